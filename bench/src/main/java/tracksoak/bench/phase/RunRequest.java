@@ -1,0 +1,17 @@
+package tracksoak.bench.phase;
+
+import tracksoak.profiles.Session;
+
+/**
+ * What is asked of a run.
+ *
+ * @param runId UUIDv7 of the run
+ * @param tool name and version of the bench
+ * @param session what will be recorded
+ * @param plan what to do
+ * @param seed seed of the payload
+ * @param hangLimitS a call that has not come back after this long is given up, in s
+ * @param reserveBytes room that stays free on the drive
+ */
+public record RunRequest(
+        String runId, String tool, Session session, Plan plan, long seed, double hangLimitS, long reserveBytes) {}

@@ -1,0 +1,9 @@
+package tracksoak.bench.recorder;
+
+/** The monotonic clock, for durations. Its zero means nothing. */
+@FunctionalInterface
+public interface NanoClock {
+
+    /** Now, in ns. */
+    long nanoTime();
+}

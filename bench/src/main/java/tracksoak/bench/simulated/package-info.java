@@ -1,0 +1,5 @@
+/** Simulated drives on virtual time. */
+@NullMarked
+package tracksoak.bench.simulated;
+
+import org.jspecify.annotations.NullMarked;

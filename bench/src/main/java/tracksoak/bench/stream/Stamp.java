@@ -1,0 +1,66 @@
+package tracksoak.bench.stream;
+
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.zip.CRC32C;
+
+/**
+ * The stamp at the head of every 4 KiB block, little-endian, 32 bytes:
+ *
+ * <pre>
+ *  0  int   CRC-32C (RFC 3720) of bytes 4 … 4095
+ *  4  int   stream
+ *  8  long  run
+ * 16  long  block number within the stream's pass, from 0
+ * 24  int   pass
+ * 28  int   {@link #MAGIC}
+ * </pre>
+ *
+ * The CRC alone would miss a wrapped or stale block, so the other fields are compared as well.
+ */
+public final class Stamp {
+
+    /** Block size in bytes. */
+    public static final int BLOCK = 4096;
+
+    /** Length of the stamp in bytes. */
+    public static final int LENGTH = 32;
+
+    /** Says that a block was written by this bench. */
+    public static final int MAGIC = 0x4b414f53;
+
+    private Stamp() {}
+
+    /** Writes the stamp at {@code at} with a CRC of 0, for drives that keep no bodies. */
+    public static void header(ByteBuffer block, int at, long run, int stream, int pass, long number) {
+        block.putInt(at, 0)
+                .putInt(at + 4, stream)
+                .putLong(at + 8, run)
+                .putLong(at + 16, number)
+                .putInt(at + 24, pass)
+                .putInt(at + 28, MAGIC);
+    }
+
+    /**
+     * Writes the stamp at {@code at} over a block whose body is in place. Allocates nothing.
+     *
+     * @param crc a scratch checksum of the calling thread
+     */
+    public static void seal(ByteBuffer block, int at, long run, int stream, int pass, long number, CRC32C crc) {
+        header(block, at, run, stream, pass, number);
+        block.putInt(at, crcOf(block, at, crc));
+    }
+
+    /** CRC-32C of the block at {@code at}, without its first four bytes. Leaves position and limit changed. */
+    public static int crcOf(ByteBuffer block, int at, CRC32C crc) {
+        crc.reset();
+        block.limit(at + BLOCK).position(at + 4);
+        crc.update(block);
+        return (int) crc.getValue();
+    }
+
+    /** Sets the byte order a stamped buffer must have, and returns the buffer. */
+    public static ByteBuffer ordered(ByteBuffer buffer) {
+        return buffer.order(ByteOrder.LITTLE_ENDIAN);
+    }
+}

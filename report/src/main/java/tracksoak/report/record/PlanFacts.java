@@ -1,0 +1,14 @@
+package tracksoak.report.record;
+
+/**
+ * What was to be done.
+ *
+ * @param name {@code line-check}, {@code sound-check} or {@code full-show}
+ * @param shortened true if any duration is below the plan's own: a PASS then says so and never counts as the full plan
+ * @param takeBeforeS length of the take before the fill in s, 0 for none
+ * @param fillCapS longest time the fill may take in s, 0 for no fill
+ * @param takeAfterS length of the take after the fill in s; the only take of a line-check
+ * @param bytesPlanned most bytes the run may write
+ */
+public record PlanFacts(
+        String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {}

@@ -1,0 +1,37 @@
+package tracksoak.report.record;
+
+import java.util.List;
+
+/**
+ * What the facts mean for one session.
+ *
+ * @param outcome PASS, FAIL or NO_VERDICT
+ * @param sentence one plain sentence
+ * @param scope what the verdict covers: plan, hours observed, bytes written, part of the drive
+ * @param session name of the session it is judged for
+ * @param criteria one per criterion, in the fixed order
+ * @param reasons why there is no verdict, one sentence each; empty otherwise
+ * @param notes what the reader should know besides, one sentence each
+ */
+public record Verdict(
+        Outcome outcome,
+        String sentence,
+        String scope,
+        String session,
+        List<Criterion> criteria,
+        List<String> reasons,
+        List<String> notes) {
+
+    /** The three answers. */
+    public enum Outcome {
+        PASS,
+        FAIL,
+        NO_VERDICT
+    }
+
+    public Verdict {
+        criteria = List.copyOf(criteria);
+        reasons = List.copyOf(reasons);
+        notes = List.copyOf(notes);
+    }
+}

@@ -1,0 +1,5 @@
+/** Steady state, change point, floor and percentiles: plain arithmetic over numbers. */
+@NullMarked
+package tracksoak.report.stats;
+
+import org.jspecify.annotations.NullMarked;
