@@ -1,0 +1,94 @@
+package tracksoak.report.verdict;
+
+import java.util.Locale;
+
+/**
+ * Numbers with their units in words, the same on every computer. Decimal prefixes throughout: 1 MB is 1,000,000 bytes.
+ * Any thread.
+ */
+public final class Units {
+
+    private static final double MOST_FACTOR = 1000;
+
+    private Units() {}
+
+    /** A time in ms: {@code 0.42 ms}, {@code 12.3 ms}, {@code 1234 ms}; from 10 s on as {@link #seconds}. */
+    public static String ms(double ms) {
+        if (Math.abs(ms) >= 10_000 && Double.isFinite(ms)) {
+            return seconds(ms / 1000);
+        }
+        return number(ms, Math.abs(ms) < 1 ? 2 : Math.abs(ms) < 100 ? 1 : 0) + " ms";
+    }
+
+    /** A time in s: {@code 2.5 s}, {@code 12 min 30 s}, {@code 3 h 5 min}. */
+    public static String seconds(double s) {
+        double size = Math.abs(s);
+        if (size < 119.95 || !Double.isFinite(s)) {
+            return number(s, size < 10 ? 2 : 1) + " s";
+        }
+        long whole = Math.round(s);
+        if (whole < 7200) {
+            return whole / 60 + " min" + (whole % 60 == 0 ? "" : " " + whole % 60 + " s");
+        }
+        long minutes = Math.round(s / 60);
+        return minutes / 60 + " h" + (minutes % 60 == 0 ? "" : " " + minutes % 60 + " min");
+    }
+
+    /** A rate in bytes per second as MB/s with three digits: {@code 4.61 MB/s}, {@code 123 MB/s}. */
+    public static String rate(double bytesPerSecond) {
+        return digits(bytesPerSecond / 1e6) + " MB/s";
+    }
+
+    /** An amount in bytes: {@code 512 B}, {@code 65.5 kB}, {@code 12.3 MB}, {@code 4.15 GB}, {@code 2 TB}. */
+    public static String bytes(long bytes) {
+        double size = Math.abs((double) bytes);
+        if (size < 1000) {
+            return bytes + " B";
+        }
+        if (size < 999_500) {
+            return digits(bytes / 1e3) + " kB";
+        }
+        if (size < 999_500_000d) {
+            return digits(bytes / 1e6) + " MB";
+        }
+        return size < 999_500_000_000d ? digits(bytes / 1e9) + " GB" : digits(bytes / 1e12) + " TB";
+    }
+
+    /**
+     * A margin: {@code 1.99×}, {@code 23.4×}. Cut, never rounded up, so that a margin is not shown better than it is; above
+     * 1000 it only says so.
+     */
+    public static String factor(double factor) {
+        if (Double.isNaN(factor)) {
+            return "unknown";
+        }
+        if (factor > MOST_FACTOR) {
+            return "more than 1000×";
+        }
+        int places = factor < 10 ? 2 : factor < 100 ? 1 : 0;
+        double scale = Math.pow(10, places);
+        // the small addend keeps 1.15 from becoming 1.14 for want of a binary fraction
+        return number(Math.floor(factor * scale + 1e-9) / scale, places) + "×";
+    }
+
+    /** A share 0…1 as {@code 12.3 %}. */
+    public static String percent(double share) {
+        return number(share * 100, Math.abs(share) < 0.1 ? 2 : 1) + " %";
+    }
+
+    private static String digits(double value) {
+        double size = Math.abs(value);
+        return number(value, size < 9.995 ? 2 : size < 99.95 ? 1 : 0);
+    }
+
+    private static String number(double value, int places) {
+        if (!Double.isFinite(value)) {
+            return Double.isNaN(value) ? "unknown" : "endless";
+        }
+        String text = String.format(Locale.ROOT, "%." + places + "f", value);
+        if (places > 0) {
+            text = text.replaceAll("0+$", "").replaceAll("\\.$", "");
+        }
+        return text.equals("-0") ? "0" : text;
+    }
+}

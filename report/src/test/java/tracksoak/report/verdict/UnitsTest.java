@@ -1,0 +1,77 @@
+package tracksoak.report.verdict;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Locale;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class UnitsTest {
+
+    @ParameterizedTest
+    @CsvSource({"0, 0 ms", "0.423, 0.42 ms", "12.34, 12.3 ms", "250, 250 ms", "1234.4, 1234 ms", "12300, 12.3 s"})
+    void timesInMs(double ms, String words) {
+        assertThat(Units.ms(ms)).isEqualTo(words);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "2.5, 2.5 s",
+        "0.25, 0.25 s",
+        "60, 60 s",
+        "119.97, 2 min",
+        "750, 12 min 30 s",
+        "7199.6, 2 h",
+        "11100, 3 h 5 min",
+        "43200, 12 h"
+    })
+    void timesInS(double s, String words) {
+        assertThat(Units.seconds(s)).isEqualTo(words);
+    }
+
+    /** 32 tracks at 48 kHz/24-bit are 4.608 MB/s (arithmetic; rates from AES5). */
+    @ParameterizedTest
+    @CsvSource({"4608000, 4.61 MB/s", "144000, 0.14 MB/s", "30e6, 30 MB/s", "99.96e6, 100 MB/s", "1.2e9, 1200 MB/s"})
+    void rates(double bytesPerSecond, String words) {
+        assertThat(Units.rate(bytesPerSecond)).isEqualTo(words);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "0, 0 B",
+        "999, 999 B",
+        "65536, 65.5 kB",
+        "999499, 999 kB",
+        "999500, 1 MB",
+        "4147200000, 4.15 GB",
+        "999600000000, 1 TB"
+    })
+    void amounts(long bytes, String words) {
+        assertThat(Units.bytes(bytes)).isEqualTo(words);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2, 2×", "1.999, 1.99×", "1.15, 1.15×", "23.49, 23.4×", "340.9, 340×", "5000, more than 1000×"})
+    void marginsAreNeverShownBetterThanTheyAre(double factor, String words) {
+        assertThat(Units.factor(factor)).isEqualTo(words);
+    }
+
+    @Test
+    void saysWhatIsNoNumber() {
+        assertThat(Units.factor(Double.NaN)).isEqualTo("unknown");
+        assertThat(Units.ms(Double.POSITIVE_INFINITY)).isEqualTo("endless ms");
+        assertThat(Units.percent(0.1234)).isEqualTo("12.3 %");
+    }
+
+    @Test
+    void doesNotDependOnTheLocale() {
+        Locale before = Locale.getDefault();
+        try {
+            Locale.setDefault(Locale.GERMANY);
+            assertThat(Units.rate(4_608_000)).isEqualTo("4.61 MB/s");
+        } finally {
+            Locale.setDefault(before);
+        }
+    }
+}
