@@ -1,0 +1,18 @@
+package tracksoak.bench.rig;
+
+import java.lang.annotation.ElementType;
+import java.lang.annotation.Retention;
+import java.lang.annotation.RetentionPolicy;
+import java.lang.annotation.Target;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.extension.ExtendWith;
+
+/**
+ * The test builds real block devices: it needs Linux, root, loop devices, FUSE and the commands of {@link RigCondition}.
+ * Elsewhere it is skipped and says why; where the environment says {@code CI=true} it fails instead.
+ */
+@Target({ElementType.TYPE, ElementType.METHOD})
+@Retention(RetentionPolicy.RUNTIME)
+@Tag("rig")
+@ExtendWith(RigCondition.class)
+public @interface NeedsRig {}
