@@ -7,7 +7,7 @@ import tracksoak.report.record.IoMode;
 
 /**
  * The one way the bench reaches a drive. It sees only the run's own folder: names are plain file names without any
- * path. Real, simulated and fault-injecting drives pass one contract suite ({@code DriveContract} in the tests).
+ * path. Real, simulated and fault-injecting drives pass one contract suite ({@code DriveContractTest} in the tests).
  *
  * <p>Any call may block for as long as the hardware likes, so only throw-away threads call it while a run goes on. One
  * file is used by one thread at a time; different files may be used by different threads.

@@ -1,0 +1,82 @@
+package tracksoak.bench.drive;
+
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+
+/** Finds block devices in Linux's {@code /sys}: from a mount to its device, from a partition to its whole disk. */
+final class BlockNodes {
+
+    /** Sectors in {@code /sys} are always of 512 bytes (kernel documentation, block/stat). */
+    static final int SECTOR = 512;
+
+    private static final int DEEPEST = 8;
+
+    private final SystemFiles files;
+
+    BlockNodes(SystemFiles files) {
+        this.files = files;
+    }
+
+    /** Folder under {@code /sys} of the device a file system lies on; empty where it lies on none. */
+    Optional<String> of(Mount mount) {
+        if (!mount.device().startsWith("0:")) {
+            return Optional.ofNullable(files.real("/sys/dev/block/" + mount.device()));
+        }
+        // btrfs has a device number of its own; the source names one of its devices
+        return mount.source().startsWith("/dev/")
+                ? Optional.ofNullable(files.real(mount.source())).flatMap(this::named)
+                : Optional.empty();
+    }
+
+    /** Folder under {@code /sys} of a device by its path or name. */
+    Optional<String> named(String device) {
+        return Optional.ofNullable(files.real("/sys/class/block/" + name(device)));
+    }
+
+    /**
+     * The whole disk under a device: up from a partition, and down through an encrypted or mapped layer as long as it
+     * lies on one device only. A device made of several stays itself.
+     */
+    String disk(String node) {
+        String at = node;
+        for (int i = 0; i < DEEPEST; i++) {
+            String next = step(at);
+            if (next == null) {
+                return at;
+            }
+            at = next;
+        }
+        return at;
+    }
+
+    private @Nullable String step(String node) {
+        if (files.text(node + "/partition") != null) {
+            return node.substring(0, node.lastIndexOf('/'));
+        }
+        List<String> below = files.names(node + "/slaves");
+        return below.size() == 1 ? files.real(node + "/slaves/" + below.get(0)) : null;
+    }
+
+    /** Bytes the device took and gave, from the text of its {@code stat} file; empty if it has not the form. */
+    static Optional<Drive.Counters> counters(@Nullable String stat) {
+        if (stat == null) {
+            return Optional.empty();
+        }
+        String[] fields = stat.strip().split("\\s+", -1);
+        try {
+            return fields.length < 7
+                    ? Optional.empty()
+                    : Optional.of(new Drive.Counters(
+                            Math.multiplyExact(Long.parseLong(fields[6]), SECTOR),
+                            Math.multiplyExact(Long.parseLong(fields[2]), SECTOR)));
+        } catch (ArithmeticException | NumberFormatException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** Last part of a path. */
+    static String name(String path) {
+        return path.substring(path.lastIndexOf('/') + 1);
+    }
+}
