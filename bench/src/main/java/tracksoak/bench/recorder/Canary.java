@@ -1,0 +1,42 @@
+package tracksoak.bench.recorder;
+
+import java.util.concurrent.TimeUnit;
+
+/**
+ * An idle control beside the measurement: a thread that does nothing but wake up on time. When it wakes late, the host
+ * was held up, whatever the drive did.
+ */
+public final class Canary implements AutoCloseable {
+
+    /** How often it wakes, in ns. */
+    public static final long INTERVAL_NS = TimeUnit.MILLISECONDS.toNanos(10);
+
+    private final DelayLog log;
+    private final NanoClock clock;
+    private final Waiter waiter;
+    private final Thread thread;
+    private volatile boolean stopped;
+
+    /** Starts the thread. */
+    public Canary(DelayLog log, NanoClock clock, Waiter waiter) {
+        this.log = log;
+        this.clock = clock;
+        this.waiter = waiter;
+        this.thread = new Thread(this::sing, "canary");
+        thread.setDaemon(true);
+        thread.start();
+    }
+
+    private void sing() {
+        while (!stopped) {
+            long due = clock.nanoTime() + INTERVAL_NS;
+            waiter.waitUntil(due);
+            log.late(due, clock.nanoTime());
+        }
+    }
+
+    @Override
+    public void close() {
+        stopped = true;
+    }
+}

@@ -1,0 +1,63 @@
+package tracksoak.bench.recorder;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import tracksoak.report.record.Overrun;
+import tracksoak.report.record.PhaseFacts;
+
+/**
+ * Puts dropped chunks together to overruns: what all streams lose before the writer has caught up once is one overrun.
+ * Not thread-safe: its owner locks.
+ */
+final class OverrunLog {
+
+    private static final long NONE = Long.MAX_VALUE;
+
+    private final StreamTable table;
+    private final HostWatch host;
+    private final long[] lostInThis;
+    private final List<Overrun> listed = new ArrayList<>();
+    private long firstLossNs = NONE;
+    private long waitingSinceNs = NONE;
+
+    OverrunLog(StreamTable table, HostWatch host) {
+        this.table = table;
+        this.host = host;
+        this.lostInThis = new long[table.streams()];
+    }
+
+    /** Notes that a stream lost {@code bytes}, the first of them at {@code atNs}. */
+    void lost(int stream, long bytes, long atNs, long waitingSince, long nowNs) {
+        lostInThis[stream] += bytes;
+        firstLossNs = Math.min(firstLossNs, atNs);
+        waitingSinceNs = Math.min(waitingSinceNs, Math.min(waitingSince, nowNs));
+    }
+
+    /** Notes that nothing waits any more: the overrun, if one is open, is over. */
+    void caughtUp(long nowNs) {
+        if (firstLossNs == NONE) {
+            return;
+        }
+        double worstMs = 0;
+        int tracks = 0;
+        for (int i = 0; i < lostInThis.length; i++) {
+            if (lostInThis[i] > 0) {
+                worstMs = Math.max(worstMs, table.millis(i, lostInThis[i]));
+                tracks++;
+            }
+        }
+        if (listed.size() < PhaseFacts.MOST_LISTED) {
+            long from = Math.max(0, Math.min(waitingSinceNs, firstLossNs));
+            listed.add(new Overrun(firstLossNs / 1e9, worstMs, tracks, host.delayNs(from, nowNs) / 1e6));
+        }
+        Arrays.fill(lostInThis, 0);
+        firstLossNs = NONE;
+        waitingSinceNs = NONE;
+    }
+
+    /** The overruns so far that are over, in order of time. */
+    List<Overrun> listed() {
+        return List.copyOf(listed);
+    }
+}

@@ -1,0 +1,101 @@
+package tracksoak.bench.recorder;
+
+import java.util.Arrays;
+import tracksoak.report.record.IntColumn;
+import tracksoak.report.record.Series;
+
+/** One entry per second of a phase; grows with its length only. Not thread-safe: its owner locks. */
+public final class SecondSeries {
+
+    private static final long SECOND = 1_000_000_000L;
+    private static final long MILLI = 1_000_000L;
+
+    private long[] bytes;
+    private long[] maxServiceNs;
+    private double[] maxBacklogMs;
+    private long[] busyNs;
+    private long[] hostNs;
+    private int used;
+
+    /** Makes room for {@code expectedSeconds}, so that none has to be made meanwhile. */
+    public SecondSeries(int expectedSeconds) {
+        int room = Math.max(16, expectedSeconds + 2);
+        bytes = new long[room];
+        maxServiceNs = new long[room];
+        maxBacklogMs = new double[room];
+        busyNs = new long[room];
+        hostNs = new long[room];
+    }
+
+    /** Notes a call: bytes and service time where it ended, busy time where it was spent. */
+    public void call(long fromNs, long toNs, long callBytes) {
+        int end = second(toNs);
+        bytes[end] += callBytes;
+        maxServiceNs[end] = Math.max(maxServiceNs[end], toNs - fromNs);
+        spread(busyNs, fromNs, toNs);
+    }
+
+    /** Notes time inside a call that moves no bytes. */
+    public void busy(long fromNs, long toNs) {
+        second(toNs);
+        spread(busyNs, fromNs, toNs);
+    }
+
+    /** Notes a delay of the host. */
+    public void hostDelay(long fromNs, long toNs) {
+        second(toNs);
+        spread(hostNs, fromNs, toNs);
+    }
+
+    /** Notes a backlog seen at {@code atNs}. */
+    public void backlog(long atNs, double ms) {
+        int at = second(atNs);
+        maxBacklogMs[at] = Math.max(maxBacklogMs[at], ms);
+    }
+
+    /** Number of seconds begun. */
+    public int length() {
+        return used;
+    }
+
+    /** A copy of what has been noted, for the record. */
+    public Series toSeries() {
+        return new Series(
+                column(i -> bytes[i] / 1024),
+                column(i -> (maxServiceNs[i] + MILLI / 2) / MILLI),
+                column(i -> Math.round(maxBacklogMs[i])),
+                column(i -> (busyNs[i] + MILLI / 2) / MILLI),
+                column(i -> (hostNs[i] + MILLI / 2) / MILLI));
+    }
+
+    private IntColumn column(java.util.function.IntToLongFunction value) {
+        int[] column = new int[used];
+        for (int i = 0; i < used; i++) {
+            column[i] = (int) Math.min(Integer.MAX_VALUE, value.applyAsLong(i));
+        }
+        return IntColumn.of(column);
+    }
+
+    private int second(long ns) {
+        int at = (int) Math.max(0, ns / SECOND);
+        if (at >= bytes.length) {
+            int room = Math.max(at + 1, bytes.length + bytes.length / 2);
+            bytes = Arrays.copyOf(bytes, room);
+            maxServiceNs = Arrays.copyOf(maxServiceNs, room);
+            maxBacklogMs = Arrays.copyOf(maxBacklogMs, room);
+            busyNs = Arrays.copyOf(busyNs, room);
+            hostNs = Arrays.copyOf(hostNs, room);
+        }
+        used = Math.max(used, at + 1);
+        return at;
+    }
+
+    private static void spread(long[] column, long fromNs, long toNs) {
+        long at = Math.max(0, fromNs);
+        while (at < toNs) {
+            long next = Math.min(toNs, (at / SECOND + 1) * SECOND);
+            column[(int) (at / SECOND)] += next - at;
+            at = next;
+        }
+    }
+}

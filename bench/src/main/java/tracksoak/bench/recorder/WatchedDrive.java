@@ -1,0 +1,180 @@
+package tracksoak.bench.recorder;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.List;
+import java.util.Optional;
+import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.DriveFile;
+import tracksoak.report.record.IoMode;
+
+/** A drive every call to which is known to a {@link CallWatch}. Adds two clock reads and no allocation to a write. */
+public final class WatchedDrive implements Drive {
+
+    private final Drive drive;
+    private final CallWatch watch;
+
+    /** Watches {@code drive}. */
+    public WatchedDrive(Drive drive, CallWatch watch) {
+        this.drive = drive;
+        this.watch = watch;
+    }
+
+    @Override
+    public DriveFile create(String name) throws IOException {
+        return watched("making of " + name, () -> new WatchedFile(drive.create(name), name));
+    }
+
+    @Override
+    public DriveFile open(String name) throws IOException {
+        return watched("opening of " + name, () -> new WatchedFile(drive.open(name), name));
+    }
+
+    @Override
+    public List<String> list() throws IOException {
+        return watched("listing of the folder", drive::list);
+    }
+
+    @Override
+    public void delete(String name) throws IOException {
+        watched("deleting of " + name, () -> {
+            drive.delete(name);
+            return true;
+        });
+    }
+
+    @Override
+    public void syncFolder() throws IOException {
+        watched("flush of the folder", () -> {
+            drive.syncFolder();
+            return true;
+        });
+    }
+
+    @Override
+    public long usableBytes() throws IOException {
+        return watched("asking for free room", drive::usableBytes);
+    }
+
+    @Override
+    public int alignmentBytes() {
+        return drive.alignmentBytes();
+    }
+
+    @Override
+    public IoMode ioMode() {
+        return drive.ioMode();
+    }
+
+    @Override
+    public String ioReason() {
+        return drive.ioReason();
+    }
+
+    @Override
+    public Optional<Counters> counters() {
+        return drive.counters();
+    }
+
+    @Override
+    public Presence presence() {
+        return drive.presence();
+    }
+
+    @Override
+    public boolean keepsBodies() {
+        return drive.keepsBodies();
+    }
+
+    @Override
+    public void forgetCached() {
+        CallWatch.Slot slot = watch.slot();
+        slot.enter("emptying of the host's memory");
+        try {
+            drive.forgetCached();
+        } finally {
+            slot.leave();
+        }
+    }
+
+    @Override
+    public void close() throws IOException {
+        watched("letting go of the drive", () -> {
+            drive.close();
+            return true;
+        });
+    }
+
+    private interface DriveCall<T> {
+        T call() throws IOException;
+    }
+
+    private <T> T watched(String what, DriveCall<T> call) throws IOException {
+        CallWatch.Slot slot = watch.slot();
+        slot.enter(what);
+        try {
+            return call.call();
+        } finally {
+            slot.leave();
+        }
+    }
+
+    private final class WatchedFile implements DriveFile {
+        private final DriveFile file;
+        private final String writing;
+        private final String reading;
+        private final String flushing;
+        private final String closing;
+
+        private WatchedFile(DriveFile file, String name) {
+            this.file = file;
+            this.writing = "write to " + name;
+            this.reading = "read from " + name;
+            this.flushing = "flush of " + name;
+            this.closing = "closing of " + name;
+        }
+
+        @Override
+        public void write(ByteBuffer source, long position) throws IOException {
+            CallWatch.Slot slot = watch.slot();
+            slot.enter(writing);
+            try {
+                file.write(source, position);
+            } finally {
+                slot.leave();
+            }
+        }
+
+        @Override
+        public int read(ByteBuffer target, long position) throws IOException {
+            CallWatch.Slot slot = watch.slot();
+            slot.enter(reading);
+            try {
+                return file.read(target, position);
+            } finally {
+                slot.leave();
+            }
+        }
+
+        @Override
+        public void flush(boolean withMetadata) throws IOException {
+            watched(flushing, () -> {
+                file.flush(withMetadata);
+                return true;
+            });
+        }
+
+        @Override
+        public long size() throws IOException {
+            return watched(reading, file::size);
+        }
+
+        @Override
+        public void close() throws IOException {
+            watched(closing, () -> {
+                file.close();
+                return true;
+            });
+        }
+    }
+}

@@ -1,0 +1,60 @@
+package tracksoak.bench.stream;
+
+import java.nio.ByteBuffer;
+import java.util.SplittableRandom;
+import java.util.zip.CRC32C;
+
+/**
+ * Makes the bytes of chunks: one reusable, aligned, off-heap buffer whose blocks carry pseudo-random bodies and are
+ * stamped afresh for every chunk. Nothing is allocated after construction. One thread each.
+ *
+ * <p>Bodies are incompressible and differ from block to block of a chunk; the stamp makes every block of a run unique.
+ */
+public final class ChunkStamper {
+
+    private final ByteBuffer buffer;
+    private final long run;
+    private final boolean bodies;
+    private final CRC32C crc = new CRC32C();
+
+    /**
+     * Fills the bodies.
+     *
+     * @param run identity of the run that every stamp carries
+     * @param seed of the bodies
+     * @param bodies false where the drive keeps no bodies: only stamps are written then
+     * @param largestChunk in bytes, a multiple of {@link Stamp#BLOCK}
+     * @param alignment of the buffer's address in bytes, a power of two
+     */
+    public ChunkStamper(long run, long seed, boolean bodies, int largestChunk, int alignment) {
+        this.run = run;
+        this.bodies = bodies;
+        this.buffer = AlignedBuffer.allocate(largestChunk, alignment);
+        if (bodies) {
+            SplittableRandom random = new SplittableRandom(seed);
+            for (int at = 0; at < largestChunk; at += Long.BYTES) {
+                buffer.putLong(at, random.nextLong());
+            }
+        }
+    }
+
+    /**
+     * The chunk's bytes, from position 0 to limit {@code bytes}; good until the next call.
+     *
+     * @param stream the chunk belongs to
+     * @param pass of the run
+     * @param firstBlock number of the chunk's first block within stream and pass
+     * @param bytes length, a multiple of {@link Stamp#BLOCK}
+     */
+    public ByteBuffer stamp(int stream, int pass, long firstBlock, int bytes) {
+        for (int at = 0; at < bytes; at += Stamp.BLOCK) {
+            long number = firstBlock + at / Stamp.BLOCK;
+            if (bodies) {
+                Stamp.seal(buffer, at, run, stream, pass, number, crc);
+            } else {
+                Stamp.header(buffer, at, run, stream, pass, number);
+            }
+        }
+        return buffer.limit(bytes).position(0);
+    }
+}

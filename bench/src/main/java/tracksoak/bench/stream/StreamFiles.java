@@ -1,0 +1,207 @@
+package tracksoak.bench.stream;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.DriveFile;
+
+/**
+ * The files of one pass: one open file per stream, a new one whenever the session's limit is reached. Every file begins
+ * with a header that says in words that it is no audio; like a recorder's, it is rewritten when the file is closed.
+ *
+ * <p>Different streams may be written by different threads, one stream by one thread at a time.
+ */
+public final class StreamFiles {
+
+    /** Ends every name: no player takes it for audio. */
+    public static final String EXTENSION = ".soak";
+
+    private final Drive drive;
+    private final String label;
+    private final int pass;
+    private final long runId;
+    private final long dataLimitBytes;
+    private final ByteBuffer header;
+    private final Open[] open;
+    private final List<WrittenFile> written = Collections.synchronizedList(new ArrayList<>());
+
+    /**
+     * Opens nothing yet.
+     *
+     * @param label begins every name, for example {@code take-1}
+     * @param pass number of the pass within the run, in every stamp
+     * @param streams how many
+     * @param fileLimitBytes largest file in bytes
+     */
+    public StreamFiles(Drive drive, String label, int pass, long runId, int streams, long fileLimitBytes) {
+        this.drive = drive;
+        this.label = label;
+        this.pass = pass;
+        this.runId = runId;
+        this.dataLimitBytes = fileLimitBytes - drive.alignmentBytes();
+        this.header = AlignedBuffer.allocate(drive.alignmentBytes(), drive.alignmentBytes());
+        this.open = new Open[streams];
+        for (int stream = 0; stream < streams; stream++) {
+            open[stream] = new Open(stream);
+        }
+    }
+
+    /** Makes and opens the first file of one stream. */
+    public void begin(int stream) throws IOException {
+        open[stream].begin();
+    }
+
+    /** Whether the stream must go on in another file before {@code bytes} more fit. */
+    public boolean mustSplit(int stream, int bytes) {
+        return open[stream].dataBytes + bytes > dataLimitBytes;
+    }
+
+    /** Finishes the stream's file and goes on in the next. */
+    public void split(int stream) throws IOException {
+        Open file = open[stream];
+        file.rewriteHeader();
+        file.flush(true);
+        file.close();
+        file.begin();
+    }
+
+    /** Writes a chunk at the end of the stream. */
+    public void append(int stream, ByteBuffer chunk) throws IOException {
+        open[stream].append(chunk);
+    }
+
+    /** Number of the next block of a stream. */
+    public long nextBlock(int stream) {
+        return open[stream].nextBlock;
+    }
+
+    /** Flushes the data of a stream's file. */
+    public void flush(int stream) throws IOException {
+        open[stream].flush(false);
+    }
+
+    /** Rewrites the header of a stream's file with its final length. */
+    public void rewriteHeader(int stream) throws IOException {
+        open[stream].rewriteHeader();
+    }
+
+    /** Flushes data and metadata of a stream's file. */
+    public void flushWhole(int stream) throws IOException {
+        open[stream].flush(true);
+    }
+
+    /** Closes a stream's file. */
+    public void close(int stream) throws IOException {
+        open[stream].close();
+    }
+
+    /** Files made so far by one stream. */
+    public int files(int stream) {
+        return open[stream].part;
+    }
+
+    /** Number of streams. */
+    public int streams() {
+        return open.length;
+    }
+
+    /** Every file of the pass with what it should hold, in the order of their making. */
+    public List<WrittenFile> written() {
+        List<WrittenFile> all = new ArrayList<>(written);
+        for (Open file : open) {
+            if (file.file != null) {
+                all.add(file.asWritten());
+            }
+        }
+        return all;
+    }
+
+    /** Number of the pass. */
+    public int pass() {
+        return pass;
+    }
+
+    private final class Open {
+        private final int stream;
+        private @Nullable DriveFile file;
+        private String name = "";
+        private int part;
+        private long firstBlock;
+        private long nextBlock;
+        private long dataBytes;
+
+        private Open(int stream) {
+            this.stream = stream;
+        }
+
+        private void begin() throws IOException {
+            part++;
+            name = String.format(Locale.ROOT, "%s-track-%04d-part-%03d%s", label, stream + 1, part, EXTENSION);
+            firstBlock = nextBlock;
+            dataBytes = 0;
+            file = drive.create(name);
+            writeHeader("open");
+        }
+
+        private void rewriteHeader() throws IOException {
+            writeHeader("closed, data bytes " + dataBytes);
+        }
+
+        private void writeHeader(String state) throws IOException {
+            String words = "TRACKSOAK TEST PATTERN - NOT AUDIO, NEVER PLAY THIS FILE\n"
+                    + String.format(
+                            Locale.ROOT,
+                            "run %016x, %s, stream %d, part %d, first block %d, %s\n",
+                            runId,
+                            label,
+                            stream + 1,
+                            part,
+                            firstBlock,
+                            state);
+            synchronized (header) {
+                header.clear();
+                header.put(words.getBytes(StandardCharsets.US_ASCII));
+                while (header.hasRemaining()) {
+                    header.put((byte) 0);
+                }
+                file().write(header.flip(), 0);
+            }
+        }
+
+        private void append(ByteBuffer chunk) throws IOException {
+            int bytes = chunk.remaining();
+            file().write(chunk, header.capacity() + dataBytes);
+            dataBytes += bytes;
+            nextBlock += bytes / Stamp.BLOCK;
+        }
+
+        private void flush(boolean withMetadata) throws IOException {
+            file().flush(withMetadata);
+        }
+
+        private void close() throws IOException {
+            DriveFile closing = file();
+            written.add(asWritten());
+            file = null;
+            closing.close();
+        }
+
+        private WrittenFile asWritten() {
+            return new WrittenFile(name, stream, pass, firstBlock, dataBytes / Stamp.BLOCK, header.capacity());
+        }
+
+        private DriveFile file() throws IOException {
+            DriveFile now = file;
+            if (now == null) {
+                throw new IOException("file " + name + " is not open");
+            }
+            return now;
+        }
+    }
+}
