@@ -1,0 +1,27 @@
+package tracksoak.bench.command;
+
+import picocli.CommandLine;
+import picocli.CommandLine.Help.Ansi;
+
+/** Puts the commands together. */
+final class CommandLines {
+
+    private CommandLines() {}
+
+    /** All commands, talking to {@code console}. */
+    static CommandLine of(Console console, Rooms rooms, StopSignal stop) {
+        CommandLine line = new CommandLine(new Tracksoak(console))
+                .addSubcommand(new CompletionCommand(console))
+                .addSubcommand(new CommandLine.HelpCommand());
+        line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});
+        line.setOut(console.out());
+        line.setErr(console.err());
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(console.outMayBeStyled() ? Ansi.ON : Ansi.OFF));
+        line.setExpandAtFiles(false);
+        line.setUsageHelpAutoWidth(false);
+        line.setUsageHelpWidth(100);
+        line.setParameterExceptionHandler(new WrongCommandLine(console));
+        line.setExecutionExceptionHandler(new FailedCommand(console));
+        return line;
+    }
+}

@@ -1,0 +1,44 @@
+package tracksoak.bench.command;
+
+/** Something a person can act on: what is wrong, why, and what to do. Ends the command with its exit code. */
+final class Complaint extends RuntimeException {
+
+    private static final long serialVersionUID = 1L;
+
+    private final int exitCode;
+    private final String todo;
+
+    /**
+     * @param exitCode one of {@link Exit}
+     * @param what what is wrong, which value and why, in one or more whole sentences
+     * @param todo what to do about it, empty if nothing can be
+     */
+    Complaint(int exitCode, String what, String todo) {
+        super(what);
+        this.exitCode = exitCode;
+        this.todo = todo;
+    }
+
+    /** A command line that is wrong. */
+    static Complaint usage(String what, String todo) {
+        return new Complaint(Exit.USAGE, what, todo);
+    }
+
+    /** A command that could not run. */
+    static Complaint cannot(String what, String todo) {
+        return new Complaint(Exit.COULD_NOT_RUN, what, todo);
+    }
+
+    int exitCode() {
+        return exitCode;
+    }
+
+    /** What was wrong; never null here. */
+    String what() {
+        return String.valueOf(getMessage());
+    }
+
+    String todo() {
+        return todo;
+    }
+}

@@ -1,0 +1,38 @@
+package tracksoak.bench.command;
+
+import picocli.CommandLine;
+import picocli.CommandLine.IExecutionExceptionHandler;
+import picocli.CommandLine.ParseResult;
+
+/** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
+final class FailedCommand implements IExecutionExceptionHandler {
+
+    /** Environment variable: if set to anything, stack traces are shown. */
+    static final String TRACE = "TRACKSOAK_TRACE";
+
+    private final Console console;
+
+    FailedCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public int handleExecutionException(Exception failure, CommandLine command, ParseResult parsed) {
+        return handle(failure);
+    }
+
+    int handle(Throwable failure) {
+        console.out().flush();
+        if (console.environment().containsKey(TRACE)) {
+            failure.printStackTrace(console.err());
+        }
+        if (failure instanceof Complaint complaint) {
+            console.complain(Words.plain(complaint.what()), Words.plain(complaint.todo()));
+            return complaint.exitCode();
+        }
+        console.complain(
+                "something inside Tracksoak went wrong: " + Words.plain(failure.toString()),
+                "nothing more is known; set " + TRACE + "=1 and run it again to see where, and report that");
+        return Exit.COULD_NOT_RUN;
+    }
+}

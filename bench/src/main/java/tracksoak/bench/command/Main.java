@@ -1,0 +1,25 @@
+package tracksoak.bench.command;
+
+/** The process. Only here it ends. */
+@EndsTheProcess
+public final class Main {
+
+    private Main() {}
+
+    /** Runs one command and ends the process with its exit code. */
+    public static void main(String[] args) {
+        Console console = Terminals.ofThisProcess();
+        int code;
+        try {
+            code = CommandLines.of(console, Rooms.ofThisMachine(), ProcessEnd.INSTANCE).execute(args);
+        } catch (RuntimeException | Error unforeseen) {
+            code = new FailedCommand(console).handle(unforeseen);
+        }
+        console.out().flush();
+        console.err().flush();
+        if (ProcessEnd.INSTANCE.mustNotWait()) {
+            Runtime.getRuntime().halt(code);
+        }
+        System.exit(code);
+    }
+}
