@@ -13,8 +13,24 @@ final class Amounts {
     private static final Pattern NUMBER_AND_UNIT = Pattern.compile("(\\d{1,15}(?:\\.\\d{1,9})?) ?([a-zA-Z]{1,4})");
     private static final Map<String, Long> MS_PER = Map.of("h", 3_600_000L, "min", 60_000L, "s", 1000L, "ms", 1L);
     private static final Map<String, Long> BYTES_PER = Map.of(
-            "B", 1L, "kB", 1000L, "KiB", 1L << 10, "MB", 1_000_000L, "MiB", 1L << 20, "GB", 1_000_000_000L, "GiB",
-            1L << 30, "TB", 1_000_000_000_000L, "TiB", 1L << 40);
+            "B",
+            1L,
+            "kB",
+            1000L,
+            "KiB",
+            1L << 10,
+            "MB",
+            1_000_000L,
+            "MiB",
+            1L << 20,
+            "GB",
+            1_000_000_000L,
+            "GiB",
+            1L << 30,
+            "TB",
+            1_000_000_000_000L,
+            "TiB",
+            1L << 40);
     private static final Map<String, Long> HZ_PER = Map.of("Hz", 1L, "kHz", 1000L);
 
     private Amounts() {}
@@ -81,8 +97,8 @@ final class Amounts {
     }
 
     private static TypeConversionException unclear(String text, String kind, String examples) {
-        boolean bare = !text.isEmpty() && text.chars().allMatch(c -> c >= '0' && c <= '9' || c == '.');
-        return new TypeConversionException(
-                "\"" + text + "\" is not " + kind + (bare ? ": its unit is missing" : "") + ". Write it like " + examples);
+        boolean bare = !text.isEmpty() && text.chars().allMatch(c -> (c >= '0' && c <= '9') || c == '.');
+        return new TypeConversionException("\"" + text + "\" is not " + kind + (bare ? ": its unit is missing" : "")
+                + ". Write it like " + examples);
     }
 }

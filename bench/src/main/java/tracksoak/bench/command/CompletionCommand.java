@@ -8,9 +8,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
 /** Prints what a shell needs to complete commands, options and their values. */
-@Command(
-        name = "completion",
-        header = "Print completion for bash and zsh: source <(tracksoak completion)")
+@Command(name = "completion", header = "Print completion for bash and zsh: source <(tracksoak completion)")
 final class CompletionCommand implements Callable<Integer> {
 
     @Mixin

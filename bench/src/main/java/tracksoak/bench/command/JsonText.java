@@ -87,7 +87,10 @@ final class JsonText {
             char c = value.charAt(i);
             if (c == '"' || c == '\\') {
                 text.append('\\').append(c);
-            } else if (c < 0x20 || c == 0x7f || (c >= 0x80 && c < 0xa0) || Character.isSurrogate(c) && !paired(value, i)) {
+            } else if (c < 0x20
+                    || c == 0x7f
+                    || (c >= 0x80 && c < 0xa0)
+                    || (Character.isSurrogate(c) && !paired(value, i))) {
                 text.append(String.format("\\u%04x", (int) c));
             } else {
                 text.append(c);

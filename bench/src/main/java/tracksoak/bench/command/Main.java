@@ -11,7 +11,8 @@ public final class Main {
         Console console = Terminals.ofThisProcess();
         int code;
         try {
-            code = CommandLines.of(console, Rooms.ofThisMachine(), ProcessEnd.INSTANCE).execute(args);
+            code = CommandLines.of(console, Rooms.ofThisMachine(), ProcessEnd.INSTANCE)
+                    .execute(args);
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);
         }

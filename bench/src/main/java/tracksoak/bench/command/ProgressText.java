@@ -20,9 +20,13 @@ final class ProgressText {
         line.append(progress.leftS() < 0 ? clock(progress.elapsedS()) + " so far" : clock(progress.leftS()) + " left");
         switch (progress.phase()) {
             case TAKE, PLAYBACK -> paced(progress, line);
-            case FILL -> line.append("  ").append(Units.bytes(progress.bytes())).append(" written  longest write ")
-                    .append(Units.ms(progress.worstServiceMs()));
-            case READ_BACK -> line.append("  ").append(Units.bytes(progress.bytes())).append(" read");
+            case FILL ->
+                line.append("  ")
+                        .append(Units.bytes(progress.bytes()))
+                        .append(" written  longest write ")
+                        .append(Units.ms(progress.worstServiceMs()));
+            case READ_BACK ->
+                line.append("  ").append(Units.bytes(progress.bytes())).append(" read");
             case CLOSE -> line.append("  from stop to safe to unplug");
         }
         if (progress.phase() != PhaseKind.CLOSE) {
@@ -37,14 +41,24 @@ final class ProgressText {
     }
 
     private static void paced(Progress progress, StringBuilder line) {
-        line.append("  ").append(progress.tracksCarried()).append('/').append(progress.tracks()).append(" tracks");
+        line.append("  ")
+                .append(progress.tracksCarried())
+                .append('/')
+                .append(progress.tracks())
+                .append(" tracks");
         if (progress.lostMs() > 0) {
             line.append(", ").append(Units.ms(progress.lostMs())).append(" lost");
         }
         double full = progress.bufferMs() > 0 ? progress.backlogMs() / progress.bufferMs() : 0;
         int marks = (int) Math.max(0, Math.min(BAR, Math.ceil(full * BAR)));
-        line.append("  backlog [").append("#".repeat(marks)).append(".".repeat(BAR - marks)).append("] ");
-        line.append(Math.round(progress.backlogMs())).append(" of ").append(Math.round(progress.bufferMs())).append(" ms");
+        line.append("  backlog [")
+                .append("#".repeat(marks))
+                .append(".".repeat(BAR - marks))
+                .append("] ");
+        line.append(Math.round(progress.backlogMs()))
+                .append(" of ")
+                .append(Math.round(progress.bufferMs()))
+                .append(" ms");
         line.append(", worst ").append(Math.round(progress.worstBacklogMs())).append(" ms");
     }
 

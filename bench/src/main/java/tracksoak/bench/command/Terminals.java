@@ -33,8 +33,21 @@ final class Terminals {
             String target = Files.readSymbolicLink(link).toString();
             return target.startsWith("/dev/pts/") || target.startsWith("/dev/tty") || target.equals("/dev/console");
         } catch (IOException | UnsupportedOperationException noProcFolder) {
-            // Where there is no such folder, Java knows only whether both ends of the process are one console.
-            return System.console() != null;
+            return consoleIsTerminal();
+        }
+    }
+
+    /** All that Java itself knows; from Java 22 on there is always a console, which then says whether it is a terminal. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean consoleIsTerminal() {
+        java.io.Console console = System.console();
+        if (console == null) {
+            return false;
+        }
+        try {
+            return (Boolean) java.io.Console.class.getMethod("isTerminal").invoke(console);
+        } catch (ReflectiveOperationException olderJava) {
+            return true;
         }
     }
 

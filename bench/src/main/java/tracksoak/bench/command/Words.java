@@ -24,8 +24,12 @@ final class Words {
 
     private static boolean harmless(int c) {
         return switch (Character.getType(c)) {
-            case Character.CONTROL, Character.FORMAT, Character.SURROGATE, Character.LINE_SEPARATOR,
-                Character.PARAGRAPH_SEPARATOR, Character.UNASSIGNED -> false;
+            case Character.CONTROL,
+                    Character.FORMAT,
+                    Character.SURROGATE,
+                    Character.LINE_SEPARATOR,
+                    Character.PARAGRAPH_SEPARATOR,
+                    Character.UNASSIGNED -> false;
             default -> true;
         };
     }

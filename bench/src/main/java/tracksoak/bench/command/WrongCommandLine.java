@@ -18,14 +18,15 @@ final class WrongCommandLine implements IParameterExceptionHandler {
     @Override
     public int handleParseException(ParameterException wrong, String[] args) {
         CommandLine command = wrong.getCommandLine();
-        String what = wrong.getMessage();
+        String what = String.valueOf(wrong.getMessage());
         String name = command.getCommandSpec().qualifiedName();
         String todo = "see " + name + " --help";
         if (wrong instanceof UnmatchedArgumentException unmatched) {
             List<String> like = unmatched.getSuggestions();
             what = describe(unmatched);
             if (!like.isEmpty()) {
-                todo = "did you mean " + String.join(" or ", like.subList(0, Math.min(3, like.size()))) + "? Otherwise " + todo;
+                todo = "did you mean " + String.join(" or ", like.subList(0, Math.min(3, like.size()))) + "? Otherwise "
+                        + todo;
             }
         }
         console.complain(Words.plain(what), Words.plain(todo));
@@ -33,13 +34,14 @@ final class WrongCommandLine implements IParameterExceptionHandler {
     }
 
     private static String describe(UnmatchedArgumentException unmatched) {
-        String first = unmatched.getUnmatched().get(0);
-        String command = unmatched.getCommandLine().getCommandSpec().qualifiedName();
+        CommandLine command = unmatched.getCommandLine();
+        String first = Words.quoted(unmatched.getUnmatched().get(0));
+        String of = command.getParent() == null
+                ? ""
+                : " for " + command.getCommandSpec().qualifiedName();
         if (unmatched.isUnknownOption()) {
-            return command + " knows no option " + Words.quoted(first);
+            return "unknown option " + first + of;
         }
-        return unmatched.getCommandLine().getSubcommands().isEmpty()
-                ? command + " has no use for " + Words.quoted(first)
-                : command + " knows no command " + Words.quoted(first);
+        return (command.getSubcommands().isEmpty() ? "one word too many: " : "unknown command ") + first + of;
     }
 }
