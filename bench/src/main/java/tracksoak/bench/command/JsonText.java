@@ -2,6 +2,7 @@ package tracksoak.bench.command;
 
 import java.util.Collection;
 import java.util.Iterator;
+import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -91,7 +92,7 @@ final class JsonText {
                     || c == 0x7f
                     || (c >= 0x80 && c < 0xa0)
                     || (Character.isSurrogate(c) && !paired(value, i))) {
-                text.append(String.format("\\u%04x", (int) c));
+                text.append(String.format(Locale.ROOT, "\\u%04x", (int) c));
             } else {
                 text.append(c);
             }

@@ -33,6 +33,7 @@ final class ProcessEnd implements StopSignal {
         return watch;
     }
 
+    @EndsTheProcess
     private static final class EndWatch implements Watch {
 
         private final CountDownLatch kept = new CountDownLatch(1);
