@@ -1,0 +1,149 @@
+package tracksoak.report.stats;
+
+import java.util.Arrays;
+
+/**
+ * Bytes over time in buckets of 100 ms. The bytes of one call are spread evenly over the time it took, so that a write of
+ * many seconds counts where it happened and not where it ended. Inside a bucket the rate is taken as even; all answers
+ * are exact under that. Memory is 8 bytes per 100 ms; {@link #add} allocates only when the trace grows. One thread.
+ */
+public final class RateTrace {
+
+    /** Length of one bucket in ns. */
+    public static final long BUCKET_NS = 100_000_000;
+
+    private static final long LONGEST_NS = 30L * 24 * 3600 * 1_000_000_000;
+
+    private final long startNs;
+    private double[] buckets = new double[1024];
+    private long lengthNs;
+
+    /** An empty trace that begins at {@code startNs} on the monotonic clock. */
+    public RateTrace(long startNs) {
+        this.startNs = startNs;
+    }
+
+    /** Where the trace begins, on the monotonic clock in ns. */
+    public long startNs() {
+        return startNs;
+    }
+
+    /** Where the last call ended, on the monotonic clock in ns; the start if there was none. */
+    public long endNs() {
+        return startNs + lengthNs;
+    }
+
+    /**
+     * Adds the bytes of one call. A call that began before the trace counts from the trace's beginning.
+     *
+     * @param callNs when the call began, on the monotonic clock in ns
+     * @param doneNs when it came back, not before {@code callNs}
+     * @param bytes bytes it moved, not negative
+     * @throws IllegalArgumentException if times or bytes are out of range; a trace spans at most 30 days
+     */
+    public void add(long callNs, long doneNs, long bytes) {
+        long from = Math.max(0, callNs - startNs);
+        long to = doneNs - startNs;
+        if (to < from || to > LONGEST_NS || bytes < 0) {
+            throw new IllegalArgumentException("a call of " + bytes + " bytes from " + from + " ns to " + to
+                    + " ns after the start; it must end after it began, within 30 days");
+        }
+        int first = (int) (from / BUCKET_NS);
+        int last = (int) (to / BUCKET_NS);
+        if (last >= buckets.length) {
+            buckets = Arrays.copyOf(buckets, Math.max(last + 1, buckets.length * 2));
+        }
+        lengthNs = Math.max(lengthNs, to);
+        if (first == last) {
+            buckets[first] += bytes;
+            return;
+        }
+        double perNs = bytes / (double) (to - from);
+        buckets[first] += perNs * ((first + 1) * BUCKET_NS - from);
+        for (int i = first + 1; i < last; i++) {
+            buckets[i] += perNs * BUCKET_NS;
+        }
+        buckets[last] += perNs * (to - last * BUCKET_NS);
+    }
+
+    /** Bytes moved between two moments on the monotonic clock in ns; nothing happens outside the trace. */
+    public double bytesBetween(long fromNs, long toNs) {
+        return toNs <= fromNs ? 0 : at(prefix(), toNs - startNs) - at(prefix(), fromNs - startNs);
+    }
+
+    /**
+     * The lowest mean rate over any window inside a range, in B/s; the mean of the whole range if that is shorter than
+     * the window, 0 if the range is empty.
+     *
+     * @param fromNs start of the range on the monotonic clock in ns
+     * @param toNs end of the range on the monotonic clock in ns
+     * @param windowNs length of the window in ns, above 0
+     */
+    public double floor(long fromNs, long toNs, long windowNs) {
+        if (windowNs <= 0) {
+            throw new IllegalArgumentException("a window of " + windowNs + " ns; it must be above 0 ns");
+        }
+        long from = fromNs - startNs;
+        long to = toNs - startNs;
+        if (to <= from) {
+            return 0;
+        }
+        double[] prefix = prefix();
+        if (to - from <= windowNs) {
+            return (at(prefix, to) - at(prefix, from)) * 1e9 / (to - from);
+        }
+        // bytes within a window is piecewise linear in its place: it is least where an edge meets a bucket's edge
+        long lastStart = to - windowNs;
+        double least = Math.min(within(prefix, from, windowNs), within(prefix, lastStart, windowNs));
+        for (long edge = ceilBucket(from); edge <= to; edge += BUCKET_NS) {
+            if (edge <= lastStart) {
+                least = Math.min(least, within(prefix, edge, windowNs));
+            }
+            if (edge - windowNs >= from) {
+                least = Math.min(least, within(prefix, edge - windowNs, windowNs));
+            }
+        }
+        return least * 1e9 / windowNs;
+    }
+
+    /**
+     * Mean rate of each whole round since the start, in B/s; a last round that is not whole is left out.
+     *
+     * @param roundNs length of one round in ns, above 0
+     */
+    public double[] rounds(long roundNs) {
+        if (roundNs <= 0) {
+            throw new IllegalArgumentException("a round of " + roundNs + " ns; it must be above 0 ns");
+        }
+        double[] prefix = prefix();
+        double[] rates = new double[Math.toIntExact(lengthNs / roundNs)];
+        for (int i = 0; i < rates.length; i++) {
+            rates[i] = within(prefix, i * roundNs, roundNs) * 1e9 / roundNs;
+        }
+        return rates;
+    }
+
+    private static double within(double[] prefix, long from, long windowNs) {
+        return at(prefix, from + windowNs) - at(prefix, from);
+    }
+
+    private static long ceilBucket(long ns) {
+        return Math.floorDiv(ns + BUCKET_NS - 1, BUCKET_NS) * BUCKET_NS;
+    }
+
+    /** Bytes up to {@code ns} after the start. The last bucket is only filled up to the end of the trace. */
+    private static double at(double[] prefix, long ns) {
+        long inside = Math.max(0, Math.min(ns, (prefix.length - 1) * BUCKET_NS));
+        int whole = (int) (inside / BUCKET_NS);
+        double share = (inside - whole * BUCKET_NS) / (double) BUCKET_NS;
+        return share == 0 ? prefix[whole] : prefix[whole] + (prefix[whole + 1] - prefix[whole]) * share;
+    }
+
+    private double[] prefix() {
+        double[] prefix = new double[(int) (lengthNs / BUCKET_NS) + 2];
+        for (int i = 1; i < prefix.length; i++) {
+            prefix[i] = prefix[i - 1] + buckets[i - 1];
+        }
+        return prefix;
+    }
+}
