@@ -1,0 +1,108 @@
+package tracksoak.report.record;
+
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Text from outside (hardware, labels of volumes, names of files, messages of the system) made harmless to look at. It
+ * can then neither steer a terminal, nor turn the reading direction, nor break a line, nor hide. Escaping for HTML or
+ * JSON is still the job of whoever writes those.
+ */
+public final class Inert {
+
+    /** Longest text kept or shown, in characters. */
+    public static final int LONGEST = 200;
+
+    /** Accents stacked on one letter that are still shown as such. */
+    private static final int ACCENTS = 3;
+
+    private Inert() {}
+
+    /**
+     * What the record keeps of a text from outside: as it came, but without white space and NULs at its ends and not
+     * longer than {@value #LONGEST} characters. Null if nothing is left.
+     */
+    public static @Nullable String kept(@Nullable String raw) {
+        if (raw == null) {
+            return null;
+        }
+        int start = 0;
+        int end = raw.length();
+        while (start < end && blank(raw.charAt(start))) {
+            start++;
+        }
+        while (end > start && blank(raw.charAt(end - 1))) {
+            end--;
+        }
+        if (end - start > LONGEST) {
+            end = start + LONGEST;
+            if (Character.isHighSurrogate(raw.charAt(end - 1))) {
+                end--;
+            }
+        }
+        return start == end ? null : raw.substring(start, end);
+    }
+
+    /**
+     * What people are shown of a text from outside: on one line, at most {@value #LONGEST} characters and an ellipsis,
+     * every character that does not show (controls, line ends, direction marks, fillers, half surrogates) written as
+     * {@code [U+202E]}, all kinds of space as a plain one.
+     */
+    public static String text(@Nullable String raw) {
+        if (raw == null) {
+            return "";
+        }
+        StringBuilder shown = new StringBuilder(Math.min(raw.length(), LONGEST) + 16);
+        int accents = 0;
+        int i = 0;
+        while (i < raw.length()) {
+            int point = raw.codePointAt(i);
+            i += Character.charCount(point);
+            int type = Character.getType(point);
+            accents = type == Character.NON_SPACING_MARK || type == Character.ENCLOSING_MARK ? accents + 1 : 0;
+            String piece = piece(point, type, accents);
+            if (shown.length() + piece.length() > LONGEST) {
+                return shown.append('…').toString();
+            }
+            shown.append(piece);
+        }
+        return shown.toString();
+    }
+
+    private static String piece(int point, int type, int accents) {
+        if (type == Character.SPACE_SEPARATOR) {
+            return " ";
+        }
+        return accents > ACCENTS || hidden(point, type)
+                ? String.format(Locale.ROOT, "[U+%04X]", point)
+                : Character.toString(point);
+    }
+
+    private static boolean hidden(int point, int type) {
+        return switch (type) {
+            case Character.CONTROL,
+                    Character.FORMAT,
+                    Character.LINE_SEPARATOR,
+                    Character.PARAGRAPH_SEPARATOR,
+                    Character.SURROGATE,
+                    Character.PRIVATE_USE,
+                    Character.UNASSIGNED -> true;
+            // letters and marks by type, yet drawn as nothing (Unicode: Default_Ignorable_Code_Point)
+            default ->
+                point == 0x34F
+                        || point == 0x115F
+                        || point == 0x1160
+                        || point == 0x17B4
+                        || point == 0x17B5
+                        || (point >= 0x180B && point <= 0x180F)
+                        || point == 0x3164
+                        || (point >= 0xFE00 && point <= 0xFE0F)
+                        || point == 0xFFA0
+                        || (point >= 0xE0100 && point <= 0xE01EF);
+        };
+    }
+
+    private static boolean blank(char c) {
+        return c <= ' ' || Character.isWhitespace(c) || Character.isSpaceChar(c);
+    }
+}
