@@ -1,0 +1,48 @@
+package tracksoak.profiles;
+
+import java.util.Collection;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Finds the word a person most likely meant. */
+final class Closest {
+    private static final int LONGEST_WORD = 80;
+
+    private Closest() {}
+
+    /** The known word nearest to the one given, if it is near enough that a slip of the fingers explains it. */
+    static Optional<String> to(String word, Collection<String> known) {
+        if (word.length() > LONGEST_WORD) {
+            return Optional.empty();
+        }
+        String wanted = word.toLowerCase(Locale.ROOT);
+        String best = null;
+        int least = Math.max(2, word.length() / 3) + 1;
+        for (String candidate : known) {
+            int distance = distance(wanted, candidate.toLowerCase(Locale.ROOT));
+            if (distance < least) {
+                least = distance;
+                best = candidate;
+            }
+        }
+        return Optional.ofNullable(best);
+    }
+
+    /** Levenshtein distance: insertions, deletions and replacements that turn one word into the other. */
+    static int distance(String from, String to) {
+        int[] row = new int[to.length() + 1];
+        for (int j = 0; j <= to.length(); j++) {
+            row[j] = j;
+        }
+        for (int i = 1; i <= from.length(); i++) {
+            int diagonal = row[0];
+            row[0] = i;
+            for (int j = 1; j <= to.length(); j++) {
+                int replaced = diagonal + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
+                diagonal = row[j];
+                row[j] = Math.min(replaced, Math.min(row[j], row[j - 1]) + 1);
+            }
+        }
+        return row[to.length()];
+    }
+}

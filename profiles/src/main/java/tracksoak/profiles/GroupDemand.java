@@ -1,0 +1,52 @@
+package tracksoak.profiles;
+
+/**
+ * What one group of tracks needs. Its streams are all alike.
+ *
+ * @param group the tracks
+ * @param mix true for the tracks a mixdown writes
+ * @param streams how many files are open at once for this group: one per track, or one where tracks are interleaved
+ * @param lengthS length of the session in s
+ */
+public record GroupDemand(TrackGroup group, boolean mix, int streams, long lengthS) {
+
+    /** Bytes per second of one track. */
+    public long bytesPerSecondPerTrack() {
+        return group.bytesPerSecondPerTrack();
+    }
+
+    /** Bytes per minute of one track. */
+    public long bytesPerMinutePerTrack() {
+        return 60 * bytesPerSecondPerTrack();
+    }
+
+    /** MB per minute of one track; 1 MB is 1,000,000 B. */
+    public double megabytesPerMinutePerTrack() {
+        return bytesPerMinutePerTrack() / 1e6;
+    }
+
+    /** Bytes per second of the whole group. */
+    public long bytesPerSecond() {
+        return group.bytesPerSecond();
+    }
+
+    /** Bytes of samples of the whole group for the whole length. */
+    public long dataBytes() {
+        return bytesPerSecond() * lengthS;
+    }
+
+    /** Bytes of one sample of every track in one file; only whole frames are stored. */
+    public int frameBytes() {
+        return group.tracks() / streams * group.format().bytesPerSample();
+    }
+
+    /** How each stream of the group is cut into files under a limit. */
+    public Splits splits(FileLimit limit) {
+        return splits(limit, lengthS);
+    }
+
+    Splits splits(FileLimit limit, long seconds) {
+        long perStream = bytesPerSecond() / streams;
+        return Splits.of(frameBytes(), perStream, perStream * seconds, limit);
+    }
+}

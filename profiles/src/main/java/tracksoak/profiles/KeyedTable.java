@@ -1,0 +1,235 @@
+package tracksoak.profiles;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.ToLongFunction;
+import org.jspecify.annotations.Nullable;
+import org.tomlj.TomlArray;
+import org.tomlj.TomlPosition;
+import org.tomlj.TomlTable;
+
+/** One table of a profile: gives values of the right type, and notes every one that is not. */
+final class KeyedTable {
+    private final TomlTable table;
+    private final String prefix;
+    private final String file;
+    private final int line;
+    private final Problems problems;
+
+    /**
+     * @param prefix what stands before the keys in messages, empty or ending in a dot
+     * @param file name of the file, for messages
+     * @param line line of the table's head, where a missing key is reported
+     */
+    KeyedTable(TomlTable table, String prefix, String file, int line, Problems problems) {
+        this.table = table;
+        this.prefix = prefix;
+        this.file = file;
+        this.line = line;
+        this.problems = problems;
+    }
+
+    /** Notes every key that is none of these, with the one most likely meant. */
+    void refuseAllBut(Collection<Key> known) {
+        List<String> words = known.stream().map(Key::toml).toList();
+        for (String key : table.keySet()) {
+            if (!words.contains(key)) {
+                place(key);
+                Optional<String> meant = Closest.to(key, words);
+                problems.add(
+                        prefix + key,
+                        shown(table.get(List.of(key))),
+                        "is no key known here"
+                                + meant.map(m -> "; did you mean " + m + "?").orElse(""),
+                        String.join(", ", words),
+                        meant.map(m -> "write " + m).orElse("take it out"));
+            }
+        }
+    }
+
+    @Nullable
+    String text(Key key) {
+        return of(key, String.class, "text in quotes");
+    }
+
+    @Nullable
+    Boolean flag(Key key) {
+        return of(key, Boolean.class, "true or false, without quotes");
+    }
+
+    @Nullable
+    Long whole(Key key) {
+        return of(key, Long.class, "a whole number, without quotes");
+    }
+
+    @Nullable
+    Double number(Key key) {
+        Object value = value(key);
+        if (value instanceof Long whole) {
+            return whole.doubleValue();
+        }
+        if (value instanceof Double number) {
+            return number;
+        }
+        wrongType(key, value, "a number, without quotes");
+        return null;
+    }
+
+    /** A size in bytes: a whole number, or text with a unit. */
+    @Nullable
+    Long size(Key key) {
+        Object value = value(key);
+        if (value instanceof Long bytes) {
+            return bytes;
+        }
+        if (value instanceof String text) {
+            return parsed(key, text, Quantity::bytes);
+        }
+        wrongType(key, value, "a whole number of bytes, or text with a unit");
+        return null;
+    }
+
+    /** A length in seconds, written as text with units. */
+    @Nullable
+    Long length(Key key) {
+        String text = of(key, String.class, "text with its unit");
+        return text == null ? null : parsed(key, text, Quantity::seconds);
+    }
+
+    <E extends Enum<E>> @Nullable E oneOf(Key key, Class<E> type) {
+        String word = of(key, String.class, "text in quotes");
+        Map<String, E> words = Words.all(type);
+        if (word != null && !words.containsKey(word)) {
+            String meant = Closest.to(word, words.keySet())
+                    .map(m -> "; did you mean \"" + m + "\"?")
+                    .orElse("");
+            problems.add(prefix + key.toml(), word, "is none of the words" + meant, key.allowed(), "write one of them");
+        }
+        return word == null ? null : words.get(word);
+    }
+
+    @Nullable
+    List<String> texts(Key key) {
+        TomlArray array = of(key, TomlArray.class, "a list of texts in square brackets");
+        if (array == null) {
+            return null;
+        }
+        List<String> texts = new ArrayList<>();
+        for (Object value : array.toList()) {
+            if (!(value instanceof String text)) {
+                wrongType(key, array, "a list of texts in square brackets");
+                return null;
+            }
+            texts.add(text);
+        }
+        return texts;
+    }
+
+    /** A table below this one; an absent one is noted and read as empty where it must be there. */
+    @Nullable
+    KeyedTable table(Key key) {
+        TomlTable below = of(key, TomlTable.class, "a table");
+        return below == null ? null : new KeyedTable(below, key.toml() + ".", file, lineOf(key), problems);
+    }
+
+    /** The groups under {@code [[key]]}; none where there is no such key. */
+    List<Draft.Group> groups(Key key) {
+        List<Draft.Group> groups = new ArrayList<>();
+        if (!table.contains(List.of(key.toml()))) {
+            return groups;
+        }
+        TomlArray array = of(key, TomlArray.class, key.example());
+        for (int i = 0; array != null && i < array.size(); i++) {
+            if (!(array.get(i) instanceof TomlTable below)) {
+                wrongType(key, array, key.example());
+                break;
+            }
+            Draft.Group group = new Draft.Group(key.toml() + "[" + i + "]");
+            int headLine = array.inputPositionOf(i).line();
+            KeyedTable keyed = new KeyedTable(below, group.path + ".", file, headLine, problems);
+            keyed.refuseAllBut(List.of(Key.COUNT, Key.SAMPLE_RATE, Key.WORD_LENGTH));
+            group.count = keyed.whole(Key.COUNT);
+            group.sampleRateHz = keyed.whole(Key.SAMPLE_RATE);
+            group.format = keyed.oneOf(Key.WORD_LENGTH, SampleFormat.class);
+            groups.add(group);
+        }
+        return groups;
+    }
+
+    boolean has(Key key) {
+        return table.contains(List.of(key.toml()));
+    }
+
+    private @Nullable Long parsed(Key key, String text, ToLongFunction<String> parser) {
+        try {
+            return parser.applyAsLong(text);
+        } catch (IllegalArgumentException e) {
+            String why = e.getMessage() == null ? "cannot be read" : e.getMessage();
+            problems.add(prefix + key.toml(), text, why, key.allowed(), "write for example " + key.example());
+            return null;
+        }
+    }
+
+    private <T> @Nullable T of(Key key, Class<T> type, String words) {
+        Object value = value(key);
+        if (type.isInstance(value)) {
+            return type.cast(value);
+        }
+        wrongType(key, value, words);
+        return null;
+    }
+
+    private @Nullable Object value(Key key) {
+        Object value = table.get(List.of(key.toml()));
+        if (value == null) {
+            problems.missing(line, 1, prefix + key.toml(), key);
+        } else {
+            place(key.toml());
+        }
+        return value;
+    }
+
+    private void wrongType(Key key, @Nullable Object value, String words) {
+        if (value != null) {
+            problems.add(
+                    prefix + key.toml(),
+                    shown(value),
+                    "must be " + words,
+                    key.allowed(),
+                    "write for example " + key.example());
+        }
+    }
+
+    private void place(String key) {
+        TomlPosition at = table.inputPositionOf(List.of(key));
+        String value = shown(table.get(List.of(key)));
+        problems.place(
+                prefix + key,
+                at == null
+                        ? new Problems.Place(file, line, 1, value)
+                        : new Problems.Place(file, at.line(), at.column(), value));
+    }
+
+    private int lineOf(Key key) {
+        TomlPosition at = table.inputPositionOf(List.of(key.toml()));
+        return at == null ? line : at.line();
+    }
+
+    private static String shown(@Nullable Object value) {
+        if (value == null) {
+            return "";
+        }
+        if (value instanceof TomlTable) {
+            return "(a table)";
+        }
+        if (value instanceof TomlArray array) {
+            return array.size() > 4 || array.toList().stream().anyMatch(v -> v instanceof TomlTable)
+                    ? "(a list of " + array.size() + ")"
+                    : array.toList().toString();
+        }
+        return value instanceof String text ? "\"" + text + "\"" : value.toString();
+    }
+}

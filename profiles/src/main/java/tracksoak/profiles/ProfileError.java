@@ -1,0 +1,46 @@
+package tracksoak.profiles;
+
+/**
+ * One thing wrong with a session profile, complete enough to mend it without opening the manual. Texts come from outside
+ * in part; they are clipped and free of control characters.
+ *
+ * @param file file it stands in, or {@code option} for a value given for one run
+ * @param line 1-based line, 0 where there is none
+ * @param column 1-based column, 0 where there is none
+ * @param key the key as it is written in the file, for example {@code tracks[1].count}; empty for the file as a whole
+ * @param value the value found, as written; empty where there is none
+ * @param problem what is wrong
+ * @param allowed what would be right, with its unit; may be empty
+ * @param remedy what to do
+ */
+public record ProfileError(
+        String file, int line, int column, String key, String value, String problem, String allowed, String remedy) {
+
+    public ProfileError {
+        file = SafeText.clip(file, 300);
+        key = SafeText.clip(key, 80);
+        value = SafeText.clip(value, 80);
+        problem = SafeText.clip(problem, 400);
+        allowed = SafeText.clip(allowed, 400);
+        remedy = SafeText.clip(remedy, 400);
+    }
+
+    /** Where it stands: {@code band.toml:7}, or the file alone. */
+    public String place() {
+        return line > 0 ? file + ":" + line : file;
+    }
+
+    /** One line: {@code band.toml:7: writers = 0: too small; allowed: 1 to 64 writers; do: …}. */
+    public String sentence() {
+        StringBuilder line = new StringBuilder(place()).append(": ");
+        if (!key.isEmpty()) {
+            line.append(key);
+            line.append(value.isEmpty() ? "" : " = " + value).append(": ");
+        }
+        line.append(problem);
+        if (!allowed.isEmpty()) {
+            line.append("; allowed: ").append(allowed);
+        }
+        return line.append("; do: ").append(remedy).toString();
+    }
+}
