@@ -1,0 +1,156 @@
+package tracksoak.report.record;
+
+import java.lang.reflect.RecordComponent;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What every run record must hold, whoever made it: no null where a value must be, figures finite and not negative, texts
+ * and lists bounded, columns of equal length.
+ */
+final class RecordCheck {
+
+    static final int LONGEST_LIST = 10_000;
+    static final int LONGEST_TEXT = 4_000;
+    private static final Pattern UUID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
+    private static final Set<String> MAY_BE_NEGATIVE = Set.of("seed", "clockStepMs");
+    private static final int BRIEF = 120;
+
+    private final String what;
+
+    private RecordCheck(String what) {
+        this.what = what;
+    }
+
+    /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
+    static void check(RunRecord record, String what) {
+        RecordCheck check = new RecordCheck(what);
+        check.parts("", record);
+        check.require(record.schema().equals(RunRecord.SCHEMA), "schema", brief(record.schema()), RunRecord.SCHEMA);
+        check.require(UUID.matcher(record.id()).matches(), "id", brief(record.id()), "a UUID in lower case");
+        check.instant("startedAt", record.startedAt());
+        if (record.endedAt() != null) {
+            check.instant("endedAt", record.endedAt());
+        }
+        SessionCheck.check(record.session(), check::require);
+        for (int i = 0; i < record.phases().size(); i++) {
+            check.phase("phases[" + i + "]", record.phases().get(i));
+        }
+    }
+
+    private void phase(String at, PhaseFacts phase) {
+        instant(at + ".startedAt", phase.startedAt());
+        require(phase.busyFraction() <= 1, at + ".busyFraction", phase.busyFraction(), "0 to 1");
+        require(
+                phase.stalls().size() <= PhaseFacts.MOST_LISTED,
+                at + ".stalls",
+                phase.stalls().size(),
+                "at most 500");
+        require(
+                phase.overruns().size() <= PhaseFacts.MOST_LISTED,
+                at + ".overruns",
+                phase.overruns().size(),
+                "at most 500");
+        require(
+                phase.stallCount() >= phase.stalls().size(),
+                at + ".stallCount",
+                phase.stallCount(),
+                "those listed or more");
+        Series series = phase.series();
+        if (series != null) {
+            int length = series.length();
+            same(at + ".series.maxServiceMs", series.maxServiceMs().size(), length);
+            same(at + ".series.maxBacklogMs", series.maxBacklogMs().size(), length);
+            same(at + ".series.busyMs", series.busyMs().size(), length);
+            same(at + ".series.hostDelayMs", series.hostDelayMs().size(), length);
+        }
+        StreamTotals streams = phase.streams();
+        if (streams != null) {
+            int length = streams.bytes().size();
+            same(at + ".streams.lostMs", streams.lostMs().size(), length);
+            same(at + ".streams.peakBacklogMs", streams.peakBacklogMs().size(), length);
+            same(at + ".streams.files", streams.files().size(), length);
+        }
+        ReadBackFacts back = phase.readBack();
+        if (back != null) {
+            long sum = back.good() + back.bad() + back.unread();
+            require(sum == back.blocks(), at + ".readBack.blocks", back.blocks(), "the sum of its parts, " + sum);
+            require(
+                    back.examples().size() <= 100,
+                    at + ".readBack.examples",
+                    back.examples().size(),
+                    "at most 100");
+        }
+    }
+
+    private void parts(String at, Record record) {
+        for (RecordComponent part : record.getClass().getRecordComponents()) {
+            String name = at.isEmpty() ? part.getName() : at + "." + part.getName();
+            Object value;
+            try {
+                value = part.getAccessor().invoke(record);
+            } catch (ReflectiveOperationException e) {
+                throw new IllegalStateException("a record's own accessor cannot be called", e);
+            }
+            boolean maybe = part.getAnnotatedType().isAnnotationPresent(Nullable.class);
+            require(value != null || maybe, name, "null", "a value");
+            if (value != null) {
+                value(name, part.getName(), value);
+            }
+        }
+    }
+
+    private void value(String at, String name, Object value) {
+        if (value instanceof Double number) {
+            require(Double.isFinite(number), at, number, "a finite number");
+            require(number >= 0 || MAY_BE_NEGATIVE.contains(name), at, number, "0 or more");
+        } else if (value instanceof Number number) {
+            require(number.longValue() >= 0 || MAY_BE_NEGATIVE.contains(name), at, number, "0 or more");
+        } else if (value instanceof String text) {
+            int longest = name.equals("histogram") ? 1 << 20 : LONGEST_TEXT;
+            require(text.length() <= longest, at, text.length() + " characters", "at most " + longest);
+        } else if (value instanceof IntColumn column) {
+            require(column.size() <= IntColumnJson.LONGEST, at, column.size(), "at most " + IntColumnJson.LONGEST);
+            require(column.stream().allMatch(entry -> entry >= 0), at, "an entry below 0", "0 or more");
+        } else if (value instanceof List<?> list) {
+            require(list.size() <= LONGEST_LIST, at, list.size() + " entries", "at most " + LONGEST_LIST);
+            for (int i = 0; i < list.size(); i++) {
+                value(at + "[" + i + "]", name, Objects.requireNonNull(list.get(i)));
+            }
+        } else if (value instanceof Record record) {
+            parts(at, record);
+        }
+    }
+
+    private void same(String at, int size, int expected) {
+        require(size == expected, at, size + " entries", expected + ", as its neighbours");
+    }
+
+    private void instant(String at, String text) {
+        boolean fine = true;
+        try {
+            Instant.parse(text);
+        } catch (DateTimeException e) {
+            fine = false;
+        }
+        require(fine, at, brief(text), "an instant like 2026-01-31T20:15:00Z");
+    }
+
+    private void require(boolean fine, String where, Object value, String allowed) {
+        if (!fine) {
+            throw new RecordException(
+                    what, where, "it is " + value + ", allowed is " + allowed, "the record is damaged or was edited");
+        }
+    }
+
+    /** Outside text for a message: one short printable line. */
+    static String brief(String text) {
+        String line = text.replaceAll("\\p{C}", "?");
+        return line.length() <= BRIEF ? line : line.substring(0, BRIEF) + "…";
+    }
+}

@@ -1,0 +1,120 @@
+package tracksoak.report.record;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.TrackGroup;
+
+/** A run to be changed field by field, then made into a record; starts as a good sound-check. Tests only. */
+public final class RunSketch {
+
+    /** 32 tracks at 48 kHz/24-bit: 4.608 MB/s. */
+    public static final long DEMAND = 4_608_000;
+
+    public RunState state = RunState.COMPLETE;
+    public String stateReason = "";
+    public Session session = session("barn-32", 32);
+    public PlanFacts plan = new PlanFacts("sound-check", false, 300, 3600, 600, 100_000_000_000L);
+    public IoMode ioMode = IoMode.DIRECT;
+    public @Nullable String fileSystem = "exfat";
+    public @Nullable Long freeBytes = 200_000_000_000L;
+    public @Nullable Double linkMbps = 5000.0;
+    public boolean linkSuspect;
+    public List<PhaseSketch> phases = new ArrayList<>();
+    public @Nullable Verdict verdict;
+
+    /** A sound-check in which every criterion is met. */
+    public static RunSketch good() {
+        RunSketch run = new RunSketch();
+        run.phases.add(PhaseSketch.take(300, DEMAND));
+        run.phases.add(PhaseSketch.fill(2000, 40e6));
+        run.phases.add(PhaseSketch.take(600, DEMAND));
+        run.phases.add(PhaseSketch.close());
+        run.phases.add(PhaseSketch.readBack(900 * DEMAND + 80_000_000_000L));
+        return run;
+    }
+
+    /** A line-check in which every criterion is met. */
+    public static RunSketch goodLineCheck() {
+        RunSketch run = new RunSketch();
+        run.plan = new PlanFacts("line-check", false, 0, 0, 120, 600_000_000L);
+        run.phases.add(PhaseSketch.take(120, DEMAND));
+        run.phases.add(PhaseSketch.close());
+        run.phases.add(PhaseSketch.readBack(120 * DEMAND));
+        return run;
+    }
+
+    /** A recording session of three hours with a buffer of 2 s; all margins 2, longest stall 1 s, close 10 s. */
+    public static Session session(String name, int tracks) {
+        return session(name, tracks, SessionKind.RECORDING, 3 * 3600, 2);
+    }
+
+    public static Session session(String name, int tracks, SessionKind kind, long lengthS, double bufferS) {
+        return new Session(
+                name,
+                "Barn theatre, " + tracks + " tracks",
+                "",
+                kind,
+                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
+                List.of(),
+                lengthS,
+                FileLayout.FILE_PER_TRACK,
+                65_536,
+                Arrival.BURST,
+                1,
+                10,
+                bufferS,
+                true,
+                4_294_967_295L,
+                List.of("exfat", "fat32"),
+                250,
+                new Margins(2, 2, 2, 2, 1000, 10_000));
+    }
+
+    public PhaseSketch phase(PhaseKind kind) {
+        return phases.stream().filter(p -> p.kind == kind).findFirst().orElseThrow();
+    }
+
+    public RunRecord record() {
+        return new RunRecord(
+                RunRecord.SCHEMA,
+                "017f22e2-79b0-7cc3-98c4-dc0c0c07398f",
+                "tracksoak 1.0.0",
+                "2026-02-14T18:00:00Z",
+                "2026-02-14T18:50:00Z",
+                state,
+                stateReason,
+                -42,
+                session,
+                plan,
+                new DriveFacts(
+                        "Makers of the Barn",
+                        "Stick <64>",
+                        "B4RN-0001",
+                        256_000_000_000L,
+                        "usb",
+                        linkMbps,
+                        linkSuspect,
+                        true,
+                        false,
+                        false,
+                        "sdb",
+                        "/media/barn",
+                        "/media/barn/tracksoak-1",
+                        fileSystem,
+                        240_000_000_000L,
+                        freeBytes,
+                        131_072L,
+                        List.of()),
+                new HostFacts("Linux 6.1", "amd64", null, 2, 8_000_000_000L, "17.0.1"),
+                new MethodFacts(ioMode, "", 4096, 65_536, 30, 5),
+                phases.stream().map(PhaseSketch::facts).toList(),
+                verdict);
+    }
+}
