@@ -1,0 +1,35 @@
+package tracksoak.bench.simulated;
+
+import java.util.SplittableRandom;
+
+/**
+ * Writes and reads at one rate, plus a fixed time per call. Closed form: service time = overhead + bytes ÷ rate.
+ *
+ * @param writeBytesPerSecond rate of writes in B/s
+ * @param readBytesPerSecond rate of reads in B/s
+ * @param overheadNs time of every call besides, in ns
+ */
+public record ConstantRate(long writeBytesPerSecond, long readBytesPerSecond, long overheadNs) implements Behaviour {
+
+    public ConstantRate {
+        Rates.rate("write rate in B/s", writeBytesPerSecond);
+        Rates.rate("read rate in B/s", readBytesPerSecond);
+        Rates.time("overhead in ns", overheadNs);
+    }
+
+    @Override
+    public String says() {
+        return "writes at a constant " + Words.rate(writeBytesPerSecond);
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        return new Effect() {
+            @Override
+            public void shape(Call call) {
+                call.add(overheadNs
+                        + Rates.ns(call.bytes(), call.isWrite() ? writeBytesPerSecond : readBytesPerSecond));
+            }
+        };
+    }
+}

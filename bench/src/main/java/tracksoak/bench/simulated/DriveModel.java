@@ -1,0 +1,154 @@
+package tracksoak.bench.simulated;
+
+import java.util.List;
+import java.util.Set;
+import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.report.record.DriveFacts;
+
+/**
+ * A simulated drive as data: what it is and how it behaves. Immutable.
+ *
+ * @param name short name, lower case with dashes
+ * @param about one line for people: what it is
+ * @param seed seed of everything left to chance
+ * @param capacityBytes size it claims, in bytes
+ * @param usedBytes in use by others before the run, at its beginning, in bytes
+ * @param fileSystem {@code fat32}, {@code exfat} or {@code ext4}
+ * @param clusterBytes allocation unit of the file system, in bytes
+ * @param linkMbps link speed in Mbit/s
+ * @param rotational whether it is a spinning disk
+ * @param behaviours its traits, in the order in which they act
+ */
+public record DriveModel(
+        String name,
+        String about,
+        long seed,
+        long capacityBytes,
+        long usedBytes,
+        String fileSystem,
+        int clusterBytes,
+        int linkMbps,
+        boolean rotational,
+        List<Behaviour> behaviours) {
+
+    private static final Set<String> FILE_SYSTEMS = Set.of("fat32", "exfat", "ext4");
+
+    public DriveModel {
+        Rates.within("cluster in bytes", clusterBytes, SimulatedDrive.BLOCK, 32 << 20);
+        Rates.within("cluster in bytes over the block size", clusterBytes % SimulatedDrive.BLOCK, 0, 0);
+        Rates.within("capacity in bytes", capacityBytes, clusterBytes, 8L << 40);
+        Rates.within("bytes in use", usedBytes, 0, capacityBytes);
+        Rates.within("link in Mbit/s", linkMbps, 1, 100_000);
+        if (!FILE_SYSTEMS.contains(fileSystem)) {
+            throw new IllegalArgumentException("file system is " + fileSystem + ", must be one of " + FILE_SYSTEMS);
+        }
+        behaviours = List.copyOf(behaviours);
+    }
+
+    /** A USB drive with an empty exFAT file system of 128 KiB clusters on a 5,000 Mbit/s port. */
+    public static DriveModel of(String name, String about, long seed, long capacityBytes, Behaviour... behaviours) {
+        return new DriveModel(
+                name, about, seed, capacityBytes, 0, "exfat", 128 << 10, 5000, false, List.of(behaviours));
+    }
+
+    /** The same drive with another seed. */
+    public DriveModel withSeed(long newSeed) {
+        return new DriveModel(
+                name,
+                about,
+                newSeed,
+                capacityBytes,
+                usedBytes,
+                fileSystem,
+                clusterBytes,
+                linkMbps,
+                rotational,
+                behaviours);
+    }
+
+    /** The same drive with so much in use before the run, in bytes. */
+    public DriveModel withUsed(long newUsedBytes) {
+        return new DriveModel(
+                name,
+                about,
+                seed,
+                capacityBytes,
+                newUsedBytes,
+                fileSystem,
+                clusterBytes,
+                linkMbps,
+                rotational,
+                behaviours);
+    }
+
+    /** The same drive with another file system and allocation unit, in bytes. */
+    public DriveModel withFileSystem(String newFileSystem, int newClusterBytes) {
+        return new DriveModel(
+                name,
+                about,
+                seed,
+                capacityBytes,
+                usedBytes,
+                newFileSystem,
+                newClusterBytes,
+                linkMbps,
+                rotational,
+                behaviours);
+    }
+
+    /** The same drive on a port of another speed, in Mbit/s. */
+    public DriveModel withLink(int newLinkMbps) {
+        return new DriveModel(
+                name,
+                about,
+                seed,
+                capacityBytes,
+                usedBytes,
+                fileSystem,
+                clusterBytes,
+                newLinkMbps,
+                rotational,
+                behaviours);
+    }
+
+    /** The same drive as a spinning disk. */
+    public DriveModel spinning() {
+        return new DriveModel(
+                name, about, seed, capacityBytes, usedBytes, fileSystem, clusterBytes, linkMbps, true, behaviours);
+    }
+
+    /** Plugs in a new drive of this model; see {@link SimulatedDrive#SimulatedDrive}. */
+    public SimulatedDrive plug(VirtualClock clock, long hangLimitNs) {
+        return new SimulatedDrive(this, clock, hangLimitNs);
+    }
+
+    int clusters() {
+        return Math.toIntExact(capacityBytes / clusterBytes);
+    }
+
+    int usedClusters() {
+        return Math.toIntExact((usedBytes + clusterBytes - 1) / clusterBytes);
+    }
+
+    DriveFacts facts(long freeBytes) {
+        return new DriveFacts(
+                "simulated",
+                "simulated drive: " + name,
+                "seed " + seed,
+                capacityBytes,
+                "simulated",
+                (double) linkMbps,
+                false,
+                true,
+                rotational,
+                false,
+                "simulated",
+                "simulated",
+                "simulated:" + name,
+                fileSystem,
+                capacityBytes,
+                freeBytes,
+                (long) clusterBytes,
+                List.of());
+    }
+}

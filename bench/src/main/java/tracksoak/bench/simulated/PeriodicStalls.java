@@ -1,0 +1,30 @@
+package tracksoak.bench.simulated;
+
+import java.util.SplittableRandom;
+
+/**
+ * Stops working for a while at a fixed interval, as flash does that tidies up by the clock. Closed form for a demand R
+ * against a rate C: peak backlog R·T, drained R·T ÷ (C − R) after the stall of length T.
+ *
+ * @param firstNs when the first stall begins, in ns after the drive is plugged in
+ * @param everyNs from the start of one stall to the start of the next, in ns
+ * @param lengthNs length of a stall in ns
+ */
+public record PeriodicStalls(long firstNs, long everyNs, long lengthNs) implements Behaviour {
+
+    public PeriodicStalls {
+        Rates.time("first stall in ns", firstNs);
+        Rates.time("interval in ns", everyNs);
+        Rates.within("stall in ns", lengthNs, 1, everyNs - 1);
+    }
+
+    @Override
+    public String says() {
+        return "stops for " + Words.time(lengthNs) + " every " + Words.time(everyNs);
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        return new SlowWindows(Windows.periodic(firstNs, everyNs, lengthNs), 0);
+    }
+}

@@ -1,0 +1,53 @@
+package tracksoak.bench.simulated;
+
+import java.util.SplittableRandom;
+
+/**
+ * Stops working now and then for as long as chance has it: pauses come at exponential intervals, their lengths follow a
+ * Pareto law with an upper bound, most near the least and few far longer. That garbage collection comes unannounced and
+ * has a long tail is common practice, no source.
+ *
+ * @param meanGapNs mean time from the end of one stall to the start of the next, in ns
+ * @param leastNs shortest stall in ns
+ * @param mostNs longest stall in ns
+ * @param tail exponent of the Pareto law; the smaller, the longer the tail
+ */
+public record RandomStalls(long meanGapNs, long leastNs, long mostNs, double tail) implements Behaviour {
+
+    public RandomStalls {
+        Rates.time("mean gap in ns", meanGapNs);
+        Rates.within("shortest stall in ns", leastNs, 1, mostNs);
+        Rates.time("longest stall in ns", mostNs);
+        if (!(tail > 0.1 && tail < 100)) {
+            throw new IllegalArgumentException("tail is " + tail + ", must be 0.1 to 100");
+        }
+    }
+
+    @Override
+    public String says() {
+        return "stops for " + Words.time(leastNs) + " to " + Words.time(mostNs) + " every " + Words.time(meanGapNs)
+                + " on average";
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        Windows windows = new Windows() {
+            @Override
+            void next(long afterNs) {
+                long startNs = afterNs + exponential(random);
+                set(startNs, startNs + pareto(random));
+            }
+        };
+        windows.next(0);
+        return new SlowWindows(windows, 0);
+    }
+
+    private long exponential(SplittableRandom random) {
+        return 1 + (long) (-StrictMath.log(1 - random.nextDouble()) * meanGapNs);
+    }
+
+    private long pareto(SplittableRandom random) {
+        double length = leastNs * StrictMath.pow(1 - random.nextDouble(), -1 / tail);
+        return (long) Math.min(mostNs, length);
+    }
+}

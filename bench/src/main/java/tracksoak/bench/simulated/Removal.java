@@ -1,0 +1,57 @@
+package tracksoak.bench.simulated;
+
+import java.util.SplittableRandom;
+import tracksoak.bench.drive.Drive.Presence;
+
+/**
+ * Is pulled out, or falls off the bus, in the middle of the work: the call then under way fails after 100 ms (an error
+ * came within 1 to 103 ms on Linux, own measurement), and so does every call after it.
+ *
+ * @param afterBytes bytes written after which it goes, {@link Long#MAX_VALUE} for never
+ * @param afterNs time after plugging in when it goes, in ns, {@link Long#MAX_VALUE} for never
+ */
+public record Removal(long afterBytes, long afterNs) implements Behaviour {
+
+    private static final long ERROR_NS = 100_000_000;
+
+    public Removal {
+        Rates.within("bytes before removal", afterBytes, 0, Long.MAX_VALUE);
+        Rates.within("ns before removal", afterNs, 0, Long.MAX_VALUE);
+    }
+
+    /** Goes after {@code bytes} have been written. */
+    public static Removal afterBytes(long bytes) {
+        return new Removal(bytes, Long.MAX_VALUE);
+    }
+
+    /** Goes {@code ns} after it was plugged in, at the first call after that. */
+    public static Removal afterNs(long ns) {
+        return new Removal(Long.MAX_VALUE, ns);
+    }
+
+    @Override
+    public String says() {
+        return "vanishes after "
+                + (afterBytes < Long.MAX_VALUE
+                        ? Words.bytes(afterBytes)
+                        : Words.time(afterNs) + " of work");
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        return new Effect() {
+            private long pluggedAtNs = -1;
+
+            @Override
+            public void shape(Call call) throws java.io.IOException {
+                if (pluggedAtNs < 0) {
+                    pluggedAtNs = call.startNs() - call.idleNs();
+                }
+                long endNs = call.startNs() - pluggedAtNs + call.serviceNs();
+                if (call.writtenBytes() + (call.isWrite() ? call.bytes() : 0) > afterBytes || endNs > afterNs) {
+                    call.refuse(Presence.GONE, ERROR_NS, "the simulated drive was pulled out");
+                }
+            }
+        };
+    }
+}

@@ -1,0 +1,40 @@
+package tracksoak.bench.simulated;
+
+import java.util.SplittableRandom;
+
+/**
+ * Goes to sleep when left alone, and takes its time to wake up. Manufacturers' manuals give 10 to 15 s at most from
+ * power-on to ready, and 11 s typical, 31 s at most, from standby.
+ *
+ * @param sleepAfterNs idle time after which it sleeps, in ns
+ * @param wakeNs time to wake up, in ns
+ * @param asleepAtFirst whether it sleeps when the run begins
+ */
+public record SpinUp(long sleepAfterNs, long wakeNs, boolean asleepAtFirst) implements Behaviour {
+
+    public SpinUp {
+        Rates.time("sleep after in ns", sleepAfterNs);
+        Rates.time("time to wake in ns", wakeNs);
+    }
+
+    @Override
+    public String says() {
+        return "sleeps after " + Words.time(sleepAfterNs) + " without work and takes " + Words.time(wakeNs)
+                + " to wake up";
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        return new Effect() {
+            private boolean asleep = asleepAtFirst;
+
+            @Override
+            public void shape(Call call) {
+                if (asleep || call.idleNs() > sleepAfterNs) {
+                    call.add(wakeNs);
+                }
+                asleep = false;
+            }
+        };
+    }
+}

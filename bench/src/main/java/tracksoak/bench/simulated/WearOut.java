@@ -1,0 +1,37 @@
+package tracksoak.bench.simulated;
+
+import java.io.IOException;
+import java.util.SplittableRandom;
+import tracksoak.bench.drive.Drive.Presence;
+
+/**
+ * Protects itself from writing when worn out; what is on it can still be read. (exFAT knows this state as "media
+ * failure", Microsoft exFAT specification 1.00, §3.1.13; that flash ends so is common practice.)
+ *
+ * @param afterBytes bytes written after which it takes no more
+ */
+public record WearOut(long afterBytes) implements Behaviour {
+
+    private static final long ERROR_NS = 1_000_000;
+
+    public WearOut {
+        Rates.within("bytes before wear-out", afterBytes, 0, Long.MAX_VALUE);
+    }
+
+    @Override
+    public String says() {
+        return "turns read-only after " + Words.bytes(afterBytes);
+    }
+
+    @Override
+    public Effect start(SplittableRandom random) {
+        return new Effect() {
+            @Override
+            public void shape(Call call) throws IOException {
+                if (call.isWrite() && call.writtenBytes() + call.bytes() > afterBytes) {
+                    call.refuse(Presence.READ_ONLY, ERROR_NS, "the simulated drive takes no more writes");
+                }
+            }
+        };
+    }
+}
