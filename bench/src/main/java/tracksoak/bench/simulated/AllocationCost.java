@@ -33,8 +33,9 @@ public record AllocationCost(long clusterNs, long directoryNs, long perFileNs, l
             @Override
             public void shape(Call call) {
                 switch (call.kind()) {
-                    case WRITE -> call.add(call.newClusters()
-                            * (clusterNs + call.files() * perFileNs + call.fragments() * perFragmentNs));
+                    case WRITE ->
+                        call.add(call.newClusters()
+                                * (clusterNs + call.files() * perFileNs + call.fragments() * perFragmentNs));
                     case FLUSH -> call.add(call.metadata() ? directoryCost(call) : 0);
                     case CREATE, DELETE, CLOSE, SYNC_FOLDER -> call.add(directoryCost(call));
                     case READ, OPEN -> {}

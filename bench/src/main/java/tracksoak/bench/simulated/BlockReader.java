@@ -56,15 +56,15 @@ final class BlockReader {
             return;
         }
         Extents.Source source = node.extents.source(entry);
-        byte[] raw = source.raw();
+        byte[] raw = source.raw;
         if (raw != null) {
             target.put(to, seen.stale ? NOTHING : raw);
         } else {
             // An older version: the pass before, or another recording where this was the first pass.
-            boolean otherRun = seen.stale && source.pass() == 0;
-            long run = otherRun ? source.run() ^ OTHER_RUN : source.run();
-            int pass = seen.stale && !otherRun ? source.pass() - 1 : source.pass();
-            Stamp.header(target, to, run, source.stream(), pass, node.extents.number(entry, at));
+            boolean otherRun = seen.stale && source.pass == 0;
+            long run = otherRun ? source.run ^ OTHER_RUN : source.run;
+            int pass = seen.stale && !otherRun ? source.pass - 1 : source.pass;
+            Stamp.header(target, to, run, source.stream, pass, node.extents.number(entry, at));
         }
         if (seen.flipped) {
             target.putInt(to, raw == null ? FLIPPED_CRC : ~target.getInt(to));

@@ -27,8 +27,8 @@ public record ConstantRate(long writeBytesPerSecond, long readBytesPerSecond, lo
         return new Effect() {
             @Override
             public void shape(Call call) {
-                call.add(overheadNs
-                        + Rates.ns(call.bytes(), call.isWrite() ? writeBytesPerSecond : readBytesPerSecond));
+                call.add(
+                        overheadNs + Rates.ns(call.bytes(), call.isWrite() ? writeBytesPerSecond : readBytesPerSecond));
             }
         };
     }

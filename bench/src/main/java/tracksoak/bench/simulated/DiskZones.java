@@ -13,8 +13,7 @@ import java.util.SplittableRandom;
  * @param nearSeekNs time to go on within 16 MiB, in ns
  * @param farSeekNs time to go on elsewhere, in ns
  */
-public record DiskZones(
-        long outerBytesPerSecond, long innerBytesPerSecond, int zones, long nearSeekNs, long farSeekNs)
+public record DiskZones(long outerBytesPerSecond, long innerBytesPerSecond, int zones, long nearSeekNs, long farSeekNs)
         implements Behaviour {
 
     private static final long NEAR_BYTES = 16 << 20;

@@ -16,12 +16,20 @@ final class Extents {
     private Source[] source = new Source[4];
     private long[] number = new long[4];
 
-    /**
-     * Where the blocks of an entry come from.
-     *
-     * @param raw the block itself where it is kept as it is, else null and the stamp counts
-     */
-    record Source(long run, int stream, int pass, byte @Nullable [] raw) {
+    /** Where the blocks of an entry come from: a stamp, or one block kept as it is. */
+    static final class Source {
+
+        final long run;
+        final int stream;
+        final int pass;
+        final byte @Nullable [] raw;
+
+        Source(long run, int stream, int pass, byte @Nullable [] raw) {
+            this.run = run;
+            this.stream = stream;
+            this.pass = pass;
+            this.raw = raw;
+        }
 
         boolean isOf(long otherRun, int otherStream, int otherPass) {
             return raw == null && run == otherRun && stream == otherStream && pass == otherPass;

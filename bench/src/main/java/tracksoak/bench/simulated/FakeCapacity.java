@@ -60,8 +60,8 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
             }
             int needed = Math.min(realBlocks, first + blocks);
             if (lastWritten.length < needed) {
-                lastWritten = Arrays.copyOf(
-                        lastWritten, (int) Math.min(realBlocks, Math.max(needed, 1024L + lastWritten.length * 2L)));
+                lastWritten = Arrays.copyOf(lastWritten, (int)
+                        Math.min(realBlocks, Math.max(needed, 1024L + lastWritten.length * 2L)));
             }
             for (int block = first; block < first + blocks; block++) {
                 lastWritten[block % realBlocks] = block + 1;

@@ -43,11 +43,11 @@ public record RandomStalls(long meanGapNs, long leastNs, long mostNs, double tai
     }
 
     private long exponential(SplittableRandom random) {
-        return 1 + (long) (-StrictMath.log(1 - random.nextDouble()) * meanGapNs);
+        return 1 + (long) (-StrictMath.log(1 - random.nextDouble()) * (double) meanGapNs);
     }
 
     private long pareto(SplittableRandom random) {
-        double length = leastNs * StrictMath.pow(1 - random.nextDouble(), -1 / tail);
-        return (long) Math.min(mostNs, length);
+        double length = (double) leastNs * StrictMath.pow(1 - random.nextDouble(), -1 / tail);
+        return (long) Math.min((double) mostNs, length);
     }
 }

@@ -100,6 +100,7 @@ public final class SimulatedDrive implements Drive {
     @Override
     public DriveFile open(String name) throws IOException {
         touch(false);
+        plain(name);
         FileNode node = existing(name);
         call.begin(Kind.OPEN, clock.nanoTime(), lastEndNs);
         perform();
@@ -115,6 +116,7 @@ public final class SimulatedDrive implements Drive {
     @Override
     public void delete(String name) throws IOException {
         touch(true);
+        plain(name);
         FileNode node = existing(name);
         call.begin(Kind.DELETE, clock.nanoTime(), lastEndNs);
         perform();
@@ -149,7 +151,7 @@ public final class SimulatedDrive implements Drive {
 
     @Override
     public String ioReason() {
-        return "a simulated drive on virtual time";
+        return "";
     }
 
     @Override
@@ -356,7 +358,8 @@ public final class SimulatedDrive implements Drive {
     }
 
     private static void plain(String name) throws IOException {
-        if (name.isEmpty() || name.contains("/") || name.contains("\\") || name.equals(".") || name.equals("..")) {
+        boolean odd = name.chars().anyMatch(c -> c == '/' || c == '\\' || c == ':' || c < ' ');
+        if (odd || name.isEmpty() || name.equals(".") || name.equals("..")) {
             throw new IOException("\"" + name + "\" is no plain file name");
         }
     }

@@ -205,7 +205,8 @@ public final class SimulatedDrives {
         return ALL.stream().filter(model -> model.name().equals(name)).findFirst();
     }
 
-    private static DriveModel drive(String name, String about, long seed, long capacity, Behaviour rate, Behaviour... more) {
+    private static DriveModel drive(
+            String name, String about, long seed, long capacity, Behaviour rate, Behaviour... more) {
         List<Behaviour> behaviours = new ArrayList<>(List.of(rate, SMALL_VARIATION, TABLE));
         behaviours.addAll(List.of(more));
         return DriveModel.of(name, about, seed, capacity, behaviours.toArray(Behaviour[]::new));

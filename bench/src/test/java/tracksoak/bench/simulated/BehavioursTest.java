@@ -1,0 +1,306 @@
+package tracksoak.bench.simulated;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+import static tracksoak.bench.simulated.Rig.SECOND;
+
+import java.io.IOException;
+import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tracksoak.bench.drive.Drive.Presence;
+import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.NeverReturnedException;
+
+/** Each behaviour against its closed form. */
+class BehavioursTest {
+
+    private static final int MB = 1 << 20;
+    private static final ConstantRate PLAIN = new ConstantRate(MB, 2 * MB, 1000);
+
+    @Test
+    void constantRateTakesOverheadAndBytesOverRate() throws IOException {
+        Rig rig = Rig.of(PLAIN);
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.write(file, 0, 0, 0, MB)).isEqualTo(SECOND + 1000);
+        assertThat(rig.write(file, MB, 0, 0, MB / 4)).isEqualTo(SECOND / 4 + 1000);
+        long before = rig.clock.nanoTime();
+        rig.check(file, 0, 0, 0);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(4096 * SECOND / (2 * MB) + 1000);
+    }
+
+    @Test
+    void cliffIsAtTheSizeOfTheCache() throws IOException {
+        Rig rig = Rig.of(new FastCache(8 * MB, MB, 8 * MB, 16 * MB, MB, false));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 16 * MB, MB)).isEqualTo(2 * SECOND);
+        assertThat(rig.fill(file, 16 * MB, 16 * MB, MB)).isEqualTo(16 * SECOND);
+    }
+
+    @Test
+    void writeAcrossTheCliffIsSplit() throws IOException {
+        Rig rig = Rig.of(new FastCache(8 * MB, MB, 8 * MB, MB + MB / 2, 0, false));
+        DriveFile file = rig.drive.create("a");
+        rig.write(file, 0, 0, 0, MB);
+        assertThat(rig.write(file, MB, 0, 0, MB)).isEqualTo(SECOND / 16 + SECOND / 2);
+    }
+
+    @Test
+    void cacheDrainsOnlyWhileIdle() throws IOException {
+        Rig rig = Rig.of(new FastCache(8 * MB, MB, 8 * MB, 16 * MB, MB, false));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 32 * MB, MB);
+        rig.clock.advance(4 * SECOND);
+        assertThat(rig.fill(file, 32 * MB, 4 * MB, MB)).isEqualTo(SECOND / 2);
+        assertThat(rig.write(file, 36 * MB, 0, 0, MB)).isEqualTo(SECOND);
+    }
+
+    @Test
+    void cacheShrinksInProportionToTheFreePart() throws IOException {
+        DriveModel model =
+                DriveModel.of("rig", "for a test", 1, 1 << 30, new FastCache(8 * MB, MB, 8 * MB, 64 * MB, 0, true));
+        Rig half = new Rig(model.withUsed(1 << 29));
+        DriveFile file = half.drive.create("a");
+        int fast = 0;
+        while (half.write(file, (long) fast * MB, 0, 0, MB) == SECOND / 8) {
+            fast++;
+        }
+        // n MB written leave (512 − n) of 1,024 MB free, so the cache holds 64·(512 − n) ÷ 1,024: n = 30.1.
+        assertThat(fast).isEqualTo(30);
+    }
+
+    @Test
+    void periodicStallHoldsUpExactlyTheWorkItMeets() throws IOException {
+        Rig rig = Rig.of(PLAIN, new PeriodicStalls(10 * SECOND, 20 * SECOND, 3 * SECOND));
+        DriveFile file = rig.drive.create("a");
+        rig.clock.waitUntil(9 * SECOND + SECOND / 2);
+        assertThat(rig.write(file, 0, 0, 0, MB)).as("half done when it stops").isEqualTo(4 * SECOND + 1000);
+        rig.clock.waitUntil(31 * SECOND);
+        assertThat(rig.write(file, MB, 0, 0, MB)).as("called in a stall").isEqualTo(3 * SECOND + 1000);
+        assertThat(rig.write(file, 2 * MB, 0, 0, MB)).as("after it").isEqualTo(SECOND + 1000);
+    }
+
+    @Test
+    void periodicStallsCostTheirShareOfTime() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new PeriodicStalls(5 * SECOND, 10 * SECOND, SECOND));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 90L * MB, MB))
+                .as("90 s of work, ten stalls")
+                .isEqualTo(100 * SECOND);
+    }
+
+    @Test
+    void randomStallsKeepTheirLimitsAndTheirMeanGap() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new RandomStalls(10 * SECOND, SECOND / 10, 2 * SECOND, 1.5));
+        DriveFile file = rig.drive.create("a");
+        int chunk = 16 << 10;
+        long plain = (long) chunk * SECOND / MB;
+        int writes = 640_000;
+        long[] stalls = LongStream.range(0, writes)
+                .map(i -> {
+                    try {
+                        return rig.write(file, i * chunk, 0, 0, chunk) - plain;
+                    } catch (IOException e) {
+                        throw new AssertionError(e);
+                    }
+                })
+                .filter(ns -> ns > 0)
+                .toArray();
+        System.out.println("random stalls: seed 42, " + stalls.length + " of about 1000");
+        // 10,000 s of work; mean gap 10 s of time between stalls: Poisson with mean 1,000, four standard deviations.
+        assertThat(stalls.length).isBetween(870, 1130);
+        assertThat(LongStream.of(stalls).min().orElseThrow()).isGreaterThanOrEqualTo(SECOND / 10);
+        assertThat(LongStream.of(stalls).max().orElseThrow()).isBetween(SECOND, 2 * SECOND + SECOND / 2);
+        // Pareto cut at b = 20·a: P(at the cut) = 20^−1.5 = 1.1 %; half of all below a·2^(1/1.5) = 0.159 s.
+        long[] sorted = LongStream.of(stalls).sorted().toArray();
+        assertThat(sorted[sorted.length / 2] / 1e9).isCloseTo(0.1587, within(0.012));
+    }
+
+    @Test
+    void cleanUpComesAfterSoManyBytes() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new CleanUpStalls(10 * MB, SECOND));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 100 * MB, MB)).isEqualTo(110 * SECOND);
+    }
+
+    @Test
+    void heatThrottlesAndRecoversAsALeakyBucket() throws IOException {
+        // F = 8, cooling 2, throttled to f = 1 MB/s; hot at 60 MB, recovers at 30 MB.
+        Rig rig = Rig.of(new ConstantRate(8 * MB, 8 * MB, 0), new Heat(60 * MB, 30 * MB, 2 * MB, 125));
+        DriveFile file = rig.drive.create("a");
+        int chunk = 64 << 10;
+        long full = (long) chunk * SECOND / (8 * MB);
+        long position = 0;
+        while (rig.write(file, position, 0, 0, chunk) == full) {
+            position += chunk;
+        }
+        long hotAt = rig.clock.nanoTime();
+        assertThat(hotAt / 1e9).as("60 ÷ (8 − 2) s").isCloseTo(10, within(0.1));
+        while (rig.write(file, position, 0, 0, chunk) > full) {
+            position += chunk;
+        }
+        assertThat((rig.clock.nanoTime() - hotAt) / 1e9).as("30 ÷ (2 − 1) s").isCloseTo(30, within(0.2));
+    }
+
+    @Test
+    void allocationAndDirectoryGrowDearer() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(1_000_000_000, MB, 0), new AllocationCost(5000, 70_000, 100, 10));
+        DriveFile first = rig.drive.create("a");
+        long plain = 65_536;
+        assertThat(rig.write(first, 0, 0, 0, 65_536))
+                .as("first cluster, one file")
+                .isEqualTo(plain + 5000 + 100 + 10);
+        assertThat(rig.write(first, 65_536, 0, 0, 65_536)).as("same cluster").isEqualTo(plain);
+        DriveFile second = rig.drive.create("b");
+        rig.write(second, 0, 0, 0, 65_536);
+        assertThat(rig.write(first, 131_072, 0, 0, 65_536))
+                .as("two files, second fragment")
+                .isEqualTo(plain + 5000 + 200 + 20);
+        long before = rig.clock.nanoTime();
+        first.flush(false);
+        assertThat(rig.clock.nanoTime() - before).isZero();
+        first.flush(true);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(70_200);
+    }
+
+    /** SD Physical Layer Simplified Specification 4.10, §4.13, formula (1) with Pw = 6, Pm = 3, N = 16. */
+    @ParameterizedTest
+    @CsvSource({"0, 6.0", "4, 3.6", "8, 2.0", "12, 0.857143"})
+    void fragmentedUnitsGiveThePublishedRates(int used, double rate) throws IOException {
+        int unit = 512 << 10;
+        Rig rig = Rig.of(new FragmentedUnits(6_000_000, 3_000_000, 6_000_000, 16, used, unit));
+        DriveFile file = rig.drive.create("a");
+        long bytes = 100L * (16 - used) * unit;
+        double seconds = rig.fill(file, 0, bytes, unit) / 1e9;
+        assertThat(bytes / seconds / 1e6).isCloseTo(rate, within(1e-5));
+    }
+
+    @Test
+    void zonesSlowDownInEqualSteps() {
+        DiskZones disk = new DiskZones(100 * MB, 55 * MB, 10, 0, 0);
+        assertThat(disk.rateAt(0, 1000)).isEqualTo(100 * MB);
+        assertThat(disk.rateAt(499, 1000)).isEqualTo(80 * MB);
+        assertThat(disk.rateAt(999, 1000)).isEqualTo(55 * MB);
+    }
+
+    @Test
+    void diskSeeksOnlyWhereItDoesNotGoOn() throws IOException {
+        Rig rig = Rig.of(new DiskZones(128 * MB, 64 * MB, 2, 1000, 9000));
+        DriveFile file = rig.drive.create("a");
+        long plain = (128 << 10) * SECOND / (128 * MB);
+        rig.write(file, 0, 0, 0, 128 << 10);
+        assertThat(rig.write(file, 128 << 10, 0, 0, 128 << 10)).isEqualTo(plain);
+        assertThat(rig.write(file, 0, 0, 0, 128 << 10)).isEqualTo(plain + 1000);
+        rig.fill(file, 0, 32 * MB, MB);
+        assertThat(rig.write(file, 0, 0, 0, 128 << 10)).isEqualTo(plain + 9000);
+    }
+
+    @Test
+    void diskSleepsWhenLeftAlone() throws IOException {
+        Rig rig = Rig.of(PLAIN, new SpinUp(10 * SECOND, 11 * SECOND, true));
+        long before = rig.clock.nanoTime();
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.clock.nanoTime() - before).as("asleep at first").isEqualTo(11 * SECOND + 1000);
+        rig.clock.advance(10 * SECOND);
+        assertThat(rig.write(file, 0, 0, 0, MB)).as("not yet asleep").isEqualTo(SECOND + 1000);
+        rig.clock.advance(10 * SECOND + 1);
+        assertThat(rig.write(file, 0, 0, 0, MB)).isEqualTo(12 * SECOND + 1000);
+    }
+
+    @Test
+    void sharedBusHalvesTheRateForAWhile() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new SharedBus(10 * SECOND, 100 * SECOND, 20 * SECOND, 500));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 10 * MB, MB)).isEqualTo(10 * SECOND);
+        assertThat(rig.fill(file, 10 * MB, 10 * MB, MB)).isEqualTo(20 * SECOND);
+        assertThat(rig.fill(file, 20 * MB, 10 * MB, MB)).isEqualTo(10 * SECOND);
+    }
+
+    @Test
+    void serialFlushPaysForWhatWaits() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(10 * MB, MB, 0), new SerialFlush(1_000_000, MB));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 3 * MB, MB);
+        long before = rig.clock.nanoTime();
+        file.flush(false);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(3 * SECOND + 1_000_000);
+        file.flush(false);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(3 * SECOND + 2_000_000);
+    }
+
+    @Test
+    void ageHalvesTheRate() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new Ageing(100 * MB, 50 * MB));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.write(file, 0, 0, 0, MB)).isEqualTo(SECOND * 3 / 2);
+        rig.fill(file, MB, 49 * MB, MB);
+        assertThat(rig.write(file, 50 * MB, 0, 0, MB)).isEqualTo(2 * SECOND);
+    }
+
+    @Test
+    void removalEndsEverything() throws IOException {
+        Rig rig = Rig.of(PLAIN, Removal.afterBytes(5 * MB));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 5 * MB, MB);
+        assertThat(rig.drive.presence()).isEqualTo(Presence.PRESENT);
+        long before = rig.clock.nanoTime();
+        assertThatThrownBy(() -> rig.write(file, 5 * MB, 0, 0, MB)).isInstanceOf(IOException.class);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(SECOND / 10);
+        assertThat(rig.drive.presence()).isEqualTo(Presence.GONE);
+        assertThat(rig.drive.counters()).isEmpty();
+        assertThatThrownBy(() -> file.flush(true)).isInstanceOf(IOException.class);
+        assertThatThrownBy(() -> rig.drive.list()).isInstanceOf(IOException.class);
+        file.close();
+    }
+
+    @Test
+    void removalByTimeMeetsTheCallUnderWay() throws IOException {
+        Rig rig = Rig.of(PLAIN, Removal.afterNs(3 * SECOND));
+        DriveFile file = rig.drive.create("a");
+        rig.write(file, 0, 0, 0, MB);
+        rig.write(file, MB, 0, 0, MB);
+        assertThatThrownBy(() -> rig.write(file, 2 * MB, 0, 0, MB)).isInstanceOf(IOException.class);
+    }
+
+    @Test
+    void wornOutDriveCanStillBeRead() throws IOException {
+        Rig rig = Rig.of(PLAIN, new WearOut(5 * MB));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 5 * MB, MB);
+        assertThatThrownBy(() -> rig.write(file, 5 * MB, 0, 0, MB)).isInstanceOf(IOException.class);
+        assertThat(rig.drive.presence()).isEqualTo(Presence.READ_ONLY);
+        assertThatThrownBy(() -> rig.drive.create("b")).isInstanceOf(IOException.class);
+        assertThat(rig.check(file, 77, 0, 0)).isEqualTo(tracksoak.bench.stream.BlockState.GOOD);
+    }
+
+    @Test
+    void writeThatNeverReturnsMovesTheClockByTheHangLimit() throws IOException {
+        Rig rig = Rig.of(PLAIN, new NeverReturns(5 * MB));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 5 * MB, MB);
+        long before = rig.clock.nanoTime();
+        assertThatThrownBy(() -> rig.write(file, 5 * MB, 0, 0, MB)).isInstanceOf(NeverReturnedException.class);
+        assertThat(rig.clock.nanoTime() - before).isEqualTo(Rig.HANG_LIMIT);
+        assertThatThrownBy(() -> file.flush(false)).isInstanceOf(NeverReturnedException.class);
+    }
+
+    @Test
+    void hangOfTwentySecondsComesBack() throws IOException {
+        Rig rig = Rig.of(PLAIN, new HangsOnce(2 * MB, 20 * SECOND));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, 2 * MB, MB);
+        assertThat(rig.write(file, 2 * MB, 0, 0, MB)).isEqualTo(21 * SECOND + 1000);
+        assertThat(rig.write(file, 3 * MB, 0, 0, MB)).isEqualTo(SECOND + 1000);
+    }
+
+    @Test
+    void figuresOutOfRangeAreRefused() {
+        assertThatThrownBy(() -> new ConstantRate(0, 1, 0))
+                .hasMessage("write rate in B/s is 0, must be 1 to 9000000000");
+        assertThatThrownBy(() -> new PeriodicStalls(0, SECOND, SECOND)).hasMessageContaining("stall in ns");
+        assertThatThrownBy(() -> new FragmentedUnits(1, 1, 1, 16, 16, 4096)).hasMessageContaining("used");
+        assertThatThrownBy(() -> new RandomStalls(1, 2, 1, 1)).hasMessageContaining("shortest stall");
+    }
+}
