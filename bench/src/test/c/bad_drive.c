@@ -28,7 +28,7 @@
  *
  * The log has one line per event, times in ns of CLOCK_MONOTONIC, fields separated by one space:
  *   W|R|F start offset length service marked flipped outcome      outcome: ok, eio, erofs or dropped
- *   S start 0 length-of-the-stall 0 0 0 stall
+ *   S start 0 0 length-of-the-stall 0 0 stall
  *   H start 0 0 0 0 0 hang                                        written when the hang begins
  */
 #define _GNU_SOURCE
@@ -178,7 +178,7 @@ static void stall_if_due(void)
         stalled_once = 1;
     }
     sleep_until(now + control.stall_ms * 1000000);
-    log_event('S', now, 0, 0, control.stall_ms * 1000000, 0, 0, "stall");
+    log_event('S', now, 0, 0, now_ns() - now, 0, 0, "stall");
 }
 
 static void hang_if_due(void)

@@ -15,4 +15,8 @@ import org.junit.jupiter.api.extension.ExtendWith;
 @Retention(RetentionPolicy.RUNTIME)
 @Tag("rig")
 @ExtendWith(RigCondition.class)
-public @interface NeedsRig {}
+public @interface NeedsRig {
+
+    /** Whether the kernel must also be able to throttle a device (cgroup blkio or io). */
+    boolean throttle() default false;
+}

@@ -26,6 +26,7 @@ public final class RigCondition implements ExecutionCondition {
             "losetup",
             "mount",
             "umount",
+            "blockdev",
             "mkfs.ext4",
             "mkfs.exfat",
             "mount.exfat-fuse",
@@ -38,8 +39,12 @@ public final class RigCondition implements ExecutionCondition {
     public ConditionEvaluationResult evaluateExecutionCondition(ExtensionContext context) {
         List<String> missing = new ArrayList<>();
         context.getElement().ifPresent(element -> {
-            if (element.isAnnotationPresent(NeedsRig.class)) {
+            NeedsRig rig = element.getAnnotation(NeedsRig.class);
+            if (rig != null) {
                 missing.addAll(missingForRig());
+                if (rig.throttle()) {
+                    Throttle.missing().ifPresent(missing::add);
+                }
             }
             commands(element).filter(command -> find(command).isEmpty()).forEach(c -> missing.add("command " + c));
         });

@@ -1,0 +1,70 @@
+package tracksoak.bench.rig;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/** A loop device, which makes a block device of a file. */
+public final class Loop {
+
+    private final String node;
+
+    private Loop(String node) {
+        this.node = node;
+    }
+
+    /**
+     * Attaches {@code file}. Without direct I/O the loop's own cache would hide everything the file does.
+     *
+     * @throws IllegalStateException if the system refuses, or quietly goes without direct I/O
+     */
+    static Loop attach(Path file) {
+        String device = Host.run("losetup", "-f", "--show", "--direct-io=on", file.toString());
+        Loop loop = new Loop(device.substring(device.lastIndexOf('/') + 1));
+        if (!Host.text(loop.system("loop/dio")).equals("1")) {
+            loop.detach();
+            throw new IllegalStateException(device + " does not do direct I/O");
+        }
+        return loop;
+    }
+
+    /** Name of the device, for example {@code loop3}. */
+    public String node() {
+        return node;
+    }
+
+    /** The block device. */
+    public Path device() {
+        return Path.of("/dev", node);
+    }
+
+    /** Major and minor number, {@code 7:3}. */
+    String numbers() {
+        return Host.text(system("dev"));
+    }
+
+    /** Size as the system knows it, in bytes. */
+    long bytes() {
+        return Long.parseLong(Host.text(system("size"))) * 512;
+    }
+
+    /** Makes the system ask the file for its size again: 0 once the file is gone. */
+    void askSizeAgain() {
+        Host.attempt(5, "losetup", "-c", device().toString());
+    }
+
+    boolean attached() {
+        return Files.exists(system("loop/backing_file"));
+    }
+
+    /** Lets go of the file; says whether the device was free within 5 s. */
+    boolean detach() {
+        if (attached()) {
+            Host.attempt(5, "losetup", "-d", device().toString());
+        }
+        return Host.await(5_000, () -> !attached());
+    }
+
+    private Path system(String file) {
+        return Path.of("/sys/block", node, file);
+    }
+}

@@ -1,0 +1,133 @@
+package tracksoak.bench.rig;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/**
+ * A bad drive with a real file system on it: backend, block device, mount. Made on a healthy drive; {@code drive().set}
+ * then spoils it. Only one exists at a time on a machine; {@link #close} takes everything down in order, also while a
+ * write hangs, and so does the end of the process.
+ *
+ * <p>The file system is an image in memory, so a rig takes as much memory as is written to it.
+ */
+public final class Rig implements AutoCloseable {
+
+    private final RigFolder folder;
+    private final Backend backend;
+    private final Loop loop;
+    private final FileSystem fileSystem;
+    private final Path mount;
+    private final Thread atExit = new Thread(this::close, "rig take-down");
+    private boolean closed;
+
+    private Rig(RigFolder folder, Backend backend, Loop loop, FileSystem fileSystem, Path mount) {
+        this.folder = folder;
+        this.backend = backend;
+        this.loop = loop;
+        this.fileSystem = fileSystem;
+        this.mount = mount;
+    }
+
+    /** Builds a drive of {@code mebibytes} MiB with an empty file system, and mounts it. */
+    public static Rig of(FileSystem fileSystem, long mebibytes) {
+        Backend.showConnections();
+        RigFolder folder = RigFolder.fresh();
+        try {
+            Backend backend = Backend.start(folder.path(), mebibytes << 20);
+            Loop loop = Loop.attach(backend.disk());
+            Path mount = Files.createDirectory(folder.path().resolve("drive"));
+            Rig rig = new Rig(folder, backend, loop, fileSystem, mount);
+            Runtime.getRuntime().addShutdownHook(rig.atExit);
+            fileSystem.make(rig.under());
+            fileSystem.mount(rig.under(), mount);
+            return rig;
+        } catch (IOException e) {
+            RigFolder.sweep();
+            folder.close();
+            throw new UncheckedIOException("cannot build a rig", e);
+        } catch (RuntimeException e) {
+            RigFolder.sweep();
+            folder.close();
+            throw e;
+        }
+    }
+
+    /** Where the file system is mounted. */
+    public Path path() {
+        return mount;
+    }
+
+    /** The drive itself: its faults and its request log. */
+    public Backend drive() {
+        return backend;
+    }
+
+    /** The block device the file system lies on, save {@link FileSystem#FAT32}. */
+    public Loop device() {
+        return loop;
+    }
+
+    /**
+     * Pulls the drive: what is under way fails, and the system sees a device of size 0, as with a card pulled out of its
+     * reader. The node itself stays while the file system is mounted, for a loop device cannot go before.
+     */
+    public void pull() {
+        backend.cut();
+        loop.askSizeAgain();
+    }
+
+    /** Unmounts and mounts again, so that nothing of the file system stays in memory. */
+    public void remount() {
+        if (!Mounts.unmount(mount)) {
+            throw new IllegalStateException(mount + " was in use");
+        }
+        fileSystem.mount(under(), mount);
+    }
+
+    private Path under() {
+        return fileSystem.onDevice() ? loop.device() : backend.disk();
+    }
+
+    /** Makes the device refuse writes from now on, as a worn-out card or a slid switch does. */
+    public void writeProtect() {
+        backend.set(Faults.none().readOnlyAfterMs(0));
+        Host.run("blockdev", "--setro", loop.device().toString());
+    }
+
+    /**
+     * Takes everything down: the mount, the device, the backend's file, its processes, the folder.
+     *
+     * @throws IllegalStateException if something is left
+     */
+    @Override
+    public synchronized void close() {
+        if (closed) {
+            return;
+        }
+        closed = true;
+        backend.set(Faults.none());
+        // from here on a start of a process could block on a hanging drive's open files, so it must not hang any more
+        if (!Mounts.unmount(mount)) {
+            backend.cut();
+        }
+        Host.attempt(5, "blockdev", "--setrw", loop.device().toString());
+        loop.detach();
+        backend.stop();
+        RigFolder.sweep();
+        folder.close();
+        forgetExit();
+        if (!Host.await(2_000, () -> RigFolder.leftovers().isEmpty())) {
+            throw new IllegalStateException("left after the take-down: " + RigFolder.leftovers());
+        }
+    }
+
+    private void forgetExit() {
+        try {
+            Runtime.getRuntime().removeShutdownHook(atExit);
+        } catch (IllegalStateException e) {
+            // the process is ending, and the hook with it
+        }
+    }
+}
