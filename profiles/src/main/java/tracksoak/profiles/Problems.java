@@ -3,8 +3,10 @@ package tracksoak.profiles;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Collects what is wrong with one profile, and knows where each key stands. Confined to one thread. */
 final class Problems {
@@ -16,6 +18,7 @@ final class Problems {
     private final Place whole;
     private final Map<String, Place> places = new HashMap<>();
     private final List<ProfileError> errors = new ArrayList<>();
+    private final Set<String> unsound = new HashSet<>();
     private boolean incomplete;
 
     Problems(String file, int line) {
@@ -24,6 +27,10 @@ final class Problems {
 
     void place(String key, Place place) {
         places.put(key, place);
+    }
+
+    boolean isPartOnly() {
+        return incomplete;
     }
 
     /** Call where the text could be read only in part, so that "missing" would often be untrue. */
@@ -43,7 +50,9 @@ final class Problems {
         add(key, key.equals(keys.get(0)) ? firstValue : "", problem, allowed, remedy);
     }
 
+    /** Notes a key that is not there. */
     void missing(int line, int column, String key, Key kind) {
+        unsound.add(topOf(key));
         if (!incomplete) {
             String remedy = "add " + kind.example();
             addAt(line, column, whole.file(), key, "", "is missing, and nothing is guessed", kind.allowed(), remedy);
@@ -63,11 +72,18 @@ final class Problems {
             String problem,
             String allowed,
             String remedy) {
+        unsound.add(topOf(key));
         errors.add(new ProfileError(file, line, column, key, value, problem, allowed, remedy));
     }
 
-    boolean isEmpty() {
-        return errors.isEmpty();
+    /** False for a key that is missing or wrong in itself, or a list of groups with such a key in one of them. */
+    boolean isSound(String key) {
+        return !unsound.contains(key);
+    }
+
+    private static String topOf(String key) {
+        int bracket = key.indexOf('[');
+        return bracket < 0 ? key : key.substring(0, bracket);
     }
 
     /** Throws everything found, in the order of the file; a hostile file cannot make the list endless. */

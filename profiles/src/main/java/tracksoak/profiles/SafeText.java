@@ -4,10 +4,16 @@ import java.util.Locale;
 
 /** Makes text from outside fit to be shown on a terminal: no control characters, bounded length. */
 final class SafeText {
+    private static final int ZERO_WIDTH_NON_JOINER = 0x200C;
+    private static final int ZERO_WIDTH_JOINER = 0x200D;
+
     private SafeText() {}
 
     /** True for characters that move the cursor, turn the writing direction, break lines or show nothing at all. */
     static boolean isUnsafe(int codePoint) {
+        if (codePoint == ZERO_WIDTH_NON_JOINER || codePoint == ZERO_WIDTH_JOINER) {
+            return false; // some scripts are not written rightly without them
+        }
         return switch (Character.getType(codePoint)) {
             case Character.CONTROL,
                     Character.FORMAT,

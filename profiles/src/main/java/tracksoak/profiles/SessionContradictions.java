@@ -4,193 +4,212 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
-/** What two values of a session must not say together. Each message holds both. */
+/**
+ * What two values of a session must not say together. Each message holds both, and a pair is left out where one of the
+ * two is wrong in itself or not there.
+ */
 final class SessionContradictions {
     private static final int CHUNKS_PER_BUFFER = 2;
     private static final int CHUNKS_PER_FILE = 16;
     private static final long MOST_FILES = 100_000;
+    private static final String RATE = "tracks[0].sample_rate_hz";
+    private static final String COUNT = "tracks[0].count";
 
-    private final Session session;
     private final Problems problems;
+    private final List<TrackGroup> groups;
+    private final List<TrackGroup> mix;
+    private final @Nullable SessionKind kind;
+    private final @Nullable FileLayout layout;
+    private final @Nullable Long lengthS;
+    private final @Nullable Long chunkBytes;
+    private final @Nullable Long fileLimitBytes;
+    private final Draft draft;
 
-    private SessionContradictions(Session session, Problems problems) {
-        this.session = session;
+    private SessionContradictions(Draft draft, Problems problems) {
+        this.draft = draft;
         this.problems = problems;
+        groups = tracksOf(draft.groups, Key.TRACKS);
+        mix = tracksOf(draft.mix, Key.MIX);
+        kind = draft.kind;
+        layout = draft.layout;
+        lengthS = sound(Key.LENGTH, draft.lengthS);
+        chunkBytes = sound(Key.CHUNK, draft.chunkBytes);
+        fileLimitBytes = sound(Key.FILE_LIMIT, draft.fileLimitBytes);
     }
 
-    static void check(Session session, Problems problems) {
-        SessionContradictions rules = new SessionContradictions(session, problems);
+    /** Checks every pair of values of which each is right in itself. */
+    static void check(Draft draft, Problems problems) {
+        SessionContradictions rules = new SessionContradictions(draft, problems);
         rules.checkTracks();
         rules.checkMix();
-        rules.checkChunkAgainstBuffer();
-        rules.checkFlush();
+        rules.checkChunk();
         rules.checkWriters();
         rules.checkInterleaved();
         rules.checkFileLimit();
+        rules.checkNumberOfFiles();
         rules.checkStall();
     }
 
     private void checkTracks() {
-        int tracks = session.tracks()
-                + session.mix().stream().mapToInt(TrackGroup::tracks).sum();
-        if (session.groups().isEmpty() || tracks > Key.TRACKS_MAX) {
-            add(
-                    List.of("tracks"),
-                    tracks,
-                    "has " + tracks + " tracks in all groups",
-                    "1 to 1024 tracks in all groups",
-                    "write fewer tracks");
+        int tracks = allTracks().mapToInt(TrackGroup::tracks).sum();
+        if (tracks > Key.TRACKS_MAX) {
+            String problem = "has " + tracks + " tracks in all groups";
+            add(List.of("tracks", COUNT), tracks, problem, "1 to 1024 tracks in all groups", "write fewer tracks");
         }
     }
 
     private void checkMix() {
-        boolean mixdown = session.kind() == SessionKind.MIXDOWN;
-        if (mixdown && session.mix().isEmpty()) {
-            add(
-                    List.of("kind", "mix"),
-                    "mixdown",
-                    "kind mixdown, but there is no [[mix]] that says what is written",
-                    Key.MIX.allowed(),
-                    "add " + Key.MIX.example());
-        } else if (!mixdown && !session.mix().isEmpty()) {
-            add(
-                    List.of("mix", "kind"),
-                    "",
-                    "[[mix]] in a session of kind " + Words.of(session.kind()),
-                    Key.MIX.allowed(),
-                    "take [[mix]] out, or write kind = \"mixdown\"");
+        if (kind == SessionKind.MIXDOWN && draft.mix.isEmpty()) {
+            String problem = "kind mixdown, but there is no [[mix]] that says what is written";
+            add(List.of("kind", "mix"), "mixdown", problem, Key.MIX.allowed(), "add " + Key.MIX.example());
+        } else if (kind != null && kind != SessionKind.MIXDOWN && !draft.mix.isEmpty()) {
+            String problem = "[[mix]] in a session of kind " + Words.of(kind);
+            String remedy = "take [[mix]] out, or write kind = \"mixdown\"";
+            add(List.of("mix", "kind"), "", problem, Key.MIX.allowed(), remedy);
         }
     }
 
-    private void checkChunkAgainstBuffer() {
-        double slowest = slowestBytesPerSecond();
-        double chunkS = session.chunkBytes() / slowest;
-        if (chunkS > session.bufferS() / CHUNKS_PER_BUFFER) {
+    private void checkChunk() {
+        if (chunkBytes == null || layout == null || groups.isEmpty()) {
+            return;
+        }
+        double slowest = allTracks()
+                .mapToLong(g -> layout == FileLayout.INTERLEAVED ? g.bytesPerSecond() : g.bytesPerSecondPerTrack())
+                .min()
+                .orElse(1);
+        double chunkS = chunkBytes / slowest;
+        Double bufferS = sound(Key.BUFFER, draft.bufferS);
+        if (bufferS != null && chunkS > bufferS / CHUNKS_PER_BUFFER) {
             add(
-                    List.of("chunk", "buffer_s"),
-                    session.chunkBytes(),
+                    List.of("chunk", "buffer_s", RATE),
+                    chunkBytes,
                     text(
                             "chunk %d B of the slowest stream is %.3f s > half of buffer_s %s",
-                            session.chunkBytes(), chunkS, Quantity.plain(session.bufferS())),
+                            chunkBytes, chunkS, Quantity.plain(bufferS)),
                     "a buffer holds two chunks or more",
                     "write a smaller chunk or a longer buffer_s");
         }
-    }
-
-    private void checkFlush() {
-        double chunkS = session.chunkBytes() / slowestBytesPerSecond();
-        if (session.flushS() > 0 && session.flushS() < chunkS) {
+        Double flushS = sound(Key.FLUSH, draft.flushS);
+        if (flushS != null && flushS > 0 && flushS < chunkS) {
             add(
-                    List.of("flush_s", "chunk"),
-                    session.flushS(),
+                    List.of("flush_s", "chunk", RATE),
+                    flushS,
                     text(
-                            "flush_s %s < %.3f s, the time one chunk of %d B takes to fill, so there would be nothing to flush",
-                            Quantity.plain(session.flushS()), chunkS, session.chunkBytes()),
+                            "flush_s %s < %.3f s, the time one chunk of %d B takes to fill: nothing new to flush",
+                            Quantity.plain(flushS), chunkS, chunkBytes),
                     "0, or at least the time of one chunk",
                     "write a longer flush_s or a smaller chunk");
-        }
-        if (session.flushS() > session.lengthS()) {
-            add(
-                    List.of("flush_s", "length"),
-                    session.flushS(),
-                    text(
-                            "flush_s %s > length %d s, so it would never flush",
-                            Quantity.plain(session.flushS()), session.lengthS()),
-                    "0, or at most the length",
-                    "write flush_s = 0 for no flush before the end");
         }
     }
 
     private void checkWriters() {
-        int streams = session.streams().size() + session.mixStreams().size();
-        if (session.writers() > streams) {
+        Long writers = sound(Key.WRITERS, draft.writers);
+        if (writers == null || layout == null || groups.isEmpty()) {
+            return;
+        }
+        long files = layout == FileLayout.INTERLEAVED
+                ? allTracks().count()
+                : allTracks().mapToLong(TrackGroup::tracks).sum();
+        if (writers > files) {
             add(
-                    List.of("writers", "layout", "tracks"),
-                    session.writers(),
-                    text("writers %d > %d, the number of files open at once", session.writers(), streams),
+                    List.of("writers", "layout", COUNT),
+                    writers,
+                    text("writers %d > %d, the number of files open at once", writers, files),
                     "at most one writer per open file",
                     "write fewer writers");
         }
     }
 
     private void checkInterleaved() {
-        if (session.layout() != FileLayout.INTERLEAVED) {
-            return;
+        if (layout == FileLayout.INTERLEAVED) {
+            refuseTwins(groups);
+            refuseTwins(mix);
         }
-        for (List<TrackGroup> groups : List.of(session.groups(), session.mix())) {
-            Set<String> seen = new HashSet<>();
-            for (TrackGroup group : groups) {
-                if (!seen.add(group.sampleRateHz() + " Hz, " + group.format().words())) {
-                    add(
-                            List.of("layout", "tracks"),
-                            "interleaved",
-                            text(
-                                    "layout interleaved, but two groups of %d Hz, %s: would they share one file or not?",
-                                    group.sampleRateHz(), group.format().words()),
-                            "one group for each sample rate and word length",
-                            "make them one group with the sum of their counts");
-                }
+    }
+
+    private void refuseTwins(List<TrackGroup> some) {
+        Set<String> seen = new HashSet<>();
+        for (TrackGroup group : some) {
+            String alike = group.sampleRateHz() + " Hz, " + group.format().words();
+            if (!seen.add(alike)) {
+                add(
+                        List.of("layout", RATE),
+                        "interleaved",
+                        "layout interleaved, but two groups of " + alike + ": would they share a file or not?",
+                        "one group for each sample rate and word length",
+                        "make them one group with the sum of their counts");
             }
         }
     }
 
     private void checkFileLimit() {
-        long least = (long) CHUNKS_PER_FILE * session.chunkBytes();
-        if (session.fileLimitBytes() < least) {
+        if (fileLimitBytes != null && chunkBytes != null && fileLimitBytes < CHUNKS_PER_FILE * chunkBytes) {
             add(
                     List.of("file_limit", "chunk"),
-                    session.fileLimitBytes(),
-                    text(
-                            "file_limit %d B < %d chunks of %d B",
-                            session.fileLimitBytes(), CHUNKS_PER_FILE, session.chunkBytes()),
+                    fileLimitBytes,
+                    text("file_limit %d B < %d chunks of %d B", fileLimitBytes, CHUNKS_PER_FILE, chunkBytes),
                     "at least " + CHUNKS_PER_FILE + " chunks",
                     "write a larger file_limit or a smaller chunk");
         }
-        if (session.fileSystems().contains("fat32") && session.fileLimitBytes() > FileLimit.FAT32.maxFileBytes()) {
+        List<String> accepted = draft.fileSystems;
+        if (fileLimitBytes != null
+                && !FileLimit.FAT32.allows(fileLimitBytes)
+                && accepted != null
+                && accepted.contains("fat32")) {
             add(
                     List.of("file_limit", "file_systems"),
-                    session.fileLimitBytes(),
-                    text(
-                            "file_limit %d B is more than a file on FAT32 can hold, yet file_systems accepts fat32",
-                            session.fileLimitBytes()),
+                    fileLimitBytes,
+                    text("file_limit %d B is more than FAT32 can hold, yet file_systems has fat32", fileLimitBytes),
                     "at most 4294967295 B with fat32",
                     "write file_limit = 4294967295, or take fat32 out");
         }
-        long files = session.bytesPerSecond() * session.lengthS() / session.fileLimitBytes();
+    }
+
+    private void checkNumberOfFiles() {
+        if (fileLimitBytes == null || lengthS == null) {
+            return;
+        }
+        long files = allTracks().mapToLong(TrackGroup::bytesPerSecond).sum() * lengthS / fileLimitBytes;
         if (files > MOST_FILES) {
             add(
-                    List.of("file_limit", "length"),
-                    session.fileLimitBytes(),
-                    text("file_limit %d B cuts the session into %d files", session.fileLimitBytes(), files),
+                    List.of("file_limit", "length", COUNT, RATE),
+                    fileLimitBytes,
+                    text("file_limit %d B cuts the session into %d files", fileLimitBytes, files),
                     "at most " + MOST_FILES + " files",
                     "write a larger file_limit or a shorter length");
         }
     }
 
     private void checkStall() {
-        if (session.margins().longestStallMs() < session.stallLimitMs()) {
+        Long longestMs = sound(Key.LONGEST_STALL, draft.longestStallMs);
+        Long limitMs = sound(Key.STALL_LIMIT, draft.stallLimitMs);
+        if (longestMs != null && limitMs != null && longestMs < limitMs) {
             add(
                     List.of("margins.longest_stall_ms", "stall_limit_ms"),
-                    session.margins().longestStallMs(),
+                    longestMs,
                     text(
                             "longest_stall_ms %d < stall_limit_ms %d, and shorter waits are not counted as stalls",
-                            session.margins().longestStallMs(), session.stallLimitMs()),
+                            longestMs, limitMs),
                     "at least stall_limit_ms",
                     "write a longer longest_stall_ms or a shorter stall_limit_ms");
         }
     }
 
-    private double slowestBytesPerSecond() {
-        double streams = session.streams().stream()
-                .mapToLong(StreamSpec::bytesPerSecond)
-                .min()
-                .orElse(1);
-        double mix = session.mixStreams().stream()
-                .mapToLong(StreamSpec::bytesPerSecond)
-                .min()
-                .orElse(Long.MAX_VALUE);
-        return Math.min(streams, mix);
+    private Stream<TrackGroup> allTracks() {
+        return Stream.concat(groups.stream(), mix.stream());
+    }
+
+    private List<TrackGroup> tracksOf(List<Draft.Group> drafts, Key key) {
+        return problems.isSound(key.path())
+                ? drafts.stream().map(Draft.Group::toTrackGroup).toList()
+                : List.of();
+    }
+
+    private <T> @Nullable T sound(Key key, @Nullable T value) {
+        return problems.isSound(key.path()) ? value : null;
     }
 
     private void add(List<String> keys, Object value, String problem, String allowed, String remedy) {

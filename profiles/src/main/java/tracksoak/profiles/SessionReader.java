@@ -135,7 +135,14 @@ public final class SessionReader {
     private static void addSyntaxError(TomlParseError error, Problems problems) {
         TomlPosition at = error.position();
         String why = error.getMessage() == null ? "unreadable" : error.getMessage();
-        problems.addAt(at.line(), at.column(), "", "", "is not TOML here: " + why, "", "mend the writing");
+        problems.addAt(
+                at.line(),
+                at.column(),
+                "",
+                "",
+                "is not TOML here: " + why,
+                "",
+                "mend this line; the shipped sessions show how it is written");
     }
 
     private static ProfileException whole(String label, String problem, String remedy) {

@@ -23,8 +23,8 @@ final class SessionRules {
     /** Checks everything and gives the session, or throws all that is wrong. */
     static Session check(Draft draft, Problems problems) {
         new SessionRules(draft, problems).checkAll();
-        if (problems.isEmpty()) {
-            SessionContradictions.check(draft.toSession(), problems);
+        if (!problems.isPartOnly()) {
+            SessionContradictions.check(draft, problems);
         }
         problems.throwIfAny();
         return draft.toSession();
@@ -77,7 +77,7 @@ final class SessionRules {
     }
 
     private void checkGroups(Key key, List<Draft.Group> groups) {
-        if (groups.size() > Key.GROUPS_MAX) {
+        if (groups.size() > Key.GROUPS_MAX || (key == Key.TRACKS && groups.isEmpty() && problems.isSound(key.path()))) {
             refuse(key, groups.size(), "has " + groups.size() + " groups");
             return;
         }

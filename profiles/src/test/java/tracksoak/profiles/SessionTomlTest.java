@@ -1,0 +1,42 @@
+package tracksoak.profiles;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Locale;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class SessionTomlTest {
+    private final Locale before = Locale.getDefault();
+
+    @AfterEach
+    void putTheLocaleBack() {
+        Locale.setDefault(before);
+    }
+
+    /** Turkish has a dotless i that breaks careless case changes, German a decimal comma. */
+    @ParameterizedTest
+    @ValueSource(strings = {"tr-TR", "de-DE", "en-US", "ar-EG"})
+    void readsBackWhatItWroteInAnyLocale(String locale) {
+        Locale.setDefault(Locale.forLanguageTag(locale));
+        for (Session session : SessionCatalog.shipped().all()) {
+            assertThat(SessionReader.read(SessionToml.write(session), session.name()))
+                    .isEqualTo(session);
+        }
+    }
+
+    @Test
+    void roundTripsRandomSessions() {
+        long seed = 20_260_101L;
+        RandomSessions random = new RandomSessions(seed);
+        for (int i = 0; i < 500; i++) {
+            Session session = random.next();
+            String toml = SessionToml.write(session);
+            assertThat(SessionReader.read(toml, "random"))
+                    .as("seed %d, session %d:%n%s", seed, i, toml)
+                    .isEqualTo(session);
+        }
+    }
+}
