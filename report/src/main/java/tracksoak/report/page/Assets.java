@@ -1,0 +1,62 @@
+package tracksoak.report.page;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Base64;
+
+/** Styles and scripts that go into every page, from the class path, and the policy that lets only them run. */
+final class Assets {
+
+    private static final String LIBRARY = "/META-INF/resources/webjars/uplot/1.6.30/";
+    private static final String OWN = "/tracksoak/report/page/";
+
+    private Assets() {}
+
+    static String styles() {
+        return read(LIBRARY + "dist/uPlot.min.css") + "\n" + read(OWN + "sheet.css");
+    }
+
+    /** The chart library with its licence, as its licence asks. */
+    static String chartLibrary() {
+        return "/*\n" + read(LIBRARY + "LICENSE") + "*/\n" + read(LIBRARY + "dist/uPlot.iife.min.js");
+    }
+
+    static String pageScript() {
+        return read(OWN + "sheet.js");
+    }
+
+    /** Nothing may be fetched from anywhere, and only these very scripts may run. */
+    static String policy(String... scripts) {
+        StringBuilder policy = new StringBuilder("default-src 'none'; script-src");
+        for (String script : scripts) {
+            policy.append(" 'sha256-").append(sha256(script)).append('\'');
+        }
+        return policy.append("; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'")
+                .toString();
+    }
+
+    private static String sha256(String text) {
+        try {
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return Base64.getEncoder().encodeToString(digest);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+
+    private static String read(String resource) {
+        try (InputStream in = Assets.class.getResourceAsStream(resource)) {
+            if (in == null) {
+                throw new IllegalStateException("missing from the class path: " + resource);
+            }
+            // a browser hashes a script after turning CR LF into LF
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r", "");
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot read " + resource, e);
+        }
+    }
+}

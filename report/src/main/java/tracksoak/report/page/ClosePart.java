@@ -1,0 +1,55 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Bars;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Prose;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
+
+/** From "stop" to "safe to unplug", part by part. */
+final class ClosePart implements Part {
+
+    @Override
+    public Section of(RunRecord record, List<ChartData> charts) {
+        List<Block> blocks = new ArrayList<>();
+        for (PhaseFacts phase : record.phases()) {
+            CloseFacts close = phase.close();
+            if (close != null) {
+                blocks.add(Prose.of("From stop to safe to unplug: " + Units.ms(close.totalMs()) + " for "
+                        + Count.of(close.files(), "file") + ". The session allows "
+                        + Units.ms(record.session().margins().closeMs()) + "."));
+                blocks.add(bars(close));
+            }
+        }
+        if (blocks.isEmpty()) {
+            blocks.add(
+                    Prose.of("The run did not come to a close, so the time until it is safe to unplug is not known."));
+        }
+        return new Section("close", "Close", blocks);
+    }
+
+    private static Bars bars(CloseFacts close) {
+        return new Bars(
+                "Where the time of the close went",
+                "Step",
+                "Time",
+                List.of(
+                        bar("Writing what the buffer still held", close.drainMs(), close),
+                        bar("Rewriting headers", close.headersMs(), close),
+                        bar("Flushing files", close.flushMs(), close),
+                        bar("Closing files", close.closeMs(), close),
+                        bar("Flushing the directory", close.directoryMs(), close)),
+                Units.ms(close.totalMs()));
+    }
+
+    private static Bars.Bar bar(String label, double ms, CloseFacts close) {
+        double share = close.totalMs() > 0 ? ms / close.totalMs() : 0;
+        return new Bars.Bar(label, Units.ms(ms), (int) Math.max(0, Math.min(100, Math.round(share * 100))));
+    }
+}

@@ -1,0 +1,76 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Bullets;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Prose;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
+
+/** The drive under test and the port it sat on. */
+final class DrivePart implements Part {
+
+    @Override
+    public Section of(RunRecord record, List<ChartData> charts) {
+        DriveFacts drive = record.drive();
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(drive(drive));
+        blocks.add(port(drive));
+        if (!drive.checkByHand().isEmpty()) {
+            blocks.add(Prose.of("The computer could not tell; check by hand:"));
+            blocks.add(Bullets.of(drive.checkByHand()));
+        }
+        return new Section("drive", "Drive and port", blocks);
+    }
+
+    private static Facts drive(DriveFacts drive) {
+        return Facts.about("Drive")
+                .row("Maker", drive.maker())
+                .row("Model", drive.model())
+                .row("Serial number", drive.serial())
+                .row("Size", bytes(drive.sizeBytes()))
+                .row("File system", drive.fileSystem())
+                .row("Size of the file system", bytes(drive.fileSystemBytes()))
+                .row("Free before the run", bytes(drive.freeBytes()))
+                .row("Allocation unit", bytes(drive.clusterBytes()))
+                .row("Kind", rotational(drive.rotational()))
+                .row("Made to be taken out", yesNo(drive.removable()))
+                .row("Holds the running system", yesNo(drive.system()))
+                .build();
+    }
+
+    private static Facts port(DriveFacts drive) {
+        Double link = drive.linkMbps();
+        String speed = link == null ? null : String.format(Locale.ROOT, "%.0f Mbit/s", link);
+        return Facts.about("Port")
+                .row("Bus", drive.bus())
+                .row(
+                        "Link speed",
+                        speed != null && drive.linkSuspect()
+                                ? speed + ", doubtful: the system prints the same for an unknown speed"
+                                : speed)
+                .row("Device", drive.node())
+                .row("Mounted at", drive.mount())
+                .row("Folder of the run", drive.folder())
+                .build();
+    }
+
+    private static @Nullable String bytes(@Nullable Long bytes) {
+        return bytes == null ? null : Units.bytes(bytes);
+    }
+
+    private static @Nullable String rotational(@Nullable Boolean rotational) {
+        return rotational == null ? null : rotational ? "spinning disk" : "no moving parts";
+    }
+
+    private static @Nullable String yesNo(@Nullable Boolean value) {
+        return value == null ? null : value ? "yes" : "no";
+    }
+}

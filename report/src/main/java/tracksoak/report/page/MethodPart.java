@@ -1,0 +1,102 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Grid;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.DeviceEvidence;
+import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.MethodFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
+
+/** The computer, how it measured, and the evidence that the measuring can be trusted. */
+final class MethodPart implements Part {
+
+    private static final String NONE = "not known";
+
+    @Override
+    public Section of(RunRecord record, List<ChartData> charts) {
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(method(record.method()));
+        blocks.add(host(record.host()));
+        if (!record.phases().isEmpty()) {
+            blocks.add(evidence(record));
+        }
+        return new Section("method", "Method and computer", blocks);
+    }
+
+    private static Facts method(MethodFacts method) {
+        return Facts.about("Method")
+                .row("Writes", mode(method))
+                .rowIf(!method.ioReason().isBlank(), "Why not direct", method.ioReason())
+                .row("Alignment", Units.bytes(method.alignmentBytes()))
+                .row("Chunk really written", Units.bytes(method.chunkBytes()))
+                .row("A call is given up after", Units.seconds(method.hangLimitS()))
+                .row("Computer's delays sampled every", Units.ms(method.canaryMs()))
+                .build();
+    }
+
+    private static String mode(MethodFacts method) {
+        return switch (method.ioMode()) {
+            case DIRECT -> "direct: the computer's memory is bypassed";
+            case WRITE_THROUGH -> "written through: each write returns once the drive has it";
+            case SIMULATED -> "simulated drive on simulated time";
+        };
+    }
+
+    private static Facts host(HostFacts host) {
+        Long memory = host.memoryBytes();
+        return Facts.about("Computer")
+                .row("System", host.os() + ", " + host.arch())
+                .row("Processor", host.cpu())
+                .row("Cores the bench may use", Count.number(host.cores()))
+                .row("Memory", memory == null ? null : Units.bytes(memory))
+                .row("Java", host.java())
+                .build();
+    }
+
+    private static Grid evidence(RunRecord record) {
+        List<List<Shown>> rows = new ArrayList<>();
+        for (int i = 0; i < record.phases().size(); i++) {
+            PhaseFacts phase = record.phases().get(i);
+            HostDelays host = phase.hostDelays();
+            rows.add(Grid.row(
+                    PhaseNames.of(record, i),
+                    counters(phase.device()),
+                    host == null ? NONE : Units.ms(host.canaryMaxMs()),
+                    host == null ? NONE : Units.ms(host.ownMaxMs()),
+                    host == null ? NONE : sleep(host),
+                    host == null ? NONE : Units.ms(host.clockStepMs())));
+        }
+        return new Grid(
+                "Evidence: the drive's own counters, and what the computer did meanwhile",
+                List.of(
+                        "Phase",
+                        "Drive's counters",
+                        "Longest delay of the computer",
+                        "Bench itself late by",
+                        "Computer asleep",
+                        "Clock jumped by"),
+                rows,
+                "");
+    }
+
+    private static String counters(@Nullable DeviceEvidence device) {
+        return device == null
+                ? "none on this system"
+                : Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
+                        + " read; the bench moved " + Units.bytes(device.payloadBytes());
+    }
+
+    private static String sleep(HostDelays host) {
+        return host.sleepKnown() ? Units.ms(host.suspendedMs()) : "cannot be told from a clock jump here";
+    }
+}

@@ -1,0 +1,106 @@
+package tracksoak.report.page;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.chart.Island;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Sheet;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.verdict.Units;
+
+/**
+ * The report of one run as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * record gives the same page on every computer.
+ */
+public final class ReportPage {
+
+    private static final List<Part> PARTS = List.of(
+            new BacklogPart(),
+            new CurvesPart(),
+            new FillPart(),
+            new StallsPart(),
+            new ClosePart(),
+            new ReadBackPart(),
+            new PhasesPart(),
+            new DrivePart(),
+            new SessionPart(),
+            new MethodPart(),
+            new LimitsPart(),
+            new CautionsPart(),
+            new RepeatPart());
+
+    private ReportPage() {}
+
+    /**
+     * The page of a judged record.
+     *
+     * @throws IllegalArgumentException if the record has no verdict yet
+     */
+    public static String render(RunRecord record, String recordJson) {
+        Verdict verdict = record.verdict();
+        if (verdict == null) {
+            throw new IllegalArgumentException("run " + record.id() + " has no verdict yet: judge it first");
+        }
+        List<ChartData> charts = new ArrayList<>();
+        List<Section> sections =
+                PARTS.stream().map(part -> part.of(record, charts)).toList();
+        String library = Assets.chartLibrary();
+        String script = Assets.pageScript();
+        Sheet sheet = new Sheet(
+                VerdictHead.word(verdict.outcome()) + ": "
+                        + VerdictHead.drive(record.drive()).text(),
+                Assets.policy(library, script),
+                Assets.styles(),
+                library,
+                script,
+                Island.of(charts),
+                VerdictHead.of(record, verdict),
+                VerdictHead.criteria(verdict),
+                sections,
+                recordJson,
+                "record-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
+                Units.bytes(recordJson.getBytes(StandardCharsets.UTF_8).length),
+                Shown.clean(record.tool()),
+                Shown.clean(record.id()));
+        TemplateEngine engine = TemplateEngine.createPrecompiled(
+                null, ContentType.Html, ReportPage.class.getClassLoader(), "tracksoak.report.page.templates");
+        StringOutput output = new StringOutput();
+        engine.render("sheet.jte", sheet, output);
+        return output.toString();
+    }
+
+    /**
+     * Writes the page to {@code file}, whole or not at all.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void save(Path file, RunRecord record, String recordJson) throws IOException {
+        Path name = file.getFileName();
+        if (name == null) {
+            throw new IOException("not a file: " + file);
+        }
+        Path draft = file.resolveSibling("." + name + ".part");
+        try {
+            Files.write(draft, render(record, recordJson).getBytes(StandardCharsets.UTF_8));
+            try {
+                Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            } catch (AtomicMoveNotSupportedException e) {
+                Files.move(draft, file, StandardCopyOption.REPLACE_EXISTING);
+            }
+        } finally {
+            Files.deleteIfExists(draft);
+        }
+    }
+}

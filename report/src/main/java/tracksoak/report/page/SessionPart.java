@@ -1,0 +1,104 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Prose;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
+
+/** The session the run was made for: its demand, the recorder it assumes, the margins it asks. */
+final class SessionPart implements Part {
+
+    @Override
+    public Section of(RunRecord record, List<ChartData> charts) {
+        Session session = record.session();
+        List<Block> blocks = new ArrayList<>();
+        if (!session.about().isBlank()) {
+            blocks.add(Prose.of(session.about()));
+        }
+        blocks.add(demand(session));
+        blocks.add(recorder(session));
+        blocks.add(margins(session.margins()));
+        return new Section("session", "Session and its demand", blocks);
+    }
+
+    private static Facts demand(Session session) {
+        long perSecond = session.bytesPerSecond();
+        long perTrack = perSecond / Math.max(1, session.tracks());
+        return Facts.about("Demand")
+                .row("Session", session.name())
+                .row("Title", session.title())
+                .row("Kind", kind(session))
+                .row("Tracks", groups(session.groups()))
+                .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", groups(session.mix()))
+                .row("Length", Units.seconds(session.lengthS()))
+                .row("In all", Units.rate(perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
+                .row("Per track", Units.rate(perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
+                .row("For its whole length", Units.bytes(perSecond * session.lengthS()))
+                .build();
+    }
+
+    private static Facts recorder(Session session) {
+        return Facts.about("Recorder")
+                .row(
+                        "Files",
+                        session.layout() == FileLayout.INTERLEAVED ? "one file for all tracks" : "one file per track")
+                .row("Chunk", Units.bytes(session.chunkBytes()) + " per stream")
+                .row(
+                        "Chunks fall due",
+                        session.arrival() == Arrival.BURST ? "all at once, the hard case" : "spread evenly")
+                .row("Writes in flight", Count.number(session.writers()))
+                .row("Flush", session.flushS() > 0 ? "every " + Units.seconds(session.flushS()) : "only at the end")
+                .row(
+                        "Buffer",
+                        Units.seconds(session.bufferS()) + " per track"
+                                + (session.bufferAssumed() ? ", an assumption: nobody has measured it" : ""))
+                .row("Largest file", Units.bytes(session.fileLimitBytes()))
+                .row("File systems it takes", String.join(", ", session.fileSystems()))
+                .row("A stall is longer than", Units.ms(session.stallLimitMs()))
+                .build();
+    }
+
+    private static Facts margins(Margins margins) {
+        return Facts.about("Margins asked")
+                .row("Buffer", Units.factor(margins.buffer()))
+                .row("Rate", Units.factor(margins.rate()))
+                .row("Port", Units.factor(margins.port()))
+                .row("Playback", Units.factor(margins.playback()))
+                .row("Longest stall", Units.ms(margins.longestStallMs()))
+                .row("Close", Units.ms(margins.closeMs()))
+                .build();
+    }
+
+    /** {@code 32 tracks, 48 kHz, 24-bit}. */
+    static String groups(List<TrackGroup> groups) {
+        return groups.stream()
+                .map(group -> Count.of(group.tracks(), "track") + ", " + kHz(group.sampleRateHz()) + ", "
+                        + group.format().words())
+                .collect(Collectors.joining("; "));
+    }
+
+    private static String kHz(int hz) {
+        return hz % 1000 == 0 ? hz / 1000 + " kHz" : String.format(Locale.ROOT, "%.1f kHz", hz / 1000.0);
+    }
+
+    private static String kind(Session session) {
+        return switch (session.kind()) {
+            case RECORDING -> "recording: every track is written as it is played";
+            case PLAYBACK -> "playback: every track is read back at once";
+            case MIXDOWN -> "mixdown: every track is read while the mix is written";
+            case ARCHIVE -> "archive: a finished show is copied at full speed, then verified";
+        };
+    }
+}

@@ -1,0 +1,25 @@
+package tracksoak.report.page.view;
+
+import java.util.List;
+
+/**
+ * Parts of a whole, each with a bar beside its figure.
+ *
+ * @param caption what the parts add up to
+ * @param partHead head of the column that names the parts
+ * @param valueHead head of the column of figures
+ * @param total the whole, formatted
+ */
+public record Bars(String caption, String partHead, String valueHead, List<Bar> bars, String total) implements Block {
+
+    public Bars {
+        bars = List.copyOf(bars);
+    }
+
+    /**
+     * One part.
+     *
+     * @param percent share of the whole, 0…100, whole percents
+     */
+    public record Bar(String label, String value, int percent) {}
+}

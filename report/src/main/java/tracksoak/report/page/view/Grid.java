@@ -1,0 +1,30 @@
+package tracksoak.report.page.view;
+
+import java.util.List;
+
+/**
+ * A table with a head. The first column names the row; the others hold figures.
+ *
+ * @param caption what the table shows
+ * @param heads one per column
+ * @param rows cells, each row as long as {@code heads}
+ * @param note what was left out, empty if nothing was
+ */
+public record Grid(String caption, List<String> heads, List<List<Shown>> rows, String note) implements Block {
+
+    public Grid {
+        heads = List.copyOf(heads);
+        rows = rows.stream().map(List::copyOf).toList();
+        for (List<Shown> row : rows) {
+            if (row.size() != heads.size()) {
+                throw new IllegalArgumentException(
+                        "a row of " + row.size() + " cells in a table of " + heads.size() + " columns: " + caption);
+            }
+        }
+    }
+
+    /** A row of cells that may hold anything. */
+    public static List<Shown> row(String... cells) {
+        return List.of(cells).stream().map(Shown::of).toList();
+    }
+}
