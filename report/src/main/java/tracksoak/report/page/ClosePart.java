@@ -23,7 +23,7 @@ final class ClosePart implements Part {
             if (close != null) {
                 blocks.add(Prose.of("From stop to safe to unplug: " + Units.ms(close.totalMs()) + " for "
                         + Count.of(close.files(), "file") + ". The session allows "
-                        + Units.ms(record.session().margins().closeMs()) + "."));
+                        + Units.ms((double) record.session().margins().closeMs()) + "."));
                 blocks.add(bars(close));
             }
         }

@@ -76,7 +76,8 @@ final class FillPart implements Part {
     }
 
     private static String summary(RunRecord record, @Nullable FillFacts fill) {
-        String demand = "the session needs " + Units.rate(record.session().bytesPerSecond());
+        String demand =
+                "the session needs " + Units.rate((double) record.session().bytesPerSecond());
         if (fill == null) {
             return "The fill did not come far enough to find a floor; " + demand + ".";
         }
@@ -116,14 +117,14 @@ final class FillPart implements Part {
         }
         List<ChartData.Level> levels = new ArrayList<>();
         long demand = record.session().bytesPerSecond();
-        levels.add(new ChartData.Level("demand", "demand " + Units.rate(demand), demand / 1e6));
+        levels.add(new ChartData.Level("demand", "demand " + Units.rate((double) demand), (double) demand / 1e6));
         List<ChartData.Upright> uprights = new ArrayList<>();
         if (fill != null) {
             double floor = fill.floorBytesPerSecond();
             levels.add(new ChartData.Level("floor", "floor " + Units.rate(floor), floor / 1e6));
             Long cliff = fill.cliffAtBytes();
             if (cliff != null) {
-                uprights.add(new ChartData.Upright("cliff", "cliff at " + Units.bytes(cliff), cliff / 1e9));
+                uprights.add(new ChartData.Upright("cliff", "cliff at " + Units.bytes(cliff), (double) cliff / 1e9));
             }
         }
         return new ChartData(

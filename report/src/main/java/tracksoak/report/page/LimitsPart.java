@@ -56,7 +56,7 @@ final class LimitsPart implements Part {
                 .max()
                 .orElse(0);
         if (longest < session.lengthS()) {
-            limits.add("The whole length: the session runs " + Units.seconds(session.lengthS())
+            limits.add("The whole length: the session runs " + Units.seconds((double) session.lengthS())
                     + ", the longest take here ran " + Units.seconds(longest)
                     + ". What happens more rarely than that was not seen.");
         }

@@ -42,9 +42,9 @@ final class SessionPart implements Part {
                 .row("Kind", kind(session))
                 .row("Tracks", groups(session.groups()))
                 .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", groups(session.mix()))
-                .row("Length", Units.seconds(session.lengthS()))
-                .row("In all", Units.rate(perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
-                .row("Per track", Units.rate(perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
+                .row("Length", Units.seconds((double) session.lengthS()))
+                .row("In all", Units.rate((double) perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
+                .row("Per track", Units.rate((double) perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
                 .row("For its whole length", Units.bytes(perSecond * session.lengthS()))
                 .build();
     }
@@ -66,7 +66,7 @@ final class SessionPart implements Part {
                                 + (session.bufferAssumed() ? ", an assumption: nobody has measured it" : ""))
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", String.join(", ", session.fileSystems()))
-                .row("A stall is longer than", Units.ms(session.stallLimitMs()))
+                .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))
                 .build();
     }
 
@@ -76,8 +76,8 @@ final class SessionPart implements Part {
                 .row("Rate", Units.factor(margins.rate()))
                 .row("Port", Units.factor(margins.port()))
                 .row("Playback", Units.factor(margins.playback()))
-                .row("Longest stall", Units.ms(margins.longestStallMs()))
-                .row("Close", Units.ms(margins.closeMs()))
+                .row("Longest stall", Units.ms((double) margins.longestStallMs()))
+                .row("Close", Units.ms((double) margins.closeMs()))
                 .build();
     }
 

@@ -40,7 +40,7 @@ final class StallsPart implements Part {
             }
         }
         List<Block> blocks = new ArrayList<>();
-        String limit = Units.ms(record.session().stallLimitMs());
+        String limit = Units.ms((double) record.session().stallLimitMs());
         if (!anyTake) {
             blocks.add(Prose.of("No take was made, so stalls and overruns are not known."));
         } else {

@@ -44,7 +44,7 @@ final class VerdictHead {
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
                         .row("Tracks", SessionPart.groups(record.session().groups()))
-                        .row("Demand", Units.rate(record.session().bytesPerSecond()))
+                        .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
                         .row("Plan", record.plan().name() + (record.plan().shortened() ? ", shortened" : ""))
                         .row("Run on", Times.of(record.startedAt()))
                         .build()

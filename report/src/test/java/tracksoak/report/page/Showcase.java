@@ -28,8 +28,7 @@ import tracksoak.report.record.Verdict.Outcome;
 final class Showcase {
 
     private static final long SEED = 20260314;
-    private static final PlanFacts SOUND_CHECK =
-            new PlanFacts("sound-check", false, 300, 3600, 600, 54_000_000_000L);
+    private static final PlanFacts SOUND_CHECK = new PlanFacts("sound-check", false, 300, 3600, 600, 54_000_000_000L);
 
     private Showcase() {}
 
@@ -45,7 +44,9 @@ final class Showcase {
                         .make(),
                 OtherPhases.close(82, 41, 512, 12, 95, 32),
                 OtherPhases.readBack(
-                        new ReadBackFacts(9_800_000, 9_800_000, 0, 0, 0, 0, 0, 0, Origin.DEVICE, List.of()), 402, null));
+                        new ReadBackFacts(9_800_000, 9_800_000, 0, 0, 0, 0, 0, 0, Origin.DEVICE, List.of()),
+                        402,
+                        null));
         return record(
                 "019cef10-3a00-7c51-8e01-5a0000000001",
                 RunState.COMPLETE,
@@ -60,15 +61,50 @@ final class Showcase {
                         "rec-32",
                         List.of(
                                 met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
-                                met("buffer-margin", "1.5×", "495 ms of 2 s", 4.04, "The buffer was never more than a quarter full."),
-                                met("rate-margin", "1.5×", "30.7 MB/s for 4.61 MB/s", 6.66, "The drive writes faster than the session asks, even past the cliff."),
-                                met("longest-stall", "1000 ms", "455 ms", 2.19, "The longest stall is well inside what is allowed."),
-                                met("close-time", "10 s", "742 ms", 13.4, "It is safe to unplug within a second of stop."),
-                                met("intact", "every block", "9,800,000 of 9,800,000 blocks", null, "Every block came back as written."),
-                                met("room", "49.8 GB", "58 GB", 1.16, "The session fits, split into files of at most 4.29 GB."),
+                                met(
+                                        "buffer-margin",
+                                        "1.5×",
+                                        "495 ms of 2 s",
+                                        4.04,
+                                        "The buffer was never more than a quarter full."),
+                                met(
+                                        "rate-margin",
+                                        "1.5×",
+                                        "30.7 MB/s for 4.61 MB/s",
+                                        6.66,
+                                        "The drive writes faster than the session asks, even past the cliff."),
+                                met(
+                                        "longest-stall",
+                                        "1000 ms",
+                                        "455 ms",
+                                        2.19,
+                                        "The longest stall is well inside what is allowed."),
+                                met(
+                                        "close-time",
+                                        "10 s",
+                                        "742 ms",
+                                        13.4,
+                                        "It is safe to unplug within a second of stop."),
+                                met(
+                                        "intact",
+                                        "every block",
+                                        "9,800,000 of 9,800,000 blocks",
+                                        null,
+                                        "Every block came back as written."),
+                                met(
+                                        "room",
+                                        "49.8 GB",
+                                        "58 GB",
+                                        1.16,
+                                        "The session fits, split into files of at most 4.29 GB."),
                                 met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
                                 met("port", "9.22 MB/s", "5000 Mbit/s", 54.2, "The port is fast enough."),
-                                open("playback", "1.2×", "not tested", false, "The session does not ask for playback.")),
+                                open(
+                                        "playback",
+                                        "1.2×",
+                                        "not tested",
+                                        false,
+                                        "The session does not ask for playback.")),
                         List.of(),
                         List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it.")));
     }
@@ -76,9 +112,24 @@ final class Showcase {
     static RunRecord fail() {
         TakeMaker last = new TakeMaker(13, "2026-03-14T19:12:10Z", 600, 600, 96);
         double[][] stalls = {
-            {21.3, 410}, {74.9, 520}, {112.2, 930}, {149.6, 388}, {187.1, 1240}, {224.4, 476}, {262, 2310}, {299.5, 610},
-            {337.2, 355}, {374.6, 1120}, {412.1, 2640}, {449.7, 540}, {487, 690}, {524.4, 2120}, {561.8, 430}, {588, 300},
-            {39.9, 290}, {505.1, 270}
+            {21.3, 410},
+            {74.9, 520},
+            {112.2, 930},
+            {149.6, 388},
+            {187.1, 1240},
+            {224.4, 476},
+            {262, 2310},
+            {299.5, 610},
+            {337.2, 355},
+            {374.6, 1120},
+            {412.1, 2640},
+            {449.7, 540},
+            {487, 690},
+            {524.4, 2120},
+            {561.8, 430},
+            {588, 300},
+            {39.9, 290},
+            {505.1, 270}
         };
         for (double[] stall : stalls) {
             last.stall(stall[0], stall[1]);
@@ -91,7 +142,9 @@ final class Showcase {
                 last.make(),
                 OtherPhases.close(1840, 920, 6900, 60, 2210, 32),
                 OtherPhases.readBack(
-                        new ReadBackFacts(3_430_000, 3_430_000, 0, 0, 0, 0, 0, 0, Origin.DEVICE, List.of()), 611, null));
+                        new ReadBackFacts(3_430_000, 3_430_000, 0, 0, 0, 0, 0, 0, Origin.DEVICE, List.of()),
+                        611,
+                        null));
         return record(
                 "019cef3d-c2e0-7a07-9b14-5a0000000014",
                 RunState.COMPLETE,
@@ -105,16 +158,51 @@ final class Showcase {
                         "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the drive covered.",
                         "rec-32",
                         List.of(
-                                missed("lost-audio", "0 ms", "1070 ms", null, "More than a second of every track was lost in 3 overruns."),
+                                missed(
+                                        "lost-audio",
+                                        "0 ms",
+                                        "1070 ms",
+                                        null,
+                                        "More than a second of every track was lost in 3 overruns."),
                                 missed("buffer-margin", "1.5×", "2 s of 2 s", 1.0, "The buffer ran full."),
-                                missed("rate-margin", "1.5×", "4.74 MB/s for 4.61 MB/s", 1.02, "Past the cliff the drive is hardly faster than the session."),
-                                missed("longest-stall", "1000 ms", "2640 ms", 0.37, "The drive stood still for longer than the session allows."),
-                                missed("close-time", "10 s", "11.9 s", 0.83, "It takes too long until it is safe to unplug."),
-                                met("intact", "every block", "3,430,000 of 3,430,000 blocks", null, "Every block came back as written."),
-                                met("room", "49.8 GB", "58 GB", 1.16, "The session fits, split into files of at most 4.29 GB."),
+                                missed(
+                                        "rate-margin",
+                                        "1.5×",
+                                        "4.74 MB/s for 4.61 MB/s",
+                                        1.02,
+                                        "Past the cliff the drive is hardly faster than the session."),
+                                missed(
+                                        "longest-stall",
+                                        "1000 ms",
+                                        "2640 ms",
+                                        0.37,
+                                        "The drive stood still for longer than the session allows."),
+                                missed(
+                                        "close-time",
+                                        "10 s",
+                                        "11.9 s",
+                                        0.83,
+                                        "It takes too long until it is safe to unplug."),
+                                met(
+                                        "intact",
+                                        "every block",
+                                        "3,430,000 of 3,430,000 blocks",
+                                        null,
+                                        "Every block came back as written."),
+                                met(
+                                        "room",
+                                        "49.8 GB",
+                                        "58 GB",
+                                        1.16,
+                                        "The session fits, split into files of at most 4.29 GB."),
                                 met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
                                 met("port", "9.22 MB/s", "5000 Mbit/s", 54.2, "The port is fast enough."),
-                                open("playback", "1.2×", "not tested", false, "The session does not ask for playback.")),
+                                open(
+                                        "playback",
+                                        "1.2×",
+                                        "not tested",
+                                        false,
+                                        "The session does not ask for playback.")),
                         List.of(),
                         List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it.")));
     }
@@ -131,8 +219,23 @@ final class Showcase {
                 "stopped from the keyboard",
                 new PlanFacts("line-check", true, 0, 0, 60, 560_000_000L),
                 new DriveFacts(
-                        null, null, null, null, null, 12.0, true, null, null, null, null, null, "/media/stick/tracksoak-21",
-                        null, null, null, null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        12.0,
+                        true,
+                        null,
+                        null,
+                        null,
+                        null,
+                        null,
+                        "/media/stick/tracksoak-21",
+                        null,
+                        null,
+                        null,
+                        null,
                         List.of("Which port the drive sits on: look for the mark of a fast port beside it.")),
                 List.of(take),
                 new Verdict(
@@ -141,10 +244,25 @@ final class Showcase {
                         "Shortened line-check, stopped after 47 s of a take; 216 MB written.",
                         "rec-32",
                         List.of(
-                                open("lost-audio", "0 ms", "0 ms in 47 s", true, "Nothing was lost, but the run is too short to say so."),
-                                open("buffer-margin", "1.5×", "670 ms of 2 s", true, "The peak came while the computer itself stood still for 640 ms."),
+                                open(
+                                        "lost-audio",
+                                        "0 ms",
+                                        "0 ms in 47 s",
+                                        true,
+                                        "Nothing was lost, but the run is too short to say so."),
+                                open(
+                                        "buffer-margin",
+                                        "1.5×",
+                                        "670 ms of 2 s",
+                                        true,
+                                        "The peak came while the computer itself stood still for 640 ms."),
                                 open("intact", "every block", "not tested", false, "Nothing was read back."),
-                                open("room", "49.8 GB", "not tested", false, "The size of the file system is not known.")),
+                                open(
+                                        "room",
+                                        "49.8 GB",
+                                        "not tested",
+                                        false,
+                                        "The size of the file system is not known.")),
                         List.of(
                                 "A person stopped the run after 47 s of 60 s.",
                                 "The computer stood still for 640 ms while the backlog peaked, so the drive may not be to blame."),
@@ -158,13 +276,26 @@ final class Showcase {
                 OtherPhases.close(60, 30, 300, 9, 80, 32),
                 OtherPhases.readBack(
                         new ReadBackFacts(
-                                136_000, 92_000, 1_000, 400, 42_000, 88, 512, 0, Origin.UNKNOWN,
+                                136_000,
+                                92_000,
+                                1_000,
+                                400,
+                                42_000,
+                                88,
+                                512,
+                                0,
+                                Origin.UNKNOWN,
                                 List.of(
                                         "track-003-part-1.soak, block 1,204: holds the stamp of track 17, block 88",
                                         "track-003-part-1.soak, block 1,205: holds the stamp of track 17, block 89",
                                         "track-009-part-1.soak, block 14: checksum does not fit")),
                         71,
-                        new Fault(Fault.Kind.IO_ERROR, 70.2, 555_000_000, "read of track-031-part-1.soak", "Input/output error")));
+                        new Fault(
+                                Fault.Kind.IO_ERROR,
+                                70.2,
+                                555_000_000,
+                                "read of track-031-part-1.soak",
+                                "Input/output error")));
         return record(
                 "019cef8b-aa80-7e33-b231-5a0000000031",
                 RunState.COMPLETE,
@@ -179,7 +310,12 @@ final class Showcase {
                         "rec-32",
                         List.of(
                                 met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
-                                missed("intact", "every block", "92,000 of 136,000 blocks", null, "44,000 blocks did not come back as written."),
+                                missed(
+                                        "intact",
+                                        "every block",
+                                        "92,000 of 136,000 blocks",
+                                        null,
+                                        "44,000 blocks did not come back as written."),
                                 met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system.")),
                         List.of(),
                         List.of()));
@@ -226,8 +362,24 @@ final class Showcase {
 
     static DriveFacts drive(String maker, String model, String serial) {
         return new DriveFacts(
-                maker, model, serial, 64_000_000_000L, "usb", 5000.0, false, true, false, false, "sdb", "/media/" + serial,
-                "/media/" + serial + "/tracksoak-run", "exfat", 63_900_000_000L, 61_200_000_000L, 131_072L, List.of());
+                maker,
+                model,
+                serial,
+                64_000_000_000L,
+                "usb",
+                5000.0,
+                false,
+                true,
+                false,
+                false,
+                "sdb",
+                "/media/" + serial,
+                "/media/" + serial + "/tracksoak-run",
+                "exfat",
+                63_900_000_000L,
+                61_200_000_000L,
+                131_072L,
+                List.of());
     }
 
     static RunRecord record(
