@@ -26,58 +26,96 @@ class LayersTest {
     @ArchTest
     static final ArchRule ROOMS = layeredArchitecture()
             .consideringOnlyDependenciesInAnyPackage("tracksoak..")
-            .layer("profiles").definedBy("tracksoak.profiles..")
-            .layer("record").definedBy("tracksoak.report.record..")
-            .layer("stats").definedBy("tracksoak.report.stats..")
-            .layer("verdict").definedBy("tracksoak.report.verdict..")
-            .layer("page").definedBy("tracksoak.report.page..", "gg.jte.generated..")
-            .layer("drive").definedBy("tracksoak.bench.drive..")
-            .layer("stream").definedBy("tracksoak.bench.stream..")
-            .layer("recorder").definedBy("tracksoak.bench.recorder..")
-            .layer("phase").definedBy("tracksoak.bench.phase..")
-            .layer("simulated").definedBy("tracksoak.bench.simulated..")
-            .layer("command").definedBy("tracksoak.bench.command..")
-            .whereLayer("command").mayNotBeAccessedByAnyLayer()
-            .whereLayer("phase").mayOnlyBeAccessedByLayers("command")
-            .whereLayer("simulated").mayOnlyBeAccessedByLayers("command")
-            .whereLayer("recorder").mayOnlyBeAccessedByLayers("phase", "command", "simulated")
-            .whereLayer("stream").mayOnlyBeAccessedByLayers("recorder", "phase", "simulated")
-            .whereLayer("drive").mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "simulated", "command")
-            .whereLayer("page").mayOnlyBeAccessedByLayers("command")
-            .whereLayer("verdict").mayOnlyBeAccessedByLayers("page", "phase", "command")
-            .whereLayer("stats").mayOnlyBeAccessedByLayers("verdict", "page", "recorder", "phase", "command")
-            .whereLayer("record").mayOnlyBeAccessedByLayers("verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command")
-            .whereLayer("profiles").mayOnlyBeAccessedByLayers("record", "verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command");
+            .layer("profiles")
+            .definedBy("tracksoak.profiles..")
+            .layer("record")
+            .definedBy("tracksoak.report.record..")
+            .layer("stats")
+            .definedBy("tracksoak.report.stats..")
+            .layer("verdict")
+            .definedBy("tracksoak.report.verdict..")
+            .layer("page")
+            .definedBy("tracksoak.report.page..", "gg.jte.generated..")
+            .layer("drive")
+            .definedBy("tracksoak.bench.drive..")
+            .layer("stream")
+            .definedBy("tracksoak.bench.stream..")
+            .layer("recorder")
+            .definedBy("tracksoak.bench.recorder..")
+            .layer("phase")
+            .definedBy("tracksoak.bench.phase..")
+            .layer("simulated")
+            .definedBy("tracksoak.bench.simulated..")
+            .layer("command")
+            .definedBy("tracksoak.bench.command..")
+            .whereLayer("command")
+            .mayNotBeAccessedByAnyLayer()
+            .whereLayer("phase")
+            .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("simulated")
+            .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("recorder")
+            .mayOnlyBeAccessedByLayers("phase", "command", "simulated")
+            .whereLayer("stream")
+            .mayOnlyBeAccessedByLayers("recorder", "phase", "simulated")
+            .whereLayer("drive")
+            .mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "simulated", "command")
+            .whereLayer("page")
+            .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("verdict")
+            .mayOnlyBeAccessedByLayers("page", "phase", "command")
+            .whereLayer("stats")
+            .mayOnlyBeAccessedByLayers("verdict", "page", "recorder", "phase", "command")
+            .whereLayer("record")
+            .mayOnlyBeAccessedByLayers(
+                    "verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command")
+            .whereLayer("profiles")
+            .mayOnlyBeAccessedByLayers(
+                    "record", "verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command");
 
     @ArchTest
     static final ArchRule SIMULATED_DRIVES_BORROW_ONLY_THE_CLOCK = noClasses()
-            .that().resideInAPackage("tracksoak.bench.simulated..")
-            .should().dependOnClassesThat(resideInAnyPackage("tracksoak.bench.recorder..")
+            .that()
+            .resideInAPackage("tracksoak.bench.simulated..")
+            .should()
+            .dependOnClassesThat(resideInAnyPackage("tracksoak.bench.recorder..")
                     .and(com.tngtech.archunit.base.DescribedPredicate.not(
                             com.tngtech.archunit.core.domain.JavaClass.Predicates.simpleNameEndingWith("Clock")
                                     .or(com.tngtech.archunit.core.domain.JavaClass.Predicates.simpleName("Waiter")))));
 
     @ArchTest
     static final ArchRule STATISTICS_KNOW_NOTHING = classes()
-            .that().resideInAPackage("tracksoak.report.stats..")
-            .should().onlyDependOnClassesThat(resideInAnyPackage("tracksoak.report.stats..", "java..", "org.jspecify.."));
+            .that()
+            .resideInAPackage("tracksoak.report.stats..")
+            .should()
+            .onlyDependOnClassesThat(resideInAnyPackage("tracksoak.report.stats..", "java..", "org.jspecify.."));
 
     @ArchTest
     static final ArchRule MEASURING_KNOWS_NO_SCREEN_FORMAT_OR_DATABASE = noClasses()
-            .that().resideInAnyPackage(
-                    "tracksoak.bench.recorder..", "tracksoak.bench.stream..", "tracksoak.report.verdict..", "tracksoak.report.stats..",
+            .that()
+            .resideInAnyPackage(
+                    "tracksoak.bench.recorder..",
+                    "tracksoak.bench.stream..",
+                    "tracksoak.report.verdict..",
+                    "tracksoak.report.stats..",
                     "tracksoak.profiles..")
-            .should().dependOnClassesThat(resideInAnyPackage(
+            .should()
+            .dependOnClassesThat(resideInAnyPackage(
                     "picocli..", "com.fasterxml..", "gg.jte..", "java.sql..", "javax.swing..", "java.awt.."));
 
     @ArchTest
     static final ArchRule ONLY_COMMANDS_SPEAK = noClasses()
             .that(resideOutsideOfPackages("tracksoak.bench.command.."))
-            .should().accessField(System.class, "out")
-            .orShould().accessField(System.class, "err")
-            .orShould().dependOnClassesThat(resideInAnyPackage("picocli.."));
+            .should()
+            .accessField(System.class, "out")
+            .orShould()
+            .accessField(System.class, "err")
+            .orShould()
+            .dependOnClassesThat(resideInAnyPackage("picocli.."));
 
     @ArchTest
     static final ArchRule NO_CIRCLES = com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices()
-            .matching("tracksoak.(**)").should().beFreeOfCycles();
+            .matching("tracksoak.(**)")
+            .should()
+            .beFreeOfCycles();
 }

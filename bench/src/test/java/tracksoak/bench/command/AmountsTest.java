@@ -11,13 +11,39 @@ import picocli.CommandLine.TypeConversionException;
 class AmountsTest {
 
     @ParameterizedTest
-    @CsvSource({"250ms,0.25", "30s,30", "45min,2700", "45 min,2700", "1h30min,5400", "1.5h,5400", "1h1min1s1ms,3661.001", "0s,0"})
+    @CsvSource({
+        "250ms,0.25",
+        "30s,30",
+        "45min,2700",
+        "45 min,2700",
+        "1h30min,5400",
+        "1.5h,5400",
+        "1h1min1s1ms,3661.001",
+        "0s,0"
+    })
     void timesCarryTheirUnit(String text, double seconds) {
         assertThat(new Amounts.Duration().convert(text)).isEqualTo(seconds);
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "30", "1.5", "s", "-3s", "3m", "3S", "1min1h", "1s1s", "1s ", " 1s", "1e3s", "NaN", "1 s2", "9999999999999999s"})
+    @ValueSource(
+            strings = {
+                "",
+                "30",
+                "1.5",
+                "s",
+                "-3s",
+                "3m",
+                "3S",
+                "1min1h",
+                "1s1s",
+                "1s ",
+                " 1s",
+                "1e3s",
+                "NaN",
+                "1 s2",
+                "9999999999999999s"
+            })
     void anythingElseIsNoTime(String text) {
         assertThatThrownBy(() -> new Amounts.Duration().convert(text))
                 .isInstanceOf(TypeConversionException.class)
@@ -26,7 +52,18 @@ class AmountsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"512B,512", "64KiB,65536", "64 KiB,65536", "1kB,1000", "1.5MB,1500000", "256MiB,268435456", "4GB,4000000000", "4GiB,4294967296", "1TB,1000000000000", "1TiB,1099511627776"})
+    @CsvSource({
+        "512B,512",
+        "64KiB,65536",
+        "64 KiB,65536",
+        "1kB,1000",
+        "1.5MB,1500000",
+        "256MiB,268435456",
+        "4GB,4000000000",
+        "4GiB,4294967296",
+        "1TB,1000000000000",
+        "1TiB,1099511627776"
+    })
     void sizesTellThousandsFromPowersOfTwo(String text, long bytes) {
         assertThat(new Amounts.Size().convert(text)).isEqualTo(bytes);
     }

@@ -26,8 +26,9 @@ class JsonTextTest {
         document.put("empty", List.of());
         document.put("nothing", Map.of());
         document.put("list", Arrays.asList(1, "two", null, List.of(3.5)));
-        assertThat(new ObjectMapper().readValue(JsonText.of(document), Map.class))
-                .isEqualTo(new ObjectMapper().convertValue(document, Map.class));
+        ObjectMapper reader = new ObjectMapper();
+        assertThat(reader.readTree(JsonText.of(document)))
+                .isEqualTo(reader.readTree(reader.writeValueAsString(document)));
     }
 
     @Test
@@ -40,10 +41,11 @@ class JsonTextTest {
                 text.append((char) (random.nextBoolean() ? random.nextInt(0x100) : random.nextInt(0x10000)));
             }
             String written = JsonText.of(new ArrayList<>(List.of(text.toString())));
-            assertThat(new ObjectMapper().readValue(written, List.class).get(0))
+            assertThat(new ObjectMapper().readTree(written).get(0).textValue())
                     .as("seed %d, round %d: %s", seed, i, written)
                     .isEqualTo(text.toString());
-            assertThat(written.chars().filter(c -> c != '\n').noneMatch(Character::isISOControl)).isTrue();
+            assertThat(written.chars().filter(c -> c != '\n').noneMatch(Character::isISOControl))
+                    .isTrue();
         }
     }
 

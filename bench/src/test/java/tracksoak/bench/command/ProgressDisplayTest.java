@@ -17,7 +17,8 @@ class ProgressDisplayTest {
 
     private ProgressDisplay display(boolean terminal, Map<String, String> environment) {
         return new ProgressDisplay(
-                new Console(new PrintWriter(new StringWriter()), new PrintWriter(err), terminal, terminal, environment), clock);
+                new Console(new PrintWriter(new StringWriter()), new PrintWriter(err), terminal, terminal, environment),
+                clock);
     }
 
     private void twoMinutesAndANewPhase(ProgressDisplay display) {
@@ -54,9 +55,13 @@ class ProgressDisplayTest {
     @Test
     void stylesAreOffWhereTheyAreNotWanted() {
         PrintWriter none = new PrintWriter(new StringWriter());
-        assertThat(new Console(none, none, true, false, Map.of()).outMayBeStyled()).isTrue();
-        assertThat(new Console(none, none, false, true, Map.of()).outMayBeStyled()).isFalse();
-        assertThat(new Console(none, none, true, true, Map.of("NO_COLOR", "1")).outMayBeStyled()).isFalse();
-        assertThat(new Console(none, none, true, true, Map.of("TERM", "dumb")).outMayBeStyled()).isFalse();
+        assertThat(new Console(none, none, true, false, Map.of()).outMayBeStyled())
+                .isTrue();
+        assertThat(new Console(none, none, false, true, Map.of()).outMayBeStyled())
+                .isFalse();
+        assertThat(new Console(none, none, true, true, Map.of("NO_COLOR", "1")).outMayBeStyled())
+                .isFalse();
+        assertThat(new Console(none, none, true, true, Map.of("TERM", "dumb")).outMayBeStyled())
+                .isFalse();
     }
 }

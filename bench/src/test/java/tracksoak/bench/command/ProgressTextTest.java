@@ -9,19 +9,35 @@ import tracksoak.report.record.PhaseKind;
 class ProgressTextTest {
 
     static Progress progress(PhaseKind kind, int step, double leftS, double lostMs, double backlogMs) {
-        return new Progress(kind, step, 5, 83, leftS, 32, lostMs > 0 ? 30 : 32, backlogMs, 610, 2000, 95, lostMs, 8_200_000_000L, 14_200_000);
+        return new Progress(
+                kind,
+                step,
+                5,
+                83,
+                leftS,
+                32,
+                lostMs > 0 ? 30 : 32,
+                backlogMs,
+                610,
+                2000,
+                95,
+                lostMs,
+                8_200_000_000L,
+                14_200_000);
     }
 
     @Test
     void aTakeShowsTracksBacklogWorstAndRate() {
         assertThat(ProgressText.of(progress(PhaseKind.TAKE, 2, 217, 0, 310)))
-                .isEqualTo("2/5 take, 3:37 left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s");
+                .isEqualTo(
+                        "2/5 take, 3:37 left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s");
     }
 
     @Test
     void lostAudioIsSaid() {
         assertThat(ProgressText.of(progress(PhaseKind.TAKE, 2, -1, 120, 5000)))
-                .isEqualTo("2/5 take, 1:23 so far  30/32 tracks, 120 ms lost  backlog [##########] 5000 of 2000 ms, worst 610 ms  14.2 MB/s");
+                .isEqualTo(
+                        "2/5 take, 1:23 so far  30/32 tracks, 120 ms lost  backlog [##########] 5000 of 2000 ms, worst 610 ms  14.2 MB/s");
     }
 
     @Test
