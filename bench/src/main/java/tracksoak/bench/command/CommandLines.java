@@ -10,7 +10,12 @@ final class CommandLines {
 
     /** All commands, talking to {@code console}. */
     static CommandLine of(Console console, Rooms rooms, StopSignal stop) {
+        CommandLine sessions = new CommandLine(new SessionsCommand(console, rooms))
+                .addSubcommand(new SessionsShowCommand(console, rooms))
+                .addSubcommand(new SessionsCheckCommand(console))
+                .addSubcommand(new SessionsTextCommand(console, rooms));
         CommandLine line = new CommandLine(new Tracksoak(console))
+                .addSubcommand(sessions)
                 .addSubcommand(new CompletionCommand(console))
                 .addSubcommand(new CommandLine.HelpCommand());
         line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});

@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
+import tracksoak.profiles.ProfileException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
 final class FailedCommand implements IExecutionExceptionHandler {
@@ -27,8 +28,12 @@ final class FailedCommand implements IExecutionExceptionHandler {
             failure.printStackTrace(console.err());
         }
         if (failure instanceof Complaint complaint) {
-            console.complain(Words.plain(complaint.what()), Words.plain(complaint.todo()));
+            console.complain(Words.plainLines(complaint.what()), Words.plainLines(complaint.todo()));
             return complaint.exitCode();
+        }
+        if (failure instanceof ProfileException wrong) {
+            SessionsCommand.complainAbout(wrong.errors(), console);
+            return Exit.USAGE;
         }
         console.complain(
                 "something inside Tracksoak went wrong: " + Words.plain(failure.toString()),

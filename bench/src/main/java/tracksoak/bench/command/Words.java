@@ -1,36 +1,61 @@
 package tracksoak.bench.command;
 
-/** Words from outside, made safe to show. */
-final class Words {
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import tracksoak.report.record.Inert;
 
-    private static final int LONGEST = 200;
+/** Words for people: outside text made harmless, enum names as the trade writes them. */
+final class Words {
 
     private Words() {}
 
-    /** The text without anything a terminal could obey, on one line. */
+    /** The text on one line, without anything a terminal could obey. Meant for whole sentences: it is never cut. */
     static String plain(String text) {
         StringBuilder plain = new StringBuilder();
-        text.codePoints().forEach(c -> plain.appendCodePoint(harmless(c) ? c : '?'));
+        for (int from = 0; from < text.length(); ) {
+            int to = Math.min(text.length(), from + 20);
+            if (to < text.length() && Character.isHighSurrogate(text.charAt(to - 1))) {
+                to++;
+            }
+            plain.append(Inert.text(text.substring(from, to)));
+            from = to;
+        }
         return plain.toString();
     }
 
-    /** The text in quotes, cut if it is long. */
-    static String quoted(String text) {
-        String cut = text.codePointCount(0, text.length()) <= LONGEST
-                ? text
-                : text.substring(0, text.offsetByCodePoints(0, LONGEST)) + "…";
-        return '"' + cut + '"';
+    /** Several lines, each made {@link #plain}. */
+    static String plainLines(String text) {
+        return text.lines().map(Words::plain).collect(Collectors.joining(System.lineSeparator()));
     }
 
-    private static boolean harmless(int c) {
-        return switch (Character.getType(c)) {
-            case Character.CONTROL,
-                    Character.FORMAT,
-                    Character.SURROGATE,
-                    Character.LINE_SEPARATOR,
-                    Character.PARAGRAPH_SEPARATOR,
-                    Character.UNASSIGNED -> false;
-            default -> true;
-        };
+    /** A value from outside in quotes, cut if it is long. */
+    static String quoted(Object value) {
+        return '"' + Inert.text(value.toString()) + '"';
+    }
+
+    /** {@code FILE_PER_TRACK} as {@code file-per-track}. */
+    static String of(Enum<?> value) {
+        return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** {@code 1 file}, {@code 2 files}. */
+    static String count(long n, String one) {
+        return String.format(Locale.ROOT, "%,d %s%s", n, one, n == 1 ? "" : "s");
+    }
+
+    /** A number without needless zeros. */
+    static String number(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
+    }
+
+    /** {@code a, b and c}. */
+    static String list(List<String> items) {
+        int last = items.size() - 1;
+        return last <= 0
+                ? String.join("", items)
+                : String.join(", ", items.subList(0, last)) + " and " + items.get(last);
     }
 }
