@@ -3,6 +3,7 @@ package tracksoak.report.page;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.RunRecord;
@@ -31,7 +32,8 @@ final class Advice {
             return "Nothing is obviously wrong, but the drive is not trusted yet: run a sound-check before the show.";
         }
         if (record.plan().shortened()) {
-            return "Not trusted yet: run the plan " + record.plan().name() + " at its full length before the show.";
+            return "Not trusted yet: run the plan " + Shown.clean(record.plan().name())
+                    + " at its full length before the show.";
         }
         return "Pack it for this session, with the same cable on the same kind of port. Empty it, eject it and tag it with"
                 + " this run.";

@@ -16,6 +16,7 @@ import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Sheet;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Units;
@@ -47,12 +48,14 @@ public final class ReportPage {
      * The page of a judged record.
      *
      * @throws IllegalArgumentException if the record has no verdict yet
+     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
      */
-    public static String render(RunRecord record, String recordJson) {
+    public static String render(RunRecord record) {
         Verdict verdict = record.verdict();
         if (verdict == null) {
             throw new IllegalArgumentException("run " + record.id() + " has no verdict yet: judge it first");
         }
+        String json = RecordJson.write(record);
         List<ChartData> charts = new ArrayList<>();
         List<Section> sections =
                 PARTS.stream().map(part -> part.of(record, charts)).toList();
@@ -69,9 +72,9 @@ public final class ReportPage {
                 VerdictHead.of(record, verdict),
                 VerdictHead.criteria(verdict),
                 sections,
-                recordJson,
+                json,
                 "record-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
-                Units.bytes(recordJson.getBytes(StandardCharsets.UTF_8).length),
+                Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
                 Shown.clean(record.tool()),
                 Shown.clean(record.id()));
         TemplateEngine engine = TemplateEngine.createPrecompiled(
@@ -86,14 +89,14 @@ public final class ReportPage {
      *
      * @throws IOException if the file cannot be written; what was there before is then still there
      */
-    public static void save(Path file, RunRecord record, String recordJson) throws IOException {
+    public static void save(Path file, RunRecord record) throws IOException {
         Path name = file.getFileName();
         if (name == null) {
             throw new IOException("not a file: " + file);
         }
         Path draft = file.resolveSibling("." + name + ".part");
         try {
-            Files.write(draft, render(record, recordJson).getBytes(StandardCharsets.UTF_8));
+            Files.write(draft, render(record).getBytes(StandardCharsets.UTF_8));
             try {
                 Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
             } catch (AtomicMoveNotSupportedException e) {

@@ -1,5 +1,6 @@
 package tracksoak.report.page;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -11,7 +12,6 @@ import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Units;
@@ -31,6 +31,8 @@ final class VerdictHead {
             "port", "Port",
             "playback", "Playback");
 
+    private static final String NOT_TESTED = "not tested";
+
     private VerdictHead() {}
 
     static VerdictView of(RunRecord record, Verdict verdict) {
@@ -49,7 +51,7 @@ final class VerdictHead {
                         .row("Run on", Times.of(record.startedAt()))
                         .build()
                         .rows(),
-                warning(record.plan(), verdict),
+                warnings(record, verdict),
                 Advice.of(record, verdict),
                 verdict.reasons().stream().map(Shown::whole).toList(),
                 verdict.notes().stream().map(Shown::whole).toList());
@@ -70,11 +72,12 @@ final class VerdictHead {
     /** Maker, model and size in one line. */
     static Shown drive(DriveFacts drive) {
         Long size = drive.sizeBytes();
-        String line = Stream.of(drive.maker(), drive.model(), size == null ? null : Units.bytes(size))
+        String line = Stream.of(drive.maker(), drive.model())
                 .filter(Objects::nonNull)
                 .filter(part -> !part.isBlank())
                 .collect(Collectors.joining(" "));
-        return Shown.of(line.isEmpty() ? "Unnamed drive" : line);
+        String name = line.isEmpty() ? "Unnamed drive" : line;
+        return Shown.of(size == null ? name : name + ", " + Units.bytes(size));
     }
 
     private static String state(Verdict.Outcome outcome) {
@@ -85,27 +88,45 @@ final class VerdictHead {
         };
     }
 
-    private static String warning(PlanFacts plan, Verdict verdict) {
-        if (!plan.shortened()) {
-            return "";
+    private static List<Shown> warnings(RunRecord record, Verdict verdict) {
+        List<Shown> warnings = new ArrayList<>();
+        if (record.plan().shortened()) {
+            warnings.add(Shown.whole("Shortened plan: this does not count as a full "
+                    + record.plan().name()
+                    + (verdict.outcome() == Verdict.Outcome.PASS ? ", and does not make the drive trusted." : ".")));
         }
-        return "Shortened plan: this does not count as a full " + plan.name()
-                + (verdict.outcome() == Verdict.Outcome.PASS ? ", and does not make the drive trusted." : ".");
+        if (!verdict.session().equals(record.session().name())) {
+            warnings.add(Shown.whole("Judged for the session " + verdict.session() + " from a run made for "
+                    + record.session().name() + ": the curves and the demand below are those of the run."));
+        }
+        return warnings;
     }
 
     private static CriterionView criterion(Criterion criterion) {
-        Boolean met = criterion.met();
         Double margin = criterion.margin();
-        String state = met != null ? (met ? "met" : "missed") : criterion.decidedByHost() ? "open" : "untested";
+        String state = state(criterion);
         return new CriterionView(
                 NAMES.getOrDefault(criterion.id(), Shown.clean(criterion.id())),
                 Shown.of(criterion.needed()),
                 Shown.of(criterion.measured()),
                 margin == null ? "–" : Units.factor(margin),
                 state,
-                met != null
-                        ? (met ? "met" : "missed")
-                        : criterion.decidedByHost() ? "open: the computer" : "not tested",
+                word(criterion, state),
                 Shown.whole(criterion.sentence()));
+    }
+
+    private static String state(Criterion criterion) {
+        Boolean met = criterion.met();
+        if (met != null) {
+            return met ? "met" : "missed";
+        }
+        return !criterion.decidedByHost() && criterion.measured().equals(NOT_TESTED) ? "untested" : "open";
+    }
+
+    private static String word(Criterion criterion, String state) {
+        if (state.equals("untested")) {
+            return NOT_TESTED;
+        }
+        return state.equals("open") && criterion.decidedByHost() ? "open: the computer" : state;
     }
 }

@@ -72,7 +72,20 @@
     ctx.setLineDash((dash[style] || []).map(function (d) { return d * ratio; }));
   }
 
+  /* how much of the curve runs close to a level between two parts of the width */
+  function crowded(chart, level, most, from, to) {
+    var first = chart.x[0], span = chart.x[chart.x.length - 1] - first || 1, near = 0, all = 0;
+    chart.x.forEach(function (x, i) {
+      var at = (x - first) / span;
+      if (at < from || at > to) return;
+      all++;
+      if (Math.abs(chart.lines[0].y[i] - level) < most * 0.12) near++;
+    });
+    return all ? near / all : 0;
+  }
+
   function overlay(chart) {
+    var most = largest(chart);
     return function (u) {
       var ctx = u.ctx, box = u.bbox, ratio = devicePixelRatio;
       ctx.save();
@@ -80,7 +93,7 @@
       ctx.font = 12 * ratio + "px " + ink("sans");
       ctx.textAlign = "left";
       ctx.fillStyle = ink("soft");
-      ctx.fillText(chart.yUnit, 2 * ratio, box.top - 8 * ratio);
+      ctx.fillText(chart.yUnit, 2 * ratio, box.top - 13 * ratio);
       ctx.beginPath();
       ctx.rect(box.left, box.top - 2 * ratio, box.width, box.height + 4 * ratio);
       ctx.clip();
@@ -99,7 +112,8 @@
         var at = y - 5 * ratio;
         if (at - lastY < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, lastY + 15 * ratio);
         lastY = at;
-        written(ctx, it.text, box.left + box.width - 6 * ratio, at, "right", ink("c-" + it.style), ratio);
+        var left = crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3);
+        written(ctx, it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, at, left ? "left" : "right", ink("c-" + it.style), ratio);
       });
       chart.marks.forEach(function (it) {
         var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = 4.5 * ratio;
@@ -148,7 +162,8 @@
     var most = largest(chart);
     var x = Object.assign({}, axis, {
       values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : kind.text(v); }); },
-      space: 84
+      size: 32,
+      space: place.clientWidth < 480 ? 62 : 84
     });
     var y = Object.assign({}, axis, {
       size: 56,
@@ -158,7 +173,7 @@
     if (chart.xKind === "nines") { x.splits = nineSplits; x.filter = function (u, s) { return s; }; }
     if (chart.yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
     var options = Object.assign(size(place), {
-      padding: [24, 18, 0, 0],
+      padding: [28, 18, 0, 0],
       legend: { show: false },
       cursor: { y: false, points: { size: 7 } },
       scales: {

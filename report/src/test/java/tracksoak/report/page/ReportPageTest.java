@@ -13,7 +13,7 @@ class ReportPageTest {
     @Test
     void savesAPageWithTheVerdictFirst(@TempDir Path folder) throws IOException {
         Path file = folder.resolve("report.html");
-        ReportPage.save(file, Showcase.fail(), "{}");
+        ReportPage.save(file, Showcase.fail());
         String page = Files.readString(file);
         assertThat(page.indexOf("This drive loses audio")).isPositive().isLessThan(page.indexOf("Criteria"));
         try (var left = Files.list(folder)) {

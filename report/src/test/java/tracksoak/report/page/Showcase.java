@@ -341,7 +341,7 @@ final class Showcase {
     static Session session() {
         return new Session(
                 "rec-32",
-                "32 tracks, 48 kHz, 24-bit",
+                "Evening show on tour",
                 "The evening show as it tours: every input of the small desk, from walk-in to walk-out.",
                 SessionKind.RECORDING,
                 List.of(new TrackGroup(32, 48_000, SampleFormat.PCM_24)),

@@ -9,7 +9,7 @@ import java.util.List;
  * @param word PASS, FAIL or NO VERDICT
  * @param drive the drive in one line
  * @param facts what and when, in the ruled fields under the drive
- * @param warning what limits the verdict at first sight (a shortened plan), empty if nothing does
+ * @param warnings what limits the verdict at first sight, such as a shortened plan
  * @param advice what to do now
  * @param reasons why there is no verdict
  * @param notes what the reader should know besides
@@ -21,13 +21,14 @@ public record VerdictView(
         Shown scope,
         Shown drive,
         List<Facts.Fact> facts,
-        String warning,
+        List<Shown> warnings,
         String advice,
         List<Shown> reasons,
         List<Shown> notes) {
 
     public VerdictView {
         facts = List.copyOf(facts);
+        warnings = List.copyOf(warnings);
         reasons = List.copyOf(reasons);
         notes = List.copyOf(notes);
     }
