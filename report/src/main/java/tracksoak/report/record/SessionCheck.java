@@ -9,6 +9,7 @@ import tracksoak.profiles.TrackGroup;
 final class SessionCheck {
 
     static final int MOST_TRACKS = 10_000;
+    static final long LEAST_FILE = 1_000_000;
     static final int MOST_GROUPS = 1_000;
     static final int MOST_HZ = 10_000_000;
     static final int MOST_CHUNK = 1 << 30;
@@ -47,7 +48,10 @@ final class SessionCheck {
         check.require(
                 session.flushS() <= MOST_SECONDS, "session.flushS", session.flushS(), "at most " + MOST_SECONDS + " s");
         check.require(
-                session.fileLimitBytes() >= 1, "session.fileLimitBytes", session.fileLimitBytes(), "at least 1 B");
+                session.fileLimitBytes() >= LEAST_FILE,
+                "session.fileLimitBytes",
+                session.fileLimitBytes(),
+                "at least " + LEAST_FILE + " B");
         check.require(session.stallLimitMs() >= 1, "session.stallLimitMs", session.stallLimitMs(), "at least 1 ms");
     }
 

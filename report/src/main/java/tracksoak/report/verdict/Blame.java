@@ -1,0 +1,75 @@
+package tracksoak.report.verdict;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.DeviceEvidence;
+import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.PhaseFacts;
+
+/** Who made a criterion be missed. In order of weight: the drive's own miss outweighs every excuse elsewhere. */
+enum Blame {
+    /** It was not missed. */
+    NOBODY,
+    /** Another program used the drive meanwhile. */
+    ANOTHER_PROGRAM,
+    /** The device's own counters show less than was written: the figures are not the drive's alone. */
+    COUNTERS,
+    /** The computer was late, slept, or its clock jumped. */
+    HOST,
+    DRIVE;
+
+    /** Longest sleep or unexplained clock jump that is overlooked, in ms. */
+    static final double MOST_SLEEP_MS = 500;
+
+    private static final double SLACK_BYTES = 32 << 20;
+    private static final double MOST_DIRECT = 1.25;
+    private static final double MOST_WRITTEN_THROUGH = 2.5;
+    private static final double LEAST_WRITTEN = 0.98;
+
+    Blame worse(Blame other) {
+        return compareTo(other) >= 0 ? this : other;
+    }
+
+    /**
+     * Sorts one miss.
+     *
+     * @param missed whether the measured figure misses
+     * @param withoutHost whether it still misses with the delay of the host inside the deciding events taken off
+     */
+    static Blame of(PhaseFacts phase, IoMode mode, boolean missed, boolean withoutHost) {
+        if (!missed) {
+            return NOBODY;
+        }
+        if (!withoutHost || slept(phase.hostDelays())) {
+            return HOST;
+        }
+        if (countersDisagree(phase.device())) {
+            return COUNTERS;
+        }
+        return foreignWrites(phase.device(), mode) ? ANOTHER_PROGRAM : DRIVE;
+    }
+
+    /** Whether the computer slept, or may have: a clock jump counts where sleep cannot be told from it. */
+    static boolean slept(@Nullable HostDelays host) {
+        return host != null
+                && (host.suspendedMs() > MOST_SLEEP_MS
+                        || (!host.sleepKnown() && Math.abs(host.clockStepMs()) > MOST_SLEEP_MS));
+    }
+
+    /** Delay of the host over a whole phase, in ms. */
+    static double hostMs(PhaseFacts phase) {
+        HostDelays host = phase.hostDelays();
+        return host == null ? 0 : host.canaryTotalMs() + host.ownTotalMs();
+    }
+
+    /** Whether the device took far more than the bench wrote. File system and journal writes are allowed for. */
+    static boolean foreignWrites(@Nullable DeviceEvidence device, IoMode mode) {
+        double most = mode == IoMode.WRITE_THROUGH ? MOST_WRITTEN_THROUGH : MOST_DIRECT;
+        return device != null && device.bytesWritten() > most * device.payloadBytes() + SLACK_BYTES;
+    }
+
+    /** Whether the device took less than the bench wrote, so that part of it must have stayed in memory. */
+    static boolean countersDisagree(@Nullable DeviceEvidence device) {
+        return device != null && device.bytesWritten() < LEAST_WRITTEN * device.payloadBytes();
+    }
+}

@@ -1,0 +1,29 @@
+package tracksoak.report.verdict;
+
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.PhaseFacts;
+
+/** From "stop" to "safe to unplug". */
+final class CloseTime implements Rule {
+
+    @Override
+    public Finding judge(Evidence e) {
+        double need = e.session.margins().closeMs();
+        Draft draft = new Draft("close-time", "at most " + Units.ms(need), need, "ms");
+        PhaseFacts phase = e.close;
+        CloseFacts close = phase == null ? null : phase.close();
+        if (phase == null || close == null) {
+            return draft.open("Not tested: the run did not come to the close.");
+        }
+        double took = close.totalMs();
+        draft.measured(Units.ms(took), took).margin(took > 0 ? need / took : Double.POSITIVE_INFINITY);
+        Blame blame = Blame.of(phase, e.ioMode(), took > need, took - Blame.hostMs(phase) > need);
+        return draft.judged(
+                blame,
+                e.carry,
+                phase.complete(),
+                "From stop to safe to unplug took " + Units.ms(took) + ".",
+                "From stop to safe to unplug took " + Units.ms(took) + ", and " + Units.ms(need)
+                        + " is the most allowed.");
+    }
+}

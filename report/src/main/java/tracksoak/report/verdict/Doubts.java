@@ -1,0 +1,73 @@
+package tracksoak.report.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+
+/** What keeps a PASS from being given although no criterion was missed. */
+final class Doubts {
+
+    /** Largest part of a take the host may be late in, 0…1. */
+    static final double MOST_HOST = 0.10;
+
+    private Doubts() {}
+
+    /** One sentence each; empty if there is no doubt. */
+    static List<String> of(Evidence e) {
+        List<String> reasons = new ArrayList<>();
+        state(e, reasons);
+        for (PhaseFacts phase : e.run.phases()) {
+            fault(phase, reasons);
+            if (phase.kind() != PhaseKind.READ_BACK) {
+                host(phase, reasons);
+            }
+        }
+        if (e.written().anyMatch(phase -> Blame.countersDisagree(phase.device()))) {
+            reasons.add(
+                    "The device's own counters show less than was written: part of it stayed in the computer's memory,"
+                            + " so the figures are not the drive's alone.");
+        }
+        return reasons;
+    }
+
+    private static void state(Evidence e, List<String> reasons) {
+        String why = e.run.stateReason().isEmpty() ? "" : " (" + e.run.stateReason() + ")";
+        switch (e.run.state()) {
+            case COMPLETE -> {}
+            case RUNNING -> reasons.add("The run is not over, or it died before its end.");
+            case INTERRUPTED -> reasons.add("The run was interrupted" + why + ": run again to the end.");
+            case BROKEN -> reasons.add("The computer or the bench kept the run from its end" + why + ": run again.");
+        }
+    }
+
+    private static void fault(PhaseFacts phase, List<String> reasons) {
+        Fault fault = phase.fault();
+        if (fault != null && fault.kind() == Fault.Kind.NO_SPACE) {
+            reasons.add("Another program filled the drive during the run: stop it, make room and run again.");
+        }
+    }
+
+    private static void host(PhaseFacts phase, List<String> reasons) {
+        HostDelays host = phase.hostDelays();
+        if (host == null) {
+            return;
+        }
+        String where = phase.kind().name().toLowerCase(java.util.Locale.ROOT);
+        if (host.suspendedMs() > Blame.MOST_SLEEP_MS) {
+            reasons.add("The computer slept for " + Units.ms(host.suspendedMs()) + " during the " + where
+                    + ": keep it awake and run again.");
+        } else if (Blame.slept(host)) {
+            reasons.add("The computer's clock jumped by " + Units.ms(Math.abs(host.clockStepMs())) + " during the "
+                    + where + ", or it slept: run again.");
+        }
+        double share = phase.seconds() > 0 ? Blame.hostMs(phase) / 1000 / phase.seconds() : 0;
+        if (phase.kind() == PhaseKind.TAKE && share > MOST_HOST) {
+            reasons.add("The computer was late for " + Units.percent(share)
+                    + " of a take, so the drive was not asked for all that the session asks: close other programs and run"
+                    + " again.");
+        }
+    }
+}

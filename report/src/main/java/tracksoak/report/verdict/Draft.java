@@ -1,0 +1,114 @@
+package tracksoak.report.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Criterion;
+
+/** Puts one finding together. */
+final class Draft {
+
+    static final String NOT_TESTED = "not tested";
+
+    private static final double MOST_MARGIN = 1000;
+
+    private final String id;
+    private final String needed;
+    private final @Nullable Double neededValue;
+    private final String unit;
+    private final List<String> notes = new ArrayList<>();
+    private String measured = NOT_TESTED;
+    private @Nullable Double measuredValue;
+    private @Nullable Double margin;
+
+    Draft(String id, String needed, @Nullable Double neededValue, String unit) {
+        this.id = id;
+        this.needed = needed;
+        this.neededValue = neededValue;
+        this.unit = unit;
+    }
+
+    Draft measured(String words, @Nullable Double value) {
+        measured = words;
+        measuredValue = value;
+        return this;
+    }
+
+    /** have ÷ need; kept finite for the record. */
+    Draft margin(double haveByNeed) {
+        margin = Double.isNaN(haveByNeed) ? null : Math.min(haveByNeed, MOST_MARGIN);
+        return this;
+    }
+
+    Draft note(String sentence) {
+        notes.add(sentence);
+        return this;
+    }
+
+    Finding met(String sentence) {
+        return finding(true, false, false, sentence);
+    }
+
+    Finding missed(String sentence) {
+        return finding(false, false, false, sentence);
+    }
+
+    /** Nothing can be said; keeps a PASS from being given. */
+    Finding open(String sentence) {
+        return finding(null, false, true, sentence);
+    }
+
+    /** Nothing can be said, and a PASS does not hang on it. */
+    Finding untested(String sentence) {
+        measured = NOT_TESTED;
+        measuredValue = null;
+        margin = null;
+        return finding(null, false, false, sentence);
+    }
+
+    /**
+     * A criterion judged from the run's phases.
+     *
+     * @param blame who made it be missed
+     * @param done whether all that was planned for it was done
+     */
+    Finding judged(Blame blame, Carry carry, boolean done, String ifMet, String ifMissed) {
+        return switch (blame) {
+            case DRIVE -> carry.misses() ? missed(ifMissed) : otherSession();
+            case HOST ->
+                finding(
+                        null,
+                        true,
+                        true,
+                        ifMissed + " But the computer itself was late, and that alone can have caused it: close other"
+                                + " programs, keep it awake and run again.");
+            case ANOTHER_PROGRAM ->
+                open(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
+            case COUNTERS ->
+                open(ifMissed + " But the device's own counters show less than was written, so these figures are not"
+                        + " the drive's alone: run again, on another computer if need be.");
+            case NOBODY -> {
+                if (!carry.passes()) {
+                    yield otherSession();
+                }
+                yield done ? met(ifMet) : open("The run ended before this was settled: finish a run. So far: " + ifMet);
+            }
+        };
+    }
+
+    private Finding otherSession() {
+        String seen = measured;
+        measured = NOT_TESTED;
+        measuredValue = null;
+        margin = null;
+        return open("Not tested for this session: the run wrote other streams (there: " + seen
+                + "). Run again with this session.");
+    }
+
+    private Finding finding(@Nullable Boolean met, boolean byHost, boolean withholds, String sentence) {
+        return new Finding(
+                new Criterion(id, needed, measured, neededValue, measuredValue, unit, margin, met, byHost, sentence),
+                withholds,
+                notes);
+    }
+}

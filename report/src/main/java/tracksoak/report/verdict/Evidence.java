@@ -1,0 +1,83 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+
+/** The facts of a run laid out for judging one session. Immutable. */
+final class Evidence {
+
+    final Session session;
+    final RunRecord run;
+    final Demand demand;
+    final Carry carry;
+    final List<PhaseFacts> takes;
+    final @Nullable PhaseFacts fill;
+    final @Nullable PhaseFacts close;
+    final List<PhaseFacts> readBacks;
+    final @Nullable PhaseFacts playback;
+
+    Evidence(Session session, RunRecord run) {
+        this.session = session;
+        this.run = run;
+        this.demand = Demand.of(session);
+        this.carry = Carry.of(run.session(), session);
+        this.takes = phases(PhaseKind.TAKE).toList();
+        this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
+        this.close = phases(PhaseKind.CLOSE).findFirst().orElse(null);
+        this.readBacks = phases(PhaseKind.READ_BACK).toList();
+        this.playback = phases(PhaseKind.PLAYBACK).findFirst().orElse(null);
+    }
+
+    Stream<PhaseFacts> phases(PhaseKind kind) {
+        return run.phases().stream().filter(phase -> phase.kind() == kind);
+    }
+
+    /** Phases whose write path is timed: takes and fill. */
+    Stream<PhaseFacts> written() {
+        return run.phases().stream().filter(p -> p.kind() == PhaseKind.TAKE || p.kind() == PhaseKind.FILL);
+    }
+
+    /** Everything that crosses the port while the session runs, in B/s. */
+    double bytesPerSecond() {
+        return demand.bytesPerSecond();
+    }
+
+    double bufferMs() {
+        return session.bufferS() * 1000;
+    }
+
+    /** The buffer the run dropped audio at, in ms. */
+    double runBufferMs() {
+        return run.session().bufferS() * 1000;
+    }
+
+    IoMode ioMode() {
+        return run.method().ioMode();
+    }
+
+    int plannedTakes() {
+        return (run.plan().takeBeforeS() > 0 ? 1 : 0) + (run.plan().takeAfterS() > 0 ? 1 : 0);
+    }
+
+    /** Whether every take planned was done to its end. */
+    boolean takesDone() {
+        return !takes.isEmpty()
+                && takes.size() >= plannedTakes()
+                && takes.stream().allMatch(PhaseFacts::complete);
+    }
+
+    double takeSeconds() {
+        return takes.stream().mapToDouble(PhaseFacts::seconds).sum();
+    }
+
+    boolean lostAudio() {
+        return takes.stream().anyMatch(take -> take.lostMs() > 0);
+    }
+}

@@ -1,0 +1,26 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import tracksoak.report.record.Criterion;
+
+/**
+ * One criterion judged.
+ *
+ * @param criterion the criterion as the record shows it
+ * @param withholds where it is neither met nor missed: whether that keeps a PASS from being given
+ * @param notes what the reader should know besides
+ */
+record Finding(Criterion criterion, boolean withholds, List<String> notes) {
+
+    Finding {
+        notes = List.copyOf(notes);
+    }
+
+    boolean missed() {
+        return Boolean.FALSE.equals(criterion.met());
+    }
+
+    boolean open() {
+        return criterion.met() == null;
+    }
+}

@@ -1,0 +1,29 @@
+package tracksoak.report.verdict;
+
+import java.util.Locale;
+import tracksoak.profiles.Session;
+
+/** The recorder must take the drive's file system. */
+final class Format implements Rule {
+
+    @Override
+    public Finding judge(Evidence e) {
+        Session session = e.session;
+        String accepted = String.join(" or ", session.fileSystems());
+        Draft draft = new Draft("format", accepted.isEmpty() ? "any" : accepted, null, "");
+        String found = e.run.drive().fileSystem();
+        if (accepted.isEmpty()) {
+            return draft.measured(found == null ? "unknown" : found, null)
+                    .met("The session asks for no certain file system.");
+        }
+        if (found == null) {
+            return draft.measured("unknown", null)
+                    .open("The file system could not be told: check by hand that it is " + accepted + ".");
+        }
+        draft.measured(found, null);
+        return session.fileSystems().contains(found.toLowerCase(Locale.ROOT))
+                ? draft.met("The recorder takes " + found + ".")
+                : draft.missed("The drive is formatted as " + found + ", and the recorder takes only " + accepted
+                        + ": format it in the recorder.");
+    }
+}

@@ -1,0 +1,92 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.function.ToLongFunction;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.ReadBackFacts.Origin;
+
+/** Every block read back must be as it was written. A bad block fails the drive whatever the host did. */
+final class Intact implements Rule {
+
+    private static final int BLOCK = 4096;
+
+    @Override
+    public Finding judge(Evidence e) {
+        Draft draft = new Draft("intact", "every block as written", 0.0, "bad blocks");
+        List<ReadBackFacts> backs = e.readBacks.stream()
+                .map(PhaseFacts::readBack)
+                .filter(Objects::nonNull)
+                .toList();
+        long bad = sum(backs, ReadBackFacts::bad);
+        long blocks = sum(backs, ReadBackFacts::blocks);
+        long unread = sum(backs, ReadBackFacts::unread);
+        String amount = Units.bytes((blocks - unread) * BLOCK);
+        if (bad > 0) {
+            return draft.measured(bad + " of " + blocks + " blocks bad", (double) bad)
+                    .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
+        }
+        if (e.readBacks.stream().anyMatch(Intact::stopped)) {
+            return draft.measured("stopped", null)
+                    .missed("The drive stopped answering while it was read back: takes could not be got off it."
+                            + " If somebody pulled it, run again.");
+        }
+        if (blocks == 0 || blocks == unread) {
+            return draft.open("Not tested: nothing was read back. Run again to the end.");
+        }
+        draft.measured("all good of " + amount, 0.0);
+        if (unread > 0 || !e.readBacks.stream().allMatch(PhaseFacts::complete)) {
+            return draft.open("Only part was read back, all of it good: " + amount + ". Run again to the end.");
+        }
+        if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.HOST_MEMORY)) {
+            return draft.open("The computer gave the blocks from its own memory, so the drive was not asked:"
+                    + " unplug it, plug it in again and run again.");
+        }
+        if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.UNKNOWN)) {
+            if (e.ioMode() == IoMode.WRITE_THROUGH) {
+                return draft.open(
+                        "Nothing shows that the blocks came from the drive and not from the computer's memory:"
+                                + " use a file system that allows direct access, or another computer.");
+            }
+            draft.note(
+                    "No counter of the device confirms that read-back came from it; reads went past the computer's memory.");
+        }
+        return draft.met("All " + amount + " read back came back as written.");
+    }
+
+    private static boolean stopped(PhaseFacts phase) {
+        var fault = phase.fault();
+        if (fault == null) {
+            return false;
+        }
+        return switch (fault.kind()) {
+            case HUNG, GONE, IO_ERROR -> true;
+            case READ_ONLY, NO_SPACE, INTERRUPTED, INTERNAL -> false;
+        };
+    }
+
+    private static String kinds(List<ReadBackFacts> backs) {
+        StringBuilder words = new StringBuilder();
+        add(words, sum(backs, ReadBackFacts::missing), "blocks missing");
+        add(words, sum(backs, ReadBackFacts::stale), "stale");
+        add(
+                words,
+                sum(backs, ReadBackFacts::misplaced),
+                "overwritten by other blocks, as on a drive that claims more room than it has");
+        add(words, sum(backs, ReadBackFacts::flipped), "changed");
+        add(words, sum(backs, ReadBackFacts::unreadable), "unreadable");
+        return words.toString();
+    }
+
+    private static void add(StringBuilder words, long count, String what) {
+        if (count > 0) {
+            words.append(words.isEmpty() ? "" : ", ").append(count).append(' ').append(what);
+        }
+    }
+
+    private static long sum(List<ReadBackFacts> backs, ToLongFunction<ReadBackFacts> part) {
+        return backs.stream().mapToLong(part).sum();
+    }
+}

@@ -1,0 +1,90 @@
+package tracksoak.report.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+
+/**
+ * Says what the facts of a run mean for a session. A pure function: the same session and facts give the same verdict, and
+ * the verdict already in the record plays no part. The session may be another than the run was made for; what the facts
+ * do not allow to be judged then is "not tested". Any thread.
+ *
+ * <p>FAIL if a criterion is missed; NO_VERDICT if one that matters could not be settled, or something outside the drive
+ * could have decided one; else PASS.
+ */
+public final class Judge {
+
+    private static final List<Rule> RULES = List.of(
+            new LostAudio(),
+            new BufferMargin(),
+            new RateMargin(),
+            new LongestStall(),
+            new CloseTime(),
+            new Intact(),
+            new Room(),
+            new Format(),
+            new Port(),
+            new Playback());
+
+    private Judge() {}
+
+    /** Judges a run for the session it was made for. */
+    public static Verdict judge(RunRecord facts) {
+        return judge(facts.session(), facts);
+    }
+
+    /**
+     * Judges a run for a session.
+     *
+     * @param session the session asked about; the one in the record or another
+     * @param facts a run as it was recorded, also one that is still going on
+     */
+    public static Verdict judge(Session session, RunRecord facts) {
+        Evidence evidence = new Evidence(session, facts);
+        List<Finding> findings =
+                RULES.stream().map(rule -> rule.judge(evidence)).toList();
+        List<Criterion> criteria = findings.stream().map(Finding::criterion).toList();
+        List<String> notes = new ArrayList<>(Notes.of(evidence));
+        findings.forEach(finding -> notes.addAll(finding.notes()));
+        List<Criterion> missed = findings.stream()
+                .filter(Finding::missed)
+                .map(Finding::criterion)
+                .toList();
+        String scope = Scope.of(evidence);
+        if (!missed.isEmpty()) {
+            return new Verdict(
+                    Verdict.Outcome.FAIL,
+                    Headline.fail(evidence, missed),
+                    scope,
+                    session.name(),
+                    criteria,
+                    List.of(),
+                    notes);
+        }
+        List<String> reasons = new ArrayList<>(Doubts.of(evidence));
+        findings.stream()
+                .filter(finding -> finding.open() && finding.withholds())
+                .forEach(finding -> reasons.add(finding.criterion().sentence()));
+        if (!reasons.isEmpty()) {
+            return new Verdict(
+                    Verdict.Outcome.NO_VERDICT,
+                    Headline.none(evidence, reasons),
+                    scope,
+                    session.name(),
+                    criteria,
+                    reasons,
+                    notes);
+        }
+        return new Verdict(
+                Verdict.Outcome.PASS,
+                Headline.pass(evidence, criteria),
+                scope,
+                session.name(),
+                criteria,
+                List.of(),
+                notes);
+    }
+}

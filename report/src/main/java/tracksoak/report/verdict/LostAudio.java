@@ -1,0 +1,122 @@
+package tracksoak.report.verdict;
+
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Stream;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.Overrun;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+
+/** No audio may be lost in takes and close, nor may the drive stop answering while it is written. */
+final class LostAudio implements Rule {
+
+    @Override
+    public Finding judge(Evidence e) {
+        Draft draft = new Draft("lost-audio", "none", 0.0, "ms");
+        Optional<PhaseFacts> stopped = writing(e).filter(LostAudio::stopped).findFirst();
+        if (stopped.isPresent()) {
+            return stopped(draft, e, stopped.get());
+        }
+        double lostMs = recording(e).mapToDouble(PhaseFacts::lostMs).max().orElse(0);
+        if (lostMs > 0 && e.bufferMs() > e.runBufferMs()) {
+            return draft.measured(Draft.NOT_TESTED, null)
+                    .open("The run lost audio with a buffer of "
+                            + Units.seconds(e.run.session().bufferS())
+                            + "; whether one of " + Units.seconds(e.session.bufferS())
+                            + " would have held is not tested: run again with this session.");
+        }
+        double overMs =
+                e.takes.stream().mapToDouble(PhaseFacts::peakBacklogMs).max().orElse(0) - e.bufferMs();
+        if (lostMs == 0 && overMs > 0) {
+            return smallerBuffer(draft, e, overMs);
+        }
+        if (lostMs > 0) {
+            return lost(draft, e, lostMs);
+        }
+        String none = e.takes.isEmpty() ? Draft.NOT_TESTED : "none in " + Units.seconds(e.takeSeconds());
+        draft.measured(none, e.takes.isEmpty() ? null : (Double) 0.0);
+        return draft.judged(Blame.NOBODY, e.carry, e.takesDone(), "No audio was lost.", "");
+    }
+
+    private static Finding lost(Draft draft, Evidence e, double lostMs) {
+        int tracks = recording(e).mapToInt(PhaseFacts::tracksHit).max().orElse(0);
+        Blame blame = recording(e)
+                .map(p -> Blame.of(p, e.ioMode(), p.lostMs() > 0, lostWithoutHost(p)))
+                .reduce(Blame.NOBODY, Blame::worse);
+        draft.measured(Units.ms(lostMs) + " on the worst track", lostMs);
+        return draft.judged(
+                blame,
+                e.carry,
+                true,
+                "",
+                "Audio was lost: " + Units.ms(lostMs) + " on the worst of " + tracks + " tracks, as the drive fell "
+                        + Units.seconds(e.runBufferMs() / 1000) + " behind.");
+    }
+
+    private static Finding smallerBuffer(Draft draft, Evidence e, double overMs) {
+        Blame blame = e.takes.stream()
+                .map(p -> Blame.of(
+                        p,
+                        e.ioMode(),
+                        p.peakBacklogMs() > e.bufferMs(),
+                        p.peakBacklogMs() - p.peakBacklogHostMs() > e.bufferMs()))
+                .reduce(Blame.NOBODY, Blame::worse);
+        draft.measured("about " + Units.ms(overMs), overMs);
+        return draft.judged(
+                blame,
+                e.carry,
+                true,
+                "",
+                "Audio would be lost: the drive fell " + Units.ms(overMs) + " further behind than a buffer of "
+                        + Units.seconds(e.session.bufferS()) + " holds.");
+    }
+
+    private static Finding stopped(Draft draft, Evidence e, PhaseFacts phase) {
+        Fault fault = Objects.requireNonNull(phase.fault());
+        String during = phase.kind() == PhaseKind.CLOSE
+                ? "the close"
+                : phase.kind() == PhaseKind.FILL ? "the fill" : "the take";
+        String when = Units.seconds(fault.atS()) + " into " + during;
+        String words = switch (fault.kind()) {
+            case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
+            case GONE ->
+                "The drive left the computer " + when
+                        + ": everything after that is lost. If somebody pulled it, run again.";
+            case READ_ONLY -> "The drive refused to be written " + when + ": everything after that is lost.";
+            default -> "The drive gave an error " + when + ": everything after that is lost.";
+        };
+        draft.measured("all after " + Units.seconds(fault.atS()) + " of " + during, null);
+        if (Blame.slept(phase.hostDelays())) {
+            return draft.judged(Blame.HOST, e.carry, true, "", words);
+        }
+        // a drive that stops answering fails whatever it was asked to carry
+        return draft.missed(words);
+    }
+
+    /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
+    private static boolean lostWithoutHost(PhaseFacts phase) {
+        double listed = phase.overruns().stream().mapToDouble(Overrun::lostMs).sum();
+        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs());
+        return one || phase.lostMs() - listed > Blame.hostMs(phase);
+    }
+
+    static boolean stopped(PhaseFacts phase) {
+        Fault fault = phase.fault();
+        if (fault == null) {
+            return false;
+        }
+        return switch (fault.kind()) {
+            case HUNG, GONE, READ_ONLY, IO_ERROR -> true;
+            case NO_SPACE, INTERRUPTED, INTERNAL -> false;
+        };
+    }
+
+    private static Stream<PhaseFacts> recording(Evidence e) {
+        return Stream.concat(e.takes.stream(), e.phases(PhaseKind.CLOSE));
+    }
+
+    private static Stream<PhaseFacts> writing(Evidence e) {
+        return Stream.concat(e.written(), e.phases(PhaseKind.CLOSE));
+    }
+}

@@ -1,0 +1,95 @@
+package tracksoak.report.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.stats.RareEvents;
+
+/** What the reader should know besides the verdict, one sentence each. */
+final class Notes {
+
+    private static final double CONFIDENCE = 0.95;
+
+    private Notes() {}
+
+    static List<String> of(Evidence e) {
+        List<String> notes = new ArrayList<>();
+        if (e.run.plan().shortened()) {
+            notes.add("The run was shortened and never counts as a full "
+                    + e.run.plan().name() + ".");
+        }
+        if (e.carry != Carry.SAME) {
+            notes.add("The run was made for the session " + e.run.session().name() + " and is judged for "
+                    + e.session.name() + ".");
+        }
+        if (e.session.bufferAssumed()) {
+            notes.add("The recorder's buffer of " + Units.seconds(e.session.bufferS())
+                    + " is an assumption: nobody has measured it.");
+        }
+        method(e, notes);
+        rare(e, notes);
+        cliff(e, notes);
+        return notes;
+    }
+
+    private static void method(Evidence e, List<String> notes) {
+        if (e.ioMode() == IoMode.WRITE_THROUGH) {
+            String why = e.run.method().ioReason();
+            notes.add("Writes went through the computer's memory to the drive" + (why.isEmpty() ? "" : " (" + why + ")")
+                    + "; such figures are a little worse than the drive's own.");
+        }
+        if (e.ioMode() == IoMode.SIMULATED) {
+            notes.add("The drive is simulated: this says nothing of any real drive.");
+        }
+        if (e.written().anyMatch(phase -> phase.device() == null)) {
+            notes.add(
+                    "The device has no byte counters here, so nothing independent confirms that the bytes reached it.");
+        }
+        if (e.written().anyMatch(phase -> Blame.foreignWrites(phase.device(), e.ioMode()))) {
+            notes.add("The device took far more bytes than the bench wrote: another program used the drive meanwhile.");
+        }
+        if (e.written().anyMatch(phase -> phase.hostDelays() == null)) {
+            notes.add("The computer's own delays were not watched.");
+        }
+        for (PhaseFacts phase : e.run.phases()) {
+            HostDelays host = phase.hostDelays();
+            if (host != null && host.sleepKnown() && Math.abs(host.clockStepMs()) > Blame.MOST_SLEEP_MS) {
+                notes.add("The computer's clock was set by " + Units.ms(Math.abs(host.clockStepMs()))
+                        + " during the run; only the times of day are touched by that.");
+                return;
+            }
+        }
+    }
+
+    /** What a short look can say about rare events: exact Poisson bound, Garwood 1936. */
+    private static void rare(Evidence e, List<String> notes) {
+        double hours = e.takeSeconds() / 3600;
+        if (hours <= 0) {
+            return;
+        }
+        long stalls = e.takes.stream().mapToLong(PhaseFacts::stallCount).sum();
+        int counted = (int) Math.min(stalls, 1_000_000);
+        double bound = RareEvents.countBound(counted, CONFIDENCE) / hours;
+        String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
+        notes.add(seen + " above " + Units.ms((double) e.run.session().stallLimitMs()) + " in "
+                + Units.seconds(e.takeSeconds())
+                + " of takes: if they come at random, that shows with 95 % confidence fewer than "
+                + (long) Math.ceil(bound) + " an hour, not that there are none.");
+    }
+
+    private static void cliff(Evidence e, List<String> notes) {
+        PhaseFacts phase = e.fill;
+        FillFacts fill = phase == null ? null : phase.fill();
+        if (fill == null || fill.cliffAtBytes() == null) {
+            return;
+        }
+        Double before = fill.rateBeforeBytesPerSecond();
+        Double after = fill.rateAfterBytesPerSecond();
+        notes.add("A fast cache gave out after " + Units.bytes(fill.cliffAtBytes())
+                + (before == null || after == null ? "" : ": from " + Units.rate(before) + " to " + Units.rate(after))
+                + ".");
+    }
+}

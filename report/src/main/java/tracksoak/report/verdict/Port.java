@@ -1,0 +1,46 @@
+package tracksoak.report.verdict;
+
+import java.util.Locale;
+import tracksoak.report.record.DriveFacts;
+
+/** The link must be faster than the demand by the margin asked. */
+final class Port implements Rule {
+
+    /** 13 packets of 512 B in each of 8,000 microframes: USB 2.0 specification, table 5-10. */
+    private static final double USB_480_BYTES = 13 * 512 * 8_000.0;
+
+    private static final String BY_HAND = " Check by hand that the drive is on a fast port.";
+
+    @Override
+    public Finding judge(Evidence e) {
+        double need = e.session.margins().port();
+        Draft draft = new Draft("port", "link at least " + Units.factor(need) + " the demand", need, "×");
+        DriveFacts drive = e.run.drive();
+        Double mbps = drive.linkMbps();
+        if (mbps == null || mbps <= 0) {
+            return draft.note("The link speed of the port is not known." + BY_HAND)
+                    .untested("Not tested: the link speed is not known." + BY_HAND);
+        }
+        String speed = String.format(Locale.ROOT, "%.0f Mb/s", mbps);
+        if (drive.linkSuspect()) {
+            return draft.note("The link speed reads " + speed + ", which the system also prints when it does not know."
+                            + BY_HAND)
+                    .untested("Not tested: the link speed reads " + speed + ", which may mean unknown." + BY_HAND);
+        }
+        double have = usable(mbps) / e.bytesPerSecond();
+        draft.measured(Units.factor(have) + " (" + speed + ")", Math.min(have, 1000))
+                .margin(have);
+        String fact = "The port runs at " + speed + ", " + Units.factor(have) + " what the session moves";
+        return have >= need
+                ? draft.met(fact + ".")
+                : draft.missed(fact + ", and " + Units.factor(need) + " is asked: use a faster port.");
+    }
+
+    /**
+     * Bytes per second a link can carry at most. Up to 480 Mb/s in the proportion of USB's bulk transfers; above that 8 bits
+     * in 10 (8b/10b line code at 5 Gb/s; the newer code costs less, so this is on the safe side).
+     */
+    static double usable(double mbps) {
+        return mbps <= 480 ? mbps / 480 * USB_480_BYTES : mbps * 1e6 / 10;
+    }
+}

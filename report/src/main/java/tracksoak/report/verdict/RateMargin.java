@@ -1,0 +1,102 @@
+package tracksoak.report.verdict;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.FillFacts.Ended;
+import tracksoak.report.record.PhaseFacts;
+
+/** The smaller of floor ÷ demand (fill) and 1 ÷ busy fraction (takes). */
+final class RateMargin implements Rule {
+
+    @Override
+    public Finding judge(Evidence e) {
+        double need = e.session.margins().rate();
+        Draft draft = new Draft("rate-margin", "at least " + Units.factor(need), need, "×");
+        PhaseFacts fill = e.fill;
+        FillFacts found = fill == null ? null : fill.fill();
+        double takes = e.takes.stream().mapToDouble(PhaseFacts::busyFraction).max().stream()
+                .map(RateMargin::inverse)
+                .findFirst()
+                .orElse(Double.POSITIVE_INFINITY);
+        double floor = found == null ? Double.POSITIVE_INFINITY : found.floorBytesPerSecond() / e.bytesPerSecond();
+        double have = Math.min(takes, floor);
+        if (e.takes.isEmpty() && found == null) {
+            return draft.open("Not tested: the run neither took nor filled.");
+        }
+        Blame blame = e.takes.stream().map(take -> blame(take, e, need)).reduce(Blame.NOBODY, Blame::worse);
+        if (fill != null && found != null) {
+            double withoutHost = floor * FillHost.gain(fill, found);
+            blame = blame.worse(Blame.of(fill, e.ioMode(), floor < need, withoutHost < need));
+        }
+        draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
+        String words = words(e, found, takes, floor);
+        if (blame == Blame.NOBODY && e.run.plan().fillCapS() > 0) {
+            String lacking = lacking(e, fill, found);
+            if (lacking != null && !(e.run.plan().shortened() && capped(fill, found))) {
+                return draft.open(lacking + " So far: " + words);
+            }
+            if (lacking != null) {
+                draft.note("The fill was shortened: " + lacking + " The rate margin is judged on what was written.");
+            }
+        }
+        return draft.judged(
+                blame, e.carry, e.takesDone(), words, words + " At least " + Units.factor(need) + " is asked.");
+    }
+
+    private static Blame blame(PhaseFacts take, Evidence e, double need) {
+        double hostShare = take.seconds() > 0 ? Blame.hostMs(take) / 1000 / take.seconds() : 0;
+        return Blame.of(
+                take,
+                e.ioMode(),
+                inverse(take.busyFraction()) < need,
+                inverse(Math.max(0, take.busyFraction() - hostShare)) < need);
+    }
+
+    /** Why the fill does not show enough for a PASS, null if it does. */
+    private static @Nullable String lacking(Evidence e, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
+        if (fill == null || found == null || found.ended() == Ended.CUT_SHORT || !fill.complete()) {
+            return "The fill was not finished: run again to the end.";
+        }
+        boolean longEnough = fill.bytes() >= e.demand.dataBytes() || found.cliffAtBytes() != null;
+        boolean sameLength = e.demand.dataBytes()
+                <= e.run.session().bytesPerSecond() * e.run.session().lengthS();
+        boolean enough = switch (found.ended()) {
+            case FULL -> true;
+            case STEADY -> longEnough || sameLength;
+            case BELOW_NEED -> longEnough;
+            case CAP, CUT_SHORT -> fill.bytes() >= e.demand.dataBytes();
+        };
+        return enough
+                ? null
+                : "The fill stopped after " + Units.bytes(fill.bytes())
+                        + ", before the drive was steady for as much as the session writes: raise the cap of the fill.";
+    }
+
+    private static boolean capped(@Nullable PhaseFacts fill, @Nullable FillFacts found) {
+        return fill != null && fill.complete() && found != null && found.ended() != Ended.CUT_SHORT;
+    }
+
+    private static String words(Evidence e, @Nullable FillFacts found, double takes, double floor) {
+        StringBuilder words = new StringBuilder();
+        if (found != null) {
+            words.append("Filled flat out, the drive never fell below ")
+                    .append(Units.rate(found.floorBytesPerSecond()))
+                    .append(", ")
+                    .append(Units.factor(floor))
+                    .append(" what the session needs");
+        } else {
+            words.append("The drive was not filled");
+        }
+        if (!e.takes.isEmpty()) {
+            words.append("; in the takes it was busy ")
+                    .append(Units.percent(takes > 0 ? 1 / takes : 1))
+                    .append(" of the time, ")
+                    .append(Units.factor(takes));
+        }
+        return words.append('.').toString();
+    }
+
+    private static double inverse(double busy) {
+        return busy <= 0 ? Double.POSITIVE_INFINITY : 1 / busy;
+    }
+}

@@ -1,0 +1,40 @@
+package tracksoak.report.verdict;
+
+import tracksoak.profiles.FileSystemShape;
+import tracksoak.report.record.DriveFacts;
+
+/** The whole session must fit on the drive, split files, cluster rounding and folder included. */
+final class Room implements Rule {
+
+    @Override
+    public Finding judge(Evidence e) {
+        tracksoak.profiles.Room room = e.demand.roomOn(shape(e.run.drive()));
+        double need = room.totalBytes() / 1e9;
+        Draft draft = new Draft("room", Units.bytes(room.totalBytes()) + " free", need, "GB");
+        Long free = e.run.drive().freeBytes();
+        if (free == null) {
+            return draft.open("The free room could not be told: check by hand that " + Units.bytes(room.totalBytes())
+                    + " are free.");
+        }
+        draft.measured(Units.bytes(free) + " free", free / 1e9).margin(free / (double) room.totalBytes());
+        String length = Units.seconds((double) e.session.lengthS());
+        if (!room.fitsOneFolder()) {
+            return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
+                    + " files of this session.");
+        }
+        return room.totalBytes() <= free
+                ? draft.met(length + " of this session fit.")
+                : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", and "
+                        + Units.bytes(free)
+                        + " were free before the run: clear the drive, after copying what is on it.");
+    }
+
+    private static FileSystemShape shape(DriveFacts drive) {
+        String type = drive.fileSystem() == null ? "unknown" : drive.fileSystem();
+        Long cluster = drive.clusterBytes();
+        if (cluster != null && Long.bitCount(cluster) == 1 && cluster >= 512 && cluster <= 32 << 20) {
+            return FileSystemShape.of(type, cluster);
+        }
+        return FileSystemShape.usual(type, drive.fileSystemBytes() == null ? 0 : drive.fileSystemBytes());
+    }
+}
