@@ -1,7 +1,9 @@
 package tracksoak.bench.drive;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Finds block devices in Linux's {@code /sys}: from a mount to its device, from a partition to its whole disk. */
@@ -48,6 +50,29 @@ final class BlockNodes {
             at = next;
         }
         return at;
+    }
+
+    /** All whole disks under a device, itself if nothing is below. */
+    Set<String> disks(String node) {
+        Set<String> found = new LinkedHashSet<>();
+        collect(node, found, 0);
+        return found;
+    }
+
+    private void collect(String node, Set<String> found, int depth) {
+        String disk = disk(node);
+        List<String> below = files.names(disk + "/slaves");
+        if (below.isEmpty() || depth >= DEEPEST) {
+            found.add(disk);
+        }
+        if (depth < DEEPEST) {
+            for (String name : below) {
+                String real = files.real(disk + "/slaves/" + name);
+                if (real != null) {
+                    collect(real, found, depth + 1);
+                }
+            }
+        }
     }
 
     private @Nullable String step(String node) {

@@ -3,7 +3,11 @@ package tracksoak.bench.drive;
 import java.io.IOException;
 import java.io.InterruptedIOException;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
@@ -41,6 +45,49 @@ public final class Patiently {
             throw new InterruptedIOException("interrupted while waiting to " + what);
         } catch (ExecutionException e) {
             throw rethrown(what, e.getCause());
+        }
+    }
+
+    /**
+     * Runs all of {@code work} at once, each on a thread of its own, and waits for all together.
+     *
+     * @param limit how long to wait for all of them
+     * @return what each found, in order; empty where one threw or had no answer in time
+     */
+    public static <T> List<Optional<T>> together(Duration limit, String what, List<Callable<T>> work) {
+        CountDownLatch left = new CountDownLatch(work.size());
+        List<FutureTask<T>> tasks = new ArrayList<>();
+        for (Callable<T> each : work) {
+            FutureTask<T> task = new FutureTask<>(each) {
+                @Override
+                protected void done() {
+                    left.countDown();
+                }
+            };
+            tasks.add(task);
+            Thread thread = new Thread(task, "tracksoak: " + what);
+            thread.setDaemon(true);
+            thread.start();
+        }
+        try {
+            boolean all = left.await(limit.toNanos(), TimeUnit.NANOSECONDS);
+            return tasks.stream()
+                    .map(task -> all || task.isDone() ? result(task) : Optional.<T>empty())
+                    .toList();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return tasks.stream().map(task -> Optional.<T>empty()).toList();
+        }
+    }
+
+    private static <T> Optional<T> result(FutureTask<T> task) {
+        try {
+            return Optional.ofNullable(task.get());
+        } catch (ExecutionException e) {
+            return Optional.empty();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return Optional.empty();
         }
     }
 

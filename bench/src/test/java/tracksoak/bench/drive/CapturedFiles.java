@@ -1,9 +1,13 @@
 package tracksoak.bench.drive;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
@@ -15,8 +19,8 @@ final class CapturedFiles implements SystemFiles {
     private final TreeSet<String> paths = new TreeSet<>();
 
     /**
-     * Reads a capture: a line {@code path = text} per file ({@code \n} and {@code \\} escaped), {@code path -> target}
-     * per link, {@code path/} per folder; {@code #} begins a comment line.
+     * Reads a capture: a line {@code path = text} per file (escaped as in Java source), {@code path -> target} per link,
+     * {@code path/} per folder; {@code #} begins a comment line.
      */
     static CapturedFiles parse(String capture) {
         CapturedFiles files = new CapturedFiles();
@@ -29,12 +33,19 @@ final class CapturedFiles implements SystemFiles {
             if (link > 0 && (text < 0 || link < text)) {
                 files.link(line.substring(0, link), line.substring(link + 4));
             } else if (text > 0) {
-                files.text(line.substring(0, text), line.substring(text + 3).replace("\\n", "\n"));
+                files.text(line.substring(0, text), line.substring(text + 3).translateEscapes());
             } else {
                 files.folder(line.strip());
             }
         }
         return files;
+    }
+
+    /** The capture of that name among the test resources. */
+    static CapturedFiles named(String name) throws IOException {
+        try (InputStream in = Objects.requireNonNull(CapturedFiles.class.getResourceAsStream(name), name)) {
+            return parse(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+        }
     }
 
     CapturedFiles text(String path, String text) {
