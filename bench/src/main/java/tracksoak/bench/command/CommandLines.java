@@ -15,7 +15,9 @@ final class CommandLines {
                 .addSubcommand(new SessionsCheckCommand(console))
                 .addSubcommand(new SessionsTextCommand(console, rooms));
         CommandLine line = new CommandLine(new Tracksoak(console))
+                .addSubcommand(new DrivesCommand(console, rooms))
                 .addSubcommand(sessions)
+                .addSubcommand(new ReportCommand(console, rooms))
                 .addSubcommand(new CompletionCommand(console))
                 .addSubcommand(new CommandLine.HelpCommand());
         line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});

@@ -1,5 +1,7 @@
 package tracksoak.bench.command;
 
+import tracksoak.report.record.RecordException;
+
 /** Something a person can act on: what is wrong, why, and what to do. Ends the command with its exit code. */
 final class Complaint extends RuntimeException {
 
@@ -27,6 +29,12 @@ final class Complaint extends RuntimeException {
     /** A command that could not run. */
     static Complaint cannot(String what, String todo) {
         return new Complaint(Exit.COULD_NOT_RUN, what, todo);
+    }
+
+    /** A record that cannot be read or written. */
+    static Complaint of(int exitCode, RecordException wrong) {
+        String where = wrong.where().isEmpty() ? "" : ": " + wrong.where();
+        return new Complaint(exitCode, wrong.what() + where + ": " + wrong.why(), wrong.todo());
     }
 
     int exitCode() {

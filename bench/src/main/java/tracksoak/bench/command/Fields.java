@@ -5,7 +5,7 @@ import java.io.PrintWriter;
 /** Names and values for people, one pair a line, the values below each other. */
 final class Fields {
 
-    private static final int WIDTH = 14;
+    private static final int WIDTH = 16;
 
     private final PrintWriter out;
 

@@ -11,7 +11,7 @@ public final class Main {
         Console console = Terminals.ofThisProcess();
         int code;
         try {
-            code = CommandLines.of(console, Rooms.ofThisMachine(), ProcessEnd.INSTANCE)
+            code = CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE)
                     .execute(args);
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);

@@ -1,6 +1,10 @@
 package tracksoak.bench.command;
 
+import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.report.record.HostFacts;
 
 /** The rooms the commands reach into, so that tests can furnish their own. */
 interface Rooms {
@@ -8,7 +12,20 @@ interface Rooms {
     /** Where the user's own session files are kept. */
     Path sessionsFolder();
 
-    static Rooms ofThisMachine() {
-        return () -> Path.of(System.getProperty("user.home"), ".config", "tracksoak", "sessions");
-    }
+    /** Where run records are kept when no other place is asked for. */
+    Path recordsFolder();
+
+    /** The drives of this computer. */
+    List<FoundDrive> drives();
+
+    /**
+     * The drive a path lies on.
+     *
+     * @throws java.nio.file.NoSuchFileException if there is no such path
+     * @throws IOException if it cannot be reached
+     */
+    FoundDrive driveAt(Path path) throws IOException;
+
+    /** This computer. */
+    HostFacts host();
 }

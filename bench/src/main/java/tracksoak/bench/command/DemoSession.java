@@ -1,0 +1,40 @@
+package tracksoak.bench.command;
+
+import java.util.List;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.TrackGroup;
+
+/** The session of the demo: an evening of an invented touring community theatre. */
+final class DemoSession {
+
+    private DemoSession() {}
+
+    /** Small enough for any computer; takes any file system, because it is shown on whatever this one has. */
+    static Session lanternWagon() {
+        return new Session(
+                "lantern-wagon-16",
+                "The Lantern Wagon, 16 tracks",
+                "An invented touring community theatre records its play from a wagon stage: twelve voices, four "
+                        + "instruments.",
+                SessionKind.RECORDING,
+                List.of(new TrackGroup(16, 48_000, SampleFormat.PCM_24)),
+                List.of(),
+                1200,
+                FileLayout.FILE_PER_TRACK,
+                64 << 10,
+                Arrival.BURST,
+                1,
+                10,
+                2,
+                true,
+                4_294_967_295L,
+                List.of(),
+                250,
+                new Margins(1.25, 1.5, 2, 1.25, 1250, 15_000));
+    }
+}

@@ -1,0 +1,119 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Judge;
+
+/** Renders the report of a run again, or judges the run for another session. */
+@Command(
+        name = "report",
+        header = "Render the report of a run again, or judge it for another session.",
+        customSynopsis =
+                "tracksoak report RECORD [--session NAME | --session-file FILE] [--out FOLDER] [--json] [values]",
+        sortOptions = false,
+        description = {
+            "With --session or --session-file the same facts are judged for that session, without a new run; what they "
+                    + "cannot answer is marked as not tested. The exit code is the verdict's."
+        })
+final class ReportCommand implements Callable<Integer> {
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    SessionChoice choice = new SessionChoice();
+
+    @Parameters(paramLabel = "RECORD", description = "A record.json, or the folder it is in.")
+    Path path = Path.of("");
+
+    @Option(
+            names = {"-o", "--out"},
+            paramLabel = "FOLDER",
+            description = "Put report.html and record.json here. Without it: the report goes beside the record, and a "
+                    + "verdict for another session is only shown.")
+    @Nullable
+    Path out;
+
+    @ArgGroup(validate = false, heading = "%nValues instead of the session's:%n")
+    SessionOptions options = new SessionOptions();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    ReportCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        Path file = Files.isDirectory(path) ? path.resolve(RunFiles.RECORD) : path;
+        RunRecord stored = load(file);
+        Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : stored.session());
+        boolean again = !session.equals(stored.session());
+        RunRecord record = stored.withVerdict(Judge.judge(session, stored));
+        Path report = null;
+        Path kept = null;
+        Path folder = out;
+        if (folder != null) {
+            RunFiles files = RunFiles.in(folder);
+            files.save(record);
+            report = files.report();
+            kept = files.record();
+        } else if (!json.asked && !again) {
+            report = beside(file, record);
+        }
+        if (json.asked) {
+            console.out().print(RecordJson.write(record));
+        } else {
+            RunSummary.print(record, report, kept, console);
+            if (report == null) {
+                console.say("nothing was written; add --out FOLDER to keep this verdict and its report");
+            }
+        }
+        return Exit.of(RunSummary.verdict(record).outcome());
+    }
+
+    private static RunRecord load(Path file) {
+        try {
+            return RecordFile.load(file);
+        } catch (RecordException wrong) {
+            throw Complaint.of(Exit.USAGE, wrong);
+        }
+    }
+
+    /** A report of the same run may be replaced, anything else may not. */
+    private static Path beside(Path recordFile, RunRecord record) {
+        Path report = recordFile.toAbsolutePath().normalize().resolveSibling(RunFiles.REPORT);
+        try {
+            if (Files.exists(report)
+                    && !Files.readString(report, StandardCharsets.UTF_8).contains(record.id())) {
+                throw Complaint.usage(
+                        Words.quoted(report) + " is there already and is not of this run",
+                        "name a new folder with --out");
+            }
+        } catch (IOException unreadable) {
+            throw Complaint.usage(
+                    Words.quoted(report) + " is there already and cannot be read", "name a new folder with --out");
+        }
+        RunFiles.saveReport(report, record);
+        return report;
+    }
+}

@@ -1,0 +1,63 @@
+package tracksoak.bench.command;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+
+/** What a run came to, in a few plain lines. */
+final class RunSummary {
+
+    private RunSummary() {}
+
+    /** The verdict of a record that was judged. */
+    static Verdict verdict(RunRecord record) {
+        Verdict verdict = record.verdict();
+        if (verdict == null) {
+            throw new IllegalStateException("run " + record.id() + " was never judged");
+        }
+        return verdict;
+    }
+
+    static void print(RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console) {
+        Verdict verdict = verdict(record);
+        PrintWriter out = console.out();
+        out.println(word(verdict.outcome(), console.outMayBeStyled()) + "  " + Words.plain(verdict.sentence()));
+        if (!verdict.scope().isEmpty()) {
+            out.println("  " + Words.plain(verdict.scope()));
+        }
+        for (Criterion criterion : verdict.criteria()) {
+            if (Boolean.FALSE.equals(criterion.met())) {
+                out.println(Words.plain("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
+                        + criterion.measured() + ". " + criterion.sentence()));
+            }
+        }
+        lines("  why: ", verdict.reasons(), out);
+        lines("  note: ", verdict.notes(), out);
+        if (report != null) {
+            out.println("  report: " + Words.plain(report.toString()));
+        }
+        if (recordFile != null) {
+            out.println("  record: " + Words.plain(recordFile.toString()));
+        }
+        out.flush();
+    }
+
+    private static void lines(String lead, List<String> sentences, PrintWriter out) {
+        sentences.forEach(sentence -> out.println(lead + Words.plain(sentence)));
+    }
+
+    /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */
+    static String word(Verdict.Outcome outcome, boolean styled) {
+        String word = outcome.name().replace('_', ' ');
+        int colour = switch (outcome) {
+            case PASS -> 32;
+            case FAIL -> 31;
+            case NO_VERDICT -> 33;
+        };
+        return styled ? "\033[1;" + colour + "m" + word + "\033[0m" : word;
+    }
+}

@@ -1,0 +1,63 @@
+package tracksoak.bench.command;
+
+import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.recorder.NanoClock;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.RunRecord;
+
+/** Shows how a run is getting on and keeps its record while it goes on. */
+final class RunWatch implements RunListener {
+
+    /** On virtual time snapshots come far more often than a person can want them. */
+    private static final long LEAST_BETWEEN_SAVES_NS = 5_000_000_000L;
+
+    private final ProgressDisplay display;
+    private final RunFiles files;
+    private final NanoClock clock;
+    private final Console console;
+    private final boolean saveAll;
+    private boolean saved;
+    private long savedNs;
+    private boolean complained;
+
+    /** @param saveAll whether every snapshot is kept, as it is on real time */
+    RunWatch(RunFiles files, Console console, NanoClock clock, boolean saveAll) {
+        this.display = new ProgressDisplay(console, clock);
+        this.files = files;
+        this.clock = clock;
+        this.console = console;
+        this.saveAll = saveAll;
+    }
+
+    @Override
+    public void progress(Progress progress) {
+        display.show(progress);
+    }
+
+    @Override
+    public void snapshot(RunRecord soFar) {
+        long now = clock.nanoTime();
+        if (!saveAll && saved && now - savedNs < LEAST_BETWEEN_SAVES_NS) {
+            return;
+        }
+        saved = true;
+        savedNs = now;
+        try {
+            RecordFile.save(files.record(), soFar);
+        } catch (RecordException refused) {
+            if (!complained) {
+                complained = true;
+                display.clear();
+                console.complain(
+                        Words.plain(refused.getMessage() + "; the run goes on"), "make room there before the run ends");
+            }
+        }
+    }
+
+    /** The run is over. */
+    void end() {
+        display.clear();
+    }
+}

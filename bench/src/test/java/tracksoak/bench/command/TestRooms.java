@@ -1,0 +1,96 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.HostFacts;
+
+/** Rooms furnished for a test: folders below {@code folder}, drives as given. */
+final class TestRooms implements Rooms {
+
+    private final Path folder;
+    private final List<FoundDrive> drives;
+
+    TestRooms(Path folder, List<FoundDrive> drives) {
+        this.folder = folder;
+        this.drives = drives;
+    }
+
+    static FoundDrive stick(String mount, String maker, String model) {
+        DriveFacts facts = new DriveFacts(
+                maker,
+                model,
+                "0001",
+                64_000_000_000L,
+                "usb",
+                480.0,
+                false,
+                true,
+                false,
+                false,
+                "sdx",
+                mount,
+                "",
+                "exfat",
+                63_900_000_000L,
+                58_000_000_000L,
+                131_072L,
+                List.of("Is it on a fast port?"));
+        return new FoundDrive(FoundDrive.Place.DRIVE, facts, "sdx-1", false, null);
+    }
+
+    static FoundDrive unmounted() {
+        DriveFacts facts = new DriveFacts(
+                null,
+                null,
+                null,
+                1_000_000_000L,
+                null,
+                null,
+                false,
+                null,
+                null,
+                null,
+                "sdy",
+                null,
+                "",
+                null,
+                null,
+                null,
+                null,
+                List.of());
+        return new FoundDrive(FoundDrive.Place.DRIVE, facts, "sdy-1", false, "mount it first");
+    }
+
+    @Override
+    public Path sessionsFolder() {
+        return folder.resolve("sessions");
+    }
+
+    @Override
+    public Path recordsFolder() {
+        return folder.resolve("records");
+    }
+
+    @Override
+    public List<FoundDrive> drives() {
+        return drives;
+    }
+
+    @Override
+    public FoundDrive driveAt(Path path) throws IOException {
+        if (!Files.exists(path)) {
+            throw new NoSuchFileException(path.toString());
+        }
+        return drives.get(0);
+    }
+
+    @Override
+    public HostFacts host() {
+        return new HostFacts("test", "test", null, 2, null, "test");
+    }
+}

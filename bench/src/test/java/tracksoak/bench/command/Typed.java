@@ -1,0 +1,54 @@
+package tracksoak.bench.command;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.Map;
+
+/** A command line typed in, and what came of it. */
+record Typed(int code, String out, String err) {
+
+    /** Runs one in this process. */
+    static Typed run(Rooms rooms, String... args) {
+        return run(rooms, new NeverStopped(), args);
+    }
+
+    static Typed run(Rooms rooms, StopSignal stop, String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        PrintWriter outWriter = new PrintWriter(out);
+        PrintWriter errWriter = new PrintWriter(err);
+        Console console = new Console(outWriter, errWriter, false, false, Map.of());
+        int code = CommandLines.of(console, rooms, stop).execute(args);
+        outWriter.flush();
+        errWriter.flush();
+        return new Typed(code, out.toString(), err.toString());
+    }
+
+    /** Nobody presses Ctrl-C. */
+    static final class NeverStopped implements StopSignal {
+
+        private boolean mustNotWait;
+
+        @Override
+        public Watch onStop(Runnable cancel) {
+            return new Watch() {
+                @Override
+                public boolean stopped() {
+                    return false;
+                }
+
+                @Override
+                public void close() {}
+            };
+        }
+
+        @Override
+        public void doNotWait() {
+            mustNotWait = true;
+        }
+
+        boolean mustNotWait() {
+            return mustNotWait;
+        }
+    }
+}
