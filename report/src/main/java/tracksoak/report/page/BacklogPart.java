@@ -12,6 +12,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.Criterion;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseFacts;
@@ -19,6 +20,7 @@ import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Series;
 import tracksoak.report.record.Stall;
+import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Units;
 
 /** Backlog against buffer over time, one chart per take. */
@@ -53,7 +55,8 @@ final class BacklogPart implements Part {
         double bufferMs = record.session().bufferS() * 1000;
         double[] backlog = series.maxBacklogMs().stream().asDoubleStream().toArray();
         double[] host = series.hostDelayMs().stream().asDoubleStream().toArray();
-        boolean hostMatters = Thinning.highest(host, 0, host.length) >= bufferMs * HOST_MATTERS;
+        boolean hostMatters =
+                Thinning.highest(host, 0, host.length) >= bufferMs * HOST_MATTERS || decidedByHost(record.verdict());
         String id = "chart-backlog-" + index;
         charts.add(data(
                 id, take, bufferMs, Units.seconds(record.session().bufferS()), backlog, hostMatters ? host : null));
@@ -80,23 +83,27 @@ final class BacklogPart implements Part {
                 table(name, backlog, host)));
     }
 
+    private static boolean decidedByHost(@Nullable Verdict verdict) {
+        return verdict != null && verdict.criteria().stream().anyMatch(Criterion::decidedByHost);
+    }
+
     private static String summary(RunRecord record, PhaseFacts take, boolean hostMatters) {
         String text = "The backlog peaked at " + Units.ms(take.peakBacklogMs()) + " of audio, "
                 + Units.seconds(take.peakBacklogAtS()) + " into the take; the buffer holds "
                 + Units.seconds(record.session().bufferS())
                 + (record.session().bufferAssumed() ? " (an assumption, nobody has measured it)" : "") + ". "
-                + Count.of(take.stallCount(), "stall") + ", "
+                + (take.stallCount() == 1 ? "There was " : "There were ") + Count.of(take.stallCount(), "stall")
                 + (take.lostMs() > 0
-                        ? Units.ms(take.lostMs()) + " of audio lost on the worst track."
-                        : "no audio lost.");
+                        ? ", and " + Units.ms(take.lostMs()) + " of audio was lost on the worst track."
+                        : ", and no audio was lost.");
         HostDelays delays = take.hostDelays();
         if (hostMatters) {
-            return text + " The computer's own delays are drawn too, for they are long enough to matter.";
+            return text + " The computer's own delays are drawn too: they are long enough to matter.";
         }
         return delays == null
                 ? text
                 : text + " The computer's own delays stayed within " + Units.ms(delays.canaryMaxMs())
-                        + ", too short to matter here.";
+                        + " and are not drawn.";
     }
 
     private static ChartData data(

@@ -74,9 +74,9 @@ final class CurvesPart implements Part {
         List<Double> x = new ArrayList<>();
         List<Double> serviceY = new ArrayList<>();
         List<Double> responseY = new ArrayList<>();
-        int last = (int) Math.ceil(Math.log10(most) * POINTS_PER_DECADE);
+        int last = (int) Math.ceil(StrictMath.log10(most) * POINTS_PER_DECADE);
         for (int step = 0; step <= last; step++) {
-            double nines = step == last ? most : Math.pow(10, step / (double) POINTS_PER_DECADE);
+            double nines = step == last ? most : StrictMath.pow(10, step / (double) POINTS_PER_DECADE);
             double percentile = step == last ? 100 : 100 * (1 - 1 / nines);
             x.add(rounded(nines));
             serviceY.add(drawn(service.ms(percentile)));

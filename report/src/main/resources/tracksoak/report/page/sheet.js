@@ -116,7 +116,7 @@
         written(ctx, it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, at, left ? "left" : "right", ink("c-" + it.style), ratio);
       });
       chart.marks.forEach(function (it) {
-        var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = 4.5 * ratio;
+        var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = (chart.marks.length > 80 ? 3 : 4.5) * ratio;
         ctx.setLineDash([]);
         ctx.beginPath();
         if (it.style === "stall") {
@@ -205,6 +205,11 @@
     });
   }
 
+  /* on a phone the rows are laid out as cards; without roles they would no longer be read out as a table */
+  [["table", "table"], ["thead, tbody", "rowgroup"], ["tr", "row"], ["thead th", "columnheader"], ["tbody th", "rowheader"], ["td", "cell"]].forEach(function (it) {
+    var inside = it[0] === "table" ? "table.criteria" : it[0].split(", ").map(function (s) { return ".criteria " + s; }).join(", ");
+    document.querySelectorAll(inside).forEach(function (element) { element.setAttribute("role", it[1]); });
+  });
   charts.forEach(draw);
   again();
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", again);

@@ -1,23 +1,175 @@
 package tracksoak.report.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.util.Base64;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import nu.validator.client.EmbeddedValidator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
 
 class ReportPageTest {
 
+    static Stream<RunRecord> records() {
+        return Stream.of(
+                Showcase.pass(),
+                Showcase.fail(),
+                Showcase.interrupted(),
+                Showcase.misplaced(),
+                Hostile.record(),
+                Hostile.empty(),
+                Hostile.gaps());
+    }
+
     @Test
-    void savesAPageWithTheVerdictFirst(@TempDir Path folder) throws IOException {
+    void saysTheVerdictFirstAndTheEvidenceAfter() {
+        assertThat(ReportPage.render(Showcase.fail()))
+                .containsSubsequence(
+                        "FAIL",
+                        "This drive loses audio once its fast cache is full.",
+                        "What to do now",
+                        "Leave it at home for this session.",
+                        "Criteria",
+                        "Backlog against the buffer",
+                        "Service and response time",
+                        "Write rate in the fill",
+                        "Longest stalls",
+                        "2640 ms",
+                        "Overruns",
+                        "Close",
+                        "Read-back",
+                        "Drive and port",
+                        "Session and its demand",
+                        "Method and computer",
+                        "What this does not prove",
+                        "Cautions",
+                        "To repeat this run",
+                        "20260314",
+                        "The record of this run");
+    }
+
+    @Test
+    void listsWhyThereIsNoVerdictAndSaysThatThePlanWasShortened() {
+        assertThat(ReportPage.render(Showcase.interrupted()))
+                .containsSubsequence(
+                        "NO VERDICT",
+                        "Shortened plan: this does not count as a full line-check.",
+                        "Why there is no verdict",
+                        "A person stopped the run after 47 s of 60 s.",
+                        "open: the computer",
+                        "delay of the computer itself",
+                        "cut short");
+    }
+
+    @Test
+    void refusesARecordThatWasNeverJudged() {
+        RunRecord judged = Showcase.pass();
+        RunRecord record = Showcase.record(
+                judged.id(), RunState.RUNNING, "", judged.plan(), judged.drive(), judged.phases(), null);
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> ReportPage.render(record))
+                .withMessageContaining("judge it first");
+    }
+
+    @Test
+    void savesThePageWholeAndLeavesNothingElse(@TempDir Path folder) throws IOException {
         Path file = folder.resolve("report.html");
-        ReportPage.save(file, Showcase.fail());
-        String page = Files.readString(file);
-        assertThat(page.indexOf("This drive loses audio")).isPositive().isLessThan(page.indexOf("Criteria"));
-        try (var left = Files.list(folder)) {
+        Files.writeString(file, "an older report");
+        ReportPage.save(file, Showcase.pass());
+        assertThat(file).content(StandardCharsets.UTF_8).isEqualTo(ReportPage.render(Showcase.pass()));
+        try (Stream<Path> left = Files.list(folder)) {
             assertThat(left).containsExactly(file);
         }
+    }
+
+    /** HTML Living Standard, as checked by the Nu Html Checker. */
+    @ParameterizedTest
+    @MethodSource("records")
+    void isValidHtml(RunRecord record) throws Exception {
+        EmbeddedValidator validator = new EmbeddedValidator();
+        validator.setOutputFormat(EmbeddedValidator.OutputFormat.JSON);
+        String said = validator.validate(
+                new ByteArrayInputStream(ReportPage.render(record).getBytes(StandardCharsets.UTF_8)));
+        List<String> errors = new ObjectMapper()
+                .readTree(said).findParents("message").stream()
+                        .filter(message -> message.path("type").asText().equals("error"))
+                        .map(JsonNode::toString)
+                        .toList();
+        assertThat(errors).isEmpty();
+    }
+
+    /** Content Security Policy Level 3, section 2.3.1: the hash is that of the text between the tags. */
+    @Test
+    void letsItsOwnScriptsRunAndNoOther() throws Exception {
+        String page = ReportPage.render(Showcase.pass());
+        Matcher scripts = Pattern.compile("(?s)<script>(.*?)</script>").matcher(page);
+        int found = 0;
+        while (scripts.find()) {
+            found++;
+            byte[] digest =
+                    MessageDigest.getInstance("SHA-256").digest(scripts.group(1).getBytes(StandardCharsets.UTF_8));
+            assertThat(page).contains("sha256-" + Base64.getEncoder().encodeToString(digest));
+        }
+        assertThat(found).isEqualTo(2);
+        assertThat(page)
+                .contains("default-src &#39;none&#39;;")
+                .doesNotContain("unsafe-eval")
+                .doesNotContain(" src=\"");
+    }
+
+    @Test
+    void keepsHostileTextInert() {
+        String page = ReportPage.render(Hostile.record());
+        String shown = page.replaceAll("(?s)<textarea.*?</textarea>", "");
+        assertThat(page).doesNotContain("<img").doesNotContain("<b>").doesNotContain("onerror=alert(1)>");
+        assertThat(page.split("</script>", -1)).hasSize(4);
+        assertThat(page.split("</textarea>", -1)).hasSize(2);
+        assertThat(shown).contains("[U+202E]", "[U+0007]", "[U+001B]", "[U+200B]", "[U+0000]", "[U+FEFF]");
+        assertThat(shown.codePoints().filter(ReportPageTest::invisible).count())
+                .as("invisible characters outside the record itself")
+                .isZero();
+        assertThat(shown).doesNotContain(">" + "W".repeat(700)).contains("title=\"" + Hostile.LONG + "\"");
+    }
+
+    @Test
+    void keepsTwelveHoursToAPageThatOpens() {
+        byte[] page = ReportPage.render(Showcase.twelveHours()).getBytes(StandardCharsets.UTF_8);
+        assertThat(page).hasSizeLessThan(5_000_000);
+    }
+
+    @ParameterizedTest
+    @MethodSource("records")
+    void carriesTheRecordItself(RunRecord record) {
+        String page = ReportPage.render(record);
+        int from = page.indexOf('>', page.indexOf("<textarea")) + 1;
+        String carried = page.substring(from, page.indexOf("</textarea>"))
+                .replace("&lt;", "<")
+                .replace("&gt;", ">")
+                .replace("&#34;", "\"")
+                .replace("&#39;", "'")
+                .replace("&amp;", "&");
+        assertThat(RecordJson.read(carried.getBytes(StandardCharsets.UTF_8))).isEqualTo(record);
+    }
+
+    private static boolean invisible(int point) {
+        return point != '\n'
+                && (Character.getType(point) == Character.FORMAT || Character.getType(point) == Character.CONTROL);
     }
 }

@@ -1,6 +1,7 @@
 package tracksoak.report.page;
 
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
@@ -325,7 +326,7 @@ final class Showcase {
     static RunRecord twelveHours() {
         TakeMaker take = new TakeMaker(41, "2026-03-15T09:00:00Z", 43_200, 43_200, 38);
         for (int k = 0; k < 400; k++) {
-            take.stall(60 + k * 107.3, 260 + (k * 37) % 900);
+            take.stall(60 + k * 107.3, 260 + (k * k * 37) % 900 * (k % 5 == 0 ? 1 : 0.3));
         }
         RunRecord like = pass();
         return record(
@@ -335,7 +336,7 @@ final class Showcase {
                 new PlanFacts("full-show", false, 0, 0, 43_200, 220_000_000_000L),
                 like.drive(),
                 List.of(take.make(), like.phases().get(3), like.phases().get(4)),
-                java.util.Objects.requireNonNull(like.verdict()));
+                Objects.requireNonNull(like.verdict()));
     }
 
     static Session session() {

@@ -72,15 +72,15 @@ final class TakeMaker {
         Histogram serviceNs = new Histogram(3_600_000_000_000L, 3);
         Histogram responseNs = new Histogram(3_600_000_000_000L, 3);
         for (int s = 0; s < seconds; s++) {
-            kib[s] = 4500 + random.nextInt(-64, 65);
+            kib[s] = 4500 + random.nextInt(129) - 64;
             service[s] = 4 + (int) Math.abs(random.nextGaussian() * 9);
             backlog[s] = (int) (baseMs + Math.abs(random.nextGaussian()) * baseMs * 0.4);
             busy[s] = 380 + random.nextInt(60);
             host[s] = random.nextInt(3);
             for (int chunk = 0; chunk < 70; chunk++) {
-                long ns = (long) (4.2e6 * Math.exp(random.nextGaussian() * 0.35));
+                long ns = (long) (4.2e6 * StrictMath.exp(random.nextGaussian() * 0.35));
                 serviceNs.recordValue(ns);
-                responseNs.recordValue(ns + random.nextInt(1, TRACKS) * 4_200_000L);
+                responseNs.recordValue(ns + (1 + random.nextInt(TRACKS - 1)) * 4_200_000L);
             }
         }
         if (hostAt >= 0) {

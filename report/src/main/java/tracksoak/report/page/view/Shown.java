@@ -14,6 +14,7 @@ public record Shown(String text, String full) {
     /** Code points cleaned at a time: even if each becomes an escape, {@link Inert} cuts nothing off. */
     private static final int PIECE = 16;
 
+    private static final int LONGEST_SENTENCE = 600;
     private static final String UNKNOWN = "unknown";
 
     /** Text that may hold anything; long text is cut short in place. */
@@ -26,10 +27,13 @@ public record Shown(String text, String full) {
         return of(outside == null || outside.isBlank() ? UNKNOWN : outside);
     }
 
-    /** A whole sentence, never cut short. */
+    /** A whole sentence, cut short in place only where it is far longer than one. */
     public static Shown whole(String outside) {
         String full = clean(outside);
-        return new Shown(full, full);
+        if (full.codePointCount(0, full.length()) <= LONGEST_SENTENCE) {
+            return new Shown(full, full);
+        }
+        return new Shown(full.substring(0, full.offsetByCodePoints(0, LONGEST_SENTENCE)) + "…", full);
     }
 
     /** True where {@link #text} is shorter than {@link #full}. */

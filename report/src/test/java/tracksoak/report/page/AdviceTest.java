@@ -1,0 +1,61 @@
+package tracksoak.report.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.PlanFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+
+class AdviceTest {
+
+    @ParameterizedTest(name = "missed {0}")
+    @CsvSource({
+        "intact, take it out of the bag",
+        "intact lost-audio port, take it out of the bag",
+        "lost-audio, judge this record again",
+        "buffer-margin port, try a faster port",
+        "port, Move it to a faster port",
+        "room format, larger drive",
+        "format, format it as the session asks",
+        "close-time, wait that long after every stop",
+        "playback, Leave it at home"
+    })
+    void namesTheActThatFitsWhatWasMissed(String missed, String advice) {
+        Verdict verdict = new Verdict(
+                Verdict.Outcome.FAIL,
+                "",
+                "",
+                "rec-32",
+                Arrays.stream(missed.split(" ", -1))
+                        .map(id -> new Criterion(id, "", "", null, null, "", null, false, false, ""))
+                        .toList(),
+                List.of(),
+                List.of());
+        assertThat(Advice.of(Showcase.fail(), verdict)).contains(advice);
+    }
+
+    @Test
+    void sendsNobodyToAShowOnAPassThatDoesNotCount() {
+        assertThat(Advice.of(Showcase.pass(), verdict(Showcase.pass()))).startsWith("Pack it");
+        assertThat(advice(new PlanFacts("line-check", false, 0, 0, 120, 1))).contains("not trusted yet");
+        assertThat(advice(new PlanFacts("sound-check", true, 1, 1, 1, 1))).startsWith("Not trusted yet");
+    }
+
+    private static String advice(PlanFacts plan) {
+        RunRecord pass = Showcase.pass();
+        RunRecord other =
+                Showcase.record(pass.id(), pass.state(), "", plan, pass.drive(), pass.phases(), pass.verdict());
+        return Advice.of(other, verdict(pass));
+    }
+
+    private static Verdict verdict(RunRecord record) {
+        return Objects.requireNonNull(record.verdict());
+    }
+}

@@ -1,0 +1,68 @@
+package tracksoak.report.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.RunRecord;
+
+/**
+ * The page, word for word, on computers that write numbers and capitals in other ways. After a wanted change: {@code
+ * -Dgolden.bless=true} writes the files anew.
+ */
+class GoldenPageTest {
+
+    private static final Path SOURCES = Path.of("src/test/resources/golden");
+
+    static Stream<Arguments> pages() {
+        return Stream.of("de-DE", "tr-TR")
+                .flatMap(locale -> Stream.of(
+                        Arguments.of(locale, "pass", Showcase.pass()),
+                        Arguments.of(locale, "fail", Showcase.fail()),
+                        Arguments.of(locale, "interrupted", Showcase.interrupted()),
+                        Arguments.of(locale, "misplaced", Showcase.misplaced()),
+                        Arguments.of(locale, "hostile", Hostile.record())));
+    }
+
+    @ParameterizedTest(name = "{1} in {0}")
+    @MethodSource("pages")
+    void staysAsItIs(String locale, String name, RunRecord record) throws IOException {
+        Locale before = Locale.getDefault();
+        String page;
+        try {
+            Locale.setDefault(Locale.forLanguageTag(locale));
+            page = withoutBulk(ReportPage.render(record));
+        } finally {
+            Locale.setDefault(before);
+        }
+        if (Boolean.getBoolean("golden.bless")) {
+            Files.createDirectories(SOURCES);
+            Files.writeString(SOURCES.resolve(name + ".html"), page);
+        }
+        assertThat(page).isEqualTo(Boolean.getBoolean("golden.bless") ? page : golden(name));
+    }
+
+    /** Without styles, scripts, curves and the record, which have tests of their own. */
+    private static String withoutBulk(String page) {
+        return page.replaceAll("(?s)<style>.*?</style>", "<style>…</style>")
+                .replaceAll("(?s)(<script[^>]*>).*?</script>", "$1…</script>")
+                .replaceAll("(?s)(<textarea[^>]*>).*?</textarea>", "$1…</textarea>")
+                .replaceAll("'sha256-[^']*'", "'sha256-…'");
+    }
+
+    private static String golden(String name) throws IOException {
+        try (InputStream in = Objects.requireNonNull(
+                GoldenPageTest.class.getResourceAsStream("/golden/" + name + ".html"), "no golden file for " + name)) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        }
+    }
+}

@@ -1,0 +1,4 @@
+@NullMarked
+package tracksoak.report.page.chart;
+
+import org.jspecify.annotations.NullMarked;

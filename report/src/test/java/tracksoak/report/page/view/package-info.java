@@ -1,0 +1,4 @@
+@NullMarked
+package tracksoak.report.page.view;
+
+import org.jspecify.annotations.NullMarked;
