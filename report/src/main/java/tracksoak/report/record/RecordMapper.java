@@ -3,6 +3,7 @@ package tracksoak.report.record;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.core.util.Separators;
@@ -32,6 +33,8 @@ final class RecordMapper {
                             .maxNameLength(LONGEST_NAME)
                             .maxNumberLength(LONGEST_NUMBER)
                             .build())
+                    // plain ASCII: nothing in a drive's name steers a terminal or turns the text where a record is read
+                    .enable(JsonWriteFeature.ESCAPE_NON_ASCII)
                     .build())
             .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
