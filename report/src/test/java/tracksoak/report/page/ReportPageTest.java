@@ -165,6 +165,7 @@ class ReportPageTest {
                 .replace("&#34;", "\"")
                 .replace("&#39;", "'")
                 .replace("&amp;", "&");
+        assertThat(carried).isEqualTo(RecordJson.write(record)).matches("\\p{ASCII}*");
         assertThat(RecordJson.read(carried.getBytes(StandardCharsets.UTF_8))).isEqualTo(record);
     }
 
