@@ -1,0 +1,207 @@
+package tracksoak.report.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.Media;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+
+/** The report as a person sees it: opened from disk in a real browser. */
+@Tag("browser")
+class PageInBrowserTest {
+
+    private static final Path AXE = Path.of(System.getProperty("axe.script", "target/axe-core/axe.min.js"));
+
+    /** Pixels of each canvas that are not transparent: a blank chart has none. */
+    private static final String DRAWN = """
+            () => [...document.querySelectorAll('.plot canvas')].map(canvas => {
+              const data = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+              let drawn = 0;
+              for (let i = 3; i < data.length; i += 4) if (data[i] !== 0) drawn++;
+              return drawn;
+            })
+            """;
+
+    private static @Nullable Browser browser;
+
+    private final List<String> complaints = new ArrayList<>();
+    private final List<BrowserContext> contexts = new ArrayList<>();
+
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void open() {
+        browser = Browser.open();
+    }
+
+    @AfterAll
+    static void close() {
+        if (browser != null) {
+            browser.close();
+        }
+    }
+
+    @AfterEach
+    void leave() {
+        contexts.forEach(BrowserContext::close);
+        assertThat(complaints).as("errors on the console, and requests").isEmpty();
+    }
+
+    static Stream<Arguments> looks() {
+        return Stream.of(
+                        Showcase.pass(),
+                        Showcase.fail(),
+                        Showcase.interrupted(),
+                        Showcase.misplaced(),
+                        Hostile.record(),
+                        Hostile.empty(),
+                        Hostile.gaps())
+                .flatMap(record -> Stream.of(
+                        Arguments.of(record, ColorScheme.LIGHT, 1100),
+                        Arguments.of(record, ColorScheme.DARK, 1100),
+                        Arguments.of(record, ColorScheme.LIGHT, 360),
+                        Arguments.of(record, ColorScheme.DARK, 320)));
+    }
+
+    @ParameterizedTest(name = "{1} at {2} px")
+    @MethodSource("looks")
+    void drawsEveryChartFitsTheWindowAndCanBeUsedByEveryone(RunRecord record, ColorScheme scheme, int width)
+            throws IOException {
+        Page page = show(record, scheme, width);
+        List<?> drawn = (List<?>) page.evaluate(DRAWN);
+        assertThat(drawn).hasSize(page.locator(".plot").count());
+        assertThat(drawn).allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+        for (Locator plot : page.locator(".plot").all()) {
+            assertThat(plot.getAttribute("role")).isEqualTo("img");
+            assertThat(plot.getAttribute("aria-label")).isNotBlank();
+        }
+        page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
+        assertThat((Integer)
+                        page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                .as("px to scroll sideways")
+                .isZero();
+        assertThat(violations(page)).isEmpty();
+    }
+
+    /** What axe-core finds against WCAG 2.2, as far as a machine can check it. */
+    private static String violations(Page page) throws IOException {
+        // evaluated by the debugger, not by the page, so the page's policy stays in force
+        page.evaluate(Files.readString(Browser.required("axe-core (" + AXE + ")", AXE.toString())));
+        return (String) page.evaluate("""
+                async () => (await axe.run(document, { resultTypes: ['violations'] })).violations
+                  .map(it => it.id + ': ' + it.nodes.map(node => node.target + ' ' + node.failureSummary).join('; '))
+                  .join('\\n')
+                """);
+    }
+
+    @Test
+    void runsNothingThatARecordBringsAlong() throws IOException {
+        Page page = show(Hostile.record(), ColorScheme.LIGHT, 1100);
+        assertThat(page.locator("img").count()).isZero();
+        assertThat(page.locator("script").count()).isEqualTo(3);
+        assertThat(page.title()).startsWith("NO VERDICT: </script></textarea></title><img src=x");
+    }
+
+    @Test
+    void givesTheRecordBackByteForByteByKeyboardAlone() throws IOException {
+        RunRecord record = Showcase.fail();
+        Page page = show(record, ColorScheme.LIGHT, 1100);
+        String focused = "";
+        for (int step = 0; step < 40 && !focused.equals("download"); step++) {
+            page.keyboard().press("Tab");
+            focused = (String) page.evaluate("document.activeElement.id");
+        }
+        assertThat(focused).as("reached with the Tab key").isEqualTo("download");
+        Download download = page.waitForDownload(() -> page.keyboard().press("Enter"));
+        assertThat(download.suggestedFilename()).isEqualTo("record-" + record.id() + ".json");
+        assertThat(Files.readAllBytes(download.path())).isEqualTo(RecordJson.bytes(record));
+    }
+
+    @Test
+    void givesAHostileRecordBackByteForByte() throws IOException {
+        Page page = show(Hostile.record(), ColorScheme.LIGHT, 360);
+        Download download = page.waitForDownload(() -> page.locator("#download").click());
+        assertThat(Files.readAllBytes(download.path())).isEqualTo(RecordJson.bytes(Hostile.record()));
+    }
+
+    @Test
+    void printsOnPaperInInkEvenWhereTheScreenIsDark() throws IOException {
+        Page page = show(Showcase.fail(), ColorScheme.DARK, 1100);
+        byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
+        assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
+        assertThat(pdf).hasSizeGreaterThan(50_000);
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+        page.evaluate("dispatchEvent(new Event('beforeprint'))");
+        assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--paper').trim()"))
+                .isEqualTo("#fcfbf6");
+        assertThat(page.locator(".download").isVisible()).isFalse();
+        page.evaluate("dispatchEvent(new Event('afterprint'))");
+    }
+
+    @Test
+    void isReadableWithoutScripts() throws IOException {
+        Path file = folder.resolve("report.html");
+        ReportPage.save(file, Showcase.fail());
+        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions().setJavaScriptEnabled(false));
+        page.navigate(file.toUri().toString());
+        assertThat(page.locator(".plot noscript, .plot").first().innerText()).contains("table below");
+        page.locator("#record summary").click();
+        assertThat(page.locator("#record-json").inputValue()).isEqualTo(RecordJson.write(Showcase.fail()));
+        assertThat(page.locator("#download").isVisible()).isFalse();
+    }
+
+    @Test
+    void opensARunOfTwelveHours() throws IOException {
+        Page page = show(Showcase.twelveHours(), ColorScheme.LIGHT, 1100);
+        assertThat((List<?>) page.evaluate(DRAWN))
+                .isNotEmpty()
+                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+    }
+
+    private Page show(RunRecord record, ColorScheme scheme, int width) throws IOException {
+        Path file = folder.resolve("report.html");
+        ReportPage.save(file, record);
+        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions()
+                .setColorScheme(scheme)
+                .setViewportSize(width, 900));
+        page.onConsoleMessage(message -> complaints.add("console " + message.type() + ": " + message.text()));
+        page.onPageError(error -> complaints.add("error: " + error));
+        page.onRequest(request -> {
+            if (!request.url().equals(file.toUri().toString()) && !request.url().startsWith("blob:")) {
+                complaints.add("request: " + request.url());
+            }
+        });
+        page.navigate(file.toUri().toString());
+        return page;
+    }
+
+    private Page page(com.microsoft.playwright.Browser.NewContextOptions options) {
+        BrowserContext context = Objects.requireNonNull(browser).chromium().newContext(options);
+        contexts.add(context);
+        return context.newPage();
+    }
+}
