@@ -1,20 +1,61 @@
 package tracksoak.bench.phase;
 
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
+import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.Waiter;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.MethodFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+import tracksoak.report.verdict.Judge;
 
-/** One run of a plan on one drive, from the first take to the verdict. */
+/**
+ * One run of a plan on one drive, from the first take to the verdict. The thread that calls {@link #call} never touches
+ * a real drive itself, so that the run ends in bounded time whatever the drive does.
+ */
 public final class Run {
+
+    private static final long PROGRESS_NS = TimeUnit.MILLISECONDS.toNanos(200);
+    private static final long SNAPSHOT_NS = TimeUnit.SECONDS.toNanos(10);
+
+    private final RunRequest request;
+    private final Drive drive;
+    private final DriveFacts driveFacts;
+    private final HostFacts hostFacts;
+    private final NanoClock clock;
+    private final EpochClock epoch;
+    private final RunListener listener;
+    private final Bench bench;
+    private final String startedAt;
+    private final Steps steps;
+    private final List<PhaseFacts> phases = new ArrayList<>();
+    private final List<WrittenFile> written = new ArrayList<>();
+    private long lastProgressNs;
+    private long lastProgressBytes;
+    private long lastSnapshotNs;
+    private volatile boolean cancelled;
 
     /**
      * Prepares a run; nothing is touched before {@link #call}.
      *
-     * @param virtual whether clock and waiter are virtual: everything then happens on the calling thread
+     * @param virtual whether clock and waiter are virtual: everything then happens on the calling thread, with one writer
+     * @throws IllegalArgumentException if the session's chunk, rounded up as the drive wants it, exceeds its buffer
      */
     public Run(
             RunRequest request,
@@ -25,16 +66,42 @@ public final class Run {
             EpochClock epoch,
             Waiter waiter,
             boolean virtual,
-            RunListener listener) {}
-
-    private volatile boolean cancelled;
+            RunListener listener) {
+        this.request = request;
+        this.drive = drive;
+        this.driveFacts = driveFacts;
+        this.hostFacts = hostFacts;
+        this.clock = clock;
+        this.epoch = epoch;
+        this.listener = listener;
+        this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
+        this.startedAt = now();
+        this.steps = new Steps(request.plan(), budget(), request.session());
+        bench.table(1);
+    }
 
     /** Does the whole run and returns the judged record. Never throws for what the drive does. */
     public RunRecord call() {
-        if (!cancelled) {
-            cancel();
+        lastSnapshotNs = clock.nanoTime();
+        Plan plan = request.plan();
+        listener.snapshot(record(RunState.RUNNING, phases, null));
+        boolean on = true;
+        if (plan.takeBeforeS() > 0) {
+            on = takeAndClose("take-1", 1, plan.takeBeforeS());
         }
-        throw new IllegalStateException("being built");
+        if (on && plan.fillCapS() > 0) {
+            on = fill();
+        }
+        if (on) {
+            on = takeAndClose("take-2", 3, plan.takeAfterS());
+        }
+        if (on) {
+            steps.next();
+            finish(new ReadBackPhase(bench, written).read());
+        }
+        RunRecord done = record(endState(), phases, now());
+        listener.snapshot(done);
+        return done;
     }
 
     /** Asks the run to end soon, from any thread; {@link #call} then returns a record that says so. */
@@ -44,6 +111,134 @@ public final class Run {
 
     /** True if a call to the drive never came back, so that the drive must not be touched any more. */
     public boolean driveHangs() {
-        return false;
+        return bench.hangs();
+    }
+
+    private boolean takeAndClose(String label, int pass, double seconds) {
+        TakePhase take = new TakePhase(bench, label, pass, seconds);
+        steps.next();
+        boolean on = finish(take.take());
+        steps.next();
+        on = on && finish(take.close());
+        if (!on && !bench.hangs()) {
+            letGo(take.files());
+        }
+        written.addAll(take.files().written());
+        return on;
+    }
+
+    private boolean fill() {
+        steps.next();
+        long[] usable = {0};
+        Crew.Outcome asked = bench.crew.work(List.of(stop -> usable[0] = bench.drive.usableBytes()), () -> {});
+        if (!asked.done()) {
+            Sheet sheet = bench.sheet(PhaseKind.FILL);
+            sheet.fault = bench.fault(asked, clock.nanoTime(), 0);
+            return finish(sheet.facts());
+        }
+        Plan rest = new Plan(
+                request.plan().name(),
+                0,
+                request.plan().fillCapS(),
+                request.plan().takeAfterS(),
+                1,
+                true);
+        Budget budget = Budget.of(request.session(), rest, drive.alignmentBytes(), usable[0], request.reserveBytes());
+        FillPhase fill = new FillPhase(bench, "fill", 2, budget.fillBytes());
+        boolean on = finish(fill.fill());
+        if (!on && !bench.hangs()) {
+            letGo(fill.files());
+        }
+        written.addAll(fill.files().written());
+        return on;
+    }
+
+    private void letGo(StreamFiles files) {
+        bench.crew.work(List.of(stop -> files.letGo()), () -> {});
+    }
+
+    /** Keeps what a phase found; true if the run goes on. */
+    private boolean finish(PhaseFacts facts) {
+        phases.add(facts);
+        steps.learn(facts);
+        lastProgressBytes = 0;
+        listener.snapshot(record(RunState.RUNNING, phases, null));
+        lastSnapshotNs = clock.nanoTime();
+        return facts.fault() == null && !cancelled;
+    }
+
+    private void tick(Supplier<Bench.Now> now, Supplier<PhaseFacts> soFar) {
+        long nowNs = clock.nanoTime();
+        if (nowNs - lastProgressNs >= PROGRESS_NS) {
+            Bench.Now is = now.get();
+            double seconds = (nowNs - lastProgressNs) / 1e9;
+            double rate = Math.max(0, is.bytes() - lastProgressBytes) / seconds;
+            lastProgressNs = nowNs;
+            lastProgressBytes = is.bytes();
+            listener.progress(steps.progress(request.session(), is, rate));
+        }
+        if (nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
+            lastSnapshotNs = nowNs;
+            List<PhaseFacts> withThis = new ArrayList<>(phases);
+            withThis.add(soFar.get());
+            listener.snapshot(record(RunState.RUNNING, withThis, null));
+        }
+    }
+
+    private Budget budget() {
+        long free = driveFacts.freeBytes() == null ? 0 : driveFacts.freeBytes();
+        return Budget.of(request.session(), request.plan(), drive.alignmentBytes(), free, request.reserveBytes());
+    }
+
+    private RunState endState() {
+        Fault last = phases.isEmpty() ? null : phases.get(phases.size() - 1).fault();
+        if (last == null) {
+            return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
+        }
+        return switch (last.kind()) {
+            case INTERRUPTED -> RunState.INTERRUPTED;
+            case INTERNAL, NO_SPACE -> RunState.BROKEN;
+            case HUNG, GONE, READ_ONLY, IO_ERROR -> RunState.COMPLETE;
+        };
+    }
+
+    private RunRecord record(RunState state, List<PhaseFacts> done, @Nullable String endedAt) {
+        Plan plan = request.plan();
+        Fault last = done.isEmpty() ? null : done.get(done.size() - 1).fault();
+        RunRecord facts = new RunRecord(
+                RunRecord.SCHEMA,
+                request.runId(),
+                request.tool(),
+                startedAt,
+                endedAt,
+                state,
+                state == RunState.INTERRUPTED || state == RunState.BROKEN
+                        ? last == null ? "stopped by a person" : last.what() + ": " + last.message()
+                        : "",
+                request.seed(),
+                request.session(),
+                new PlanFacts(
+                        plan.name(),
+                        plan.shortened(),
+                        plan.takeBeforeS(),
+                        plan.fillCapS(),
+                        plan.takeAfterS(),
+                        budget().mostBytes()),
+                driveFacts,
+                hostFacts,
+                new MethodFacts(
+                        drive.ioMode(),
+                        drive.ioReason(),
+                        drive.alignmentBytes(),
+                        bench.table(1).largestChunkBytes(),
+                        request.hangLimitS(),
+                        drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6),
+                done,
+                null);
+        return facts.withVerdict(Judge.judge(request.session(), facts));
+    }
+
+    private String now() {
+        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
     }
 }

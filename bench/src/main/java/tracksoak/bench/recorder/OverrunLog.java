@@ -39,25 +39,33 @@ final class OverrunLog {
         if (firstLossNs == NONE) {
             return;
         }
-        double worstMs = 0;
-        int tracks = 0;
-        for (int i = 0; i < lostInThis.length; i++) {
-            if (lostInThis[i] > 0) {
-                worstMs = Math.max(worstMs, table.millis(i, lostInThis[i]));
-                tracks++;
-            }
-        }
         if (listed.size() < PhaseFacts.MOST_LISTED) {
-            long from = Math.max(0, Math.min(waitingSinceNs, firstLossNs));
-            listed.add(new Overrun(firstLossNs / 1e9, worstMs, tracks, host.delayNs(from, nowNs) / 1e6));
+            listed.add(open(nowNs));
         }
         Arrays.fill(lostInThis, 0);
         firstLossNs = NONE;
         waitingSinceNs = NONE;
     }
 
-    /** The overruns so far that are over, in order of time. */
-    List<Overrun> listed() {
-        return List.copyOf(listed);
+    /** The overruns so far, in order of time; the last one may still be going on. */
+    List<Overrun> listed(long nowNs) {
+        List<Overrun> all = new ArrayList<>(listed);
+        if (firstLossNs != NONE && all.size() < PhaseFacts.MOST_LISTED) {
+            all.add(open(nowNs));
+        }
+        return all;
+    }
+
+    private Overrun open(long nowNs) {
+        double worstMs = 0;
+        int tracks = 0;
+        for (int i = 0; i < lostInThis.length; i++) {
+            if (lostInThis[i] > 0) {
+                worstMs = Math.max(worstMs, table.millis(i, lostInThis[i]));
+                tracks += table.tracks(i);
+            }
+        }
+        long from = Math.max(0, Math.min(waitingSinceNs, firstLossNs));
+        return new Overrun(firstLossNs / 1e9, worstMs, tracks, host.delayNs(from, nowNs) / 1e6);
     }
 }

@@ -203,19 +203,35 @@ public final class RecorderLedger {
         abandoned = true;
     }
 
-    /** Ends the stall and the overrun that are open when the take ends. */
-    public synchronized void endTake(long nowNs) {
-        settle(nowNs);
-        overruns.caughtUp(nowNs);
-    }
+    /**
+     * How the take is getting on, cheaply.
+     *
+     * @param backlogMs largest backlog of any stream right now, in ms of audio
+     * @param peakMs largest backlog so far, in ms of audio
+     * @param worstServiceMs longest write so far, in ms
+     * @param worstLostMs audio lost so far on the worst stream, in ms
+     * @param streamsHit streams that have lost audio
+     * @param writtenBytes on the drive, with padding
+     */
+    public record Glance(
+            double backlogMs,
+            double peakMs,
+            double worstServiceMs,
+            double worstLostMs,
+            int streamsHit,
+            long writtenBytes) {}
 
-    /** Largest backlog of any stream right now, in ms of audio. */
-    public synchronized double backlogMs(long nowNs) {
-        double worst = 0;
+    /** A glance at the books. */
+    public synchronized Glance glance(long nowNs) {
+        double backlogMs = 0;
+        double lostMs = 0;
+        int hit = 0;
         for (int i = 0; i < streams; i++) {
-            worst = Math.max(worst, table.millis(i, held(i, nowNs)));
+            backlogMs = Math.max(backlogMs, table.millis(i, held(i, nowNs)));
+            lostMs = Math.max(lostMs, table.millis(i, lostBytes[i]));
+            hit += lostBytes[i] > 0 ? 1 : 0;
         }
-        return worst;
+        return new Glance(backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, writtenBytes);
     }
 
     /** The figures so far, copied. */
@@ -234,7 +250,7 @@ public final class RecorderLedger {
                 lostBytes.clone(),
                 peakBytes.clone(),
                 stalls,
-                overruns,
+                overruns.listed(nowNs),
                 new TakeFigures.Histograms(service.copy(), response.copy(), flushes.copy()),
                 series.toSeries());
     }

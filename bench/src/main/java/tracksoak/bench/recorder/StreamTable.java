@@ -16,6 +16,7 @@ public final class StreamTable {
     private static final long SECOND = 1_000_000_000L;
 
     private final int streams;
+    private final int[] tracks;
     private final long[] rate;
     private final int[] chunk;
     private final long[] offsetNs;
@@ -35,6 +36,7 @@ public final class StreamTable {
      */
     public StreamTable(List<StreamSpec> specs, int chunkAlignment, Arrival arrival, double bufferS, long lengthNs) {
         this.streams = specs.size();
+        this.tracks = new int[streams];
         this.rate = new long[streams];
         this.chunk = new int[streams];
         this.offsetNs = new long[streams];
@@ -43,6 +45,7 @@ public final class StreamTable {
         this.lengthNs = lengthNs;
         for (int i = 0; i < streams; i++) {
             StreamSpec spec = specs.get(i);
+            tracks[i] = spec.tracks();
             rate[i] = spec.bytesPerSecond();
             chunk[i] = roundUp(spec.chunkBytes(), chunkAlignment);
             offsetNs[i] = arrival == Arrival.STAGGERED ? timeOf(chunk[i], rate[i]) * i / streams : 0;
@@ -63,6 +66,11 @@ public final class StreamTable {
     /** Number of streams. */
     public int streams() {
         return streams;
+    }
+
+    /** Tracks inside a stream. */
+    public int tracks(int stream) {
+        return tracks[stream];
     }
 
     /** Length of the take in ns. */

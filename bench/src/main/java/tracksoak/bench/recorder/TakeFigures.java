@@ -64,7 +64,7 @@ public record TakeFigures(
             long[] lostBytes,
             long[] peakBytes,
             StallMeter stalls,
-            OverrunLog overruns,
+            List<Overrun> overruns,
             Histograms histograms,
             Series series) {
         return new TakeFigures(
@@ -75,7 +75,7 @@ public record TakeFigures(
                 stalls.count(),
                 stalls.totalMs(),
                 stalls.listed(),
-                overruns.listed(),
+                overruns,
                 histograms,
                 series);
     }

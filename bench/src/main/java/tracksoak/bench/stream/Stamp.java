@@ -47,7 +47,7 @@ public final class Stamp {
      * @param crc a scratch checksum of the calling thread
      */
     public static void seal(ByteBuffer block, int at, long run, int stream, int pass, long number, CRC32C crc) {
-        header(block, at, run, stream, pass, number);
+        header(block.limit(block.capacity()), at, run, stream, pass, number);
         block.putInt(at, crcOf(block, at, crc));
     }
 

@@ -101,6 +101,19 @@ public final class StreamFiles {
         open[stream].close();
     }
 
+    /** Closes what is still open after a fault, whatever the drive says to it. */
+    public void letGo() {
+        for (Open file : open) {
+            try {
+                if (file.file != null) {
+                    file.close();
+                }
+            } catch (IOException alreadyFailed) {
+                // the fault that led here is what counts
+            }
+        }
+    }
+
     /** Files made so far by one stream. */
     public int files(int stream) {
         return open[stream].part;

@@ -1,0 +1,268 @@
+package tracksoak.bench.phase;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import java.util.stream.DoubleStream;
+import org.HdrHistogram.Histogram;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.recorder.AbandonedException;
+import tracksoak.bench.recorder.Histograms;
+import tracksoak.bench.recorder.HostMonitor;
+import tracksoak.bench.recorder.SecondSeries;
+import tracksoak.bench.recorder.StallMeter;
+import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.stream.ChunkStamper;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.FillFacts.Ended;
+import tracksoak.report.record.Latencies;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.stats.ChangePoint;
+import tracksoak.report.stats.RateTrace;
+import tracksoak.report.stats.SteadyState;
+
+/**
+ * Writes all streams in turn as fast as the drive takes them, until the rate is steady (SNIA PTS 2.0.2 §2.1.24) and
+ * either as much is written as the session itself would write, or a cliff is behind, or the answer cannot change any
+ * more. A fast cache looks steady too: without that second condition a drive would be judged by its cache.
+ */
+final class FillPhase {
+
+    private static final long FLOOR_WINDOW_NS = TimeUnit.SECONDS.toNanos(10);
+
+    private final Bench bench;
+    private final StreamTable table;
+    private final StreamFiles files;
+    private final long room;
+    private final long roundNs;
+    private final long capNs;
+    private final double needBytesPerSecond;
+    private final long sessionBytes;
+
+    private final Histogram service = Histograms.nanoseconds();
+    private final SecondSeries series;
+    private final StallMeter stalls;
+    private RateTrace trace = new RateTrace(0);
+    private long startNs;
+    private long bytes;
+    private long operations;
+    private long busyNs;
+    private long worstNs;
+    private long nextRoundNs;
+    private Ended ended = Ended.CUT_SHORT;
+    private boolean steady;
+    private boolean abandoned;
+    private long doneAtNs;
+    private volatile @Nullable HostMonitor host;
+
+    /**
+     * A fill about to start.
+     *
+     * @param room most bytes it may write, so that the reserve and the take after it still fit
+     */
+    FillPhase(Bench bench, String label, int pass, long room) {
+        this.bench = bench;
+        this.table = bench.table(1);
+        this.room = room;
+        this.files = bench.files(label, pass);
+        Plan plan = bench.request.plan();
+        this.capNs = Math.round(plan.fillCapS() * 1e9);
+        this.roundNs = Math.round(plan.roundS() * 1e9);
+        this.needBytesPerSecond = bench.request.session().margins().rate()
+                * bench.request.session().bytesPerSecond();
+        this.sessionBytes = bench.request.session().bytesPerSecond()
+                * bench.request.session().lengthS();
+        this.series = new SecondSeries((int) Math.min(plan.fillCapS(), 86_400) + 1);
+        this.stalls = new StallMeter(
+                TimeUnit.MILLISECONDS.toNanos(bench.request.session().stallLimitMs()), this::hostDelayNs);
+    }
+
+    private long hostDelayNs(long fromNs, long toNs) {
+        HostMonitor monitor = host;
+        return monitor == null || bench.virtual ? 0 : monitor.delayNs(fromNs + startNs, toNs + startNs);
+    }
+
+    StreamFiles files() {
+        return files;
+    }
+
+    PhaseFacts fill() {
+        Sheet sheet = bench.sheet(PhaseKind.FILL);
+        sheet.plannedSeconds = 0;
+        try (HostMonitor monitor = bench.monitor()) {
+            host = monitor;
+            Optional<Counters> before = bench.drive.counters();
+            startNs = bench.clock.nanoTime();
+            trace = new RateTrace(startNs);
+            nextRoundNs = startNs + roundNs;
+            Crew.Outcome outcome = bench.crew.work(
+                    List.of(this::write),
+                    () -> bench.tell(this::now, () -> {
+                        synchronized (this) {
+                            note(sheet, bench.clock.nanoTime(), monitor);
+                        }
+                        return sheet.facts();
+                    }));
+            synchronized (this) {
+                abandoned = true;
+                long endNs = bench.clock.nanoTime();
+                if (outcome.stuck() != null) {
+                    long calledNs = Math.max(startNs, outcome.stuck().sinceNs());
+                    stalls.waited(calledNs - startNs, endNs - startNs);
+                    trace.add(calledNs, endNs, 0);
+                    busyNs += endNs - calledNs;
+                }
+                note(sheet, endNs, monitor);
+            }
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, startNs, sheet.bytes);
+            sheet.device = bench.evidence(before, sheet.bytes);
+            return sheet.facts();
+        }
+    }
+
+    private void write(BooleanSupplier stop) throws IOException {
+        ChunkStamper stamper = bench.stamper(table);
+        int streams = table.streams();
+        for (int stream = 0; stream < streams; stream++) {
+            files.begin(stream);
+        }
+        int opened = streams;
+        long left = room - (long) opened * bench.drive.alignmentBytes();
+        for (int stream = 0; !stop.getAsBoolean(); stream = stream + 1 == streams ? 0 : stream + 1) {
+            int chunk = table.chunkBytes(stream);
+            if (chunk + bench.drive.alignmentBytes() > left) {
+                finish(Ended.FULL);
+                break;
+            }
+            if (files.mustSplit(stream, chunk)) {
+                files.split(stream);
+                left -= bench.drive.alignmentBytes();
+            }
+            ByteBuffer bytesOut = stamper.stamp(stream, files.pass(), files.nextBlock(stream), chunk);
+            long called = bench.clock.nanoTime();
+            files.append(stream, bytesOut);
+            long done = bench.clock.nanoTime();
+            left -= chunk;
+            if (book(called, done, chunk)) {
+                break;
+            }
+        }
+        for (int stream = 0; stream < streams; stream++) {
+            files.rewriteHeader(stream);
+            files.flushWhole(stream);
+            files.close(stream);
+        }
+        bench.drive.syncFolder();
+    }
+
+    private synchronized void finish(Ended how) {
+        ended = how;
+        doneAtNs = bench.clock.nanoTime();
+    }
+
+    /** Books a chunk; true if the fill has reached its end. */
+    private synchronized boolean book(long called, long done, int chunk) {
+        if (abandoned) {
+            throw new AbandonedException();
+        }
+        trace.add(called, done, chunk);
+        service.recordValue(Math.min(done - called, service.getHighestTrackableValue()));
+        series.call(called - startNs, done - startNs, chunk);
+        stalls.waited(called - startNs, done - startNs);
+        bytes += chunk;
+        operations++;
+        busyNs += done - called;
+        worstNs = Math.max(worstNs, done - called);
+        boolean over = false;
+        if (done >= nextRoundNs) {
+            while (nextRoundNs <= done) {
+                nextRoundNs += roundNs;
+            }
+            over = judgeRound();
+        }
+        if (!over && done - startNs >= capNs) {
+            ended = Ended.CAP;
+            over = true;
+        }
+        if (over) {
+            doneAtNs = done;
+        }
+        return over;
+    }
+
+    private boolean judgeRound() {
+        double[] rounds = trace.rounds(roundNs);
+        steady = isSteady(rounds);
+        if (!steady) {
+            return false;
+        }
+        double floor = steadyFloor(rounds);
+        if (floor < needBytesPerSecond) {
+            ended = Ended.BELOW_NEED;
+            return true;
+        }
+        if (bytes >= Math.min(sessionBytes, room) || ChangePoint.find(trace).isPresent()) {
+            ended = Ended.STEADY;
+            return true;
+        }
+        return false;
+    }
+
+    private static boolean isSteady(double[] rounds) {
+        return rounds.length >= SteadyState.ROUNDS
+                && SteadyState.of(Arrays.copyOfRange(rounds, rounds.length - SteadyState.ROUNDS, rounds.length))
+                        .steady();
+    }
+
+    private double steadyFloor(double[] rounds) {
+        long from = startNs + (rounds.length - SteadyState.ROUNDS) * roundNs;
+        return trace.floor(from, startNs + rounds.length * roundNs, FLOOR_WINDOW_NS);
+    }
+
+    private Bench.Now now() {
+        synchronized (this) {
+            long now = bench.clock.nanoTime();
+            double elapsed = (now - startNs) / 1e9;
+            double rate = elapsed <= 0 ? 0 : bytes / elapsed;
+            double byBytes = rate <= 0 ? Double.MAX_VALUE : (Math.min(sessionBytes, room) - bytes) / rate;
+            double left = Math.max(0, Math.min(capNs / 1e9 - elapsed, Math.max(byBytes, 5 * roundNs / 1e9 - elapsed)));
+            return new Bench.Now(elapsed, left, 0, 0, 0, worstNs / 1e6, 0, bytes);
+        }
+    }
+
+    private void note(Sheet sheet, long nowNs, HostMonitor monitor) {
+        long endNs = doneAtNs == 0 ? nowNs : doneAtNs;
+        sheet.seconds = (endNs - startNs) / 1e9;
+        sheet.bytes = bytes;
+        sheet.operations = operations;
+        sheet.busyFraction = endNs == startNs ? 0 : Math.min(1, busyNs / (double) (endNs - startNs));
+        sheet.stallCount = stalls.count();
+        sheet.stallTotalMs = stalls.totalMs();
+        sheet.stalls = stalls.listed();
+        sheet.service = Latencies.of(service);
+        sheet.series = series.toSeries();
+        sheet.hostDelays = monitor.facts();
+        double[] rounds = trace.rounds(roundNs);
+        boolean isSteady = steady && isSteady(rounds);
+        Optional<ChangePoint> cliff = ChangePoint.find(trace);
+        sheet.fill = new FillFacts(
+                ended,
+                isSteady,
+                roundNs / 1e9,
+                DoubleStream.of(rounds).boxed().toList(),
+                isSteady ? steadyFloor(rounds) : trace.floor(startNs, endNs, FLOOR_WINDOW_NS),
+                FLOOR_WINDOW_NS / 1e9,
+                cliff.map(ChangePoint::bytes).orElse(null),
+                cliff.map(ChangePoint::rateBefore).orElse(null),
+                cliff.map(ChangePoint::rateAfter).orElse(null),
+                room);
+    }
+}

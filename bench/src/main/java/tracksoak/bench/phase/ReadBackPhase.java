@@ -1,0 +1,204 @@
+package tracksoak.bench.phase;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import org.HdrHistogram.Histogram;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.drive.Drive.Presence;
+import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.recorder.AbandonedException;
+import tracksoak.bench.recorder.Histograms;
+import tracksoak.bench.recorder.SecondSeries;
+import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.stream.AlignedBuffer;
+import tracksoak.bench.stream.BlockChecker;
+import tracksoak.bench.stream.BlockState;
+import tracksoak.bench.stream.Stamp;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.report.record.DeviceEvidence;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.Latencies;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.ReadBackFacts.Origin;
+
+/** Reads every block back from the device and sorts what comes. */
+final class ReadBackPhase {
+
+    private static final int PIECE = 1 << 20;
+    /** Less than this part of the bytes read by the device itself: they came from the host's memory. */
+    private static final double LEAST_FROM_DEVICE = 0.9;
+
+    /** So many unreadable units in a row end the phase: the drive has stopped answering. */
+    private static final int MOST_UNREADABLE_IN_A_ROW = 256;
+
+    private final Bench bench;
+    private final List<WrittenFile> files;
+    private final BlockChecker checker;
+    private final ByteBuffer buffer;
+    private final Histogram service = Histograms.nanoseconds();
+    private final BlockTally tally;
+    private final int unit;
+    private final SecondSeries series = new SecondSeries(600);
+    private long startNs;
+    private long bytes;
+    private long operations;
+    private int unreadableInARow;
+    private long worstNs;
+    private boolean abandoned;
+
+    ReadBackPhase(Bench bench, List<WrittenFile> files) {
+        this.bench = bench;
+        this.files = List.copyOf(files);
+        this.tally =
+                new BlockTally(files.stream().mapToLong(WrittenFile::blocks).sum());
+        this.checker = new BlockChecker(bench.runNumber, bench.drive.keepsBodies());
+        this.unit = bench.drive.alignmentBytes();
+        this.buffer = AlignedBuffer.allocate(Math.max(PIECE, unit), unit);
+    }
+
+    PhaseFacts read() {
+        Sheet sheet = bench.sheet(PhaseKind.READ_BACK);
+        Optional<Counters> before = bench.drive.counters();
+        startNs = bench.clock.nanoTime();
+        Crew.Outcome outcome = bench.crew.work(
+                List.of(this::readAll),
+                () -> bench.tell(this::now, () -> {
+                    note(sheet, null);
+                    return sheet.facts();
+                }));
+        synchronized (this) {
+            abandoned = true;
+        }
+        sheet.complete = outcome.done();
+        sheet.fault = bench.fault(outcome, startNs, bytes);
+        sheet.device = bench.evidence(before, bytes);
+        note(sheet, sheet.device);
+        return sheet.facts();
+    }
+
+    private void readAll(BooleanSupplier stop) throws IOException {
+        bench.drive.forgetCached();
+        for (WrittenFile file : files) {
+            if (stop.getAsBoolean()) {
+                return;
+            }
+            readFile(file, stop);
+        }
+    }
+
+    private void readFile(WrittenFile file, BooleanSupplier stop) throws IOException {
+        try (DriveFile open = bench.drive.open(file.name())) {
+            long at = 0;
+            while (at < file.dataBytes() && !stop.getAsBoolean()) {
+                int wanted = (int) Math.min(buffer.capacity(), file.dataBytes() - at);
+                readPiece(open, file, at, wanted);
+                at += wanted;
+            }
+        }
+    }
+
+    private void readPiece(DriveFile open, WrittenFile file, long at, int wanted) throws IOException {
+        try {
+            check(file, at, wanted, fetch(open, file.headerBytes() + at, wanted));
+        } catch (IOException wholePiece) {
+            for (int part = 0; part < wanted; part += unit) {
+                int length = Math.min(unit, wanted - part);
+                try {
+                    check(file, at + part, length, fetch(open, file.headerBytes() + at + part, length));
+                } catch (IOException e) {
+                    cannotRead(file, at + part, length, e);
+                }
+            }
+        }
+    }
+
+    private int fetch(DriveFile open, long position, int wanted) throws IOException {
+        buffer.clear().limit(StreamTable.roundUp(wanted, unit));
+        long called = bench.clock.nanoTime();
+        int got = Math.min(wanted, open.read(buffer, position));
+        long done = bench.clock.nanoTime();
+        synchronized (this) {
+            if (abandoned) {
+                throw new AbandonedException();
+            }
+            service.recordValue(Math.min(done - called, service.getHighestTrackableValue()));
+            series.call(called - startNs, done - startNs, got);
+            worstNs = Math.max(worstNs, done - called);
+            bytes += got;
+            operations++;
+        }
+        return got;
+    }
+
+    private synchronized void check(WrittenFile file, long at, int wanted, int got) {
+        unreadableInARow = 0;
+        for (int offset = 0; offset < wanted; offset += Stamp.BLOCK) {
+            long number = file.firstBlock() + (at + offset) / Stamp.BLOCK;
+            BlockState state = offset + Stamp.BLOCK > got
+                    ? BlockState.MISSING
+                    : checker.check(buffer, offset, file.stream(), file.pass(), number);
+            tally.count(state);
+            if (state != BlockState.GOOD && tally.wantsExamples()) {
+                tally.example(place(file, number) + found(state, offset));
+            }
+        }
+    }
+
+    private String found(BlockState state, int offset) {
+        buffer.clear();
+        return switch (state) {
+            case MISSING -> " holds nothing";
+            case STALE -> " holds a block of an earlier run";
+            case MISPLACED -> " holds " + BlockChecker.claim(buffer, offset);
+            case FLIPPED -> " is damaged: its checksum does not fit";
+            case GOOD -> " is as written";
+        };
+    }
+
+    private static String place(WrittenFile file, long number) {
+        return "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
+    }
+
+    private synchronized void cannotRead(WrittenFile file, long at, int length, IOException why) throws IOException {
+        unreadableInARow++;
+        Presence presence = bench.drive.presence();
+        if (presence == Presence.GONE || unreadableInARow > MOST_UNREADABLE_IN_A_ROW) {
+            throw why;
+        }
+        tally.countUnreadable((length + Stamp.BLOCK - 1) / Stamp.BLOCK);
+        if (tally.wantsExamples()) {
+            long number = file.firstBlock() + at / Stamp.BLOCK;
+            tally.example(place(file, number) + " cannot be read: " + why.getMessage());
+        }
+    }
+
+    private synchronized Bench.Now now() {
+        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
+        double left = bytes == 0 ? -1 : (tally.blocks() * (double) Stamp.BLOCK - bytes) / (bytes / elapsed);
+        return new Bench.Now(elapsed, Math.max(-1, left), 0, 0, 0, worstNs / 1e6, 0, bytes);
+    }
+
+    private synchronized void note(Sheet sheet, @Nullable DeviceEvidence evidence) {
+        sheet.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
+        sheet.bytes = bytes;
+        sheet.operations = operations;
+        sheet.service = Latencies.of(service);
+        sheet.series = series.toSeries();
+        sheet.readBack = tally.facts(origin(evidence));
+    }
+
+    private Origin origin(@Nullable DeviceEvidence evidence) {
+        if (bench.drive.ioMode() == IoMode.SIMULATED) {
+            return Origin.DEVICE;
+        }
+        if (evidence == null) {
+            return Origin.UNKNOWN;
+        }
+        return evidence.bytesRead() >= LEAST_FROM_DEVICE * bytes ? Origin.DEVICE : Origin.HOST_MEMORY;
+    }
+}

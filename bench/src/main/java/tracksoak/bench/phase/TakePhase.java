@@ -1,0 +1,247 @@
+package tracksoak.bench.phase;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.recorder.FlushSchedule;
+import tracksoak.bench.recorder.HostMonitor;
+import tracksoak.bench.recorder.HostWatch;
+import tracksoak.bench.recorder.RecorderLedger;
+import tracksoak.bench.recorder.RecorderLoop;
+import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.Latencies;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.StreamTotals;
+
+/** One take in real time, and the close after it. */
+final class TakePhase {
+
+    /** Between opening the files and the first sample, in ns. */
+    private static final long LEAD_IN_NS = TimeUnit.MILLISECONDS.toNanos(20);
+
+    /** A parked writer looks this often whether it should stop, in ns. */
+    private static final long NAP_NS = TimeUnit.MILLISECONDS.toNanos(100);
+
+    private final Bench bench;
+    private final Session session;
+    private final StreamTable table;
+    private final StreamFiles files;
+    private final double seconds;
+    private @Nullable Recording recording;
+
+    TakePhase(Bench bench, String label, int pass, double seconds) {
+        this.bench = bench;
+        this.session = bench.request.session();
+        this.seconds = seconds;
+        this.table = bench.table(seconds);
+        this.files = bench.files(label, pass);
+    }
+
+    StreamFiles files() {
+        return files;
+    }
+
+    /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
+    PhaseFacts take() {
+        Sheet sheet = bench.sheet(PhaseKind.TAKE);
+        sheet.plannedSeconds = seconds;
+        long openedNs = bench.clock.nanoTime();
+        Crew.Outcome opened = bench.crew.work(List.of(this::openFiles), () -> {});
+        if (!opened.done()) {
+            sheet.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
+            sheet.fault = bench.fault(opened, openedNs, 0);
+            return sheet.facts();
+        }
+        try (HostMonitor host = bench.monitor()) {
+            Optional<Counters> before = bench.drive.counters();
+            Recording now = new Recording(host);
+            recording = now;
+            Crew.Outcome outcome = bench.crew.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(sheet)));
+            now.end(outcome);
+            now.note(sheet);
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, now.startNs, sheet.bytes);
+            sheet.device = bench.evidence(before, sheet.bytes);
+            return sheet.facts();
+        }
+    }
+
+    /** From "stop" to "safe to unplug". */
+    PhaseFacts close() {
+        Recording taken = recording;
+        if (taken == null) {
+            throw new IllegalStateException("close before take");
+        }
+        Sheet sheet = bench.sheet(PhaseKind.CLOSE);
+        TakeFigures atStop = taken.figures();
+        CloseSteps steps = new CloseSteps(bench, files);
+        Crew.Outcome outcome = bench.crew.work(
+                List.of(stop -> {
+                    taken.drain();
+                    steps.drained();
+                    steps.rest();
+                }),
+                () -> {});
+        TakeFigures now = taken.figures();
+        sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+        sheet.operations = now.totals().operations() - atStop.totals().operations();
+        sheet.bytes = now.totals().writtenBytes() - atStop.totals().writtenBytes();
+        sheet.busyFraction = 1;
+        sheet.complete = outcome.done();
+        sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
+        sheet.close = outcome.done() ? steps.facts() : null;
+        return sheet.facts();
+    }
+
+    private void openFiles(BooleanSupplier stop) throws IOException {
+        for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
+            files.begin(stream);
+        }
+        bench.drive.syncFolder();
+    }
+
+    /** The take while it goes on. */
+    private final class Recording {
+        private final HostMonitor host;
+        private final long startNs;
+        private final RecorderLedger ledger;
+        private final List<RecorderLoop> loops;
+        private long endNs;
+
+        private Recording(HostMonitor host) {
+            this.host = host;
+            this.startNs = bench.clock.nanoTime() + (bench.virtual ? 0 : LEAD_IN_NS);
+            this.ledger = new RecorderLedger(
+                    table,
+                    TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
+                    bench.virtual ? HostWatch.NONE : host.since(startNs));
+            FlushSchedule flushes = new FlushSchedule(session.flushS(), table.streams(), startNs);
+            int writers = bench.virtual ? 1 : Math.min(session.writers(), table.streams());
+            this.loops = IntStream.range(0, writers)
+                    .mapToObj(writer -> new RecorderLoop(
+                            ledger,
+                            table,
+                            files,
+                            bench.stamper(table),
+                            flushes,
+                            bench.clock,
+                            host.ownDelays(),
+                            bench.drive.alignmentBytes(),
+                            startNs))
+                    .toList();
+        }
+
+        private List<Crew.Job> jobs() {
+            return loops.stream().map(this::job).toList();
+        }
+
+        private Crew.Job job(RecorderLoop loop) {
+            return stop -> {
+                while (!stop.getAsBoolean()) {
+                    long due = loop.step();
+                    if (due == RecorderLoop.OVER) {
+                        return;
+                    }
+                    long now = bench.clock.nanoTime();
+                    if (due > now) {
+                        bench.waiter.waitUntil(bench.virtual ? due : Math.min(due, now + NAP_NS));
+                    }
+                }
+            };
+        }
+
+        private void end(Crew.Outcome outcome) {
+            endNs = Math.max(0, sinceStart());
+            if (outcome.stuck() == null) {
+                ledger.settle(endNs);
+                endNs = Math.min(endNs, table.lengthNs());
+            } else {
+                ledger.abandon(outcome.stuck().sinceNs() - startNs, endNs);
+            }
+        }
+
+        private void drain() throws IOException {
+            RecorderLoop loop = loops.get(0);
+            boolean more = true;
+            while (more) {
+                more = loop.drainOne();
+            }
+        }
+
+        private long sinceStart() {
+            return bench.clock.nanoTime() - startNs;
+        }
+
+        private TakeFigures figures() {
+            return ledger.figures(Math.max(0, sinceStart()));
+        }
+
+        private Bench.Now now() {
+            long sinceNs = Math.max(0, sinceStart());
+            RecorderLedger.Glance glance = ledger.glance(sinceNs);
+            return new Bench.Now(
+                    sinceNs / 1e9,
+                    Math.max(0, seconds - sinceNs / 1e9),
+                    glance.streamsHit(),
+                    glance.backlogMs(),
+                    glance.peakMs(),
+                    glance.worstServiceMs(),
+                    glance.worstLostMs(),
+                    glance.writtenBytes());
+        }
+
+        private PhaseFacts soFar(Sheet sheet) {
+            endNs = Math.max(0, sinceStart());
+            ledger.settle(endNs);
+            note(sheet);
+            return sheet.facts();
+        }
+
+        private void note(Sheet sheet) {
+            TakeFigures figures = ledger.figures(endNs);
+            TakeFigures.Totals totals = figures.totals();
+            sheet.seconds = endNs / 1e9;
+            sheet.bytes = totals.writtenBytes();
+            sheet.operations = totals.operations();
+            sheet.lostMs = figures.worstLostMs();
+            sheet.lostTrackMs = IntStream.range(0, table.streams())
+                    .mapToDouble(i -> figures.lostMs().get(i) * tracksOf(i))
+                    .sum();
+            sheet.tracksHit = IntStream.range(0, table.streams())
+                    .filter(i -> figures.lostMs().get(i) > 0)
+                    .map(this::tracksOf)
+                    .sum();
+            sheet.peakBacklogMs = totals.peakMs();
+            sheet.peakBacklogAtS = totals.peakAtNs() / 1e9;
+            sheet.peakBacklogHostMs = totals.peakHostNs() / 1e6;
+            sheet.busyFraction = endNs == 0 ? 0 : Math.min(1, totals.busyNs() / (double) endNs);
+            sheet.stallCount = figures.stallCount();
+            sheet.stallTotalMs = figures.stallTotalMs();
+            sheet.stalls = figures.stalls();
+            sheet.overruns = figures.overruns();
+            sheet.service = Latencies.of(figures.histograms().service());
+            sheet.response = Latencies.of(figures.histograms().response());
+            sheet.flush = Latencies.of(figures.histograms().flush());
+            sheet.series = figures.series();
+            sheet.streams = new StreamTotals(
+                    figures.doneBytes(),
+                    figures.lostMs(),
+                    figures.peakBacklogMs(),
+                    IntStream.range(0, table.streams()).mapToObj(files::files).toList());
+            sheet.hostDelays = host.facts();
+        }
+
+        private int tracksOf(int stream) {
+            return bench.streams().get(stream).tracks();
+        }
+    }
+}
