@@ -1,0 +1,84 @@
+package tracksoak.bench.phase;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.lang.management.ManagementFactory;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.UUID;
+import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionOverrides;
+
+/**
+ * A real drive for the benchmarks: a new folder below {@code -Dtracksoak.folder} (the system's temporary folder unless
+ * told), removed afterwards. With {@code -Dtracksoak.smoke=true} every benchmark writes next to nothing.
+ */
+final class RealFolder implements AutoCloseable {
+
+    static final boolean SMOKE = Boolean.getBoolean("tracksoak.smoke");
+
+    final Drive drive;
+    private final Path folder;
+
+    RealFolder() {
+        try {
+            String below = System.getProperty("tracksoak.folder", System.getProperty("java.io.tmpdir"));
+            folder = Files.createTempDirectory(Path.of(below), "soak-benchmark");
+            drive = RealDrive.open(folder);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** The phases' bench on this drive. */
+    Bench bench(Session session, Plan plan) {
+        RunRequest request = new RunRequest(UUID.randomUUID().toString(), "benchmark", session, plan, 42, 60, 0);
+        return new Bench(
+                request,
+                drive,
+                SystemClocks.NANO,
+                SystemClocks.EPOCH,
+                SystemClocks.PARK,
+                false,
+                () -> false,
+                (now, soFar) -> {});
+    }
+
+    /** A shipped session with another number of tracks. */
+    static Session session(int tracks) {
+        return SessionOverrides.builder()
+                .tracks(tracks)
+                .build()
+                .applyTo(SessionCatalog.shipped().find("festival-64"));
+    }
+
+    /** Deletes what a round has written. */
+    void clear() throws IOException {
+        List<String> names = drive.list();
+        for (String name : names) {
+            drive.delete(name);
+        }
+    }
+
+    /** CPU time of the whole process in ns. */
+    static long cpuNs() {
+        return ((com.sun.management.OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean())
+                .getProcessCpuTime();
+    }
+
+    @Override
+    public void close() {
+        try {
+            clear();
+            drive.close();
+            Files.delete(folder);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+}
