@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -108,7 +109,7 @@ final class LinuxDrives {
         Touch.Room room = candidate.path().isEmpty() ? null : touch.room(candidate.path());
         boolean open = mount == null || FileSystemNames.word(mount.type(), null, 0) == null;
         byte[] head = open && candidate.node() != null ? touch.head("/dev/" + device(candidate.node())) : null;
-        return new Answer(room, head == null ? null : Superblock.of(head));
+        return new Answer(room, head != null && head.length > 0, head == null ? null : Superblock.of(head));
     }
 
     private FoundDrive compose(Candidate candidate, @Nullable Answer answer, SystemDisks system) {
@@ -141,20 +142,31 @@ final class LinuxDrives {
                 draft.facts(),
                 lockKey(disk, mount),
                 readOnly,
-                mount == null && node != null ? toMount("/dev/" + device(node), found) : null);
+                mount == null && node != null
+                        ? toMount("/dev/" + device(node), found, answer != null && answer.read())
+                        : null);
     }
 
     /** What the system's device manager remembers of a device's file system, without touching the device. */
     private @Nullable String remembered(String node) {
         String numbers = files.word(node + "/dev");
         String text = numbers == null ? null : files.text("/run/udev/data/b" + numbers);
+        String type = "";
+        String version = "";
         for (String line : text == null ? new String[0] : text.split("\n", -1)) {
             if (line.startsWith("E:ID_FS_TYPE=")) {
-                String type = line.substring("E:ID_FS_TYPE=".length()).strip();
-                return type.equals("crypto_LUKS") ? "luks" : FileSystemNames.word(type, null, bytes(node));
+                type = line.substring("E:ID_FS_TYPE=".length()).strip();
+            } else if (line.startsWith("E:ID_FS_VERSION=")) {
+                version = line.substring("E:ID_FS_VERSION=".length()).strip().toLowerCase(Locale.ROOT);
             }
         }
-        return null;
+        return switch (type) {
+            case "" -> null;
+            case "crypto_LUKS" -> "luks";
+            case "LVM2_member" -> "lvm";
+            case "vfat" -> version.matches("fat(12|16|32)") ? version : FileSystemNames.word(type, null, bytes(node));
+            default -> FileSystemNames.word(type, null, bytes(node));
+        };
     }
 
     private boolean refuses(String device) {
@@ -182,12 +194,12 @@ final class LinuxDrives {
                 : "mount-" + (mount == null ? "none" : mount.device().replace(':', '-'));
     }
 
-    private static String toMount(String device, @Nullable String type) {
-        if (type == null) {
-            return "not mounted, and no file system was recognised on it: format it in the recorder or the computer"
+    private static String toMount(String device, @Nullable String type, boolean read) {
+        if (type == null && read) {
+            return "not mounted, and no file system was recognised on it: if it is meant to be empty, format it"
                     + " (this erases it), then mount it";
         }
-        return switch (type) {
+        return switch (type == null ? "" : type) {
             case "luks" -> "encrypted: unlock it first, for example with \"udisksctl unlock -b " + device + "\"";
             case "lvm" -> "part of a volume group: activate it first, for example with \"vgchange -ay\"";
             default -> "not mounted: mount it first, for example with \"udisksctl mount -b " + device + "\"";
@@ -217,6 +229,13 @@ final class LinuxDrives {
         }
     }
 
+    /**
+     * @param room what the file system said, null if it is not mounted or said nothing
+     * @param read whether the device's first bytes could be read
+     * @param superblock what they told, null if nothing
+     */
     private record Answer(
-            Touch.@Nullable Room room, @Nullable Superblock superblock) {}
+            Touch.@Nullable Room room,
+            boolean read,
+            @Nullable Superblock superblock) {}
 }

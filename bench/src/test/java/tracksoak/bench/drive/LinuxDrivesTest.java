@@ -187,14 +187,31 @@ class LinuxDrivesTest {
         assertThat(all("tower.txt"))
                 .extracting(drive -> drive.facts().node())
                 .containsExactly("md0", "sdb1", "sde", "sdf1", "sda2");
+        FoundDrive unread = all("tower.txt").get(2);
+        assertThat(unread.facts().fileSystem()).isNull();
+        assertThat(unread.toMount())
+                .as("it could not be read, so it may hold anything: never advise to erase it")
+                .contains("mount it first")
+                .doesNotContain("erase");
+        answers.heads.put("/dev/sde", new byte[Superblock.LENGTH]);
         FoundDrive blank = all("tower.txt").get(2);
-        assertThat(blank.facts().fileSystem()).isNull();
         assertThat(blank.toMount()).contains("no file system was recognised").contains("erases");
         assertThat(blank.facts().removable()).as("soldered in").isFalse();
     }
 
     @Test
-    void sayHowToOpenWhatIsEncrypted() throws IOException {
+    void takesTheWidthOfFatFromTheDeviceManagerWhereTheDeviceCannotBeRead() throws IOException {
+        CapturedFiles files = CapturedFiles.named("tower.txt")
+                .text("/run/udev/data/b8:81", "E:ID_FS_VERSION=FAT32\nE:ID_FS_TYPE=vfat\n");
+        assertThat(new LinuxDrives(files, answers).at("/mnt/old", LONG).facts().fileSystem())
+                .isEqualTo("fat32");
+        files.text("/run/udev/data/b8:81", "E:ID_FS_VERSION=1.0\nE:ID_FS_TYPE=vfat\n");
+        assertThat(new LinuxDrives(files, answers).at("/mnt/old", LONG).facts().fileSystem())
+                .isNull();
+    }
+
+    @Test
+    void saysHowToOpenWhatIsEncrypted() throws IOException {
         answers.heads.put("/dev/sde", "LUKS\u00ba\u00be".getBytes(java.nio.charset.StandardCharsets.ISO_8859_1));
         assertThat(all("tower.txt").get(2).toMount()).contains("udisksctl unlock -b /dev/sde");
     }
