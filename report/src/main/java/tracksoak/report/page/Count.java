@@ -9,10 +9,12 @@ final class Count {
 
     /** {@code no stalls}, {@code 1 stall}, {@code 1,234 stalls}. */
     static String of(long count, String noun) {
-        if (count == 0) {
-            return "no " + noun + "s";
-        }
-        return number(count) + " " + noun + (count == 1 ? "" : "s");
+        return of(count, noun, noun + "s");
+    }
+
+    /** The same for nouns with a plural of their own. */
+    static String of(long count, String one, String many) {
+        return count == 0 ? "no " + many : number(count) + " " + (count == 1 ? one : many);
     }
 
     /** {@code 1,234}. */

@@ -11,6 +11,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.Latency;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
@@ -19,6 +20,7 @@ import tracksoak.report.verdict.Units;
 /** How long chunks took: service and response time by percentile, one chart per take. */
 final class CurvesPart implements Part {
 
+    private static final double US_PER_MS = 1000;
     private static final int POINTS_PER_DECADE = 24;
     private static final double[] TABLE = {50, 75, 90, 95, 99, 99.5, 99.9, 99.95, 99.99, 99.999, 100};
 
@@ -33,6 +35,12 @@ final class CurvesPart implements Part {
             PhaseFacts phase = record.phases().get(i);
             if (phase.kind() == PhaseKind.TAKE) {
                 blocks.add(take(record, i, charts));
+                Latency flush = phase.flush();
+                if (flush != null && flush.count() > 0) {
+                    blocks.add(Prose.of("Flushing is measured apart: " + Count.of(flush.count(), "flush", "flushes")
+                            + ", half of them within " + Units.ms(flush.p50Us() / US_PER_MS) + ", the longest "
+                            + Units.ms(flush.maxUs() / US_PER_MS) + "."));
+                }
             }
         }
         if (blocks.size() == 1) {

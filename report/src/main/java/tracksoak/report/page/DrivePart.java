@@ -48,7 +48,7 @@ final class DrivePart implements Part {
 
     private static Facts port(DriveFacts drive) {
         Double link = drive.linkMbps();
-        String speed = link == null ? null : String.format(Locale.ROOT, "%.0f Mbit/s", link);
+        String speed = link == null ? null : String.format(Locale.ROOT, "%.0f Mb/s", link);
         return Facts.about("Port")
                 .row("Bus", drive.bus())
                 .row(

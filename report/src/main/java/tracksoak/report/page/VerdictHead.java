@@ -12,6 +12,7 @@ import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.IoMode;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Units;
@@ -90,6 +91,9 @@ final class VerdictHead {
 
     private static List<Shown> warnings(RunRecord record, Verdict verdict) {
         List<Shown> warnings = new ArrayList<>();
+        if (record.method().ioMode() == IoMode.SIMULATED) {
+            warnings.add(Shown.whole("This drive is simulated: the sheet says nothing about any real one."));
+        }
         if (record.plan().shortened()) {
             warnings.add(Shown.whole("Shortened plan: this does not count as a full "
                     + record.plan().name()

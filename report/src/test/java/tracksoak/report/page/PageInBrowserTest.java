@@ -131,7 +131,7 @@ class PageInBrowserTest {
         RunRecord record = Showcase.fail();
         Page page = show(record, ColorScheme.LIGHT, 1100);
         String focused = "";
-        for (int step = 0; step < 40 && !focused.equals("download"); step++) {
+        for (int step = 0; step < 60 && !focused.equals("download"); step++) {
             page.keyboard().press("Tab");
             focused = (String) page.evaluate("document.activeElement.id");
         }

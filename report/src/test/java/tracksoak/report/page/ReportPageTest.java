@@ -24,6 +24,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
+import tracksoak.report.verdict.Judge;
 
 class ReportPageTest {
 
@@ -35,7 +36,13 @@ class ReportPageTest {
                 Showcase.misplaced(),
                 Hostile.record(),
                 Hostile.empty(),
-                Hostile.gaps());
+                Hostile.gaps(),
+                judged(Showcase.fail()),
+                judged(Hostile.record()));
+    }
+
+    private static RunRecord judged(RunRecord record) {
+        return record.withVerdict(Judge.judge(record));
     }
 
     @Test

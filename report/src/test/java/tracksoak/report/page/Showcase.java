@@ -99,7 +99,7 @@ final class Showcase {
                                         1.16,
                                         "The session fits, split into files of at most 4.29 GB."),
                                 met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
-                                met("port", "9.22 MB/s", "5000 Mbit/s", 54.2, "The port is fast enough."),
+                                met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
                                 open(
                                         "playback",
                                         "1.2×",
@@ -197,7 +197,7 @@ final class Showcase {
                                         1.16,
                                         "The session fits, split into files of at most 4.29 GB."),
                                 met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
-                                met("port", "9.22 MB/s", "5000 Mbit/s", 54.2, "The port is fast enough."),
+                                met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
                                 open(
                                         "playback",
                                         "1.2×",

@@ -119,7 +119,7 @@ final class TakeMaker {
                 overruns,
                 latency(serviceNs),
                 latency(responseNs),
-                null,
+                flushes(),
                 new Series(
                         IntColumn.of(kib),
                         IntColumn.of(service),
@@ -137,6 +137,14 @@ final class TakeMaker {
                 new DeviceEvidence((long) (bytes * 1.004), 0, bytes),
                 new HostDelays(Math.max(2.4, hostMs), 11.2, 0.3, 4.1, 0, 0, true),
                 fault);
+    }
+
+    private @Nullable Latency flushes() {
+        Histogram flushNs = new Histogram(3_600_000_000_000L, 3);
+        for (int flush = 0; flush < seconds / 10; flush++) {
+            flushNs.recordValue((long) (18e6 * StrictMath.exp(random.nextGaussian() * 0.5)));
+        }
+        return latency(flushNs);
     }
 
     private static void place(
