@@ -9,6 +9,7 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -32,8 +33,6 @@ import tracksoak.report.record.RunRecord;
 /** The report as a person sees it: opened from disk in a real browser. */
 @Tag("browser")
 class PageInBrowserTest {
-
-    private static final Path AXE = Path.of(System.getProperty("axe.script", "target/axe-core/axe.min.js"));
 
     /** Pixels of each canvas that are not transparent: a blank chart has none. */
     private static final String DRAWN = """
@@ -110,12 +109,31 @@ class PageInBrowserTest {
     /** What axe-core finds against WCAG 2.2, as far as a machine can check it. */
     private static String violations(Page page) throws IOException {
         // evaluated by the debugger, not by the page, so the page's policy stays in force
-        page.evaluate(Files.readString(Browser.required("axe-core (" + AXE + ")", AXE.toString())));
+        page.evaluate(axe());
         return (String) page.evaluate("""
                 async () => (await axe.run(document, { resultTypes: ['violations'] })).violations
                   .map(it => it.id + ': ' + it.nodes.map(node => node.target + ' ' + node.failureSummary).join('; '))
                   .join('\\n')
                 """);
+    }
+
+    /** The script from the test class path, or a newer one given with {@code -Daxe.script=FILE}. */
+    private static String axe() throws IOException {
+        String newer = System.getProperty("axe.script");
+        if (newer != null) {
+            return Files.readString(Path.of(newer));
+        }
+        try (InputStream in = Objects.requireNonNull(PageInBrowserTest.class.getResourceAsStream("/axe.min.js"))) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        }
+    }
+
+    @Test
+    void wouldNoticeAViolation() throws IOException {
+        Page page = show(Showcase.pass(), ColorScheme.LIGHT, 1100);
+        page.evaluate("document.documentElement.removeAttribute('lang')");
+        page.evaluate("document.querySelector('.sentence').style.color = '#ddd'");
+        assertThat(violations(page)).contains("html-has-lang", "color-contrast");
     }
 
     @Test
