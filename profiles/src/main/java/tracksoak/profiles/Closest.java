@@ -8,9 +8,11 @@ import java.util.Optional;
 final class Closest {
     private static final int LONGEST_WORD = 80;
 
+    private static final int SHORTEST_BEGINNING = 3;
+
     private Closest() {}
 
-    /** The known word nearest to the one given, if it is near enough that a slip of the fingers explains it. */
+    /** The known word nearest to the one given: one that begins like it, or that a slip of the fingers turns into it. */
     static Optional<String> to(String word, Collection<String> known) {
         if (word.length() > LONGEST_WORD) {
             return Optional.empty();
@@ -19,7 +21,9 @@ final class Closest {
         String best = null;
         int least = Math.max(2, word.length() / 3) + 1;
         for (String candidate : known) {
-            int distance = distance(wanted, candidate.toLowerCase(Locale.ROOT));
+            String lower = candidate.toLowerCase(Locale.ROOT);
+            boolean begun = wanted.length() >= SHORTEST_BEGINNING && lower.startsWith(wanted);
+            int distance = begun ? 1 : distance(wanted, lower);
             if (distance < least) {
                 least = distance;
                 best = candidate;

@@ -11,11 +11,16 @@ public final class ProfileException extends RuntimeException {
 
     /** @param errors what is wrong, at least one, in the order to be shown */
     public ProfileException(List<ProfileError> errors) {
-        super(errors.stream().map(ProfileError::sentence).collect(Collectors.joining("\n")));
         if (errors.isEmpty()) {
             throw new IllegalArgumentException("a profile exception needs at least one error");
         }
         this.errors = List.copyOf(errors);
+    }
+
+    /** All errors, one line each. */
+    @Override
+    public String getMessage() {
+        return errors.stream().map(ProfileError::sentence).collect(Collectors.joining("\n"));
     }
 
     /** Everything found wrong; the message lists the same, one line each. */

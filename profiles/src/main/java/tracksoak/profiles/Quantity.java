@@ -13,7 +13,7 @@ import java.util.regex.Pattern;
  * changes what is read or written.
  */
 public final class Quantity {
-    private static final Pattern SIZE = Pattern.compile("([0-9]{1,18}(?:\\.[0-9]{1,6})?) ?([A-Za-z]{1,3})");
+    private static final Pattern SIZE = Pattern.compile("([0-9]{1,19}(?:\\.[0-9]{1,6})?) ?([A-Za-z]{1,3})");
     private static final Pattern LENGTH_PART = Pattern.compile("([0-9]{1,9}(?:\\.[0-9]{1,6})?) ?(h|min|s)(?: |$)?");
     private static final Map<String, Long> SIZE_UNITS = Map.of(
             "B", 1L,

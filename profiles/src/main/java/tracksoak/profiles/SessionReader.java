@@ -24,7 +24,7 @@ public final class SessionReader {
     public static final int MAX_FILE_BYTES = 64 << 10;
 
     private static final int MAX_LINE_CHARS = 4096;
-    private static final int MAX_DEPTH = 32;
+    private static final int MAX_DEPTH = 200;
     private static final int MAX_SYNTAX_ERRORS = 20;
 
     private SessionReader() {}

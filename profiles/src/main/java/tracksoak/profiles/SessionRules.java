@@ -38,7 +38,9 @@ final class SessionRules {
         checkGroups(Key.MIX, draft.mix);
         checkBetween(Key.LENGTH, draft.lengthS, 1, Key.LENGTH_MAX_S);
         checkBetween(Key.CHUNK, draft.chunkBytes, Key.CHUNK_MIN_BYTES, Key.CHUNK_MAX_BYTES);
-        if (draft.chunkBytes != null && draft.chunkBytes % Key.CHUNK_MIN_BYTES != 0) {
+        if (draft.chunkBytes != null
+                && problems.isSound(Key.CHUNK.path())
+                && draft.chunkBytes % Key.CHUNK_MIN_BYTES != 0) {
             refuse(Key.CHUNK, draft.chunkBytes, "is no multiple of 4 KiB, the block that carries a stamp");
         }
         checkBetween(Key.FILE_LIMIT, draft.fileLimitBytes, Key.FILE_LIMIT_MIN_BYTES, Key.FILE_LIMIT_MAX_BYTES);

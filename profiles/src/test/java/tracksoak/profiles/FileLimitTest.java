@@ -1,0 +1,88 @@
+package tracksoak.profiles;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class FileLimitTest {
+
+    /** Microsoft's size-constraints table: 4,294,967,295 B. */
+    @Test
+    void putsTheFat32BoundaryAtFourGibibytesLessOne() {
+        assertThat(FileLimit.FAT32.allows(4_294_967_295L)).isTrue();
+        assertThat(FileLimit.FAT32.allows(4_294_967_296L)).isFalse();
+    }
+
+    /** An older SDK page gives 4 GB − 2 B: both sides of either figure. */
+    @Test
+    void knowsTheCarefulFat32BoundaryOneByteBelow() {
+        assertThat(FileLimit.FAT32_CAREFUL.allows(4_294_967_294L)).isTrue();
+        assertThat(FileLimit.FAT32_CAREFUL.allows(4_294_967_295L)).isFalse();
+        // A WAVE file is never of odd size, so the two limits hold the same audio whatever the frame.
+        for (int frame = 1; frame <= 4096; frame++) {
+            assertThat(FileLimit.FAT32_CAREFUL.maxDataBytes(frame))
+                    .as("frame of %d B", frame)
+                    .isEqualTo(FileLimit.FAT32.maxDataBytes(frame));
+        }
+    }
+
+    /** The size field of RIFF counts what follows its own 8 bytes: a legal file may be 2^32 + 7 B, 8 more than FAT32 takes. */
+    @Test
+    void putsTheRiffBoundaryEightBytesAboveFat32() {
+        assertThat(FileLimit.RIFF.maxFileBytes()).isEqualTo((1L << 32) + 7);
+        assertThat(FileLimit.RIFF.maxFileBytes() - FileLimit.FAT32.maxFileBytes())
+                .isEqualTo(8);
+        assertThat(FileLimit.RIFF.allows((1L << 32) + 7)).isTrue();
+        assertThat(FileLimit.RIFF.allows((1L << 32) + 8)).isFalse();
+    }
+
+    /** AES31-2 BWF-E amendment 2008: some systems stop at 2 GB. */
+    @Test
+    void knowsTheSignedRiffLimit() {
+        assertThat(FileLimit.RIFF_SIGNED.maxFileBytes()).isEqualTo((1L << 31) + 7);
+    }
+
+    /** One more frame, with its pad byte if the count is odd, must break the limit; the count itself must not. */
+    @ParameterizedTest
+    @CsvSource({"1", "2", "3", "4", "6", "9", "12", "24", "48", "93", "96", "192", "384", "4096"})
+    void fillsEachLimitToTheLastWholeFrame(int frame) {
+        for (FileLimit limit : new FileLimit[] {
+            FileLimit.FAT32,
+            FileLimit.FAT32_CAREFUL,
+            FileLimit.RIFF,
+            FileLimit.RIFF_SIGNED,
+            new FileLimit("odd", 1_000_001),
+            new FileLimit("tiny", 50)
+        }) {
+            long data = limit.maxDataBytes(frame);
+            assertThat(data % frame).isZero();
+            assertThat(data == 0 || limit.allows(FileLimit.fileBytes(data))).isTrue();
+            assertThat(limit.allows(FileLimit.fileBytes(data + frame)) && limit.allows(FileLimit.fileBytes(data)))
+                    .as("%s, frame of %d B", limit, frame)
+                    .isFalse();
+        }
+    }
+
+    @Test
+    void padsAnOddDataChunk() {
+        assertThat(FileLimit.fileBytes(0)).isEqualTo(44);
+        assertThat(FileLimit.fileBytes(3)).isEqualTo(48);
+        assertThat(FileLimit.fileBytes(4)).isEqualTo(48);
+    }
+
+    @Test
+    void refusesALimitWithoutRoomForSamples() {
+        assertThatThrownBy(() -> new FileLimit("none", 44)).hasMessageContaining("44 B holds no samples");
+        assertThatThrownBy(() -> Splits.of(24, 1, 24, new FileLimit("tiny", 50)))
+                .hasMessageContaining("holds no frame of 24 B");
+    }
+
+    @Test
+    void givesTheSmallerOfTwo() {
+        assertThat(FileLimit.RIFF.and(FileLimit.FAT32)).isEqualTo(FileLimit.FAT32);
+        assertThat(FileLimit.FAT32.and(FileLimit.RIFF)).isEqualTo(FileLimit.FAT32);
+    }
+}

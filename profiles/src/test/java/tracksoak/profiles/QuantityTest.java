@@ -1,0 +1,109 @@
+package tracksoak.profiles;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.Locale;
+import java.util.Random;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class QuantityTest {
+    private final Locale before = Locale.getDefault();
+
+    @AfterEach
+    void putTheLocaleBack() {
+        Locale.setDefault(before);
+    }
+
+    /** Units of IEC 80000-13: kB 1,000 B, KiB 1,024 B. */
+    @ParameterizedTest
+    @CsvSource({
+        "0 B, 0",
+        "64 KiB, 65536",
+        "64KiB, 65536",
+        "64 kB, 64000",
+        "64 KB, 64000",
+        "1.5 MiB, 1572864",
+        "4 GB, 4000000000",
+        "4 GiB, 4294967296",
+        "2 TB, 2000000000000",
+        "1 TiB, 1099511627776",
+        "4294967295 B, 4294967295"
+    })
+    void readsSizes(String text, long bytes) {
+        assertThat(Quantity.bytes(text)).isEqualTo(bytes);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"", "64", "KiB", "-1 KiB", "64 kib", "64 KİB", "1,5 MiB", "٦٤ KiB", "64  KiB", "0x10 B", "1e3 B"
+            })
+    void refusesWhatIsNoSize(String text) {
+        assertThatThrownBy(() -> Quantity.bytes(text))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("is no size");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"0.5 B", "1.0001 kB", "999999999999999999 TiB"})
+    void refusesSizesThatAreNoWholeNumberOfBytes(String text) {
+        assertThatThrownBy(() -> Quantity.bytes(text)).hasMessageContaining("not a whole number of bytes");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "3 h, 10800",
+        "3h, 10800",
+        "1 h 30 min, 5400",
+        "1h30min, 5400",
+        "1.5 h, 5400",
+        "90 s, 90",
+        "1 h 1 s, 3601",
+        "0.5 min, 30",
+        "1 h 30 min 5 s, 5405"
+    })
+    void readsLengths(String text, long seconds) {
+        assertThat(Quantity.seconds(text)).isEqualTo(seconds);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "3", "h", "3 hours", "30 min 1 h", "1 h 1 h", "-1 h", "1 h,", "1,5 h", "3 H"})
+    void refusesWhatIsNoLength(String text) {
+        assertThatThrownBy(() -> Quantity.seconds(text))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("is no length");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"tr-TR", "de-DE", "ar-EG", "en-US"})
+    void readsBackWhatItWritesInEveryLocale(String locale) {
+        Locale.setDefault(Locale.forLanguageTag(locale));
+        long seed = 3;
+        Random random = new Random(seed);
+        for (int i = 0; i < 2_000; i++) {
+            long bytes = random.nextLong() >>> (1 + random.nextInt(60));
+            bytes -= random.nextBoolean() ? bytes % (1L << (10 * random.nextInt(5))) : 0;
+            assertThat(Quantity.bytes(Quantity.exactBytes(bytes)))
+                    .as("seed %d", seed)
+                    .isEqualTo(bytes);
+            long seconds = random.nextInt(1 << (1 + random.nextInt(29)));
+            assertThat(Quantity.seconds(Quantity.exactSeconds(seconds)))
+                    .as("seed %d", seed)
+                    .isEqualTo(seconds);
+        }
+        assertThat(Quantity.plain(1.25)).isEqualTo("1.25");
+        assertThat(Quantity.plain(1234567)).isEqualTo("1234567");
+        assertThat(Quantity.exactBytes(65_536)).isEqualTo("64 KiB");
+        assertThat(Quantity.exactSeconds(5_405)).isEqualTo("1 h 30 min 5 s");
+    }
+
+    @Test
+    void showsUnevenSizesInBytes() {
+        assertThat(Quantity.exactBytes(4_294_967_295L)).isEqualTo("4294967295 B");
+        assertThat(Quantity.exactSeconds(0)).isEqualTo("0 s");
+    }
+}
