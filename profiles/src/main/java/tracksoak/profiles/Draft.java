@@ -150,7 +150,7 @@ final class Draft {
                 known(chunkBytes).intValue(),
                 known(arrival),
                 known(writers).intValue(),
-                known(flushS),
+                known(flushS) + 0.0, // -0.0 becomes 0.0, so that equal sessions are equal
                 known(bufferS),
                 known(bufferAssumed),
                 known(fileLimitBytes),

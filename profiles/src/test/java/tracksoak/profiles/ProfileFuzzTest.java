@@ -95,7 +95,7 @@ class ProfileFuzzTest {
                     assertThat(error.problem()).isNotBlank();
                     assertThat(error.remedy()).isNotBlank();
                 });
-            } catch (RuntimeException | StackOverflowError e) {
+            } catch (RuntimeException | StackOverflowError | AssertionError e) {
                 fail("seed " + seed + ", file " + i + ":\n" + new String(mutated, UTF_8), e);
             }
         }

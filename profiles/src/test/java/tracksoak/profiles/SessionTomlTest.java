@@ -28,6 +28,14 @@ class SessionTomlTest {
     }
 
     @Test
+    void takesNegativeZeroAsZero() {
+        String toml = SessionToml.write(SessionCatalog.shipped().find("band-32"));
+        Session session = SessionReader.read(toml.replace("flush_s = 10", "flush_s = -0.0"), "zero");
+        assertThat(session.flushS()).isEqualTo(0.0);
+        assertThat(SessionReader.read(SessionToml.write(session), "again")).isEqualTo(session);
+    }
+
+    @Test
     void roundTripsRandomSessions() {
         long seed = 20_260_101L;
         RandomSessions random = new RandomSessions(seed);
