@@ -73,8 +73,11 @@ final class Draft {
      * @param done whether all that was planned for it was done
      */
     Finding judged(Blame blame, Carry carry, boolean done, String ifMet, String ifMissed) {
+        if (blame == Blame.NOBODY ? !carry.passes() : !carry.misses()) {
+            return otherSession();
+        }
         return switch (blame) {
-            case DRIVE -> carry.misses() ? missed(ifMissed) : otherSession();
+            case DRIVE -> missed(ifMissed);
             case HOST ->
                 finding(
                         null,
@@ -87,12 +90,8 @@ final class Draft {
             case COUNTERS ->
                 open(ifMissed + " But the device's own counters show less than was written, so these figures are not"
                         + " the drive's alone: run again, on another computer if need be.");
-            case NOBODY -> {
-                if (!carry.passes()) {
-                    yield otherSession();
-                }
-                yield done ? met(ifMet) : open("The run ended before this was settled: finish a run. So far: " + ifMet);
-            }
+            case NOBODY ->
+                done ? met(ifMet) : open("The run ended before this was settled: finish a run. So far: " + ifMet);
         };
     }
 

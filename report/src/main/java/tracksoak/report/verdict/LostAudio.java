@@ -95,7 +95,7 @@ final class LostAudio implements Rule {
     }
 
     /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
-    private static boolean lostWithoutHost(PhaseFacts phase) {
+    static boolean lostWithoutHost(PhaseFacts phase) {
         double listed = phase.overruns().stream().mapToDouble(Overrun::lostMs).sum();
         boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs());
         return one || phase.lostMs() - listed > Blame.hostMs(phase);

@@ -26,7 +26,8 @@ final class Playback implements Rule {
         boolean gaps = phase.lostMs() > 0;
         draft.measured(gaps ? Units.ms(phase.lostMs()) + " of gaps" : Units.factor(have), Math.min(have, 1000))
                 .margin(have);
-        Blame blame = Blame.of(phase, e.ioMode(), gaps || have < need, without < need);
+        Blame blame = Blame.of(
+                phase, e.ioMode(), gaps || have < need, gaps ? LostAudio.lostWithoutHost(phase) : without < need);
         return draft.judged(
                 blame,
                 e.carry,

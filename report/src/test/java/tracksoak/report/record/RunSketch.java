@@ -77,6 +77,12 @@ public final class RunSketch {
                 new Margins(2, 2, 2, 2, 1000, 10_000));
     }
 
+    /** Marks the plan as shortened. */
+    public void shortened() {
+        plan = new PlanFacts(
+                plan.name(), true, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
+    }
+
     public PhaseSketch phase(PhaseKind kind) {
         return phases.stream().filter(p -> p.kind == kind).findFirst().orElseThrow();
     }

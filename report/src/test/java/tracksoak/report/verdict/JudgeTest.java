@@ -2,46 +2,139 @@ package tracksoak.report.verdict;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.RunState;
 import tracksoak.report.record.Verdict;
+import tracksoak.report.record.Verdict.Outcome;
 
+/** The verdict as a whole: order, sentences, scope, purity. The single rules have their own tables. */
 class JudgeTest {
 
+    private static final String[] ORDER = {
+        "lost-audio",
+        "buffer-margin",
+        "rate-margin",
+        "longest-stall",
+        "close-time",
+        "intact",
+        "room",
+        "format",
+        "port",
+        "playback"
+    };
+
     @Test
-    void aGoodSoundCheckPasses() {
+    void aGoodSoundCheckIsTrusted() {
         Verdict verdict = Judge.judge(RunSketch.good().record());
         assertThat(verdict.reasons()).isEmpty();
-        assertThat(verdict.outcome()).isEqualTo(Verdict.Outcome.PASS);
+        assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
         assertThat(verdict.sentence())
                 .isEqualTo(
                         "Trust this drive for Barn theatre, 32 tracks: no audio was lost, and the least margin was 4×"
                                 + " (at least 2× asked).");
-        assertThat(verdict.criteria().stream().map(Criterion::id))
-                .containsExactly(
-                        "lost-audio",
-                        "buffer-margin",
-                        "rate-margin",
-                        "longest-stall",
-                        "close-time",
-                        "intact",
-                        "room",
-                        "format",
-                        "port",
-                        "playback");
+        assertThat(verdict.scope())
+                .isEqualTo(
+                        "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, 35.1 % of"
+                                + " the drive's 240 GB; on this port and this computer, in the state the drive was in.");
+        assertThat(verdict.criteria().stream().map(Criterion::id)).containsExactly(ORDER);
+        assertThat(verdict.session()).isEqualTo("barn-32");
     }
 
     @Test
-    void aBadBlockFails() {
-        RunSketch run = RunSketch.good();
-        run.phase(PhaseKind.READ_BACK).readBack =
-                new ReadBackFacts(10, 9, 0, 0, 1, 0, 0, 0, ReadBackFacts.Origin.DEVICE, java.util.List.of());
-        Verdict verdict = Judge.judge(run.record());
-        assertThat(verdict.outcome()).isEqualTo(Verdict.Outcome.FAIL);
+    void aLineCheckNeverMakesADriveTrusted() {
+        Verdict verdict = Judge.judge(RunSketch.goodLineCheck().record());
+        assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
         assertThat(verdict.sentence())
-                .startsWith("Leave this drive at home for Barn theatre, 32 tracks. The drive does not");
+                .isEqualTo(
+                        "Nothing is obviously wrong for Barn theatre, 32 tracks; that is not enough to trust the drive"
+                                + " with a show.");
+        assertThat(criterion(verdict, "rate-margin").sentence()).startsWith("The drive was not filled; in the takes");
+    }
+
+    @Test
+    void aShortenedRunSaysSoEverywhere() {
+        RunSketch run = RunSketch.good();
+        run.shortened();
+        Verdict verdict = Judge.judge(run.record());
+        assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
+        assertThat(verdict.sentence())
+                .startsWith("So far this drive carries")
+                .endsWith("This was a shortened sound-check, which never counts as the full one.");
+        assertThat(verdict.scope()).startsWith("sound-check (shortened): ");
+        assertThat(verdict.notes()).contains("The run was shortened and never counts as a full sound-check.");
+    }
+
+    @Test
+    void aFailNamesTheFirstMissThatMatters() {
+        RunSketch run = RunSketch.good();
+        run.fileSystem = "ntfs";
+        assertThat(Judge.judge(run.record()).sentence())
+                .isEqualTo(
+                        "Not as it stands for Barn theatre, 32 tracks. The drive is formatted as ntfs, and the recorder"
+                                + " takes only exfat or fat32: format it in the recorder.");
+        run.phase(PhaseKind.CLOSE).close = new tracksoak.report.record.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
+        assertThat(Judge.judge(run.record()).sentence())
+                .isEqualTo(
+                        "Leave this drive at home for Barn theatre, 32 tracks. From stop to safe to unplug took 20 s,"
+                                + " and 10 s is the most allowed.");
+    }
+
+    @Test
+    void noVerdictNamesAReason() {
+        RunSketch run = RunSketch.good();
+        run.state = RunState.INTERRUPTED;
+        run.stateReason = "Ctrl-C";
+        Verdict verdict = Judge.judge(run.record());
+        assertThat(verdict.outcome()).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(verdict.sentence())
+                .isEqualTo(
+                        "No verdict for Barn theatre, 32 tracks. The run was interrupted (Ctrl-C): run again to the end.");
+    }
+
+    /** Exact Poisson bound: 2.9957 ÷ 0.25 h (Garwood 1936). */
+    @Test
+    void saysWhatAShortLookCannotShow() {
+        assertThat(Judge.judge(RunSketch.good().record()).notes())
+                .contains("No stall above 250 ms in 15 min of takes: if they come at random, that shows with 95 %"
+                        + " confidence fewer than 12 an hour, not that there are none.");
+    }
+
+    @Test
+    void isAPureFunctionOfSessionAndFacts() {
+        RunRecord facts = RunSketch.good().record();
+        Verdict first = Judge.judge(facts.session(), facts);
+        Verdict other = new Verdict(Outcome.FAIL, "x", "y", "z", List.of(), List.of("r"), List.of("n"));
+        assertThat(Judge.judge(facts.session(), facts.withVerdict(other))).isEqualTo(first);
+        assertThat(Judge.judge(facts)).isEqualTo(first);
+        assertThat(Judge.judge(RecordJson.read(RecordJson.bytes(facts.withVerdict(first)))))
+                .isEqualTo(first);
+    }
+
+    @Test
+    void everyCriterionIsToldEvenOfARunThatDidNothing() {
+        RunSketch run = RunSketch.good();
+        run.phases.clear();
+        run.state = RunState.RUNNING;
+        Verdict verdict = Judge.judge(run.record());
+        assertThat(verdict.outcome()).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(verdict.criteria().stream().map(Criterion::id)).containsExactly(ORDER);
+        assertThat(verdict.criteria().subList(0, 6)).allSatisfy(criterion -> {
+            assertThat(criterion.met()).isNull();
+            assertThat(criterion.measured()).isEqualTo("not tested");
+            assertThat(criterion.sentence()).isNotBlank();
+        });
+    }
+
+    static Criterion criterion(Verdict verdict, String id) {
+        return verdict.criteria().stream()
+                .filter(criterion -> criterion.id().equals(id))
+                .findFirst()
+                .orElseThrow();
     }
 }

@@ -1,0 +1,522 @@
+package tracksoak.report.verdict;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
+import static tracksoak.report.record.Verdict.Outcome.FAIL;
+import static tracksoak.report.record.Verdict.Outcome.NO_VERDICT;
+import static tracksoak.report.record.Verdict.Outcome.PASS;
+
+import java.util.List;
+import java.util.function.Consumer;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.FileSystemShape;
+import tracksoak.profiles.SessionKind;
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.DeviceEvidence;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.FillFacts.Ended;
+import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.IntColumn;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.Overrun;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PhaseSketch;
+import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.ReadBackFacts.Origin;
+import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.Series;
+import tracksoak.report.record.Stall;
+import tracksoak.report.record.Verdict;
+
+/**
+ * Every rule at, below and above its limit, and every cause of no verdict. The good run asks: margins of 2×, stalls of at
+ * most 1 s, close within 10 s; buffer 2 s; demand 4.608 MB/s (32 tracks at 48 kHz/24-bit).
+ */
+class JudgeRulesTest {
+
+    private static final long ROOM = Demand.of(RunSketch.session("barn-32", 32))
+            .roomOn(FileSystemShape.of("exfat", 131_072))
+            .totalBytes();
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "missing"})
+    void rule(
+            String what,
+            Consumer<RunSketch> change,
+            Verdict.Outcome outcome,
+            String id,
+            @Nullable Boolean met,
+            boolean byHost) {
+        RunSketch run = RunSketch.good();
+        change.accept(run);
+        Verdict verdict = Judge.judge(run.record());
+        Criterion criterion = JudgeTest.criterion(verdict, id);
+        assertThat(criterion.met()).as("%s: %s", id, criterion.sentence()).isEqualTo(met);
+        assertThat(criterion.decidedByHost()).isEqualTo(byHost);
+        assertThat(verdict.outcome()).as("%s", verdict).isEqualTo(outcome);
+        assertThat(verdict.reasons().isEmpty()).isEqualTo(outcome != NO_VERDICT);
+    }
+
+    static Stream<Arguments> limits() {
+        return Stream.of(
+                of("lost 0 ms", r -> take(r).lostMs = 0, PASS, "lost-audio", true),
+                of("lost 1 ms", r -> lose(take(r), 1), FAIL, "lost-audio", false),
+                of("lost in the second take", r -> lose(r.phases.get(2), 5), FAIL, "lost-audio", false),
+                of("lost in the close", r -> lose(r.phase(PhaseKind.CLOSE), 5), FAIL, "lost-audio", false),
+                of("peak 950 ms", r -> take(r).peakBacklogMs = 950, PASS, "buffer-margin", true),
+                of("peak 1000 ms", r -> take(r).peakBacklogMs = 1000, PASS, "buffer-margin", true),
+                of("peak 1050 ms", r -> take(r).peakBacklogMs = 1050, FAIL, "buffer-margin", false),
+                of("busy 0.475", r -> take(r).busyFraction = 0.475, PASS, "rate-margin", true),
+                of("busy 0.5", r -> take(r).busyFraction = 0.5, PASS, "rate-margin", true),
+                of("busy 0.525", r -> take(r).busyFraction = 0.525, FAIL, "rate-margin", false),
+                of("floor +5 %", r -> floor(r, 2.1), PASS, "rate-margin", true),
+                of("floor 2x", r -> floor(r, 2), PASS, "rate-margin", true),
+                of("floor -5 %", r -> floor(r, 1.9), FAIL, "rate-margin", false),
+                of("stall 950 ms", r -> stall(r, 950, 0), PASS, "longest-stall", true),
+                of("stall 1000 ms", r -> stall(r, 1000, 0), PASS, "longest-stall", true),
+                of("stall 1050 ms", r -> stall(r, 1050, 0), FAIL, "longest-stall", false),
+                of(
+                        "stall in the fill",
+                        r -> r.phases.get(1).stalls.add(new Stall(1, 9000, 0)),
+                        PASS,
+                        "longest-stall",
+                        true),
+                of("close 9.5 s", r -> close(r, 9_500), PASS, "close-time", true),
+                of("close 10 s", r -> close(r, 10_000), PASS, "close-time", true),
+                of("close 10.5 s", r -> close(r, 10_500), FAIL, "close-time", false),
+                of("room +5 %", r -> r.freeBytes = ROOM + ROOM / 20, PASS, "room", true),
+                of("room just", r -> r.freeBytes = ROOM, PASS, "room", true),
+                of("room one byte short", r -> r.freeBytes = ROOM - 1, FAIL, "room", false),
+                of("room unknown", r -> r.freeBytes = null, NO_VERDICT, "room", null),
+                of("format fat32", r -> r.fileSystem = "FAT32", PASS, "format", true),
+                of("format ntfs", r -> r.fileSystem = "ntfs", FAIL, "format", false),
+                of("format unknown", r -> r.fileSystem = null, NO_VERDICT, "format", null),
+                of("port 480 Mb/s", r -> r.linkMbps = 480.0, PASS, "port", true),
+                of("port just 2x", r -> r.linkMbps = 480.0 * 9_216_000 / 53_248_000.0 + 1e-9, PASS, "port", true),
+                of("port -5 %", r -> r.linkMbps = 0.95 * 480.0 * 9_216_000 / 53_248_000.0, FAIL, "port", false),
+                of("port unknown", r -> r.linkMbps = null, PASS, "port", null),
+                of("port suspect", r -> suspect(r, 12), PASS, "port", null),
+                of("playback not asked", r -> {}, PASS, "playback", null),
+                of("playback asked", r -> kind(r, SessionKind.PLAYBACK), NO_VERDICT, "playback", null),
+                of("mixdown asked", r -> kind(r, SessionKind.MIXDOWN), NO_VERDICT, "playback", null),
+                of("playback 2x", r -> playback(r, 1000, 0), PASS, "playback", true),
+                of("playback 1.9x", r -> playback(r, 1050, 0), FAIL, "playback", false),
+                of("playback gap", r -> playback(r, 100, 3), FAIL, "playback", false));
+    }
+
+    static Stream<Arguments> integrity() {
+        return Stream.of(
+                of("missing", r -> blocks(r, 1, 0, 0, 0, 0, 0, Origin.DEVICE), FAIL, "intact", false),
+                of("stale", r -> blocks(r, 0, 1, 0, 0, 0, 0, Origin.DEVICE), FAIL, "intact", false),
+                of("misplaced", r -> blocks(r, 0, 0, 1, 0, 0, 0, Origin.DEVICE), FAIL, "intact", false),
+                of("flipped", r -> blocks(r, 0, 0, 0, 1, 0, 0, Origin.DEVICE), FAIL, "intact", false),
+                of("unreadable", r -> blocks(r, 0, 0, 0, 0, 1, 0, Origin.DEVICE), FAIL, "intact", false),
+                of("unread", r -> blocks(r, 0, 0, 0, 0, 0, 1, Origin.DEVICE), NO_VERDICT, "intact", null),
+                of("all unread", r -> blocks(r, 0, 0, 0, 0, 0, 100, Origin.DEVICE), NO_VERDICT, "intact", null),
+                of("bad and unread", r -> blocks(r, 1, 0, 0, 0, 0, 1, Origin.DEVICE), FAIL, "intact", false),
+                of("bad, from memory", r -> blocks(r, 0, 0, 0, 1, 0, 0, Origin.HOST_MEMORY), FAIL, "intact", false),
+                of("from memory", r -> blocks(r, 0, 0, 0, 0, 0, 0, Origin.HOST_MEMORY), NO_VERDICT, "intact", null),
+                of("unknown, direct", r -> blocks(r, 0, 0, 0, 0, 0, 0, Origin.UNKNOWN), PASS, "intact", true),
+                of(
+                        "unknown, written through",
+                        r -> {
+                            r.ioMode = IoMode.WRITE_THROUGH;
+                            blocks(r, 0, 0, 0, 0, 0, 0, Origin.UNKNOWN);
+                        },
+                        NO_VERDICT,
+                        "intact",
+                        null),
+                of(
+                        "bad while the host slept",
+                        r -> {
+                            host(take(r), 0, 99_000);
+                            r.state = RunState.INTERRUPTED;
+                            blocks(r, 1, 0, 0, 0, 0, 0, Origin.DEVICE);
+                        },
+                        FAIL,
+                        "intact",
+                        false),
+                of(
+                        "bad while counters disagree",
+                        r -> {
+                            take(r).device = new DeviceEvidence(0, 0, take(r).bytes);
+                            blocks(r, 1, 0, 0, 0, 0, 0, Origin.DEVICE);
+                        },
+                        FAIL,
+                        "intact",
+                        false));
+    }
+
+    static Stream<Arguments> faults() {
+        return Stream.of(
+                of("hung in the take", r -> fault(r, 2, Fault.Kind.HUNG), FAIL, "lost-audio", false),
+                of("gone in the fill", r -> fault(r, 1, Fault.Kind.GONE), FAIL, "lost-audio", false),
+                of("read-only in the close", r -> fault(r, 3, Fault.Kind.READ_ONLY), FAIL, "lost-audio", false),
+                of("error in the take", r -> fault(r, 0, Fault.Kind.IO_ERROR), FAIL, "lost-audio", false),
+                of("no space in the take", r -> fault(r, 2, Fault.Kind.NO_SPACE), NO_VERDICT, "lost-audio", null),
+                of("interrupted take", r -> fault(r, 2, Fault.Kind.INTERRUPTED), NO_VERDICT, "lost-audio", null),
+                of("bench failed", r -> fault(r, 0, Fault.Kind.INTERNAL), NO_VERDICT, "buffer-margin", null),
+                of("hung at read-back", r -> fault(r, 4, Fault.Kind.HUNG), FAIL, "intact", false),
+                of("gone at read-back", r -> fault(r, 4, Fault.Kind.GONE), FAIL, "intact", false),
+                of("interrupted read-back", r -> fault(r, 4, Fault.Kind.INTERRUPTED), NO_VERDICT, "intact", null),
+                byHost(
+                        "gone after sleep",
+                        r -> {
+                            fault(r, 2, Fault.Kind.GONE);
+                            host(r.phases.get(2), 0, 501);
+                        },
+                        "lost-audio"));
+    }
+
+    static Stream<Arguments> fills() {
+        return Stream.of(
+                of("capped, little written", r -> ended(r, Ended.CAP, 1e9), NO_VERDICT, "rate-margin", null),
+                of("capped, as much as a session", r -> ended(r, Ended.CAP, 49.8e9), PASS, "rate-margin", true),
+                of(
+                        "capped and shortened",
+                        r -> {
+                            r.shortened();
+                            ended(r, Ended.CAP, 1e9);
+                        },
+                        PASS,
+                        "rate-margin",
+                        true),
+                of(
+                        "capped below the need",
+                        r -> {
+                            ended(r, Ended.CAP, 1e9);
+                            floor(r, 1.9);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of("full", r -> ended(r, Ended.FULL, 1e9), PASS, "rate-margin", true),
+                of("cut short", r -> ended(r, Ended.CUT_SHORT, 60e9), NO_VERDICT, "rate-margin", null),
+                of(
+                        "cut short and shortened",
+                        r -> {
+                            r.shortened();
+                            ended(r, Ended.CUT_SHORT, 60e9);
+                        },
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of(
+                        "steady below need",
+                        r -> {
+                            ended(r, Ended.BELOW_NEED, 1e9);
+                            floor(r, 0.5);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of("no fill though planned", r -> r.phases.remove(1), NO_VERDICT, "rate-margin", null));
+    }
+
+    static Stream<Arguments> outside() {
+        return Stream.of(
+                byHost(
+                        "the whole loss was the host's",
+                        r -> {
+                            take(r).lostMs = 40;
+                            take(r).overruns.add(new Overrun(3, 40, 32, 40));
+                            take(r).peakBacklogHostMs = 1500;
+                        },
+                        "lost-audio"),
+                of(
+                        "most of the loss was the host's",
+                        r -> {
+                            take(r).lostMs = 40;
+                            take(r).overruns.add(new Overrun(3, 40, 32, 39));
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                byHost(
+                        "a loss not listed, within the host's delay",
+                        r -> {
+                            take(r).lostMs = 29;
+                            take(r).peakBacklogHostMs = 1500;
+                        },
+                        "lost-audio"),
+                of("a loss not listed, beyond the host's delay", r -> take(r).lostMs = 31, FAIL, "lost-audio", false),
+                of(
+                        "one loss was the host's, one not",
+                        r -> {
+                            take(r).lostMs = 80;
+                            take(r).overruns.add(new Overrun(3, 40, 32, 900));
+                            take(r).overruns.add(new Overrun(9, 40, 32, 0));
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                byHost(
+                        "backlog of the host's making",
+                        r -> {
+                            take(r).peakBacklogMs = 1500;
+                            take(r).peakBacklogHostMs = 500;
+                        },
+                        "buffer-margin"),
+                of(
+                        "backlog mostly of the host's making",
+                        r -> {
+                            take(r).peakBacklogMs = 1500;
+                            take(r).peakBacklogHostMs = 499;
+                        },
+                        FAIL,
+                        "buffer-margin",
+                        false),
+                byHost("stall of the host's making", r -> stall(r, 1100, 100), "longest-stall"),
+                of("stall mostly the drive's", r -> stall(r, 1100, 99), FAIL, "longest-stall", false),
+                of(
+                        "two stalls, one the drive's",
+                        r -> {
+                            stall(r, 1500, 1500);
+                            stall(r, 1100, 0);
+                        },
+                        FAIL,
+                        "longest-stall",
+                        false),
+                byHost(
+                        "slow close, late host",
+                        r -> {
+                            close(r, 10_500);
+                            host(r.phase(PhaseKind.CLOSE), 500, 0);
+                        },
+                        "close-time"),
+                of(
+                        "slow close, host a little late",
+                        r -> {
+                            close(r, 10_500);
+                            host(r.phase(PhaseKind.CLOSE), 499, 0);
+                        },
+                        FAIL,
+                        "close-time",
+                        false),
+                byHost(
+                        "busy, late host",
+                        r -> {
+                            take(r).busyFraction = 0.55;
+                            host(take(r), 300_000 * 0.05 + 1, 0);
+                        },
+                        "rate-margin"),
+                byHost(
+                        "low floor where the host was late",
+                        r -> {
+                            floor(r, 1.9);
+                            r.phases.get(1).series = fillSeries(200, 1000);
+                        },
+                        "rate-margin"),
+                of(
+                        "low floor where the host was not late",
+                        r -> {
+                            floor(r, 1.9);
+                            r.phases.get(1).series = fillSeries(0, 1000);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of("slept 500 ms", r -> host(take(r), 0, 500), PASS, "lost-audio", true),
+                of("slept 501 ms", r -> host(take(r), 0, 501), NO_VERDICT, "lost-audio", true),
+                byHost(
+                        "stall in a take with sleep",
+                        r -> {
+                            stall(r, 5000, 0);
+                            host(take(r), 0, 2000);
+                        },
+                        "longest-stall"),
+                of("clock set, sleep known", r -> clock(r, -9000, true), PASS, "lost-audio", true),
+                of("clock jump, sleep unknown", r -> clock(r, -9000, false), NO_VERDICT, "lost-audio", true),
+                of("late for 10 %", r -> host(take(r), 30_000, 0), PASS, "lost-audio", true),
+                of("late for more than 10 %", r -> host(take(r), 30_300, 0), NO_VERDICT, "lost-audio", true),
+                of("device took 98 %", r -> device(r, 0.98), PASS, "rate-margin", true),
+                of("device took 97 %", r -> device(r, 0.97), NO_VERDICT, "rate-margin", true),
+                of(
+                        "device took 97 %, missed",
+                        r -> {
+                            device(r, 0.97);
+                            take(r).peakBacklogMs = 1900;
+                        },
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null),
+                of(
+                        "device took 97 %, and no room",
+                        r -> {
+                            device(r, 0.97);
+                            r.freeBytes = 1L;
+                        },
+                        FAIL,
+                        "room",
+                        false),
+                of("another program wrote, met", r -> device(r, 1.3), PASS, "buffer-margin", true),
+                of(
+                        "another program wrote, missed",
+                        r -> {
+                            device(r, 1.3);
+                            take(r).peakBacklogMs = 1900;
+                        },
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null),
+                of(
+                        "written through costs more",
+                        r -> {
+                            r.ioMode = IoMode.WRITE_THROUGH;
+                            device(r, 2.4);
+                            take(r).peakBacklogMs = 1900;
+                        },
+                        FAIL,
+                        "buffer-margin",
+                        false),
+                of("no counters", r -> r.phases.forEach(p -> p.device = null), PASS, "intact", true));
+    }
+
+    static Stream<Arguments> missing() {
+        return Stream.of(
+                of("still running", r -> r.state = RunState.RUNNING, NO_VERDICT, "lost-audio", true),
+                of("interrupted", r -> r.state = RunState.INTERRUPTED, NO_VERDICT, "lost-audio", true),
+                of("broken", r -> r.state = RunState.BROKEN, NO_VERDICT, "lost-audio", true),
+                of(
+                        "interrupted after a proven miss",
+                        r -> {
+                            r.state = RunState.INTERRUPTED;
+                            lose(take(r), 3);
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                of("second take missing", r -> r.phases.remove(2), NO_VERDICT, "lost-audio", null),
+                of("take not finished", r -> take(r).complete = false, NO_VERDICT, "longest-stall", null),
+                of("no close", r -> r.phases.remove(3), NO_VERDICT, "close-time", null),
+                of("no read-back", r -> r.phases.remove(4), NO_VERDICT, "intact", null),
+                of(
+                        "no takes at all",
+                        r -> r.phases.removeIf(p -> p.kind == PhaseKind.TAKE),
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null));
+    }
+
+    private static Arguments of(
+            String what, Consumer<RunSketch> change, Verdict.Outcome outcome, String id, @Nullable Boolean met) {
+        return arguments(what, change, outcome, id, met, false);
+    }
+
+    private static Arguments byHost(String what, Consumer<RunSketch> change, String id) {
+        return arguments(what, change, NO_VERDICT, id, null, true);
+    }
+
+    private static PhaseSketch take(RunSketch run) {
+        return run.phases.get(0);
+    }
+
+    private static void lose(PhaseSketch phase, double ms) {
+        phase.lostMs = ms;
+        phase.overruns.add(new Overrun(3, ms, 32, 0));
+    }
+
+    private static void floor(RunSketch run, double factor) {
+        FillFacts old = fill(run);
+        run.phases.get(1).fill = facts(old, old.ended(), factor * RunSketch.DEMAND);
+    }
+
+    private static void ended(RunSketch run, Ended ended, double bytes) {
+        FillFacts old = fill(run);
+        run.phases.get(1).fill = facts(old, ended, old.floorBytesPerSecond());
+        run.phases.get(1).bytes = Math.round(bytes);
+        run.phases.get(1).device = new DeviceEvidence(Math.round(bytes), 0, Math.round(bytes));
+    }
+
+    private static FillFacts fill(RunSketch run) {
+        return java.util.Objects.requireNonNull(run.phases.get(1).fill);
+    }
+
+    private static FillFacts facts(FillFacts old, Ended ended, double floor) {
+        return new FillFacts(
+                ended, ended == Ended.STEADY, 10, old.roundsBytesPerSecond(), floor, 10, null, null, null, old.room());
+    }
+
+    /** 60 s at 8550 KiB/s; the host late by so many ms in each of the ten slow seconds at the end. */
+    private static Series fillSeries(int hostMs, int busyMs) {
+        int[] kib = new int[60];
+        int[] host = new int[60];
+        int[] busy = new int[60];
+        for (int i = 0; i < 60; i++) {
+            kib[i] = i < 50 ? 20_000 : 8_550;
+            host[i] = i < 50 ? 0 : hostMs;
+            busy[i] = busyMs;
+        }
+        IntColumn none = IntColumn.of(new int[60]);
+        return new Series(IntColumn.of(kib), none, none, IntColumn.of(busy), IntColumn.of(host));
+    }
+
+    private static void stall(RunSketch run, double ms, double hostMs) {
+        take(run).stalls.add(new Stall(10, ms, hostMs));
+    }
+
+    private static void close(RunSketch run, double ms) {
+        run.phase(PhaseKind.CLOSE).close = new CloseFacts(ms, 0, 0, 0, 0, ms, 32);
+    }
+
+    private static void host(PhaseSketch phase, double lateMs, double sleptMs) {
+        phase.hostDelays = new HostDelays(5, lateMs, 0, 0, sleptMs, 0, true);
+    }
+
+    private static void clock(RunSketch run, double stepMs, boolean sleepKnown) {
+        take(run).hostDelays = new HostDelays(5, 10, 0, 0, 0, stepMs, sleepKnown);
+    }
+
+    private static void device(RunSketch run, double share) {
+        for (PhaseSketch phase : run.phases.subList(0, 3)) {
+            phase.device = new DeviceEvidence(Math.round(phase.bytes * share), 0, phase.bytes);
+        }
+    }
+
+    private static void suspect(RunSketch run, double mbps) {
+        run.linkMbps = mbps;
+        run.linkSuspect = true;
+    }
+
+    private static void kind(RunSketch run, SessionKind kind) {
+        run.session = RunSketch.session("barn-32", 32, kind, 3 * 3600, 2);
+    }
+
+    private static void playback(RunSketch run, double shortfallMs, double gapMs) {
+        kind(run, SessionKind.PLAYBACK);
+        PhaseSketch phase = PhaseSketch.take(60, RunSketch.DEMAND);
+        phase.kind = PhaseKind.PLAYBACK;
+        phase.peakBacklogMs = shortfallMs;
+        if (gapMs > 0) {
+            lose(phase, gapMs);
+        }
+        run.phases.add(phase);
+    }
+
+    private static void fault(RunSketch run, int phase, Fault.Kind kind) {
+        run.phases.get(phase).fault = new Fault(kind, 12, 99, "write", "no");
+        run.phases.get(phase).complete = false;
+    }
+
+    private static void blocks(
+            RunSketch run,
+            long missing,
+            long stale,
+            long misplaced,
+            long flipped,
+            long unreadable,
+            long unread,
+            Origin origin) {
+        long good = 100 - missing - stale - misplaced - flipped - unreadable - unread;
+        run.phase(PhaseKind.READ_BACK).readBack =
+                new ReadBackFacts(100, good, missing, stale, misplaced, flipped, unreadable, unread, origin, List.of());
+    }
+}
