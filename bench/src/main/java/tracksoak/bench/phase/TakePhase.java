@@ -83,23 +83,28 @@ final class TakePhase {
         }
         Sheet sheet = bench.sheet(PhaseKind.CLOSE);
         TakeFigures atStop = taken.figures();
-        CloseSteps steps = new CloseSteps(bench, files);
-        Crew.Outcome outcome = bench.crew.work(
-                List.of(stop -> {
-                    taken.drain();
-                    steps.drained();
-                    steps.rest();
-                }),
-                () -> {});
-        TakeFigures now = taken.figures();
-        sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
-        sheet.operations = now.totals().operations() - atStop.totals().operations();
-        sheet.bytes = now.totals().writtenBytes() - atStop.totals().writtenBytes();
-        sheet.busyFraction = 1;
-        sheet.complete = outcome.done();
-        sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
-        sheet.close = outcome.done() ? steps.facts() : null;
-        return sheet.facts();
+        try (HostMonitor host = bench.monitor()) {
+            Optional<Counters> before = bench.drive.counters();
+            CloseSteps steps = new CloseSteps(bench, files);
+            Crew.Outcome outcome = bench.crew.work(
+                    List.of(stop -> {
+                        taken.drain();
+                        steps.drained();
+                        steps.rest();
+                    }),
+                    () -> {});
+            TakeFigures now = taken.figures();
+            sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+            sheet.operations = now.totals().operations() - atStop.totals().operations();
+            sheet.bytes = now.totals().writtenBytes() - atStop.totals().writtenBytes();
+            sheet.busyFraction = 1;
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
+            sheet.close = outcome.done() ? steps.facts() : null;
+            sheet.device = bench.evidence(before, sheet.bytes);
+            sheet.hostDelays = host.facts();
+            return sheet.facts();
+        }
     }
 
     private void openFiles(BooleanSupplier stop) throws IOException {

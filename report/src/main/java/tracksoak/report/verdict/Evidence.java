@@ -1,10 +1,12 @@
 package tracksoak.report.verdict;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -19,7 +21,9 @@ final class Evidence {
     final Carry carry;
     final List<PhaseFacts> takes;
     final @Nullable PhaseFacts fill;
+    /** The close that took longest; one that did not finish only where none did. */
     final @Nullable PhaseFacts close;
+
     final List<PhaseFacts> readBacks;
     final @Nullable PhaseFacts playback;
 
@@ -30,9 +34,16 @@ final class Evidence {
         this.carry = Carry.of(run.session(), session);
         this.takes = phases(PhaseKind.TAKE).toList();
         this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
-        this.close = phases(PhaseKind.CLOSE).findFirst().orElse(null);
+        this.close = phases(PhaseKind.CLOSE)
+                .max(Comparator.comparingDouble(Evidence::closeMs))
+                .orElse(null);
         this.readBacks = phases(PhaseKind.READ_BACK).toList();
         this.playback = phases(PhaseKind.PLAYBACK).findFirst().orElse(null);
+    }
+
+    private static double closeMs(PhaseFacts phase) {
+        CloseFacts close = phase.close();
+        return close == null ? -1 : close.totalMs();
     }
 
     Stream<PhaseFacts> phases(PhaseKind kind) {

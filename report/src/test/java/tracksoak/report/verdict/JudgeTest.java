@@ -137,4 +137,17 @@ class JudgeTest {
                 .findFirst()
                 .orElseThrow();
     }
+
+    @Test
+    void theLongestCloseIsJudgedNotTheFirst() {
+        RunSketch run = RunSketch.good();
+        run.phases.add(1, tracksoak.report.record.PhaseSketch.close());
+        assertThat(Judge.judge(run.record()).outcome()).isEqualTo(Verdict.Outcome.PASS);
+        run.phases.get(4).close = new tracksoak.report.record.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
+
+        Verdict verdict = Judge.judge(run.record());
+
+        assertThat(verdict.outcome()).isEqualTo(Verdict.Outcome.FAIL);
+        assertThat(verdict.sentence()).contains("took 20 s");
+    }
 }
