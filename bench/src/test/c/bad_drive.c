@@ -9,7 +9,7 @@
  *   read_rate            bytes/s for reads, 0 = as fast as memory
  *   cache_bytes          so many bytes are written at "rate" ...
  *   slow_rate            ... and all others at this, bytes/s
- *   stall_ms             length of a stall
+ *   stall_ms             length of a stall; only writes that carry marked blocks stall, others pass
  *   stall_every_ms       a stall is due this often ...
  *   stall_after_ms       ... or once, after this time ...
  *   stall_after_bytes    ... or once, after so many bytes written
@@ -272,9 +272,10 @@ static int bad_pwrite(void *handle, const void *buffer, uint32_t length, uint64_
 {
     int64_t arrived = now_ns();
     look_at_control();
-    stall_if_due();
-    hang_if_due();
     int64_t marked = count_marked(buffer, length, offset);
+    if (marked > 0)
+        stall_if_due();
+    hang_if_due();
     int error = 0;
     int64_t flipped = 0, dropped = 0;
     if (due(control.eio_after_ms, control.eio_after_bytes) && (marked > 0 || !control.eio_marked_only))

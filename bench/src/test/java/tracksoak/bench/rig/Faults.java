@@ -41,17 +41,17 @@ public final class Faults {
         return with("cache_bytes", cacheBytes).with("slow_rate", bytesPerSecond);
     }
 
-    /** A stall of {@code ms} every {@code everyMs}. */
+    /** A stall of {@code ms} every {@code everyMs}, in writes that carry payload. */
     public Faults stallEvery(long ms, long everyMs) {
         return with("stall_ms", ms).with("stall_every_ms", everyMs);
     }
 
-    /** One stall of {@code ms} in the first write {@code afterMs} from now. */
+    /** One stall of {@code ms} in the first write of payload {@code afterMs} from now. */
     public Faults stallOnce(long ms, long afterMs) {
         return with("stall_ms", ms).with("stall_after_ms", afterMs);
     }
 
-    /** One stall of {@code ms} in the write after {@code bytes} written. */
+    /** One stall of {@code ms} in the write of payload after {@code bytes} written. */
     public Faults stallAfterBytes(long ms, long bytes) {
         return with("stall_ms", ms).with("stall_after_bytes", bytes);
     }

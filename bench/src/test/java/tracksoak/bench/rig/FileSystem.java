@@ -1,6 +1,7 @@
 package tracksoak.bench.rig;
 
 import java.nio.file.Path;
+import java.util.Locale;
 
 /** The file systems the rig can make and mount here. */
 public enum FileSystem {
@@ -60,6 +61,11 @@ public enum FileSystem {
 
     /** Mounts it. */
     abstract void mount(Path device, Path point);
+
+    /** As records name it. */
+    String named() {
+        return name().toLowerCase(Locale.ROOT);
+    }
 
     /** Whether it lies on the block device; else on the backend's file. */
     boolean onDevice() {

@@ -4,9 +4,13 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
+import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.report.record.PhaseFacts;
 
 /** What the backend saw: every request with its time, as {@code bad_drive.c} wrote it down. */
 public final class RequestLog {
@@ -45,6 +49,14 @@ public final class RequestLog {
                 .toList());
     }
 
+    /** Only what began while a phase went on; good to some ms, for the record gives the wall clock's time. */
+    RequestLog during(PhaseFacts phase) {
+        long sinceBootNs = SystemClocks.NANO.nanoTime() - SystemClocks.EPOCH.epochMillis() * 1_000_000;
+        long from = Instant.parse(phase.startedAt()).toEpochMilli() * 1_000_000 + sinceBootNs;
+        return between(from, from + Math.round(phase.seconds() * 1e9));
+    }
+
+    /** Every event in order of time. */
     public List<Entry> all() {
         return entries;
     }
@@ -60,6 +72,23 @@ public final class RequestLog {
     /** Writes that carried payload and nothing else. */
     public List<Entry> payloadWrites() {
         return writes().stream().filter(Entry::payloadOnly).toList();
+    }
+
+    /**
+     * Payload writes put together to the chunks they were written as, for a file system splits a chunk where its room is not
+     * in one piece. Holds for one writer, which has one chunk in flight. A chunk's service ends with its last piece.
+     */
+    List<Entry> chunks(int bytes) {
+        List<Entry> chunks = new ArrayList<>();
+        Entry open = null;
+        for (Entry piece : payloadWrites()) {
+            open = open == null ? piece : open.with(piece);
+            if (open.length() >= bytes) {
+                chunks.add(open);
+                open = null;
+            }
+        }
+        return chunks;
     }
 
     /** Bytes of payload blocks the drive took, also those in requests that carried other blocks. */
@@ -95,13 +124,12 @@ public final class RequestLog {
     }
 
     /**
-     * Service time by nearest rank over payload writes, in ns; 0 without any.
+     * Service time by nearest rank, in ns; 0 without any.
      *
      * @param quantile 0…1
      */
-    public long payloadServiceNs(double quantile) {
-        long[] sorted =
-                payloadWrites().stream().mapToLong(Entry::serviceNs).sorted().toArray();
+    static long serviceNs(List<Entry> entries, double quantile) {
+        long[] sorted = entries.stream().mapToLong(Entry::serviceNs).sorted().toArray();
         return sorted.length == 0 ? 0 : sorted[Math.max(0, (int) Math.ceil(quantile * sorted.length) - 1)];
     }
 
@@ -132,6 +160,19 @@ public final class RequestLog {
             long marked,
             long flipped,
             String outcome) {
+
+        private Entry with(Entry later) {
+            long endNs = Math.max(startNs + serviceNs, later.startNs + later.serviceNs);
+            return new Entry(
+                    op,
+                    startNs,
+                    offset,
+                    length + later.length,
+                    endNs - startNs,
+                    marked + later.marked,
+                    flipped + later.flipped,
+                    outcome);
+        }
 
         boolean payloadOnly() {
             return marked > 0 && marked * 4096 == length;

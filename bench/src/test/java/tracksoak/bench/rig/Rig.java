@@ -59,6 +59,10 @@ public final class Rig implements AutoCloseable {
         return mount;
     }
 
+    FileSystem fileSystem() {
+        return fileSystem;
+    }
+
     /** The drive itself: its faults and its request log. */
     public Backend drive() {
         return backend;

@@ -1,0 +1,166 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static tracksoak.bench.rig.Verdicts.failed;
+import static tracksoak.bench.rig.Verdicts.fault;
+import static tracksoak.bench.rig.Verdicts.phase;
+import static tracksoak.bench.rig.Verdicts.told;
+
+import java.util.List;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.Verdict.Outcome;
+
+/** Drives that go away, refuse or never answer in the middle of a run: it always ends, soon, and says what happened. */
+@NeedsRig
+class FailingDrivesTest {
+
+    private static final int TRACKS = 8;
+
+    @AfterEach
+    void nothingIsLeft() {
+        assertThat(RigFolder.leftovers()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = FileSystem.class,
+            names = {"EXT4", "EXFAT"})
+    void pulledInTheMiddleOfATake(FileSystem fileSystem) {
+        try (Rig rig = Rig.of(fileSystem, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, rig::pull);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
+
+            isGone(record, PhaseKind.TAKE);
+        }
+    }
+
+    @Test
+    void pulledInTheMiddleOfAFill() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig).when(PhaseKind.FILL, 2, rig::pull);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 15, 3), 60);
+
+            isGone(record, PhaseKind.FILL);
+        }
+    }
+
+    @Test
+    void pulledInTheMiddleOfAClose() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            // so slow from the last second on that the close is still at it when the drive goes
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2.6,
+                            () -> rig.drive().set(Faults.none().rate(150_000)))
+                    .afterPhase(PhaseKind.TAKE, 600, rig::pull);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(3), 60);
+
+            isGone(record, PhaseKind.CLOSE);
+        }
+    }
+
+    @Test
+    void anErrorInTheMiddleOfATake() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2,
+                            () -> rig.drive().set(Faults.none().eioAfterMs(0).eioForPayloadOnly()));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
+
+            assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.IO_ERROR);
+            assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+            assertThat(record.state()).isEqualTo(RunState.COMPLETE);
+        }
+    }
+
+    @Test
+    void writeProtectedInTheMiddleOfATake() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, rig::writeProtect);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
+
+            assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.READ_ONLY);
+            assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = FileSystem.class,
+            names = {"EXT4", "EXFAT"})
+    void aWriteThatNeverComesBack(FileSystem fileSystem) {
+        try (Rig rig = Rig.of(fileSystem, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig)
+                    .hangLimitS(4)
+                    .when(PhaseKind.TAKE, 2, () -> rig.drive().set(Faults.none().hangAfterMs(0)));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(15), 40);
+
+            failed(record, "lost-audio");
+            assertThat(fault(record).kind()).isEqualTo(Fault.Kind.HUNG);
+            assertThat(run.hung()).isTrue();
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(take.complete()).isFalse();
+            // hung from 2 s on, given up after 4 s; 4 s − 2 s of buffer are lost
+            assertThat(take.seconds()).isBetween(6.0, 12.0);
+            assertThat(take.lostMs()).as(told(record)).isBetween(1_000.0, 4_000.0);
+        }
+    }
+
+    @Test
+    void aWriteThatHangsTwentySecondsAndComesBack() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            1,
+                            () -> rig.drive()
+                                    .set(Faults.none()
+                                            .rate(10_000_000)
+                                            .hangAfterMs(0)
+                                            .hangMs(20_000)));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(24), 90);
+
+            failed(record, "lost-audio", "longest-stall");
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(take.complete()).isTrue();
+            assertThat(take.lostMs()).as(told(record)).isBetween(17_000.0, 19_000.0);
+            assertThat(take.stalls()).anyMatch(stall -> stall.ms() > 19_900 && stall.ms() < 21_000);
+            assertThat(phase(record, PhaseKind.READ_BACK).complete()).isTrue();
+        }
+    }
+
+    private static void isGone(RunRecord record, PhaseKind during) {
+        assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.GONE);
+        List<PhaseFacts> phases = record.phases();
+        PhaseFacts last = phases.get(phases.size() - 1);
+        assertThat(last.kind()).isEqualTo(during);
+        assertThat(last.complete()).isFalse();
+        assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+        assertThat(record.state()).isEqualTo(RunState.COMPLETE);
+    }
+}

@@ -1,0 +1,248 @@
+package tracksoak.bench.rig;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import java.util.function.Consumer;
+import java.util.function.Predicate;
+import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.Run;
+import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.RunRequest;
+import tracksoak.bench.recorder.EpochClock;
+import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+
+/** One real run of the bench on a mounted drive, in bounded time, with something happening in the middle of it. */
+final class Qualifying {
+
+    /** Payload seed of every run here. */
+    static final long SEED = 20_260_101;
+
+    private final Path folder;
+    private final DriveFacts facts;
+    private final List<Happening> happenings = new ArrayList<>();
+    private final List<RunRecord> snapshots = new ArrayList<>();
+    private double hangLimitS = 30;
+    private long reserveBytes = 16 << 20;
+    private EpochClock epoch = SystemClocks.EPOCH;
+    private Consumer<RunRecord> afterPhase = nothing -> {};
+    private boolean hung;
+
+    private Qualifying(Path folder, DriveFacts facts) {
+        this.folder = folder;
+        this.facts = facts;
+    }
+
+    /** Of a bad drive. */
+    static Qualifying of(Rig rig) {
+        return of(rig.path(), rig.device(), rig.fileSystem());
+    }
+
+    /** Of the kernel-throttled drive. */
+    static Qualifying of(ThrottledDrive drive) {
+        return of(drive.path(), drive.device(), FileSystem.EXT4);
+    }
+
+    private static Qualifying of(Path mount, Loop device, FileSystem fileSystem) {
+        try {
+            Path folder = Files.createDirectory(mount.resolve("tracksoak-run"));
+            long free = Files.getFileStore(mount).getUsableSpace();
+            return new Qualifying(
+                    folder,
+                    new DriveFacts(
+                            null,
+                            null,
+                            null,
+                            device.bytes(),
+                            "virtual",
+                            null,
+                            false,
+                            null,
+                            false,
+                            false,
+                            device.node(),
+                            mount.toString(),
+                            folder.toString(),
+                            fileSystem.named(),
+                            Files.getFileStore(mount).getTotalSpace(),
+                            free,
+                            null,
+                            List.of()));
+        } catch (IOException e) {
+            throw new IllegalStateException("the rig's drive cannot be used", e);
+        }
+    }
+
+    /** Gives calls up after {@code seconds}. */
+    Qualifying hangLimitS(double seconds) {
+        hangLimitS = seconds;
+        return this;
+    }
+
+    Qualifying reserveBytes(long bytes) {
+        reserveBytes = bytes;
+        return this;
+    }
+
+    /** Another wall clock. */
+    Qualifying epoch(EpochClock clock) {
+        epoch = clock;
+        return this;
+    }
+
+    /** Once the phase has gone on for {@code elapsedS}, {@code what} happens, on the run's own thread. */
+    Qualifying when(PhaseKind phase, double elapsedS, Runnable what) {
+        return when(progress -> progress.phase() == phase && progress.elapsedS() >= elapsedS, what);
+    }
+
+    /** Once {@code when} says so, {@code what} happens. */
+    Qualifying when(Predicate<Progress> when, Runnable what) {
+        happenings.add(new Happening(when, what));
+        return this;
+    }
+
+    /** So many ms after a phase of this kind has ended, {@code what} happens, on a thread of its own. */
+    Qualifying afterPhase(PhaseKind phase, long ms, Runnable what) {
+        afterPhase = record -> {
+            List<PhaseFacts> phases = record.phases();
+            PhaseFacts last = phases.isEmpty() ? null : phases.get(phases.size() - 1);
+            if (last == null || last.kind() != phase || !last.complete()) {
+                return;
+            }
+            afterPhase = nothing -> {};
+            Thread later = new Thread(
+                    () -> {
+                        SystemClocks.PARK.waitUntil(SystemClocks.NANO.nanoTime() + ms * 1_000_000);
+                        what.run();
+                    },
+                    "what happens");
+            later.setDaemon(true);
+            later.start();
+        };
+        return this;
+    }
+
+    /** Where the run writes. */
+    Path folder() {
+        return folder;
+    }
+
+    /** All records the run has told of so far. */
+    List<RunRecord> snapshots() {
+        return snapshots;
+    }
+
+    /** Whether the run said that the drive must not be touched any more. */
+    boolean hung() {
+        return hung;
+    }
+
+    /** Names of the files in the run's folder. */
+    List<String> left() {
+        String[] names = folder.toFile().list();
+        return names == null ? List.of() : List.of(names);
+    }
+
+    /**
+     * Runs.
+     *
+     * @param limitS the run must have ended after so many s
+     */
+    RunRecord run(Session session, Plan plan, long limitS) {
+        CompletableFuture<RunRecord> record = new CompletableFuture<>();
+        Thread thread = new Thread(
+                () -> {
+                    try {
+                        record.complete(runNow(session, plan));
+                    } catch (IOException | RuntimeException | Error e) {
+                        record.completeExceptionally(e);
+                    }
+                },
+                "run under test");
+        thread.setDaemon(true);
+        thread.start();
+        try {
+            return record.get(limitS, TimeUnit.SECONDS);
+        } catch (TimeoutException e) {
+            AssertionError late = new AssertionError("the run had not ended after " + limitS + " s");
+            late.setStackTrace(thread.getStackTrace());
+            throw late;
+        } catch (ExecutionException e) {
+            throw new AssertionError("the run broke", e.getCause());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new AssertionError("interrupted", e);
+        }
+    }
+
+    private RunRecord runNow(Session session, Plan plan) throws IOException {
+        RealDrive drive = RealDrive.open(folder);
+        RunRequest request = new RunRequest(
+                new UUID(0x019b_0000_0000_7000L, 0x8000_0000_0000_0000L | SystemClocks.NANO.nanoTime()).toString(),
+                "tracksoak under test",
+                session,
+                plan,
+                SEED,
+                hangLimitS,
+                reserveBytes);
+        Run run = new Run(
+                request,
+                drive,
+                facts,
+                new HostFacts("Linux", "test", null, 2, null, "test"),
+                SystemClocks.NANO,
+                epoch,
+                SystemClocks.PARK,
+                false,
+                new Ears());
+        RunRecord record = run.call();
+        hung = run.driveHangs();
+        return record;
+    }
+
+    private final class Ears implements RunListener {
+        @Override
+        public void progress(Progress progress) {
+            happenings.forEach(happening -> happening.look(progress));
+        }
+
+        @Override
+        public void snapshot(RunRecord soFar) {
+            snapshots.add(soFar);
+            afterPhase.accept(soFar);
+        }
+    }
+
+    private static final class Happening {
+        private final Predicate<Progress> when;
+        private final Runnable what;
+        private boolean happened;
+
+        private Happening(Predicate<Progress> when, Runnable what) {
+            this.when = when;
+            this.what = what;
+        }
+
+        private void look(Progress progress) {
+            if (!happened && when.test(progress)) {
+                happened = true;
+                what.run();
+            }
+        }
+    }
+}

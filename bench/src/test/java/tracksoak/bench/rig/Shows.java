@@ -1,0 +1,77 @@
+package tracksoak.bench.rig;
+
+import java.util.List;
+import tracksoak.bench.phase.Plan;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.TrackGroup;
+
+/**
+ * Sessions and plans short enough for a test. Demand: tracks × 48,000 Hz × 3 B, the arithmetic of the trade; sample rate
+ * from AES5.
+ */
+final class Shows {
+
+    /** Demand of one track at 48 kHz/24-bit in B/s. */
+    static final long TRACK = 144_000;
+
+    static final int CHUNK = 65_536;
+
+    private Shows() {}
+
+    /** So many tracks at 48 kHz/24-bit: 64 KiB chunks in a burst, 2 s of buffer, a flush every 5 s. */
+    static Session tracks(int tracks) {
+        return tracks(tracks, CHUNK);
+    }
+
+    /** The same in chunks of another size, for a test that needs short chunk periods. */
+    static Session tracks(int tracks, int chunkBytes) {
+        return session(tracks, FileLayout.FILE_PER_TRACK, chunkBytes, Arrival.BURST, 2);
+    }
+
+    /** All tracks in one file: one stream. */
+    static Session interleaved(int tracks, int chunkBytes, double bufferS) {
+        return session(tracks, FileLayout.INTERLEAVED, chunkBytes, Arrival.STAGGERED, bufferS);
+    }
+
+    private static Session session(int tracks, FileLayout layout, int chunkBytes, Arrival arrival, double bufferS) {
+        return new Session(
+                "rehearsal-" + tracks,
+                tracks + " tracks of a rehearsal",
+                "",
+                SessionKind.RECORDING,
+                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
+                List.of(),
+                60,
+                layout,
+                chunkBytes,
+                arrival,
+                1,
+                5,
+                bufferS,
+                false,
+                (1L << 32) - 1,
+                List.of("ext4", "exfat", "fat32"),
+                250,
+                new Margins(1.25, 1.2, 2, 1.5, 1_500, 10_000));
+    }
+
+    /** One take of {@code seconds}, close, read-back. */
+    static Plan take(double seconds) {
+        return Plan.lineCheck().withDurations(null, null, seconds);
+    }
+
+    /** Take, fill in rounds of 1 s, take, close, read-back. */
+    static Plan takeFillTake(double beforeS, double fillCapS, double afterS) {
+        return takeFillTake(beforeS, fillCapS, afterS, 1);
+    }
+
+    /** The same with rounds of another length. */
+    static Plan takeFillTake(double beforeS, double fillCapS, double afterS, double roundS) {
+        return new Plan("sound-check", beforeS, fillCapS, afterS, roundS, true);
+    }
+}

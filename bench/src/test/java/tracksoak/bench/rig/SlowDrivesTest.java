@@ -1,0 +1,179 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static tracksoak.bench.rig.Verdicts.failed;
+import static tracksoak.bench.rig.Verdicts.missed;
+import static tracksoak.bench.rig.Verdicts.noVerdict;
+import static tracksoak.bench.rig.Verdicts.passed;
+import static tracksoak.bench.rig.Verdicts.phase;
+import static tracksoak.bench.rig.Verdicts.told;
+
+import java.util.Objects;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+
+/** Drives that do what they are told, fast enough or not. Each is held against what the drive itself wrote down. */
+@NeedsRig
+class SlowDrivesTest {
+
+    private static final int TRACKS = 16;
+    private static final long DEMAND = TRACKS * Shows.TRACK;
+
+    @AfterEach
+    void nothingIsLeft() {
+        assertThat(RigFolder.leftovers()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = FileSystem.class,
+            names = {"EXT4", "EXFAT"})
+    void anHonestDrivePasses(FileSystem fileSystem) {
+        try (Rig rig = Rig.of(fileSystem, 512)) {
+            rig.drive().set(Faults.none().rate(20_000_000));
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(6), 60);
+
+            passed(record);
+            assertThat(record.state()).isEqualTo(RunState.COMPLETE);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(take.lostMs()).isZero();
+            assertThat(take.bytes() + phase(record, PhaseKind.CLOSE).bytes())
+                    .as("bytes, against the drive's own log")
+                    .isEqualTo(rig.drive().log().payloadBytes());
+            assertThat(run.left()).hasSize(TRACKS);
+        }
+    }
+
+    /**
+     * FUSE's FAT32 writes each cluster many times over, so the session is small and the drive as fast as memory. All goes
+     * well, yet the kernel does not say on which device it lies: nothing shows where the blocks read back came from.
+     */
+    @Test
+    void anHonestDriveOfUnknownDeviceHasNoVerdict() {
+        try (Rig rig = Rig.of(FileSystem.FAT32, 512)) {
+            RunRecord record = Qualifying.of(rig).run(Shows.tracks(2), Shows.take(4), 60);
+
+            noVerdict(record);
+            assertThat(missed(record)).isEmpty();
+            assertThat(Verdicts.criterion(record, "intact").met()).isNull();
+            assertThat(Verdicts.criterion(record, "lost-audio").met()).isTrue();
+            assertThat(Verdicts.criterion(record, "buffer-margin").met()).isTrue();
+        }
+    }
+
+    @Test
+    void anHonestDriveIsFilledUntilItIsSteady() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            rig.drive().set(Faults.none().rate(15_000_000));
+
+            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.takeFillTake(2, 30, 3), 120);
+
+            passed(record);
+            FillFacts fill =
+                    Objects.requireNonNull(phase(record, PhaseKind.FILL).fill());
+            assertThat(fill.ended()).as(told(record)).isEqualTo(FillFacts.Ended.STEADY);
+            assertThat(fill.cliffAtBytes()).isNull();
+            assertThat(fill.floorBytesPerSecond() / 15e6).isBetween(0.7, 1.05);
+        }
+    }
+
+    @Test
+    void aRateFifthUnderTheDemandFails() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            rig.drive().set(Faults.none().rate(DEMAND * 8 / 10));
+
+            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.take(20), 90);
+
+            failed(record, "lost-audio", "buffer-margin", "rate-margin");
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            // produced − on the drive, by its own log − what the 2 s of buffer hold in whole chunks of 455 ms each
+            double onDriveS = rig.drive().log().during(take).payloadBytes() / (double) DEMAND;
+            assertThat(take.lostMs())
+                    .as(told(record))
+                    .isBetween((18 - onDriveS) * 1e3 - 100, (18.9 - onDriveS) * 1e3 + 100);
+            assertThat(take.tracksHit()).isEqualTo(TRACKS);
+            assertThat(take.busyFraction()).isGreaterThan(0.95);
+        }
+    }
+
+    @Test
+    void aCliffBehindAFastCacheFails() {
+        long cache = 64L << 20;
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig);
+            rig.drive().set(Faults.none().rate(20_000_000).cliff(cache, DEMAND * 8 / 10));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 60, 12, 3), 120);
+
+            failed(record, "rate-margin", "lost-audio");
+            FillFacts fill =
+                    Objects.requireNonNull(phase(record, PhaseKind.FILL).fill());
+            assertThat(fill.cliffAtBytes()).as(told(record)).isNotNull();
+            assertThat(Objects.requireNonNull(fill.cliffAtBytes()) / (double) cache)
+                    .isCloseTo(1, within(0.1));
+            assertThat(Objects.requireNonNull(fill.rateAfterBytesPerSecond()) / (DEMAND * 0.8))
+                    .isCloseTo(1, within(0.1));
+            assertThat(fill.floorBytesPerSecond() / (DEMAND * 0.8)).isCloseTo(1, within(0.1));
+        }
+    }
+
+    @Test
+    void aStallLongerThanTheBufferLosesAudio() {
+        Session session = Shows.tracks(TRACKS, 16_384);
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2,
+                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(3_000, 0)));
+            rig.drive().set(Faults.none().rate(20_000_000));
+
+            RunRecord record = run.run(session, Shows.take(8), 90);
+
+            failed(record, "lost-audio", "buffer-margin", "longest-stall");
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            // 3 s − 2 s of buffer, give or take a chunk of 114 ms for the round and the one in flight
+            assertThat(take.lostMs()).as(told(record)).isCloseTo(1_000, within(300.0));
+            assertThat(take.overruns()).hasSize(1);
+            assertThat(take.stallCount()).isEqualTo(1);
+            double stalledMs = rig.drive().log().stalls().get(0).serviceNs() / 1e6;
+            assertThat(take.stalls().get(0).ms()).isCloseTo(stalledMs, within(stalledMs * 0.1));
+        }
+    }
+
+    @Test
+    void aStallTheBufferCarriesPassesWithTheMarginItLeaves() {
+        Session session = Shows.tracks(TRACKS, 16_384);
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2,
+                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(1_000, 0)));
+            rig.drive().set(Faults.none().rate(20_000_000));
+
+            RunRecord record = run.run(session, Shows.take(6), 90);
+
+            passed(record);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(take.lostMs()).isZero();
+            assertThat(take.stallCount()).as(told(record)).isEqualTo(1);
+            // peak backlog = stall + one chunk period of 114 ms + the round that is then written
+            assertThat(take.peakBacklogMs()).isBetween(1_100.0, 1_500.0);
+            assertThat(Objects.requireNonNull(
+                            Verdicts.criterion(record, "buffer-margin").margin()))
+                    .isCloseTo(2_000 / take.peakBacklogMs(), within(0.01));
+        }
+    }
+}
