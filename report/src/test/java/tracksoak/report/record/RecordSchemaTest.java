@@ -1,0 +1,101 @@
+package tracksoak.report.record;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.verdict.Judge;
+
+/** The schema people get is the shape that is written, and every version ever written stays readable. */
+class RecordSchemaTest {
+
+    private static final Path SCHEMA = Path.of("../docs/record-schema-1.json");
+    private static final Path FIXTURES = Path.of("src/test/resources/records");
+
+    private final Schema schema = read();
+
+    private static Schema read() {
+        try {
+            return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                    .getSchema(Files.readString(SCHEMA), InputFormat.JSON);
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+
+    static Stream<RunRecord> written() {
+        RunSketch running = RunSketch.good();
+        running.state = RunState.RUNNING;
+        running.phases.clear();
+        return Stream.of(
+                RecordJsonTest.fullRecord(),
+                judged(RunSketch.good()),
+                judged(RunSketch.goodLineCheck()),
+                running.record());
+    }
+
+    @ParameterizedTest
+    @MethodSource("written")
+    void whatIsWrittenFitsTheSchema(RunRecord record) {
+        assertThat(schema.validate(RecordJson.write(record), InputFormat.JSON)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
+            "seed": -42, | "seed": -42, "more": 1,
+            "seed": -42, |
+            "state": "complete" | "state": "COMPLETE"
+            "outcome": "NO_VERDICT" | "outcome": "no-verdict"
+            "hangLimitS": 30 | "hangLimitS": -1
+            "hangLimitS": 30 | "hangLimitS": "30"
+            "kib": [0,4500,2147483647] | "kib": [0,4500,1.5]
+            "stateReason": "" | "stateReason": null
+            "kind": "take" | "kind": "rehearsal"
+            """)
+    void whatReadingRefusesTheSchemaRefusesToo(String from, String to) {
+        String json = RecordJson.write(RecordJsonTest.fullRecord());
+        assertThat(json).contains(from);
+        assertThat(schema.validate(json.replace(from, to == null ? "" : to), InputFormat.JSON))
+                .isNotEmpty();
+    }
+
+    @Test
+    void everyVersionEverWrittenStaysReadable() throws IOException {
+        List<Path> fixtures;
+        try (Stream<Path> files = Files.list(FIXTURES)) {
+            fixtures = files.sorted().toList();
+        }
+        assertThat(fixtures).hasSizeGreaterThanOrEqualTo(3);
+        for (Path fixture : fixtures) {
+            RunRecord record = RecordFile.load(fixture);
+            assertThat(record.schema()).isEqualTo(RunRecord.SCHEMA);
+            assertThat(Judge.judge(record).criteria()).as("%s", fixture).hasSize(10);
+            if (fixture.getFileName().toString().startsWith("version-1-")) {
+                assertThat(schema.validate(Files.readString(fixture), InputFormat.JSON))
+                        .as("%s", fixture)
+                        .isEmpty();
+            }
+            if (fixture.getFileName().toString().contains("-check-")) {
+                Verdict stored = Objects.requireNonNull(record.verdict());
+                assertThat(Judge.judge(record).outcome()).as("%s", fixture).isEqualTo(stored.outcome());
+            }
+        }
+    }
+
+    private static RunRecord judged(RunSketch run) {
+        RunRecord facts = run.record();
+        return facts.withVerdict(Judge.judge(facts));
+    }
+}
