@@ -47,6 +47,7 @@ public final class ChunkStamper {
      * @param bytes length, a multiple of {@link Stamp#BLOCK}
      */
     public ByteBuffer stamp(int stream, int pass, long firstBlock, int bytes) {
+        buffer.clear();
         for (int at = 0; at < bytes; at += Stamp.BLOCK) {
             long number = firstBlock + at / Stamp.BLOCK;
             if (bodies) {
