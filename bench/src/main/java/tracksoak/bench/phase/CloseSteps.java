@@ -16,11 +16,15 @@ final class CloseSteps {
     private long closedNs;
     private long endNs;
 
-    /** The clock starts now. */
-    CloseSteps(Bench bench, StreamFiles files) {
+    /**
+     * The clock starts now, or sooner.
+     *
+     * @param sinceStopNs how long "stop" was pressed before the last call of the take came back, in ns
+     */
+    CloseSteps(Bench bench, StreamFiles files, long sinceStopNs) {
         this.bench = bench;
         this.files = files;
-        this.stopNs = bench.clock.nanoTime();
+        this.stopNs = bench.clock.nanoTime() - sinceStopNs;
         this.drainedNs = stopNs;
     }
 

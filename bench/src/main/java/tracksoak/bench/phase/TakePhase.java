@@ -85,7 +85,7 @@ final class TakePhase {
         TakeFigures atStop = taken.figures();
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
-            CloseSteps steps = new CloseSteps(bench, files);
+            CloseSteps steps = new CloseSteps(bench, files, taken.overhangNs);
             Crew.Outcome outcome = bench.crew.work(
                     List.of(stop -> {
                         taken.drain();
@@ -121,6 +121,8 @@ final class TakePhase {
         private final RecorderLedger ledger;
         private final List<RecorderLoop> loops;
         private long endNs;
+        /** How long after the end of the take its last call came back: that call is waited for by whoever pressed stop. */
+        private long overhangNs;
 
         private Recording(HostMonitor host) {
             this.host = host;
@@ -168,7 +170,8 @@ final class TakePhase {
             endNs = Math.max(0, sinceStart());
             if (outcome.stuck() == null) {
                 ledger.settle(endNs);
-                endNs = Math.min(endNs, table.lengthNs());
+                overhangNs = Math.max(0, endNs - table.lengthNs());
+                endNs -= overhangNs;
             } else {
                 ledger.abandon(outcome.stuck().sinceNs() - startNs, endNs);
             }
