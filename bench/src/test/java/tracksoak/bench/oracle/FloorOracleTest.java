@@ -1,0 +1,155 @@
+package tracksoak.bench.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Objects;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.phase.Plan;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+
+/**
+ * The fill's floor and steady state against plain arithmetic over every single write: the bytes of a write are spread
+ * evenly over its time, the floor is the lowest mean rate over any 10 s, the rule of steadiness is that of SNIA PTS 2.0.2,
+ * §2.1.24.
+ */
+class FloorOracleTest {
+
+    private static final long FIRST_SEED = 40_260_000L;
+    private static final long SECOND = 1_000_000_000L;
+    private static final long ROUND = 10 * SECOND;
+
+    @Test
+    void floorAgreesWithPlainArithmetic() throws IOException {
+        compare(FIRST_SEED, 150);
+    }
+
+    @Test
+    @Tag("nightly")
+    void floorAgreesAllNight() throws IOException {
+        compare(FIRST_SEED + 1_000_000, 3_000);
+    }
+
+    private static void compare(long firstSeed, int count) throws IOException {
+        int steady = 0;
+        double worst = 0;
+        for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+            Trial trial = Trial.of(seed);
+            Session session = Sessions.shortSession(trial.session());
+            RunRecord record = WholeRun.of(session, trial.drive(), new Plan("sound-check", 0, 200, 1, 10, true));
+            PhaseFacts phase = record.phases().get(0);
+            FillFacts fill = Objects.requireNonNull(phase.fill());
+            Writes writes = Writes.replay(session, trial, (int) phase.operations());
+            String named = "seed " + seed + ": ";
+            assertThat(phase.bytes()).as(named + "bytes").isEqualTo(writes.bytes(writes.count));
+            assertThat(phase.seconds()).as(named + "seconds").isCloseTo(writes.endNs() / 1e9, within(1e-6));
+            assertThat(fill.steady()).as(named + "steady").isEqualTo(writes.steady());
+            double floor = writes.floor();
+            double chunkRate = session.chunkBytes() / 10.0;
+            worst = Math.max(worst, Math.abs(fill.floorBytesPerSecond() - floor) / chunkRate);
+            assertThat(fill.floorBytesPerSecond())
+                    .as(named + "floor in B/s")
+                    .isCloseTo(floor, within(Math.max(chunkRate, 0.01 * floor)));
+            steady += fill.steady() ? 1 : 0;
+        }
+        System.out.printf(
+                Locale.ROOT,
+                "floors: seeds %d to %d, %d steady, worst difference %.3f chunks in 10 s%n",
+                firstSeed,
+                firstSeed + count - 1,
+                steady,
+                worst);
+        assertThat(steady).as("fills that became steady").isBetween(count / 10, count - 1);
+    }
+
+    /** Every write of a fill: when it ended and how much was written by then. */
+    private static final class Writes {
+
+        private final long[] fromNs;
+        private final long[] toNs;
+        private final long[] bytesBefore;
+        private int count;
+
+        private Writes(int count) {
+            fromNs = new long[count];
+            toNs = new long[count];
+            bytesBefore = new long[count + 1];
+        }
+
+        static Writes replay(Session session, Trial trial, int count) throws IOException {
+            int streams = session.streams().size();
+            DriveServer server = new DriveServer(trial.drive(), streams);
+            Writes writes = new Writes(count);
+            for (int i = 0; i < count; i++) {
+                writes.fromNs[i] = server.nowNs();
+                server.write(i % streams, session.chunkBytes());
+                writes.toNs[i] = server.nowNs();
+                writes.bytesBefore[i + 1] = writes.bytesBefore[i] + session.chunkBytes();
+            }
+            writes.count = count;
+            return writes;
+        }
+
+        long bytes(int writes) {
+            return bytesBefore[writes];
+        }
+
+        long endNs() {
+            return toNs[count - 1];
+        }
+
+        /** Bytes written by {@code ns}, those of the write under way in part. */
+        double at(long ns) {
+            int write = Arrays.binarySearch(toNs, ns);
+            int next = write >= 0 ? write + 1 : -write - 1;
+            if (next >= count) {
+                return bytesBefore[count];
+            }
+            double share = Math.max(0, ns - fromNs[next]) / (double) (toNs[next] - fromNs[next]);
+            return bytesBefore[next] + share * (bytesBefore[next + 1] - bytesBefore[next]);
+        }
+
+        boolean steady() {
+            int rounds = (int) (endNs() / ROUND);
+            if (rounds < 5) {
+                return false;
+            }
+            double[] y = new double[5];
+            double mean = 0;
+            for (int i = 0; i < 5; i++) {
+                long from = (rounds - 5 + i) * ROUND;
+                y[i] = at(from + ROUND) - at(from);
+                mean += y[i] / 5;
+            }
+            double slope = (-2 * y[0] - y[1] + y[3] + 2 * y[4]) / 10;
+            double range = Arrays.stream(y).max().orElseThrow() - Arrays.stream(y).min().orElseThrow();
+            return range <= 0.2 * mean * (1 + 1e-9) && Math.abs(4 * slope) <= 0.1 * mean * (1 + 1e-9);
+        }
+
+        /** The lowest mean over any 10 s of the five steady rounds, else of the whole fill: some edge is a write's. */
+        double floor() {
+            long rounds = endNs() / ROUND;
+            long from = steady() ? (rounds - 5) * ROUND : 0;
+            long to = steady() ? rounds * ROUND : endNs();
+            if (to - from <= ROUND) {
+                return (at(to) - at(from)) * 1e9 / (to - from);
+            }
+            double least = Math.min(at(from + ROUND) - at(from), at(to) - at(to - ROUND));
+            for (int i = 0; i < count; i++) {
+                for (long edge : new long[] {fromNs[i], toNs[i], fromNs[i] - ROUND, toNs[i] - ROUND}) {
+                    if (edge >= from && edge + ROUND <= to) {
+                        least = Math.min(least, at(edge + ROUND) - at(edge));
+                    }
+                }
+            }
+            return least / 10;
+        }
+    }
+}

@@ -1,0 +1,96 @@
+package tracksoak.bench.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.util.Locale;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.report.record.Overrun;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.Stall;
+
+/**
+ * The recorder loop's figures against the brute-force queue, for thousands of made-up drives and sessions. Both play the
+ * same drive (same seed), everything else is worked out twice. They must agree exactly.
+ */
+class OracleTest {
+
+    private static final long FIRST_SEED = 20_260_000L;
+
+    @Test
+    void loopAgreesWithTheBruteForceQueue() throws IOException {
+        compare(FIRST_SEED, 2_000);
+    }
+
+    @Test
+    @Tag("nightly")
+    void loopAgreesWithTheBruteForceQueueAllNight() throws IOException {
+        compare(FIRST_SEED + 1_000_000, 50_000);
+    }
+
+    private static void compare(long firstSeed, int count) throws IOException {
+        int lossy = 0;
+        int stalled = 0;
+        int mixed = 0;
+        for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+            Trial trial = Trial.of(seed);
+            BruteQueue queue = new BruteQueue(trial.session(), trial.seconds());
+            queue.play(new DriveServer(trial.drive(), trial.session().streams().size()).synced());
+            TakeFigures figures = new LoopRun(trial.session(), trial.drive(), trial.seconds()).play();
+            assertSame(trial, queue, figures);
+            lossy += queue.losses.isEmpty() ? 0 : 1;
+            stalled += queue.stalls.isEmpty() ? 0 : 1;
+            mixed += trial.session().groups().size() > 1 ? 1 : 0;
+        }
+        System.out.printf(
+                Locale.ROOT,
+                "oracle: seeds %d to %d, %d lost audio, %d stalled, %d with streams of different rates%n",
+                firstSeed,
+                firstSeed + count - 1,
+                lossy,
+                stalled,
+                mixed);
+        assertThat(lossy).as("trials that lost audio").isBetween(count / 10, count * 9 / 10);
+        assertThat(stalled).as("trials with a stall").isBetween(count / 10, count * 9 / 10);
+        assertThat(mixed).as("trials with streams of different rates").isGreaterThan(count / 10);
+    }
+
+    private static void assertSame(Trial trial, BruteQueue queue, TakeFigures figures) {
+        String seed = "seed " + trial.seed() + ": ";
+        int streams = trial.session().streams().size();
+        assertThat(figures.doneBytes())
+                .as(seed + "bytes done per stream")
+                .containsExactlyElementsOf(
+                        IntStream.range(0, streams).mapToObj(i -> queue.done[i]).toList());
+        assertThat(figures.lostMs())
+                .as(seed + "ms lost per stream")
+                .containsExactlyElementsOf(
+                        IntStream.range(0, streams).mapToObj(queue::lostMs).toList());
+        assertThat(figures.totals().peakMs()).as(seed + "peak backlog").isEqualTo(queue.peakMs());
+        assertThat(figures.totals().operations()).as(seed + "writes").isEqualTo(queue.writes);
+        assertThat(figures.totals().writtenBytes()).as(seed + "bytes").isEqualTo(queue.writtenBytes);
+        assertThat(figures.totals().busyNs()).as(seed + "busy").isEqualTo(queue.busyNs);
+        assertThat(figures.stallCount()).as(seed + "stalls").isEqualTo(queue.stalls.size());
+        if (queue.stalls.size() <= PhaseFacts.MOST_LISTED) {
+            assertThat(figures.stalls())
+                    .as(seed + "stalls")
+                    .containsExactlyElementsOf(queue.stalls.stream()
+                            .map(wait -> new Stall(wait.fromNs() / 1e9, (wait.toNs() - wait.fromNs()) / 1e6, 0))
+                            .toList());
+        }
+        if (queue.losses.size() <= PhaseFacts.MOST_LISTED) {
+            assertThat(figures.overruns())
+                    .as(seed + "overruns")
+                    .containsExactlyElementsOf(queue.losses.stream()
+                            .map(loss -> new Overrun(
+                                    loss.atNs() / 1e9,
+                                    queue.worstMs(loss),
+                                    loss.bytes().size(),
+                                    0))
+                            .toList());
+        }
+    }
+}

@@ -1,0 +1,126 @@
+package tracksoak.bench.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.util.EnumMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.stream.DoubleStream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.phase.Plan;
+import tracksoak.profiles.Margins;
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict.Outcome;
+
+/**
+ * Whole runs of a take, close and read-back against the brute-force queue: the record must carry the same figures, and the
+ * verdict must be the right one in every case that a limit decides by 5 % or more.
+ */
+class VerdictOracleTest {
+
+    private static final long FIRST_SEED = 30_260_000L;
+    private static final double EDGE = 0.05;
+
+    @Test
+    void recordAndVerdictAgreeWithTheBruteForceQueue() throws IOException {
+        compare(FIRST_SEED, 2_000);
+    }
+
+    @Test
+    @Tag("nightly")
+    void recordAndVerdictAgreeAllNight() throws IOException {
+        compare(FIRST_SEED + 1_000_000, 50_000);
+    }
+
+    private static void compare(long firstSeed, int count) throws IOException {
+        Map<Outcome, Integer> seen = new EnumMap<>(Outcome.class);
+        int edge = 0;
+        for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+            Trial trial = Trial.of(seed);
+            BruteQueue queue = new BruteQueue(trial.session(), trial.seconds());
+            DriveServer server =
+                    new DriveServer(trial.drive(), trial.session().streams().size()).synced();
+            queue.play(server);
+            Expected expected = Expected.of(queue, trial);
+            queue.close(server);
+            RunRecord record = WholeRun.of(
+                    trial.session(), trial.drive(), new Plan("line-check", 0, 0, trial.seconds(), 10, true));
+            assertSame("seed " + seed + ": ", expected, queue.closeMs, record);
+            Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
+            seen.merge(outcome, 1, Integer::sum);
+            double[] shares = expected.shares(trial.session().margins(), trial.session().bufferS(), queue.closeMs);
+            double worst = DoubleStream.of(shares).max().orElseThrow();
+            if (worst >= 1 + EDGE) {
+                assertThat(outcome).as("seed " + seed + ": missed by 5 % or more").isEqualTo(Outcome.FAIL);
+            } else if (worst <= 1 - EDGE) {
+                assertThat(outcome).as("seed " + seed + ": all met by 5 % or more").isEqualTo(Outcome.PASS);
+            } else {
+                edge++;
+            }
+        }
+        System.out.printf(
+                Locale.ROOT,
+                "verdicts: seeds %d to %d, %s, %d decided by less than 5 %%%n",
+                firstSeed,
+                firstSeed + count - 1,
+                seen,
+                edge);
+        assertThat(seen).containsOnlyKeys(Outcome.PASS, Outcome.FAIL);
+        assertThat(seen.values()).allSatisfy(each -> assertThat(each).isGreaterThan(count / 10));
+        assertThat(edge).isLessThan(count / 5);
+    }
+
+    private static void assertSame(String seed, Expected expected, double closeMs, RunRecord record) {
+        PhaseFacts take = record.phases().get(0);
+        assertThat(take.lostMs()).as(seed + "ms lost").isEqualTo(expected.lostMs);
+        assertThat(take.peakBacklogMs()).as(seed + "peak backlog").isEqualTo(expected.peakMs);
+        assertThat(take.stallCount()).as(seed + "stalls").isEqualTo(expected.stalls);
+        assertThat(take.overruns()).as(seed + "overruns").hasSize(expected.overruns);
+        assertThat(take.busyFraction()).as(seed + "busy").isCloseTo(expected.busy, within(1e-12));
+        CloseFacts close = Objects.requireNonNull(record.phases().get(1).close());
+        assertThat(close.totalMs()).as(seed + "close").isCloseTo(closeMs, within(1e-6));
+        assertThat(record.phases().get(1).lostMs()).isZero();
+        assertThat(Objects.requireNonNull(record.phases().get(2).readBack()).bad())
+                .as(seed + "bad blocks")
+                .isZero();
+    }
+
+    /** What the queue says of the take. */
+    private record Expected(
+            double lostMs, double peakMs, int stalls, double longestMs, int overruns, double busy) {
+
+        static Expected of(BruteQueue queue, Trial trial) {
+            return new Expected(
+                    DoubleStream.iterate(0, i -> i < queue.lost.length, i -> i + 1)
+                            .map(i -> queue.lostMs((int) i))
+                            .max()
+                            .orElse(0),
+                    queue.peakMs(),
+                    queue.stalls.size(),
+                    queue.stalls.stream()
+                            .mapToDouble(wait -> (wait.toNs() - wait.fromNs()) / 1e6)
+                            .max()
+                            .orElse(0),
+                    queue.losses.size(),
+                    queue.busyNs / (double) Math.round(trial.seconds() * 1e9));
+        }
+
+        /** What was used of each limit, as a share of it: above 1 is a miss. */
+        double[] shares(Margins asked, double bufferS, double closeMs) {
+            double bufferMs = bufferS * 1000;
+            return new double[] {
+                (peakMs + lostMs) / bufferMs,
+                asked.buffer() * peakMs / bufferMs,
+                asked.rate() * busy,
+                longestMs / asked.longestStallMs(),
+                closeMs / asked.closeMs()
+            };
+        }
+    }
+}

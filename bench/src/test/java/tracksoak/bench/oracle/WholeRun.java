@@ -1,0 +1,37 @@
+package tracksoak.bench.oracle;
+
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.Run;
+import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.RunRequest;
+import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.SimulatedDrive;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.RunRecord;
+
+/** A whole run on virtual time, from the first take to the verdict. */
+final class WholeRun implements RunListener {
+
+    private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
+    private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    private static final long RESERVE_BYTES = 256L << 20;
+
+    private WholeRun() {}
+
+    static RunRecord of(Session session, DriveModel model, Plan plan) {
+        VirtualClock clock = new VirtualClock(1_795_000_000_000L);
+        SimulatedDrive drive = model.plug(clock, LoopRun.HANG_LIMIT_NS);
+        RunRequest request = new RunRequest(
+                ID, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
+        return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new WholeRun()).call();
+    }
+
+    @Override
+    public void progress(Progress progress) {}
+
+    @Override
+    public void snapshot(RunRecord soFar) {}
+}
