@@ -41,9 +41,12 @@ public final class BlockChecker {
         if (chunk.getLong(at + 8) != run) {
             return BlockState.STALE;
         }
-        boolean here =
-                chunk.getInt(at + 4) == stream && chunk.getLong(at + 16) == number && chunk.getInt(at + 24) == pass;
-        return here ? BlockState.GOOD : BlockState.MISPLACED;
+        boolean here = chunk.getInt(at + 4) == stream && chunk.getLong(at + 16) == number;
+        int claimed = chunk.getInt(at + 24);
+        if (here && claimed < pass) {
+            return BlockState.STALE;
+        }
+        return here && claimed == pass ? BlockState.GOOD : BlockState.MISPLACED;
     }
 
     /** Whose block it claims to be, for people to read. */

@@ -6,7 +6,7 @@ public enum BlockState {
     GOOD,
     /** Nothing but zeros or ones (0xFF): never written, or lost. */
     MISSING,
-    /** A sound block of another run. */
+    /** A sound block of another run, or of the same place in an earlier pass. */
     STALE,
     /** A sound block of this run that belongs elsewhere: the drive's addresses wrap. */
     MISPLACED,

@@ -104,6 +104,15 @@ class ContentFaultsTest {
     }
 
     @Test
+    void forgetfulDriveShowsTheEarlierPass() throws IOException {
+        Rig rig = Rig.of(PLAIN, new StaleReads(1));
+        DriveFile file = rig.drive.create("a");
+        rig.write(file, 0, 0, 2, MB);
+        assertThat(rig.check(file, 0, 0, 2)).isEqualTo(BlockState.STALE);
+        assertThat(rig.check(file, 0, 0, 1)).as("its stamp").isEqualTo(BlockState.GOOD);
+    }
+
+    @Test
     void tornWriteLosesItsSecondHalf() throws IOException {
         Rig rig = Rig.of(PLAIN, new TornWrites(1));
         DriveFile file = rig.drive.create("a");
