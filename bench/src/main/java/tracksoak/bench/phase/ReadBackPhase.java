@@ -153,7 +153,7 @@ final class ReadBackPhase {
         buffer.clear();
         return switch (state) {
             case MISSING -> " holds nothing";
-            case STALE -> " holds a block of an earlier run";
+            case STALE -> " holds a block of an earlier run or pass";
             case MISPLACED -> " holds " + BlockChecker.claim(buffer, offset);
             case FLIPPED -> " is damaged: its checksum does not fit";
             case GOOD -> " is as written";

@@ -129,7 +129,8 @@ class FloorOracleTest {
                 mean += y[i] / 5;
             }
             double slope = (-2 * y[0] - y[1] + y[3] + 2 * y[4]) / 10;
-            double range = Arrays.stream(y).max().orElseThrow() - Arrays.stream(y).min().orElseThrow();
+            double range = Arrays.stream(y).max().orElseThrow()
+                    - Arrays.stream(y).min().orElseThrow();
             return range <= 0.2 * mean * (1 + 1e-9) && Math.abs(4 * slope) <= 0.1 * mean * (1 + 1e-9);
         }
 

@@ -54,12 +54,17 @@ class VerdictOracleTest {
             assertSame("seed " + seed + ": ", expected, queue.closeMs, record);
             Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
             seen.merge(outcome, 1, Integer::sum);
-            double[] shares = expected.shares(trial.session().margins(), trial.session().bufferS(), queue.closeMs);
+            double[] shares =
+                    expected.shares(trial.session().margins(), trial.session().bufferS(), queue.closeMs);
             double worst = DoubleStream.of(shares).max().orElseThrow();
             if (worst >= 1 + EDGE) {
-                assertThat(outcome).as("seed " + seed + ": missed by 5 % or more").isEqualTo(Outcome.FAIL);
+                assertThat(outcome)
+                        .as("seed " + seed + ": missed by 5 % or more")
+                        .isEqualTo(Outcome.FAIL);
             } else if (worst <= 1 - EDGE) {
-                assertThat(outcome).as("seed " + seed + ": all met by 5 % or more").isEqualTo(Outcome.PASS);
+                assertThat(outcome)
+                        .as("seed " + seed + ": all met by 5 % or more")
+                        .isEqualTo(Outcome.PASS);
             } else {
                 edge++;
             }
@@ -92,8 +97,7 @@ class VerdictOracleTest {
     }
 
     /** What the queue says of the take. */
-    private record Expected(
-            double lostMs, double peakMs, int stalls, double longestMs, int overruns, double busy) {
+    private record Expected(double lostMs, double peakMs, int stalls, double longestMs, int overruns, double busy) {
 
         static Expected of(BruteQueue queue, Trial trial) {
             return new Expected(

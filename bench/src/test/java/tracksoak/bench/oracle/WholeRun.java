@@ -24,8 +24,8 @@ final class WholeRun implements RunListener {
     static RunRecord of(Session session, DriveModel model, Plan plan) {
         VirtualClock clock = new VirtualClock(1_795_000_000_000L);
         SimulatedDrive drive = model.plug(clock, LoopRun.HANG_LIMIT_NS);
-        RunRequest request = new RunRequest(
-                ID, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
+        RunRequest request =
+                new RunRequest(ID, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
         return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new WholeRun()).call();
     }
 
