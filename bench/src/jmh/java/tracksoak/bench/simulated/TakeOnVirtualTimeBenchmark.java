@@ -30,7 +30,7 @@ public class TakeOnVirtualTimeBenchmark {
     private static final int TRACKS = 64;
     private static final int CHUNKS = 1_518_750;
 
-    @Param({"steady-ssd", "hiccup-card"})
+    @Param({"steady-ssd", "collecting-ssd"})
     public String name = "steady-ssd";
 
     @Benchmark
@@ -38,7 +38,7 @@ public class TakeOnVirtualTimeBenchmark {
     public TakeFigures chunks() throws IOException {
         return new LoopRun(
                         Sessions.tracks(TRACKS),
-                        SimulatedDrives.named(name).orElseThrow().withUsed(0),
+                        SimulatedDrives.named(name).orElseThrow(),
                         SECONDS)
                 .play();
     }

@@ -47,7 +47,8 @@ class StampTest {
         ByteBuffer chunk = chunk(3, 1, 100);
         assertThat(checker.check(chunk, 0, 3, 1, 101)).isEqualTo(BlockState.MISPLACED);
         assertThat(checker.check(chunk, 0, 4, 1, 100)).isEqualTo(BlockState.MISPLACED);
-        assertThat(checker.check(chunk, 0, 3, 2, 100)).isEqualTo(BlockState.MISPLACED);
+        assertThat(checker.check(chunk, 0, 3, 2, 100)).as("an earlier pass").isEqualTo(BlockState.STALE);
+        assertThat(checker.check(chunk, 0, 3, 0, 100)).as("a later pass").isEqualTo(BlockState.MISPLACED);
         assertThat(new BlockChecker(RUN + 1, true).check(chunk, 0, 3, 1, 100)).isEqualTo(BlockState.STALE);
         for (int at = 0; at < Stamp.BLOCK; at += 97) {
             flip(chunk, at);
