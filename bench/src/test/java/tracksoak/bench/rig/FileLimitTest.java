@@ -1,0 +1,84 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.zip.CRC32C;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.stream.AlignedBuffer;
+import tracksoak.bench.stream.Stamp;
+import tracksoak.bench.stream.StreamFiles;
+
+/**
+ * A stream that outgrows one file, on a real file system: FAT32's largest file is 4,294,967,295 bytes (Microsoft's table of
+ * size constraints). Only the last 8 MiB before the limit and what follows are really written, so the file has a hole.
+ */
+@NeedsRig
+class FileLimitTest {
+
+    private static final long LIMIT = (1L << 32) - 1;
+    private static final int CHUNK = 65_536;
+    private static final int BLOCKS = CHUNK / Stamp.BLOCK;
+
+    @AfterEach
+    void nothingIsLeft() {
+        assertThat(RigFolder.leftovers()).isEmpty();
+    }
+
+    @Test
+    void theNextFileIsBegunJustBelowTheLimit() throws IOException {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            Path folder = Files.createDirectory(rig.path().resolve("run"));
+            Drive drive = new HollowDrive(RealDrive.open(folder), LIMIT - (8 << 20));
+            StreamFiles files = new StreamFiles(drive, "take-1", 1, 7, 1, LIMIT);
+            ByteBuffer chunk = Stamp.ordered(AlignedBuffer.allocate(CHUNK, 4096));
+            files.begin(0);
+            long more = 100;
+            while (files.files(0) < 2 || more-- > 0) {
+                if (files.mustSplit(0, CHUNK)) {
+                    files.split(0);
+                }
+                stamp(chunk, files.nextBlock(0));
+                files.append(0, chunk);
+            }
+            files.rewriteHeader(0);
+            files.flushWhole(0);
+            files.close(0);
+
+            Path first = folder.resolve("take-1-track-0001-part-001.soak");
+            Path second = folder.resolve("take-1-track-0001-part-002.soak");
+            long size = Files.size(first);
+            assertThat(size).isLessThanOrEqualTo(LIMIT).isGreaterThan(LIMIT - CHUNK - 4096);
+            long blocks = (size - 4096) / Stamp.BLOCK;
+            assertThat(numberAt(first, size - Stamp.BLOCK)).isEqualTo(blocks - 1);
+            assertThat(numberAt(second, 4096)).isEqualTo(blocks);
+            assertThat(files.written()).hasSize(2);
+            assertThat(files.written().get(1).firstBlock()).isEqualTo(blocks);
+        }
+    }
+
+    private static void stamp(ByteBuffer chunk, long first) {
+        CRC32C crc = new CRC32C();
+        for (int block = 0; block < BLOCKS; block++) {
+            Stamp.seal(chunk, block * Stamp.BLOCK, 7, 0, 1, first + block, crc);
+        }
+        chunk.clear().limit(CHUNK);
+    }
+
+    private static long numberAt(Path file, long at) throws IOException {
+        ByteBuffer block = ByteBuffer.allocate(Stamp.BLOCK).order(ByteOrder.LITTLE_ENDIAN);
+        try (FileChannel channel = FileChannel.open(file)) {
+            assertThat(channel.read(block, at)).isEqualTo(Stamp.BLOCK);
+        }
+        assertThat(block.getInt(28)).isEqualTo(Stamp.MAGIC);
+        return block.getLong(16);
+    }
+}
