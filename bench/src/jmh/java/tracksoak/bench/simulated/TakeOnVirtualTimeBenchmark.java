@@ -36,10 +36,6 @@ public class TakeOnVirtualTimeBenchmark {
     @Benchmark
     @OperationsPerInvocation(CHUNKS)
     public TakeFigures chunks() throws IOException {
-        return new LoopRun(
-                        Sessions.tracks(TRACKS),
-                        SimulatedDrives.named(name).orElseThrow(),
-                        SECONDS)
-                .play();
+        return new LoopRun(Sessions.tracks(TRACKS), SimulatedDrives.named(name).orElseThrow(), SECONDS).play();
     }
 }

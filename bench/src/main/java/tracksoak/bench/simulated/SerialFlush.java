@@ -4,16 +4,19 @@ import java.util.SplittableRandom;
 
 /**
  * Takes writes into a small memory of its own and pays for them at the next flush, when everything else waits. Closed
- * form: a flush takes fixed + bytes since the last one ÷ rate. From memory; common with cheap sticks.
+ * form: a flush takes fixed + bytes since the last one, at most what the memory holds, ÷ rate; once that is full, writes
+ * pay at that rate too. From memory; common with cheap sticks.
  *
  * @param fixedNs time of every flush in ns
- * @param bytesPerSecond rate at which the flush writes what waits, in B/s
+ * @param bytesPerSecond rate at which what waits is written, in B/s
+ * @param holdsBytes size of the memory in bytes
  */
-public record SerialFlush(long fixedNs, long bytesPerSecond) implements Behaviour {
+public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) implements Behaviour {
 
     public SerialFlush {
         Rates.time("time of a flush in ns", fixedNs);
         Rates.rate("rate of a flush in B/s", bytesPerSecond);
+        Rates.within("memory in bytes", holdsBytes, 0, 1L << 50);
     }
 
     @Override
@@ -29,7 +32,11 @@ public record SerialFlush(long fixedNs, long bytesPerSecond) implements Behaviou
             @Override
             public void shape(Call call) {
                 switch (call.kind()) {
-                    case WRITE -> waitingBytes += call.bytes();
+                    case WRITE -> {
+                        long tooMuch = Math.max(0, waitingBytes + call.bytes() - holdsBytes);
+                        waitingBytes += call.bytes() - tooMuch;
+                        call.add(Rates.ns(tooMuch, bytesPerSecond));
+                    }
                     case FLUSH, SYNC_FOLDER -> {
                         call.add(fixedNs + Rates.ns(waitingBytes, bytesPerSecond));
                         waitingBytes = 0;

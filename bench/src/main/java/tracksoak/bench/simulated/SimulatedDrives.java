@@ -114,7 +114,7 @@ public final class SimulatedDrives {
                     114,
                     32 * GB,
                     new ConstantRate(60 * MB, 80 * MB, 120 * US),
-                    new SerialFlush(25 * MS, 9 * MB)),
+                    new SerialFlush(25 * MS, 9 * MB, 16 * MB)),
             drive(
                     "aged-ssd",
                     "a worn solid-state drive that gets slower the more is written",

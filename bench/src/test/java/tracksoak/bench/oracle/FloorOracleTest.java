@@ -7,8 +7,10 @@ import java.io.IOException;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.FillFacts;
@@ -33,6 +35,7 @@ class FloorOracleTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void floorAgreesAllNight() throws IOException {
         compare(FIRST_SEED + 1_000_000, 3_000);
     }

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.util.Locale;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseFacts;
@@ -27,6 +29,7 @@ class OracleTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void loopAgreesWithTheBruteForceQueueAllNight() throws IOException {
         compare(FIRST_SEED + 1_000_000, 50_000);
     }

@@ -92,7 +92,7 @@ record Trial(long seed, Session session, DriveModel drive, double seconds) {
             case 2 -> behaviours.add(new CleanUpStalls(4 * demand, stall(random)));
             case 3 -> behaviours.add(new Heat(10 * demand, 5 * demand, demand / 2, 100 + random.nextInt(900)));
             case 4 -> behaviours.add(new SharedBus(3 * SECOND, 11 * SECOND, 4 * SECOND, 250 + random.nextInt(700)));
-            case 5 -> behaviours.add(new SerialFlush(20_000_000, rate));
+            case 5 -> behaviours.add(new SerialFlush(20_000_000, rate, 4 * demand));
             case 6 -> behaviours.add(new Ageing(20 * demand, 0));
             case 7 -> behaviours.add(new HangsOnce(5 * demand, random.nextInt(8) * SECOND));
             default -> {}

@@ -8,9 +8,11 @@ import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Margins;
 import tracksoak.report.record.CloseFacts;
@@ -34,6 +36,7 @@ class VerdictOracleTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void recordAndVerdictAgreeAllNight() throws IOException {
         compare(FIRST_SEED + 1_000_000, 50_000);
     }
@@ -86,7 +89,7 @@ class VerdictOracleTest {
         assertThat(take.lostMs()).as(seed + "ms lost").isEqualTo(expected.lostMs);
         assertThat(take.peakBacklogMs()).as(seed + "peak backlog").isEqualTo(expected.peakMs);
         assertThat(take.stallCount()).as(seed + "stalls").isEqualTo(expected.stalls);
-        assertThat(take.overruns()).as(seed + "overruns").hasSize(expected.overruns);
+        assertThat(take.overruns()).as(seed + "overruns").hasSize(Math.min(expected.overruns, PhaseFacts.MOST_LISTED));
         assertThat(take.busyFraction()).as(seed + "busy").isCloseTo(expected.busy, within(1e-12));
         CloseFacts close = Objects.requireNonNull(record.phases().get(1).close());
         assertThat(close.totalMs()).as(seed + "close").isCloseTo(closeMs, within(1e-6));

@@ -220,7 +220,7 @@ class BehavioursTest {
 
     @Test
     void serialFlushPaysForWhatWaits() throws IOException {
-        Rig rig = Rig.of(new ConstantRate(10 * MB, MB, 0), new SerialFlush(1_000_000, MB));
+        Rig rig = Rig.of(new ConstantRate(10 * MB, MB, 0), new SerialFlush(1_000_000, MB, 8 * MB));
         DriveFile file = rig.drive.create("a");
         rig.fill(file, 0, 3 * MB, MB);
         long before = rig.clock.nanoTime();
@@ -228,6 +228,9 @@ class BehavioursTest {
         assertThat(rig.clock.nanoTime() - before).isEqualTo(3 * SECOND + 1_000_000);
         file.flush(false);
         assertThat(rig.clock.nanoTime() - before).isEqualTo(3 * SECOND + 2_000_000);
+        assertThat(rig.fill(file, 3 * MB, 12 * MB, MB))
+                .as("8 MB into the memory, 4 MB past it")
+                .isCloseTo(SECOND * 12 / 10 + 4 * SECOND, within(20L));
     }
 
     @Test

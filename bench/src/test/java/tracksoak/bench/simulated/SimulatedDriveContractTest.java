@@ -18,7 +18,7 @@ class SimulatedDriveContractTest extends DriveContractTest {
                 new Jitter(100),
                 new AllocationCost(1000, 1000, 10, 10),
                 new RandomStalls(1_000_000_000, 1_000_000, 100_000_000, 1.5),
-                new SerialFlush(1_000_000, 20_000_000),
+                new SerialFlush(1_000_000, 20_000_000, 4 << 20),
                 new Ageing(1 << 30, 0));
         return model.plug(new VirtualClock(0), 60_000_000_000L);
     }
