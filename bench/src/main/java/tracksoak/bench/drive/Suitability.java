@@ -64,15 +64,23 @@ public final class Suitability {
         return Math.max(LEAST_RESERVE, fileSystemBytes / RESERVE_DIVISOR);
     }
 
+    /** The same with the usual reserve: {@link #reserveBytes(long)}. */
+    public static List<Finding> of(FoundDrive drive, Target target, long plannedBytes, boolean allowSystem) {
+        Long size = drive.facts().fileSystemBytes();
+        return of(drive, target, plannedBytes, reserveBytes(size == null ? 0 : size), allowSystem);
+    }
+
     /**
      * Everything that speaks against a run, refusals first.
      *
      * @param drive where the path leads
      * @param target the path
      * @param plannedBytes room the plan needs at once, in bytes
+     * @param reserveBytes room that stays free, in bytes
      * @param allowSystem whether the user allows the system's own drive
      */
-    public static List<Finding> of(FoundDrive drive, Target target, long plannedBytes, boolean allowSystem) {
+    public static List<Finding> of(
+            FoundDrive drive, Target target, long plannedBytes, long reserveBytes, boolean allowSystem) {
         List<Finding> findings = new ArrayList<>();
         if (!target.folder()) {
             findings.add(refusal(
@@ -96,7 +104,7 @@ public final class Suitability {
                     "this user may not write there",
                     "name another folder on the drive, or change its owner"));
         }
-        findings.addAll(room(drive.facts(), plannedBytes));
+        findings.addAll(room(drive.facts(), plannedBytes, reserveBytes));
         if (drive.facts().linkSuspect()) {
             findings.add(warning(
                     "link speed",
@@ -157,14 +165,12 @@ public final class Suitability {
                 : List.of();
     }
 
-    private static List<Finding> room(DriveFacts facts, long plannedBytes) {
+    private static List<Finding> room(DriveFacts facts, long plannedBytes, long reserve) {
         Long free = facts.freeBytes();
         if (free == null) {
             return List.of(warning(
                     "free room", "unknown", "the drive does not tell it", "make sure there is enough for the plan"));
         }
-        Long size = facts.fileSystemBytes();
-        long reserve = reserveBytes(size == null ? 0 : size);
         if (free - reserve >= plannedBytes) {
             return List.of();
         }

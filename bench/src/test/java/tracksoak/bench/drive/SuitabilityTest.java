@@ -71,6 +71,15 @@ class SuitabilityTest {
     }
 
     @Test
+    void keepsAnotherReserveFreeWhereOneIsAskedFor() {
+        FoundDrive drive = drive(Place.DRIVE, false, false, 100 * GIB, 15 * GIB);
+        assertThat(Suitability.of(drive, FOLDER, 14 * GIB, GIB, false)).isEmpty();
+        assertThat(Suitability.of(drive, FOLDER, 14 * GIB + 1, GIB, false))
+                .singleElement()
+                .matches(Finding::refused);
+    }
+
+    @Test
     void refusesTheSystemsDriveUnlessTold() {
         FoundDrive drive = drive(Place.DRIVE, true, false, 64 * GIB, 60 * GIB);
         assertThat(findings(drive, GIB)).singleElement().matches(Finding::refused);
