@@ -17,7 +17,10 @@ final class CommandLines {
         CommandLine line = new CommandLine(new Tracksoak(console))
                 .addSubcommand(new DrivesCommand(console, rooms))
                 .addSubcommand(sessions)
+                .addSubcommand(new QualifyCommand(console, rooms, stop))
+                .addSubcommand(new DemoCommand(console, rooms, stop))
                 .addSubcommand(new ReportCommand(console, rooms))
+                .addSubcommand(new ClearCommand(console, rooms))
                 .addSubcommand(new CompletionCommand(console))
                 .addSubcommand(new CommandLine.HelpCommand());
         line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});

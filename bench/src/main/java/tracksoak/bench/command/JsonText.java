@@ -7,8 +7,8 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Writes small JSON documents (RFC 8259) from maps, collections, strings, numbers, booleans and null. Short commands use
- * it because a JSON library takes longer to start than they take to run.
+ * Writes small JSON documents (RFC 8259) from maps, collections, strings, numbers, booleans and null; enums as in the run
+ * record, in small letters with hyphens. Short commands use it because a JSON library takes longer to start than they take to run.
  */
 final class JsonText {
 
@@ -39,7 +39,9 @@ final class JsonText {
             object(map, depth);
         } else if (value instanceof Collection<?> items) {
             array(items, depth);
-        } else if (value instanceof CharSequence || value instanceof Enum<?>) {
+        } else if (value instanceof Enum<?> word) {
+            string(Words.of(word));
+        } else if (value instanceof CharSequence) {
             string(value.toString());
         } else {
             throw new IllegalArgumentException("JSON has no form for a " + value.getClass());

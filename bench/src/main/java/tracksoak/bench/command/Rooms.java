@@ -15,6 +15,12 @@ interface Rooms {
     /** Where run records are kept when no other place is asked for. */
     Path recordsFolder();
 
+    /** What can be made again. */
+    Path cacheFolder();
+
+    /** Locks of runs that go on. */
+    Path stateFolder();
+
     /** The drives of this computer. */
     List<FoundDrive> drives();
 

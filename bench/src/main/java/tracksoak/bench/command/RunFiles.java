@@ -1,7 +1,6 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -17,7 +16,7 @@ import tracksoak.report.record.RunRecord;
 /**
  * Where one run keeps its record and its report, on the host.
  *
- * @param folder exists and holds no other run
+ * @param folder absolute; made when the first record is saved
  */
 record RunFiles(Path folder) {
 
@@ -31,18 +30,9 @@ record RunFiles(Path folder) {
         return records.resolve(date + "-" + id);
     }
 
-    /** Makes the folder where it is missing; refuses one that holds a run already. */
+    /** Refuses a folder that holds a run already, or that could not be made or written. Nothing is made yet. */
     static RunFiles in(Path folder) {
         RunFiles files = new RunFiles(folder.toAbsolutePath().normalize());
-        try {
-            Files.createDirectories(files.folder);
-        } catch (FileAlreadyExistsException noFolder) {
-            throw Complaint.usage(Words.quoted(folder) + " is no folder", "name a new folder with --out");
-        } catch (IOException refused) {
-            throw Complaint.usage(
-                    "the folder " + Words.quoted(folder) + " cannot be made (" + reason(refused) + ")",
-                    "name a folder you may write in with --out");
-        }
         for (Path taken : new Path[] {files.record(), files.report()}) {
             if (Files.exists(taken)) {
                 throw Complaint.usage(
@@ -50,9 +40,17 @@ record RunFiles(Path folder) {
                         "name a new folder with --out");
             }
         }
-        if (!Files.isWritable(files.folder)) {
+        Path there = files.folder;
+        Path parent;
+        while (!Files.exists(there) && (parent = there.getParent()) != null) {
+            there = parent;
+        }
+        if (!Files.isDirectory(there)) {
+            throw Complaint.usage(Words.quoted(there) + " is no folder", "name a new folder with --out");
+        }
+        if (!Files.isWritable(there)) {
             throw Complaint.usage(
-                    "the folder " + Words.quoted(folder) + " may not be written", "name another folder with --out");
+                    "the folder " + Words.quoted(there) + " may not be written", "name another folder with --out");
         }
         return files;
     }

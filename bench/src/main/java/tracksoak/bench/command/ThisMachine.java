@@ -5,20 +5,34 @@ import java.nio.file.Path;
 import java.util.List;
 import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.HostFolders;
+import tracksoak.bench.drive.HostProbe;
+import tracksoak.report.record.HostFacts;
 
 /** The rooms of this computer. */
 final class ThisMachine implements Rooms {
 
     private final DriveFinder finder = new DriveFinder();
+    private final HostFolders folders = HostFolders.here();
 
     @Override
     public Path sessionsFolder() {
-        return Path.of(System.getProperty("user.home"), ".config", "tracksoak", "sessions");
+        return folders.sessions();
     }
 
     @Override
     public Path recordsFolder() {
-        return Path.of(System.getProperty("user.home"), ".local", "share", "tracksoak", "records");
+        return folders.records();
+    }
+
+    @Override
+    public Path cacheFolder() {
+        return folders.cache();
+    }
+
+    @Override
+    public Path stateFolder() {
+        return folders.state();
     }
 
     @Override
@@ -27,12 +41,12 @@ final class ThisMachine implements Rooms {
     }
 
     @Override
-    public tracksoak.report.record.HostFacts host() {
-        return new tracksoak.report.record.HostFacts("Linux", "amd64", null, 2, null, "17");
+    public FoundDrive driveAt(Path path) throws IOException {
+        return finder.at(path);
     }
 
     @Override
-    public FoundDrive driveAt(Path path) throws IOException {
-        return finder.at(path);
+    public HostFacts host() {
+        return HostProbe.host();
     }
 }

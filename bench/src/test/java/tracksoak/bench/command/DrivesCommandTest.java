@@ -16,7 +16,7 @@ class DrivesCommandTest {
     Path folder;
 
     private TestRooms rooms(FoundDrive... drives) {
-        return new TestRooms(folder, List.of(drives));
+        return new TestRooms(folder.resolve("host"), List.of(drives));
     }
 
     @Test

@@ -5,11 +5,12 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.HostFacts;
 
-/** Rooms furnished for a test: folders below {@code folder}, drives as given. */
+/** Rooms furnished for a test: folders below {@code folder}, drives as given; any other path is on the first of them. */
 final class TestRooms implements Rooms {
 
     private final Path folder;
@@ -40,7 +41,37 @@ final class TestRooms implements Rooms {
                 58_000_000_000L,
                 131_072L,
                 List.of("Is it on a fast port?"));
-        return new FoundDrive(FoundDrive.Place.DRIVE, facts, "sdx-1", false, null);
+        return new FoundDrive(FoundDrive.Place.DRIVE, facts, "stick-" + maker, false, null);
+    }
+
+    /** The drive {@code path} really lies on, said to be no drive of the system's and to have room. */
+    static FoundDrive roomy(Path path) throws IOException {
+        FoundDrive real = new DriveFinder().at(path);
+        DriveFacts facts = real.facts();
+        return new FoundDrive(
+                FoundDrive.Place.DRIVE,
+                new DriveFacts(
+                        "Acorn",
+                        "Wagon",
+                        "0002",
+                        64_000_000_000L,
+                        "usb",
+                        5000.0,
+                        false,
+                        true,
+                        false,
+                        false,
+                        facts.node(),
+                        facts.mount(),
+                        "",
+                        "ext4",
+                        63_900_000_000L,
+                        58_000_000_000L,
+                        4096L,
+                        List.of()),
+                "test-" + Integer.toHexString(path.hashCode()),
+                false,
+                null);
     }
 
     static FoundDrive unmounted() {
@@ -77,6 +108,16 @@ final class TestRooms implements Rooms {
     }
 
     @Override
+    public Path cacheFolder() {
+        return folder.resolve("cache");
+    }
+
+    @Override
+    public Path stateFolder() {
+        return folder.resolve("state");
+    }
+
+    @Override
     public List<FoundDrive> drives() {
         return drives;
     }
@@ -86,7 +127,7 @@ final class TestRooms implements Rooms {
         if (!Files.exists(path)) {
             throw new NoSuchFileException(path.toString());
         }
-        return drives.get(0);
+        return path.toAbsolutePath().startsWith(folder) ? stick("/", "Host", "Disk") : drives.get(0);
     }
 
     @Override

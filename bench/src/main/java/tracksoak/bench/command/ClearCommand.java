@@ -1,0 +1,120 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.LeftOver;
+import tracksoak.bench.drive.RunLock;
+import tracksoak.report.verdict.Units;
+
+/** Deletes what runs that were cut short left on a drive. */
+@Command(
+        name = "clear",
+        header = "Delete what a run that was cut short left on a drive.",
+        description = {
+            "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one alone if "
+                    + "anything else lies in it."
+        },
+        sortOptions = false)
+final class ClearCommand implements Callable<Integer> {
+
+    @Parameters(paramLabel = "PATH", description = "The folder that was given to tracksoak qualify.")
+    Path path = Path.of("");
+
+    @Option(names = "--yes", description = "Really delete.")
+    boolean yes;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    ClearCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        FoundDrive drive = DrivesCommand.find(rooms, path);
+        List<LeftOver> left = Preflight.leftOvers(path);
+        List<Map<String, Object>> entries = new ArrayList<>();
+        int kept = 0;
+        if (yes && !left.isEmpty()) {
+            try (RunLock lock = RunLock.take(rooms.stateFolder(), drive.lockKey(), "clear")) {
+                for (LeftOver one : left) {
+                    kept += clear(one, lock, entries) ? 0 : 1;
+                }
+            } catch (IOException refused) {
+                throw Complaint.cannot(
+                        "the drive cannot be locked (" + RunFiles.reason(refused) + ")", "wait until the run on it ends");
+            }
+        } else {
+            left.forEach(one -> show(one, bytes(one), false, entries));
+        }
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("clear/1");
+            document.put("path", path.toString());
+            document.put("folders", entries);
+            console.out().println(JsonText.of(document));
+        } else if (left.isEmpty()) {
+            console.out().println("Nothing of an earlier run lies in " + Words.quoted(path) + ".");
+        }
+        if (!yes && !left.isEmpty()) {
+            console.complain("nothing was deleted", "add --yes to delete what is listed");
+            return Exit.USAGE;
+        }
+        return kept == 0 ? Exit.DONE : Exit.COULD_NOT_RUN;
+    }
+
+    private boolean clear(LeftOver one, RunLock lock, List<Map<String, Object>> entries) {
+        Long bytes = bytes(one);
+        try {
+            one.clear(lock);
+            show(one, bytes, true, entries);
+            return true;
+        } catch (IOException refused) {
+            show(one, bytes, false, entries);
+            console.complain(Words.plain(String.valueOf(refused.getMessage())), "");
+            return false;
+        }
+    }
+
+    private void show(LeftOver one, @Nullable Long bytes, boolean deleted, List<Map<String, Object>> entries) {
+        Map<String, Object> entry = new LinkedHashMap<>();
+        entry.put("folder", one.folder().toString());
+        entry.put("runId", one.runId());
+        entry.put("startedAt", one.startedAt());
+        entry.put("record", one.record());
+        entry.put("bytes", bytes);
+        entry.put("deleted", deleted);
+        entries.add(entry);
+        if (!json.asked) {
+            console.out().println(Words.plain((deleted ? "deleted " : "found ") + one.folder() + ", "
+                    + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of " + one.startedAt()
+                    + ", whose record was " + one.record()));
+        }
+    }
+
+    private static @Nullable Long bytes(LeftOver one) {
+        try {
+            return one.bytes();
+        } catch (IOException unknown) {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,164 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
+
+/** Shows a newcomer a real run on this computer and a simulated one on a bad stick, within two minutes. */
+@Command(
+        name = "demo",
+        header = "A first look: a short real run on this computer, and a simulated bad stick.",
+        description = {
+            "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then for "
+                    + "two minutes onto a simulated stick that stops now and then (virtual time: that takes a second). "
+                    + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay."
+        },
+        sortOptions = false)
+final class DemoCommand implements Callable<Integer> {
+
+    static final String BAD_STICK = "tidying-stick";
+    private static final double HANG_LIMIT_S = 20;
+    private static final long RESERVE = 256L << 20;
+
+    @Option(
+            names = "--on",
+            paramLabel = "FOLDER",
+            description = "Folder for the real run. Without it: your cache folder.")
+    @Nullable
+    Path on;
+
+    @Option(
+            names = {"-o", "--out"},
+            paramLabel = "FOLDER",
+            description = "Put both reports here. Without it: a new folder of your records.")
+    @Nullable
+    Path out;
+
+    @Option(
+            names = "--take",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            defaultValue = "30s",
+            description = "Length of the real take: 30s.")
+    double takeS;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+    private final StopSignal stop;
+
+    DemoCommand(Console console, Rooms rooms, StopSignal stop) {
+        this.console = console;
+        this.rooms = rooms;
+        this.stop = stop;
+    }
+
+    @Override
+    public Integer call() {
+        RunJob job = new RunJob(console, stop);
+        try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
+            int code = show(job);
+            console.out().flush();
+            return job.cancelled() || watch.stopped() ? Exit.INTERRUPTED : code;
+        }
+    }
+
+    private int show(RunJob job) {
+        if (takeS < 1 || takeS > 3600) {
+            throw Complaint.usage("--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
+        }
+        Session session = DemoSession.lanternWagon();
+        Plan brief = Plan.lineCheck().withDurations(null, null, takeS);
+        Order real = Order.of(session, brief, HANG_LIMIT_S, RESERVE, null);
+        Order bad = Order.of(session, Plan.lineCheck(), HANG_LIMIT_S, RESERVE, null);
+        Path asked = out;
+        Path folder = asked != null
+                ? asked
+                : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, real.id())
+                        .resolveSibling("demo-" + real.id());
+        RunFiles realFiles = RunFiles.in(folder.resolve("this-computer"));
+        RunFiles badFiles = RunFiles.in(folder.resolve(BAD_STICK));
+        console.say(session.title() + ": " + Units.rate((double) session.bytesPerSecond()) + " for "
+                + Units.seconds(takeS) + " into a folder of this computer");
+        RunRecord good = job.run(real, realTarget(real, realFiles), rooms.host(), realFiles);
+        if (job.cancelled()) {
+            RunSummary.print(good, realFiles.report(), realFiles.record(), console);
+            return Exit.INTERRUPTED;
+        }
+        console.say("now the simulated " + BAD_STICK + ": the same tracks for two minutes of virtual time");
+        RunRecord failing = job.run(
+                bad,
+                new SimulatedTarget(SimulatedTarget.model(BAD_STICK), SystemClocks.EPOCH, HANG_LIMIT_S),
+                rooms.host(),
+                badFiles);
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("demo/1");
+            document.put("runs", List.of(run("this-computer", good, realFiles), run(BAD_STICK, failing, badFiles)));
+            console.out().println(JsonText.of(document));
+        } else {
+            print(good, realFiles, failing, badFiles);
+        }
+        return Exit.DONE;
+    }
+
+    private Target realTarget(Order order, RunFiles files) {
+        Path asked = on;
+        Path folder = asked != null ? asked : rooms.cacheFolder();
+        if (asked == null) {
+            try {
+                Files.createDirectories(folder);
+            } catch (IOException refused) {
+                throw Complaint.cannot(
+                        "the folder " + Words.quoted(folder) + " cannot be made (" + RunFiles.reason(refused) + ")",
+                        "name another with --on");
+            }
+        }
+        FoundDrive found = new Preflight(console, rooms).drive(folder, order, true);
+        return RealTarget.open(found, folder, order.id().toString(), files.record(), rooms.stateFolder(), console);
+    }
+
+    private void print(RunRecord good, RunFiles goodFiles, RunRecord failing, RunFiles failingFiles) {
+        console.out().println();
+        console.out().println("This computer, a short real run:");
+        RunSummary.print(good, goodFiles.report(), goodFiles.record(), console);
+        if (RunSummary.verdict(good).criteria().stream().anyMatch(Criterion::decidedByHost)) {
+            console.out().println("  This computer was too busy with other work to measure its drive fairly, and then no "
+                    + "verdict is the honest answer. Close other programs and try again.");
+        }
+        console.out().println();
+        console.out().println("A simulated stick that stops for three seconds every two minutes:");
+        RunSummary.print(failing, failingFiles.report(), failingFiles.record(), console);
+        console.out().println();
+        console.out().println("Next: plug in your drive, then: tracksoak drives");
+    }
+
+    private static Map<String, Object> run(String name, RunRecord record, RunFiles files) {
+        Map<String, Object> run = new LinkedHashMap<>();
+        run.put("name", name);
+        run.put("outcome", RunSummary.verdict(record).outcome().name());
+        run.put("sentence", RunSummary.verdict(record).sentence());
+        run.put("report", files.report().toString());
+        run.put("record", files.record().toString());
+        return run;
+    }
+}

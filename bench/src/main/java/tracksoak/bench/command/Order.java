@@ -1,0 +1,52 @@
+package tracksoak.bench.command;
+
+import com.github.f4b6a3.uuid.UuidCreator;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Suitability;
+import tracksoak.bench.phase.Budget;
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.RunRequest;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.DriveFacts;
+
+/**
+ * What a person asked for, all checked.
+ *
+ * @param id UUIDv7 of the run
+ * @param session what will be recorded
+ * @param plan what to do
+ * @param hangLimitS a call that has not come back after this long is given up, in s
+ * @param reserveBytes room to stay free, null for the usual
+ * @param seed seed of the payload, null for one made from the id
+ */
+record Order(
+        UUID id, Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
+
+    private static final int USUAL_CLUSTER = 4096;
+
+    /** An order with an id of its own. */
+    static Order of(
+            Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
+        return new Order(UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed);
+    }
+
+    /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */
+    long reserve(DriveFacts drive) {
+        Long size = drive.fileSystemBytes();
+        return reserveBytes != null ? reserveBytes : Suitability.reserveBytes(size == null ? 0 : size);
+    }
+
+    /** What the plan writes on such a drive, as far as it can be told before it is opened. */
+    Budget budget(DriveFacts drive) {
+        Long cluster = drive.clusterBytes();
+        Long free = drive.freeBytes();
+        long alignment = Math.max(USUAL_CLUSTER, cluster == null ? 0 : Math.min(cluster, 32 << 20));
+        return Budget.of(session, plan, (int) alignment, free == null ? 0 : free, reserve(drive));
+    }
+
+    RunRequest request(DriveFacts drive) {
+        long payload = seed != null ? seed : id.getLeastSignificantBits();
+        return new RunRequest(id.toString(), Version.tool(), session, plan, payload, hangLimitS, reserve(drive));
+    }
+}

@@ -1,0 +1,131 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.LeftOver;
+import tracksoak.bench.drive.Suitability;
+import tracksoak.bench.drive.Workspace;
+import tracksoak.report.verdict.Units;
+
+/** What is looked at before a single byte is written: whether a run may be made here at all. */
+final class Preflight {
+
+    private final Console console;
+    private final Rooms rooms;
+
+    Preflight(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    /** The drive at {@code path}, if the run may be made there; warnings are shown. */
+    FoundDrive drive(Path path, Order order, boolean allowSystem) {
+        FoundDrive found = DrivesCommand.find(rooms, path);
+        List<Suitability.Finding> findings = Suitability.of(
+                found,
+                look(path),
+                order.budget(found.facts()).leastBytes(),
+                order.reserve(found.facts()),
+                allowSystem);
+        List<Suitability.Finding> refusals =
+                findings.stream().filter(Suitability.Finding::refused).toList();
+        if (!refusals.isEmpty()) {
+            boolean mayChange = refusals.stream().allMatch(refusal -> refusal.what().equals("free room"))
+                    || found.readOnly();
+            throw new Complaint(
+                    mayChange ? Exit.COULD_NOT_RUN : Exit.USAGE,
+                    "no run is made in " + Words.quoted(path) + ":\n"
+                            + String.join(
+                                    "\n",
+                                    refusals.stream()
+                                            .map(Suitability.Finding::sentence)
+                                            .toList()),
+                    allowSystem || !Boolean.TRUE.equals(found.facts().system())
+                            ? ""
+                            : "--allow-system-drive allows the drive this computer runs from");
+        }
+        findings.forEach(finding -> console.say("note: " + Words.plain(finding.sentence())));
+        return found;
+    }
+
+    private static Suitability.Target look(Path path) {
+        try {
+            return Suitability.Target.of(path);
+        } catch (IOException silent) {
+            throw Complaint.cannot(
+                    "the drive at " + Words.quoted(path) + " does not answer (" + RunFiles.reason(silent) + ")",
+                    "plug it in again and try again");
+        }
+    }
+
+    /** Refuses a folder for the records that lies on the drive under test, unless it is the computer's own. */
+    void keepApart(FoundDrive tested, RunFiles files) {
+        FoundDrive holds;
+        try {
+            holds = rooms.driveAt(existing(files.folder()));
+        } catch (IOException unknown) {
+            console.say("note: it could not be told whether " + Words.quoted(files.folder())
+                    + " is on the drive under test; make sure it is not");
+            return;
+        }
+        if (!holds.lockKey().equals(tested.lockKey())) {
+            return;
+        }
+        if (Boolean.TRUE.equals(tested.facts().system()) || tested.place() != FoundDrive.Place.DRIVE) {
+            console.say("note: the record is kept on the drive under test, as it is this computer's own");
+            return;
+        }
+        throw Complaint.usage(
+                Words.quoted(files.folder()) + " is on the drive under test, and a record there would disturb the run and "
+                        + "be lost with the drive",
+                "name a folder of this computer with --out");
+    }
+
+    private static Path existing(Path folder) {
+        Path at = folder;
+        Path parent;
+        while (!Files.exists(at) && (parent = at.getParent()) != null) {
+            at = parent;
+        }
+        return at;
+    }
+
+    /** Tells of what earlier runs left behind. */
+    void tellLeftOvers(Path path) {
+        List<LeftOver> left = leftOvers(path);
+        if (!left.isEmpty()) {
+            Long bytes = bytes(left);
+            console.say("note: " + Words.count(left.size(), "folder") + " of earlier runs "
+                    + (left.size() == 1 ? "lies" : "lie") + " in " + Words.quoted(path)
+                    + (bytes == null ? "" : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes))
+                    + "; to delete what they left: tracksoak clear " + Words.plain(path.toString()) + " --yes");
+        }
+    }
+
+    /** What earlier runs left behind in {@code path}. */
+    static List<LeftOver> leftOvers(Path path) {
+        try {
+            return Workspace.leftOvers(path);
+        } catch (IOException silent) {
+            throw Complaint.cannot(
+                    "the folder " + Words.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
+                    "plug the drive in again and try again");
+        }
+    }
+
+    private static @Nullable Long bytes(List<LeftOver> left) {
+        try {
+            long sum = 0;
+            for (LeftOver one : left) {
+                sum += one.bytes();
+            }
+            return sum;
+        } catch (IOException unknown) {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,172 @@
+package tracksoak.bench.command;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+
+/** The bench's main job: from a path on a drive to a verdict and a report. */
+@Command(
+        name = "qualify",
+        header = "Find out whether a drive carries a session, with evidence.",
+        customSynopsis = {
+            "tracksoak qualify PATH --session NAME --plan PLAN [options]",
+            "       tracksoak qualify --simulated DRIVE --session NAME --plan PLAN [options]"
+        },
+        description = {
+            "Writes what the recorder will write into a new folder on the drive, measures what the recorder's buffer will "
+                    + "feel, reads everything back, deletes it, and says PASS, FAIL or NO VERDICT.",
+            "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
+        },
+        sortOptions = false)
+final class QualifyCommand implements Callable<Integer> {
+
+    @Parameters(
+            paramLabel = "PATH",
+            arity = "0..1",
+            description = "A folder on the drive; tracksoak drives lists where drives are mounted.")
+    @Nullable
+    Path path;
+
+    @Option(
+            names = "--simulated",
+            paramLabel = "DRIVE",
+            completionCandidates = SimulatedNames.class,
+            description = "A simulated drive instead: hours pass in seconds. One of ${COMPLETION-CANDIDATES}.")
+    @Nullable
+    String simulated;
+
+    @Mixin
+    SessionChoice choice = new SessionChoice();
+
+    @Mixin
+    PlanOptions planOptions = new PlanOptions();
+
+    @Option(
+            names = {"-o", "--out"},
+            paramLabel = "FOLDER",
+            description = "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
+                    + "your records.")
+    @Nullable
+    Path out;
+
+    @Option(
+            names = {"-n", "--dry-run"},
+            description = "Only say what would be written where, for how long, and how many bytes of wear.")
+    boolean dryRun;
+
+    @Option(
+            names = "--allow-system-drive",
+            description = "Also test the drive this computer runs from. Its own work will disturb the run.")
+    boolean allowSystemDrive;
+
+    @Mixin
+    RunOptions runOptions = new RunOptions();
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    @ArgGroup(validate = false, heading = "%nValues for this run instead of the session's:%n")
+    SessionOptions options = new SessionOptions();
+
+    private final Console console;
+    private final Rooms rooms;
+    private final StopSignal stop;
+
+    QualifyCommand(Console console, Rooms rooms, StopSignal stop) {
+        this.console = console;
+        this.rooms = rooms;
+        this.stop = stop;
+    }
+
+    @Override
+    public Integer call() {
+        Path asked = path;
+        String model = simulated;
+        if ((asked == null) == (model == null)) {
+            throw Complaint.usage(
+                    asked == null ? "no drive was given" : "a path and --simulated exclude each other",
+                    "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
+        }
+        Session session = options.overrides().applyTo(choice.resolve(rooms));
+        Order order = Order.of(
+                session, planOptions.resolve(), runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed);
+        RunJob job = new RunJob(console, stop);
+        try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
+            int code = asked != null
+                    ? onDrive(asked, order, job)
+                    : onModel(SimulatedTarget.model(String.valueOf(model)), order, job);
+            console.out().flush();
+            return job.cancelled() || watch.stopped() ? Exit.INTERRUPTED : code;
+        }
+    }
+
+    private int onDrive(Path asked, Order order, RunJob job) {
+        Preflight preflight = new Preflight(console, rooms);
+        FoundDrive found = preflight.drive(asked, order, allowSystemDrive);
+        RunFiles files = RunFiles.in(records(order));
+        preflight.keepApart(found, files);
+        preflight.tellLeftOvers(asked);
+        if (dryRun) {
+            return show(order, found.facts(), asked.resolve("TRACKSOAK-*").toString());
+        }
+        RealTarget target = RealTarget.open(
+                found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
+        return run(order, target, files, job);
+    }
+
+    private int onModel(DriveModel model, Order order, RunJob job) {
+        SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS());
+        if (dryRun) {
+            return show(order, target.facts(), target.leftIn());
+        }
+        return run(order, target, RunFiles.in(records(order)), job);
+    }
+
+    private int run(Order order, Target target, RunFiles files, RunJob job) {
+        RunRecord record = job.run(order, target, rooms.host(), files);
+        if (json.asked) {
+            console.out().print(RecordJson.write(record));
+            console.say("report: " + Words.plain(files.report().toString()));
+        } else {
+            RunSummary.print(record, files.report(), files.record(), console);
+        }
+        return Exit.of(RunSummary.verdict(record).outcome());
+    }
+
+    private int show(Order order, DriveFacts facts, String folder) {
+        DryRun would = new DryRun(
+                facts,
+                folder,
+                records(order).toString(),
+                order.session(),
+                order.plan(),
+                order.budget(facts),
+                order.reserve(facts));
+        if (json.asked) {
+            console.out().println(JsonText.of(would.json()));
+        } else {
+            would.print(console.out());
+        }
+        return Exit.DONE;
+    }
+
+    private Path records(Order order) {
+        Path asked = out;
+        return asked != null ? asked : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, order.id());
+    }
+}
