@@ -63,7 +63,7 @@ class LayersTest {
             .whereLayer("page")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("verdict")
-            .mayOnlyBeAccessedByLayers("page", "phase", "command")
+            .mayOnlyBeAccessedByLayers("page", "drive", "phase", "command")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers("verdict", "page", "recorder", "phase", "command")
             .whereLayer("record")

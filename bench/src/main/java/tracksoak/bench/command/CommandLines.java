@@ -2,6 +2,9 @@ package tracksoak.bench.command;
 
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
 
 /** Puts the commands together. */
 final class CommandLines {
@@ -27,11 +30,28 @@ final class CommandLines {
         line.setOut(console.out());
         line.setErr(console.err());
         line.setColorScheme(CommandLine.Help.defaultColorScheme(console.outMayBeStyled() ? Ansi.ON : Ansi.OFF));
+        line.setExecutionStrategy(CommandLines::runOnce);
         line.setExpandAtFiles(false);
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(100);
         line.setParameterExceptionHandler(new WrongCommandLine(console));
         line.setExecutionExceptionHandler(new FailedCommand(console));
         return line;
+    }
+
+    /** Options in a group may be given twice as far as the parser goes; which one counts would be a guess. */
+    private static int runOnce(ParseResult parsed) {
+        ParseResult last = parsed;
+        while (last.hasSubcommand()) {
+            last = last.subcommand();
+        }
+        for (OptionSpec option : last.matchedOptions()) {
+            if (!option.isMultiValue() && option.originalStringValues().size() > 1) {
+                throw new ParameterException(
+                        last.commandSpec().commandLine(),
+                        "option '" + option.longestName() + "' should be specified only once");
+            }
+        }
+        return new CommandLine.RunLast().execute(parsed);
     }
 }

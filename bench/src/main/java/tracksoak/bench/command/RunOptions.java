@@ -21,7 +21,7 @@ final class RunOptions {
             names = "--reserve",
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
-            description = "Room that stays free on the drive: 1GB. Without it: 5 % of the file system or 256 MiB, the "
+            description = "Room that stays free on the drive: 1GB. Without it: 5 %% of the file system or 256 MiB, the "
                     + "larger.")
     @Nullable
     Long reserveBytes;

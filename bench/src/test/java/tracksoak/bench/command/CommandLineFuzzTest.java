@@ -34,7 +34,6 @@ class CommandLineFuzzTest {
             "qualify --simulated steady-ssd -s club-16 -p line-check -n --tracks 12 --buffer 1s --chunk 32KiB",
             "clear DRIVE",
             "completion",
-            "help qualify",
             "--version");
 
     private static final List<String> WRONG_WORDS = List.of(

@@ -29,7 +29,7 @@ class QualifyCommandTest {
     void furnish() throws IOException {
         host = Files.createDirectory(folder.resolve("host"));
         drive = Files.createDirectory(folder.resolve("drive"));
-        out = folder.resolve("out");
+        out = host.resolve("out");
         rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
     }
 
