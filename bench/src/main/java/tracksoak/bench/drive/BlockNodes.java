@@ -4,6 +4,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** Finds block devices in Linux's {@code /sys}: from a mount to its device, from a partition to its whole disk. */
@@ -13,6 +14,9 @@ final class BlockNodes {
     static final int SECTOR = 512;
 
     private static final int DEEPEST = 8;
+
+    /** A user may mount a program's file system with any source: nothing else is looked up. */
+    private static final Pattern DEVICE = Pattern.compile("/dev/[A-Za-z0-9._/+@:=-]{1,200}");
 
     private final SystemFiles files;
 
@@ -26,7 +30,7 @@ final class BlockNodes {
             return Optional.ofNullable(files.real("/sys/dev/block/" + mount.device()));
         }
         // btrfs has a device number of its own; the source names one of its devices
-        return mount.source().startsWith("/dev/")
+        return DEVICE.matcher(mount.source()).matches() && !mount.source().contains("..")
                 ? Optional.ofNullable(files.real(mount.source())).flatMap(this::named)
                 : Optional.empty();
     }

@@ -70,7 +70,7 @@ final class FactsDraft {
                 "",
                 Inert.kept(fileSystem),
                 fileSystemBytes() > 0 ? fileSystemBytes() : null,
-                room == null ? null : Long.valueOf(room.usableBytes()),
+                room == null || room.totalBytes() <= 0 ? null : Long.valueOf(room.usableBytes()),
                 cluster > 0 ? cluster : null,
                 hints);
     }

@@ -2,7 +2,7 @@ package tracksoak.bench.drive;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import java.util.Map;
 import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -12,9 +12,19 @@ import tracksoak.report.record.Inert;
 /** Reads a whole disk's description from Linux's {@code /sys}: the disk's own folder and those it lies in. */
 final class LinuxHardware {
 
-    private static final Pattern GIGABITS = Pattern.compile("(\\d+(?:\\.\\d+)?) Gbps");
-    private static final Pattern TRANSFERS = Pattern.compile("(\\d+(?:\\.\\d+)?) GT/s.*");
+    private static final Pattern GIGABITS = Pattern.compile("(\\d{1,4}(?:\\.\\d{1,3})?) Gbps");
+    private static final Pattern TRANSFERS = Pattern.compile("(\\d{1,4}(?:\\.\\d{1,3})?) GT/s.*");
     private static final Pattern ATA = Pattern.compile("(.*/ata\\d+)/.*");
+
+    /** Parts of a disk's path that tell how it is attached; the first that is found counts. */
+    private static final List<Map.Entry<Pattern, String>> BUSES = List.of(
+            Map.entry(Pattern.compile("/usb\\d+/"), "usb"),
+            Map.entry(Pattern.compile("/mmc_host/"), "mmc"),
+            Map.entry(Pattern.compile("/nvme(-subsystem)?/"), "nvme"),
+            Map.entry(Pattern.compile("/ata\\d+/"), "sata"),
+            Map.entry(Pattern.compile("/fw\\d+"), "firewire"),
+            Map.entry(Pattern.compile("/(devices/virtual|virtio\\d+|vbd-\\d+|VMBUS:\\w+)/"), "virtual"),
+            Map.entry(Pattern.compile("/target\\d+:"), "scsi"));
 
     private final SystemFiles files;
 
@@ -41,26 +51,19 @@ final class LinuxHardware {
                         word(disk + "/device/serial"),
                         pci(disk),
                         List.of());
-            case "sata", "scsi" -> scsi(disk, bus);
+            case "sata", "scsi", "firewire" -> scsi(disk, bus);
             default -> virtual(disk);
         };
     }
 
     /** How a disk is attached, by the folders its own lies in. */
     static String bus(String disk) {
-        return disk.matches(".*/usb\\d+/.*")
-                ? "usb"
-                : disk.contains("/mmc_host/")
-                        ? "mmc"
-                        : disk.contains("/nvme/") || disk.contains("/nvme-subsystem/")
-                                ? "nvme"
-                                : disk.matches(".*/ata\\d+/.*")
-                                        ? "sata"
-                                        : disk.matches(".*/fw\\d+.*")
-                                                ? "firewire"
-                                                : disk.matches(".*/(devices/virtual|virtio\\d+|vbd-\\d+|VMBUS:\\d+)/.*")
-                                                        ? "virtual"
-                                                        : disk.contains("/target") ? "scsi" : "virtual";
+        for (Map.Entry<Pattern, String> bus : BUSES) {
+            if (bus.getKey().matcher(disk).find()) {
+                return bus.getValue();
+            }
+        }
+        return "virtual";
     }
 
     private Hardware usb(String disk) {
@@ -189,7 +192,7 @@ final class LinuxHardware {
             String at = disk.substring(0, slash);
             String speed = files.word(at + "/current_link_speed");
             Long lanes = files.number(at + "/current_link_width");
-            if (speed != null && lanes != null) {
+            if (speed != null && lanes != null && lanes >= 1 && lanes <= 32) {
                 Matcher matcher = TRANSFERS.matcher(speed);
                 return matcher.matches() ? Double.parseDouble(matcher.group(1)) * 1000 * lanes : null;
             }
@@ -224,7 +227,7 @@ final class LinuxHardware {
     }
 
     private static @Nullable Double decimal(@Nullable String text) {
-        if (text == null || !text.toLowerCase(Locale.ROOT).matches("\\d{1,7}(\\.\\d{1,3})?")) {
+        if (text == null || !text.matches("\\d{1,7}(\\.\\d{1,3})?")) {
             return null;
         }
         return Double.valueOf(text);

@@ -1,5 +1,6 @@
 package tracksoak.bench.drive;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.file.DirectoryIteratorException;
@@ -101,7 +102,7 @@ public final class RealDrive implements Drive {
         try {
             channel = FileChannel.open(folder, Set.of(StandardOpenOption.READ));
         } catch (IOException e) {
-            if (Files.isReadable(folder) && java.io.File.separatorChar == '/') {
+            if (Files.isReadable(folder) && File.separatorChar == '/') {
                 throw e;
             }
             return;

@@ -65,6 +65,11 @@ final class CapturedFiles implements SystemFiles {
         return this;
     }
 
+    /** Paths of all files with a text, sorted. */
+    List<String> files() {
+        return texts.keySet().stream().sorted().toList();
+    }
+
     /** Takes away everything at and under a path, as if the device had left. */
     CapturedFiles without(String path) {
         paths.removeIf(each -> each.equals(path) || each.startsWith(path + "/"));

@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import java.util.concurrent.CountDownLatch;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -17,6 +20,7 @@ import tracksoak.report.record.DriveFacts;
 @Timeout(60)
 class LinuxDrivesTest {
 
+    private static final long SEED = 20261125;
     private static final Duration LONG = Duration.ofSeconds(50);
 
     private final Answers answers = new Answers();
@@ -259,6 +263,48 @@ class LinuxDrivesTest {
         LinuxDrives nothing = new LinuxDrives(new CapturedFiles(), answers);
         assertThat(nothing.all(LONG)).isEmpty();
         assertThat(nothing.at("/x", LONG).facts().mount()).isNull();
+    }
+
+    @Test
+    void whateverTheHardwareSaysOfItselfNothingBreaks() throws IOException {
+        System.out.println("seed " + SEED);
+        Random random = new Random(SEED);
+        List<String> hostile = List.of(
+                "",
+                "\0\0\0",
+                "-1",
+                "99999999999999999999999",
+                "9223372036854775807",
+                "1e9",
+                "NaN",
+                "\u001b]0;owned\u0007\u202e<script>alert(1)</script>",
+                "../../../etc/passwd",
+                "x".repeat(100_000),
+                "8:99999999",
+                "12\n480",
+                "🎙".repeat(150));
+        for (int round = 0; round < 200; round++) {
+            CapturedFiles files = CapturedFiles.named(random.nextBoolean() ? "laptop.txt" : "tower.txt");
+            for (String path : files.files()) {
+                if (!path.equals(MountTable.FILE) && random.nextInt(4) == 0) {
+                    files.text(path, hostile.get(random.nextInt(hostile.size())));
+                }
+            }
+            LinuxDrives drives = new LinuxDrives(files, answers);
+            List<FoundDrive> found = new ArrayList<>(drives.all(LONG));
+            found.add(drives.at("/media/crew/SHOW A", LONG));
+            for (FoundDrive drive : found) {
+                DriveFacts facts = drive.facts();
+                for (String text : Arrays.asList(
+                        facts.maker(), facts.model(), facts.serial(), facts.bus(), facts.fileSystem(), facts.node())) {
+                    assertThat(text == null || text.length() <= 200).isTrue();
+                }
+                assertThat(facts.checkByHand()).allMatch(hint -> hint.equals(hint.replaceAll("\\p{Cntrl}", "")));
+                assertThat(drive.lockKey()).matches("[A-Za-z0-9-]{1,80}");
+                assertThat(facts.sizeBytes() == null || facts.sizeBytes() > 0).isTrue();
+                assertThat(facts.linkMbps() == null || facts.linkMbps() >= 0).isTrue();
+            }
+        }
     }
 
     /** A touch that answers from two maps. */

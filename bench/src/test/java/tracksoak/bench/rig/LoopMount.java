@@ -30,7 +30,13 @@ public final class LoopMount implements AutoCloseable {
 
     /** An empty ext4 of {@code mebibytes} MiB, at least 8, mounted. */
     public static LoopMount ext4(int mebibytes) {
-        return made(mebibytes, true, "mkfs.ext4", "-q", "-F", "-m", "0", "-E", "nodiscard,lazy_itable_init=0");
+        return made(
+                mebibytes, List.of("mount"), "mkfs.ext4", "-q", "-F", "-m", "0", "-E", "nodiscard,lazy_itable_init=0");
+    }
+
+    /** An empty exFAT of {@code mebibytes} MiB, mounted through FUSE. */
+    public static LoopMount exfat(int mebibytes) {
+        return made(mebibytes, List.of("mount.exfat-fuse"), "mkfs.exfat");
     }
 
     /**
@@ -39,10 +45,10 @@ public final class LoopMount implements AutoCloseable {
      * @param mkfs command and options; the image is appended
      */
     public static LoopMount unmounted(int mebibytes, String... mkfs) {
-        return made(mebibytes, false, mkfs);
+        return made(mebibytes, List.of(), mkfs);
     }
 
-    private static LoopMount made(int mebibytes, boolean mount, String... mkfs) {
+    private static LoopMount made(int mebibytes, List<String> mount, String... mkfs) {
         LoopMount made;
         try {
             made = new LoopMount(Files.createTempDirectory("tracksoak-loop-"));
@@ -61,20 +67,17 @@ public final class LoopMount implements AutoCloseable {
             String device = run(List.of(
                     "losetup", "-f", "--show", "--direct-io=on", made.image().toString()));
             made.node = device.substring(device.lastIndexOf('/') + 1);
-            if (mount) {
-                made.mount();
+            if (!mount.isEmpty()) {
+                List<String> command = new ArrayList<>(mount);
+                command.addAll(List.of(made.device().toString(), made.path().toString()));
+                run(command);
+                made.mounted = true;
             }
             return made;
         } catch (RuntimeException e) {
             made.close();
             throw e;
         }
-    }
-
-    /** Mounts it at {@link #path}. */
-    public void mount() {
-        run(List.of("mount", device().toString(), path().toString()));
-        mounted = true;
     }
 
     /** Mounts it anew so that it refuses writes. */

@@ -1,0 +1,59 @@
+package tracksoak.bench.drive;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.file.Files;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.rig.LoopMount;
+import tracksoak.bench.rig.NeedsRig;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.IoMode;
+
+/** The contract where a program serves the file system, which keeps direct writes in memory. */
+@NeedsRig
+class ExfatDriveTest extends DriveContractTest {
+
+    private static final int BYTES = 4 << 20;
+
+    private final LoopMount loop = LoopMount.exfat(64);
+
+    @Override
+    protected Drive emptyDrive() throws IOException {
+        return RealDrive.open(Files.createDirectory(loop.path().resolve("run")));
+    }
+
+    @Override
+    protected void afterDrive() {
+        // unmounting fails if a file was left open
+        loop.close();
+    }
+
+    @Test
+    void writesReachTheDeviceAndReadsComeFromIt() throws IOException {
+        try (Drive drive = RealDrive.open(loop.path().resolve("run"));
+                DriveFile file = drive.create("a.soak")) {
+            assertThat(drive.ioMode()).isEqualTo(IoMode.WRITE_THROUGH);
+            ByteBuffer buffer = ByteBuffer.allocateDirect(BYTES);
+            Drive.Counters before = drive.counters().orElseThrow();
+            file.write(buffer, 0);
+            Drive.Counters written = drive.counters().orElseThrow();
+            assertThat(written.bytesWritten() - before.bytesWritten()).isGreaterThanOrEqualTo(BYTES);
+            drive.forgetCached();
+            buffer.clear();
+            assertThat(file.read(buffer, 0)).isEqualTo(BYTES);
+            Drive.Counters read = drive.counters().orElseThrow();
+            assertThat(read.bytesRead() - written.bytesRead()).isGreaterThanOrEqualTo(BYTES);
+        }
+    }
+
+    @Test
+    void isKnownForExfatAlthoughTheSystemDoesNotSaySo() throws IOException {
+        DriveFacts facts = new DriveFinder().at(loop.path()).facts();
+        assertThat(facts.node()).isEqualTo(loop.node());
+        assertThat(facts.fileSystem()).isEqualTo("exfat");
+        assertThat(facts.clusterBytes()).isEqualTo(4096);
+        assertThat(facts.freeBytes()).isPositive();
+    }
+}
