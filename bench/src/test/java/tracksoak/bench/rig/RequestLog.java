@@ -91,6 +91,13 @@ public final class RequestLog {
         return chunks;
     }
 
+    /** Writes of payload, or reads of anything, so far. */
+    long payloadOrRead(char op) {
+        return entries.stream()
+                .filter(entry -> entry.op() == op && (op == 'R' || entry.payloadOnly()))
+                .count();
+    }
+
     /** Bytes of payload blocks the drive took, also those in requests that carried other blocks. */
     public long payloadBytes() {
         return writes().stream().mapToLong(Entry::marked).sum() * 4096;

@@ -1,0 +1,178 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static tracksoak.bench.rig.Verdicts.fault;
+import static tracksoak.bench.rig.Verdicts.told;
+import static tracksoak.bench.rig.Verdicts.verdict;
+
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.Verdict.Outcome;
+
+/**
+ * The program as people run it, in a process of its own: what is left on the drive and on the host when it is killed,
+ * stopped, started twice, or the drive goes away.
+ */
+@NeedsRig
+class WholeProgramTest {
+
+    private static final String[] SHORT = {"--plan", "line-check", "--take", "4s"};
+
+    @TempDir
+    Path host;
+
+    @AfterEach
+    void nothingIsLeft() {
+        assertThat(RigFolder.leftovers()).isEmpty();
+    }
+
+    /** A sound-check goes through take, close, fill, take, close, read-back; each kind is killed once. */
+    @ParameterizedTest
+    @EnumSource(
+            value = PhaseKind.class,
+            names = {"TAKE", "FILL", "CLOSE", "READ_BACK"})
+    void killedInAPhase(PhaseKind during) {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            // so slow that no phase is over between two looks at the record
+            rig.drive().set(Faults.none().rate(2_000_000).readRate(2_000_000));
+            PhaseKind[] before = switch (during) {
+                case TAKE -> new PhaseKind[] {};
+                case CLOSE -> new PhaseKind[] {PhaseKind.TAKE};
+                case FILL -> new PhaseKind[] {PhaseKind.TAKE, PhaseKind.CLOSE};
+                default ->
+                    new PhaseKind[] {PhaseKind.TAKE, PhaseKind.CLOSE, PhaseKind.FILL, PhaseKind.TAKE, PhaseKind.CLOSE};
+            };
+            String[] plan = {"--plan", "sound-check", "--take-before", "2s", "--fill-cap", "4s", "--take", "2s"};
+            try (Program run = Program.qualify(host, rig.path(), plan)) {
+                assertThat(run.awaitPhases(before)).as(run.output()).isTrue();
+                if (during != PhaseKind.CLOSE) {
+                    char op = during == PhaseKind.READ_BACK ? 'R' : 'W';
+                    long seen = rig.drive().log().payloadOrRead(op);
+                    assertThat(Host.await(20_000, () -> rig.drive().log().payloadOrRead(op) > seen + 3))
+                            .isTrue();
+                }
+                run.kill();
+
+                RunRecord record = run.record().orElseThrow();
+                assertThat(run.kinds()).containsExactly(before);
+                assertThat(record.state()).isEqualTo(RunState.RUNNING);
+                assertThat(record.endedAt()).isNull();
+                assertThat(verdict(record).outcome()).isEqualTo(Outcome.NO_VERDICT);
+            }
+            assertThat(folders(rig)).hasSize(1);
+            clearsWhatIsLeft(rig);
+            try (Program again = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "2s")) {
+                again.await();
+                assertThat(again.record().orElseThrow().state()).isEqualTo(RunState.COMPLETE);
+            }
+        }
+    }
+
+    private void clearsWhatIsLeft(Rig rig) {
+        try (Program look = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "2s", "--dry-run")) {
+            assertThat(look.await()).as(look.output()).isZero();
+            assertThat(look.output()).contains("1 folder of earlier runs lies in", "tracksoak clear");
+        }
+        try (Program clear = Program.of(host, "clear", rig.path().toString(), "--yes")) {
+            assertThat(clear.await()).as(clear.output()).isZero();
+        }
+        assertThat(folders(rig)).isEmpty();
+    }
+
+    @Test
+    void theSecondRunOnADriveIsRefused() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            try (Program first = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "12s")) {
+                assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !first.alive()))
+                        .isTrue();
+                try (Program second = Program.qualify(host, rig.path(), SHORT)) {
+                    assertThat(second.await()).as(second.output()).isEqualTo(3);
+                    assertThat(second.output()).contains("run").doesNotContain("\tat ");
+                    assertThat(second.record()).isEmpty();
+                }
+                assertThat(first.await()).as(first.output()).isZero();
+                assertThat(verdict(first.record().orElseThrow()).outcome()).isEqualTo(Outcome.PASS);
+            }
+            assertThat(folders(rig)).isEmpty();
+        }
+    }
+
+    @Test
+    void stoppedByAPersonItCleansUp() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            try (Program run = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "60s")) {
+                assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !run.alive()))
+                        .isTrue();
+                run.stop();
+
+                run.await();
+                RunRecord record = run.record().orElseThrow();
+                assertThat(record.state()).as(told(record)).isEqualTo(RunState.INTERRUPTED);
+                assertThat(verdict(record).outcome()).isEqualTo(Outcome.NO_VERDICT);
+            }
+            assertThat(folders(rig)).isEmpty();
+        }
+    }
+
+    @Test
+    void pulledItStillReports() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            try (Program run = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "20s")) {
+                assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !run.alive()))
+                        .isTrue();
+                rig.pull();
+
+                assertThat(run.await()).as(run.output()).isEqualTo(1);
+                RunRecord record = run.record().orElseThrow();
+                assertThat(fault(record).kind()).isEqualTo(Fault.Kind.GONE);
+                assertThat(run.reported()).isTrue();
+                assertThat(run.output()).doesNotContain("\tat ");
+            }
+        }
+    }
+
+    /** The kernel keeps the process until the drive lets go; record and report must be on the host before. */
+    @Test
+    void withAHungDriveRecordAndReportComeFirst() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            rig.drive().set(Faults.none().rate(10_000_000));
+            try (Program run =
+                    Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "20s", "--hang-limit", "3s")) {
+                assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !run.alive()))
+                        .isTrue();
+                rig.drive().set(Faults.none().hangAfterMs(0));
+
+                assertThat(Host.await(40_000, run::reported)).as(run.output()).isTrue();
+                RunRecord record = run.record().orElseThrow();
+                assertThat(fault(record).kind()).isEqualTo(Fault.Kind.HUNG);
+                assertThat(verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+                assertThat(Host.await(10_000, () -> run.output().contains("tracksoak clear")))
+                        .as(run.output())
+                        .isTrue();
+                rig.drive().set(Faults.none());
+                assertThat(run.await()).isEqualTo(1);
+            }
+            clearsWhatIsLeft(rig);
+        }
+    }
+
+    private static List<String> folders(Rig rig) {
+        return Arrays.stream(Objects.requireNonNull(rig.path().toFile().list()))
+                .filter(name -> name.startsWith("TRACKSOAK"))
+                .toList();
+    }
+}
