@@ -61,7 +61,8 @@ final class ClearCommand implements Callable<Integer> {
                 }
             } catch (IOException refused) {
                 throw Complaint.cannot(
-                        "the drive cannot be locked (" + RunFiles.reason(refused) + ")", "wait until the run on it ends");
+                        "the drive cannot be locked (" + RunFiles.reason(refused) + ")",
+                        "wait until the run on it ends");
             }
         } else {
             left.forEach(one -> show(one, bytes(one), false, entries));
@@ -104,9 +105,11 @@ final class ClearCommand implements Callable<Integer> {
         entry.put("deleted", deleted);
         entries.add(entry);
         if (!json.asked) {
-            console.out().println(Words.plain((deleted ? "deleted " : "found ") + one.folder() + ", "
-                    + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of " + one.startedAt()
-                    + ", whose record was " + one.record()));
+            console.out()
+                    .println(Words.plain((deleted ? "deleted " : "found ") + one.folder() + ", "
+                            + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of "
+                            + one.startedAt()
+                            + ", whose record was " + one.record()));
         }
     }
 

@@ -85,7 +85,8 @@ final class DemoCommand implements Callable<Integer> {
 
     private int show(RunJob job) {
         if (takeS < 1 || takeS > 3600) {
-            throw Complaint.usage("--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
+            throw Complaint.usage(
+                    "--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
         }
         Session session = DemoSession.lanternWagon();
         Plan brief = Plan.lineCheck().withDurations(null, null, takeS);
@@ -142,8 +143,9 @@ final class DemoCommand implements Callable<Integer> {
         console.out().println("This computer, a short real run:");
         RunSummary.print(good, goodFiles.report(), goodFiles.record(), console);
         if (RunSummary.verdict(good).criteria().stream().anyMatch(Criterion::decidedByHost)) {
-            console.out().println("  This computer was too busy with other work to measure its drive fairly, and then no "
-                    + "verdict is the honest answer. Close other programs and try again.");
+            console.out()
+                    .println("  This computer was too busy with other work to measure its drive fairly, and then no "
+                            + "verdict is the honest answer. Close other programs and try again.");
         }
         console.out().println();
         console.out().println("A simulated stick that stops for three seconds every two minutes:");

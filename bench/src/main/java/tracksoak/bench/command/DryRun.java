@@ -24,16 +24,24 @@ record DryRun(
     void print(PrintWriter out) {
         out.println("Nothing is written now. This would happen:");
         Fields fields = new Fields(out)
-                .add("drive", DriveText.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
-                        + DriveText.bytes(drive.freeBytes()) + " free")
+                .add(
+                        "drive",
+                        DriveText.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
+                                + DriveText.bytes(drive.freeBytes()) + " free")
                 .add("folder", folder + " is made there, and deleted again at the end")
-                .add("session", session.name() + ": " + SessionText.tracks(session.groups()) + ", "
-                        + Units.rate((double) session.bytesPerSecond()))
+                .add(
+                        "session",
+                        session.name() + ": " + SessionText.tracks(session.groups()) + ", "
+                                + Units.rate((double) session.bytesPerSecond()))
                 .add("plan", plan.name() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
         steps(fields);
-        fields.add("time", "about " + Units.seconds(plan.takeBeforeS() + plan.takeAfterS())
-                        + (plan.fillCapS() > 0 ? ", and up to " + Units.seconds(plan.fillCapS()) + " for the fill" : "")
-                        + ", then as long as it takes to read all of it back")
+        fields.add(
+                        "time",
+                        "about " + Units.seconds(plan.takeBeforeS() + plan.takeAfterS())
+                                + (plan.fillCapS() > 0
+                                        ? ", and up to " + Units.seconds(plan.fillCapS()) + " for the fill"
+                                        : "")
+                                + ", then as long as it takes to read all of it back")
                 .add("wear", "at most " + Units.bytes(budget.mostBytes()) + " written")
                 .add("stays free", Units.bytes(reserveBytes))
                 .add("kept here", records);
@@ -44,8 +52,10 @@ record DryRun(
             fields.add("", "take for " + Units.seconds(plan.takeBeforeS()) + ", close");
         }
         if (plan.fillCapS() > 0) {
-            fields.add("", "fill until steady: at least " + Units.bytes(budget.fillWantedBytes()) + ", at most "
-                    + Units.bytes(budget.fillBytes()) + " or " + Units.seconds(plan.fillCapS()));
+            fields.add(
+                    "",
+                    "fill until steady: at least " + Units.bytes(budget.fillWantedBytes()) + ", at most "
+                            + Units.bytes(budget.fillBytes()) + " or " + Units.seconds(plan.fillCapS()));
         }
         fields.add("", "take for " + Units.seconds(plan.takeAfterS()) + ", close");
         fields.add("", "read back all that was written");

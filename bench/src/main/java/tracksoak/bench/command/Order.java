@@ -21,13 +21,17 @@ import tracksoak.report.record.DriveFacts;
  * @param seed seed of the payload, null for one made from the id
  */
 record Order(
-        UUID id, Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
+        UUID id,
+        Session session,
+        Plan plan,
+        double hangLimitS,
+        @Nullable Long reserveBytes,
+        @Nullable Long seed) {
 
     private static final int USUAL_CLUSTER = 4096;
 
     /** An order with an id of its own. */
-    static Order of(
-            Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
+    static Order of(Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
         return new Order(UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed);
     }
 

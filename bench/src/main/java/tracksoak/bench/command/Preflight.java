@@ -26,16 +26,12 @@ final class Preflight {
     FoundDrive drive(Path path, Order order, boolean allowSystem) {
         FoundDrive found = DrivesCommand.find(rooms, path);
         List<Suitability.Finding> findings = Suitability.of(
-                found,
-                look(path),
-                order.budget(found.facts()).leastBytes(),
-                order.reserve(found.facts()),
-                allowSystem);
+                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), allowSystem);
         List<Suitability.Finding> refusals =
                 findings.stream().filter(Suitability.Finding::refused).toList();
         if (!refusals.isEmpty()) {
-            boolean mayChange = refusals.stream().allMatch(refusal -> refusal.what().equals("free room"))
-                    || found.readOnly();
+            boolean mayChange =
+                    refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
             throw new Complaint(
                     mayChange ? Exit.COULD_NOT_RUN : Exit.USAGE,
                     "no run is made in " + Words.quoted(path) + ":\n"
@@ -80,7 +76,8 @@ final class Preflight {
             return;
         }
         throw Complaint.usage(
-                Words.quoted(files.folder()) + " is on the drive under test, and a record there would disturb the run and "
+                Words.quoted(files.folder())
+                        + " is on the drive under test, and a record there would disturb the run and "
                         + "be lost with the drive",
                 "name a folder of this computer with --out");
     }

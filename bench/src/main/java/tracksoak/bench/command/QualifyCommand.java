@@ -56,8 +56,9 @@ final class QualifyCommand implements Callable<Integer> {
     @Option(
             names = {"-o", "--out"},
             paramLabel = "FOLDER",
-            description = "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
-                    + "your records.")
+            description =
+                    "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
+                            + "your records.")
     @Nullable
     Path out;
 
@@ -124,8 +125,8 @@ final class QualifyCommand implements Callable<Integer> {
         if (dryRun) {
             return show(order, found.facts(), asked.resolve("TRACKSOAK-*").toString());
         }
-        RealTarget target = RealTarget.open(
-                found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
+        RealTarget target =
+                RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
         return run(order, target, files, job);
     }
 

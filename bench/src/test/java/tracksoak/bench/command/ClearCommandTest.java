@@ -32,7 +32,10 @@ class ClearCommandTest {
     }
 
     private Typed type(String... words) {
-        return Typed.run(rooms, Stream.concat(Stream.of("clear", drive.toString()), Stream.of(words)).toArray(String[]::new));
+        return Typed.run(
+                rooms,
+                Stream.concat(Stream.of("clear", drive.toString()), Stream.of(words))
+                        .toArray(String[]::new));
     }
 
     @Test

@@ -37,14 +37,82 @@ class CommandLineFuzzTest {
             "--version");
 
     private static final List<String> WRONG_WORDS = List.of(
-            "--no-such-option", "-Z", "--session=", "--tracks=many", "--tracks=-1", "--take=3", "--plan=half-check", "--word-length=25",
-            "--chunk=64", "--free=much", "--reserve=-5GB", "extra word", "\u0000", "\033[31m", "--seed=0x", "--rate-margin=big", "--out");
+            "--no-such-option",
+            "-Z",
+            "--session=",
+            "--tracks=many",
+            "--tracks=-1",
+            "--take=3",
+            "--plan=half-check",
+            "--word-length=25",
+            "--chunk=64",
+            "--free=much",
+            "--reserve=-5GB",
+            "extra word",
+            "\u0000",
+            "\033[31m",
+            "--seed=0x",
+            "--rate-margin=big",
+            "--out");
 
     private static final List<String> SOUP = List.of(
-            "drives", "sessions", "show", "check", "text", "qualify", "report", "clear", "completion", "help", "--help", "-h", "--json", "--dry-run",
-            "--session", "--session-file", "--plan", "--take", "--tracks", "--simulated", "--out", "--hang-limit", "--reserve", "--seed", "--layout",
-            "band-32", "trio-8", "line-check", "sound-check", "steady-ssd", "interleaved", "30s", "2min", "64KiB", "48kHz", "1", "-1", "", " ", "=",
-            "--", "-", "@args", "${sys:user.home}", "--take=30s", "-n", "DRIVE", "FILE", "/", "..", "\u202E", "\uD800", "%s%n", "'", "\"", "\\", "--=");
+            "drives",
+            "sessions",
+            "show",
+            "check",
+            "text",
+            "qualify",
+            "report",
+            "clear",
+            "completion",
+            "help",
+            "--help",
+            "-h",
+            "--json",
+            "--dry-run",
+            "--session",
+            "--session-file",
+            "--plan",
+            "--take",
+            "--tracks",
+            "--simulated",
+            "--out",
+            "--hang-limit",
+            "--reserve",
+            "--seed",
+            "--layout",
+            "band-32",
+            "trio-8",
+            "line-check",
+            "sound-check",
+            "steady-ssd",
+            "interleaved",
+            "30s",
+            "2min",
+            "64KiB",
+            "48kHz",
+            "1",
+            "-1",
+            "",
+            " ",
+            "=",
+            "--",
+            "-",
+            "@args",
+            "${sys:user.home}",
+            "--take=30s",
+            "-n",
+            "DRIVE",
+            "FILE",
+            "/",
+            "..",
+            "\u202E",
+            "\uD800",
+            "%s%n",
+            "'",
+            "\"",
+            "\\",
+            "--=");
 
     @TempDir
     Path folder;
@@ -59,7 +127,8 @@ class CommandLineFuzzTest {
         file = Files.writeString(folder.resolve("own.toml"), "name = 3");
         LeftBehind.in(drive);
         rooms = new TestRooms(
-                Files.createDirectory(folder.resolve("host")), List.of(TestRooms.stick(drive.toString(), "Acorn", "Wagon")));
+                Files.createDirectory(folder.resolve("host")),
+                List.of(TestRooms.stick(drive.toString(), "Acorn", "Wagon")));
     }
 
     @Test
@@ -81,7 +150,11 @@ class CommandLineFuzzTest {
             List<String> line = soup ? soup(random) : broken(random);
             Typed typed = Typed.run(rooms, line.toArray(String[]::new));
             String told = "seed " + SEED + ", line " + i + ": " + line + " → " + typed;
-            assertThat(typed.err()).as(told).doesNotContain("\tat ").doesNotContain("went wrong").doesNotContain("\033");
+            assertThat(typed.err())
+                    .as(told)
+                    .doesNotContain("\tat ")
+                    .doesNotContain("went wrong")
+                    .doesNotContain("\033");
             assertThat(typed.out()).as(told).doesNotContain("\033");
             if (soup) {
                 assertThat(typed.code()).as(told).isIn(0, 2, 3);

@@ -12,9 +12,7 @@ final class LeftBehind {
     /** The folder of a run whose process does not exist. */
     static Path in(Path drive) throws IOException {
         Path left = Files.createDirectory(drive.resolve("TRACKSOAK-0c07398f"));
-        Files.writeString(
-                left.resolve(".tracksoak-run"),
-                """
+        Files.writeString(left.resolve(".tracksoak-run"), """
                 tracksoak run folder 1
                 A test run of a drive made this folder. When no run goes on it is safe to delete.
                 run=017f22e2-79b0-7cc3-98c4-dc0c0c07398f

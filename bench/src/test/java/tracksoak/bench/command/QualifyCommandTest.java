@@ -34,7 +34,9 @@ class QualifyCommandTest {
     }
 
     private Typed type(String line, String... more) {
-        Stream<String> words = Stream.of(line.replace("DRIVE", drive.toString()).replace("OUT", out.toString()).split(" "));
+        Stream<String> words = Stream.of(line.replace("DRIVE", drive.toString())
+                .replace("OUT", out.toString())
+                .split(" "));
         return Typed.run(rooms, Stream.concat(words, Stream.of(more)).toArray(String[]::new));
     }
 
@@ -43,17 +45,15 @@ class QualifyCommandTest {
     }
 
     @ParameterizedTest
-    @CsvSource({
-        "steady-stick, PASS, 0",
-        "tidying-stick, FAIL, 1",
-        "hanging-ssd, FAIL, 1",
-        "loose-plug-stick, FAIL, 1"
-    })
-    void aSimulatedDriveGetsItsVerdictItsFilesAndItsExitCode(String model, String outcome, int code) throws IOException {
+    @CsvSource({"steady-stick, PASS, 0", "tidying-stick, FAIL, 1", "hanging-ssd, FAIL, 1", "loose-plug-stick, FAIL, 1"})
+    void aSimulatedDriveGetsItsVerdictItsFilesAndItsExitCode(String model, String outcome, int code)
+            throws IOException {
         Typed typed = type("qualify --session band-32 --plan line-check --length 10min --out OUT --simulated", model);
         assertThat(typed.err()).doesNotContain("wrong");
         assertThat(typed.code()).isEqualTo(code);
-        assertThat(typed.out()).startsWith(outcome + "  ").contains(out.resolve("report.html").toString());
+        assertThat(typed.out())
+                .startsWith(outcome + "  ")
+                .contains(out.resolve("report.html").toString());
         assertThat(record().at("/verdict/outcome").textValue()).isEqualTo(outcome);
         assertThat(Files.readString(out.resolve("report.html"))).startsWith("<!");
     }
@@ -85,7 +85,8 @@ class QualifyCommandTest {
         assertThat(record.at("/phases/0/kind").textValue()).isEqualTo("take");
         // 8 × 144,000 B/s × 2 s of samples at least (arithmetic)
         assertThat(record.at("/phases/0/bytes").longValue()).isGreaterThanOrEqualTo(2_304_000L);
-        assertThat(record.at("/drive/folder").textValue()).startsWith(drive.toRealPath().toString());
+        assertThat(record.at("/drive/folder").textValue())
+                .startsWith(drive.toRealPath().toString());
         try (Stream<Path> left = Files.list(drive)) {
             assertThat(left).containsExactly(drive.resolve("show.wav"));
         }
@@ -105,7 +106,8 @@ class QualifyCommandTest {
     @Test
     void aDryRunSaysHowManyBytesAreWritten() throws IOException {
         JsonNode would = new ObjectMapper()
-                .readTree(type("qualify DRIVE --session trio-8 --plan line-check --dry-run --json").out());
+                .readTree(type("qualify DRIVE --session trio-8 --plan line-check --dry-run --json")
+                        .out());
         assertThat(would.get("schema").textValue()).isEqualTo("tracksoak/dry-run/1");
         assertThat(would.get("writtenBytesAtMost").longValue()).isBetween(138_240_000L, 138_400_000L);
     }
@@ -123,7 +125,9 @@ class QualifyCommandTest {
 
     @Test
     void theRecordMayNotLieOnTheDriveUnderTest() {
-        Typed typed = type("qualify DRIVE --session trio-8 --plan line-check --out", drive.resolve("x/y").toString());
+        Typed typed = type(
+                "qualify DRIVE --session trio-8 --plan line-check --out",
+                drive.resolve("x/y").toString());
         assertThat(typed.code()).isEqualTo(2);
         assertThat(typed.err()).contains("on the drive under test");
         assertThat(drive).isEmptyDirectory();
@@ -152,7 +156,14 @@ class QualifyCommandTest {
         Typed typed = Typed.run(
                 rooms,
                 stopsAtOnce,
-                "qualify", drive.toString(), "--session", "trio-8", "--plan", "line-check", "--out", out.toString());
+                "qualify",
+                drive.toString(),
+                "--session",
+                "trio-8",
+                "--plan",
+                "line-check",
+                "--out",
+                out.toString());
         assertThat(typed.code()).isEqualTo(130);
         assertThat(record().get("state").textValue()).isEqualTo("interrupted");
         assertThat(record().at("/verdict/outcome").textValue()).isEqualTo("NO_VERDICT");
@@ -160,48 +171,50 @@ class QualifyCommandTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "qualify | no drive was given",
-        "qualify DRIVE --simulated steady-ssd | exclude each other",
-        "qualify DRIVE | no session was given",
-        "qualify DRIVE --session trio-8 | no plan was given",
-        "qualify DRIVE --session trio-9 --plan line-check | did you mean trio-8?",
-        "qualify DRIVE --session trio-8 --session-file x.toml --plan line-check | exclude each other",
-        "qualify DRIVE --session-file DRIVE/x.toml --plan line-check | does not exist",
-        "qualify DRIVE --session trio-8 --plan full-check | is not a plan. It is one of line-check, sound-check",
-        "qualify --simulated steady --session trio-8 --plan line-check | no simulated drive is named \"steady\"",
-        "qualify DRIVE/nowhere --session trio-8 --plan line-check | there is no folder or file",
-        "qualify DRIVE --session trio-8 --plan line-check --take 0s | --take is 0 s; allowed: 1 s",
-        "qualify DRIVE --session trio-8 --plan line-check --take 25h | allowed: 1 s",
-        "qualify DRIVE --session trio-8 --plan line-check --take 30 | its unit is missing",
-        "qualify DRIVE --session trio-8 --plan line-check --fill-cap 1h | --fill-cap means nothing there",
-        "qualify DRIVE --session trio-8 --plan line-check --take-before 1h | --take-before means nothing there",
-        "qualify DRIVE --session trio-8 --plan line-check --hang-limit 2h | --hang-limit is 2 h",
-        "qualify DRIVE --session trio-8 --plan line-check --reserve 5 | its unit is missing",
-        "qualify DRIVE --session trio-8 --plan line-check --seed x | --seed",
-        "qualify DRIVE --session trio-8 --plan line-check --tracks 0 | \"0\" is too small",
-        "qualify DRIVE --session two-rates --plan line-check --tracks 8 | groups of tracks",
-        "qualify DRIVE --session trio-8 --plan line-check --sample-rate 5Hz | \"5\" is too small",
-        "qualify DRIVE --session trio-8 --plan line-check --word-length 24 | is not a word length",
-        "qualify DRIVE --session trio-8 --plan line-check --length 0s | length",
-        "qualify DRIVE --session trio-8 --plan line-check --length 1500ms | --length takes whole s",
-        "qualify DRIVE --session trio-8 --plan line-check --layout both | is not a file layout",
-        "qualify DRIVE --session trio-8 --plan line-check --chunk 5KiB | chunk",
-        "qualify DRIVE --session trio-8 --plan line-check --arrival late | is not an arrival",
-        "qualify DRIVE --session trio-8 --plan line-check --writers 65 | writers",
-        "qualify DRIVE --session trio-8 --plan line-check --flush 2h | flush",
-        "qualify DRIVE --session trio-8 --plan line-check --buffer 1ms | buffer",
-        "qualify DRIVE --session trio-8 --plan line-check --file-limit 1kB | file_limit",
-        "qualify DRIVE --session trio-8 --plan line-check --file-systems fat31 | did you mean \"fat32\"?",
-        "qualify DRIVE --session trio-8 --plan line-check --stall-limit 0s | stall_limit",
-        "qualify DRIVE --session trio-8 --plan line-check --buffer-margin 0.5 | margins.buffer",
-        "qualify DRIVE --session trio-8 --plan line-check --rate-margin NaN | margins.rate",
-        "qualify DRIVE --session trio-8 --plan line-check --port-margin 1000 | margins.port",
-        "qualify DRIVE --session trio-8 --plan line-check --playback-margin 0 | margins.playback",
-        "qualify DRIVE --session trio-8 --plan line-check --longest-stall 1h | longest_stall",
-        "qualify DRIVE --session trio-8 --plan line-check --close-time 2h | close_ms",
-        "qualify DRIVE --sesion trio-8 | did you mean --session"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "qualify | no drive was given",
+                "qualify DRIVE --simulated steady-ssd | exclude each other",
+                "qualify DRIVE | no session was given",
+                "qualify DRIVE --session trio-8 | no plan was given",
+                "qualify DRIVE --session trio-9 --plan line-check | did you mean trio-8?",
+                "qualify DRIVE --session trio-8 --session-file x.toml --plan line-check | exclude each other",
+                "qualify DRIVE --session-file DRIVE/x.toml --plan line-check | does not exist",
+                "qualify DRIVE --session trio-8 --plan full-check | is not a plan. It is one of line-check, sound-check",
+                "qualify --simulated steady --session trio-8 --plan line-check | no simulated drive is named \"steady\"",
+                "qualify DRIVE/nowhere --session trio-8 --plan line-check | there is no folder or file",
+                "qualify DRIVE --session trio-8 --plan line-check --take 0s | --take is 0 s; allowed: 1 s",
+                "qualify DRIVE --session trio-8 --plan line-check --take 25h | allowed: 1 s",
+                "qualify DRIVE --session trio-8 --plan line-check --take 30 | its unit is missing",
+                "qualify DRIVE --session trio-8 --plan line-check --fill-cap 1h | --fill-cap means nothing there",
+                "qualify DRIVE --session trio-8 --plan line-check --take-before 1h | --take-before means nothing there",
+                "qualify DRIVE --session trio-8 --plan line-check --hang-limit 2h | --hang-limit is 2 h",
+                "qualify DRIVE --session trio-8 --plan line-check --reserve 5 | its unit is missing",
+                "qualify DRIVE --session trio-8 --plan line-check --seed x | --seed",
+                "qualify DRIVE --session trio-8 --plan line-check --tracks 0 | \"0\" is too small",
+                "qualify DRIVE --session two-rates --plan line-check --tracks 8 | groups of tracks",
+                "qualify DRIVE --session trio-8 --plan line-check --sample-rate 5Hz | \"5\" is too small",
+                "qualify DRIVE --session trio-8 --plan line-check --word-length 24 | is not a word length",
+                "qualify DRIVE --session trio-8 --plan line-check --length 0s | length",
+                "qualify DRIVE --session trio-8 --plan line-check --length 1500ms | --length takes whole s",
+                "qualify DRIVE --session trio-8 --plan line-check --layout both | is not a file layout",
+                "qualify DRIVE --session trio-8 --plan line-check --chunk 5KiB | chunk",
+                "qualify DRIVE --session trio-8 --plan line-check --arrival late | is not an arrival",
+                "qualify DRIVE --session trio-8 --plan line-check --writers 65 | writers",
+                "qualify DRIVE --session trio-8 --plan line-check --flush 2h | flush",
+                "qualify DRIVE --session trio-8 --plan line-check --buffer 1ms | buffer",
+                "qualify DRIVE --session trio-8 --plan line-check --file-limit 1kB | file_limit",
+                "qualify DRIVE --session trio-8 --plan line-check --file-systems fat31 | did you mean \"fat32\"?",
+                "qualify DRIVE --session trio-8 --plan line-check --stall-limit 0s | stall_limit",
+                "qualify DRIVE --session trio-8 --plan line-check --buffer-margin 0.5 | margins.buffer",
+                "qualify DRIVE --session trio-8 --plan line-check --rate-margin NaN | margins.rate",
+                "qualify DRIVE --session trio-8 --plan line-check --port-margin 1000 | margins.port",
+                "qualify DRIVE --session trio-8 --plan line-check --playback-margin 0 | margins.playback",
+                "qualify DRIVE --session trio-8 --plan line-check --longest-stall 1h | longest_stall",
+                "qualify DRIVE --session trio-8 --plan line-check --close-time 2h | close_ms",
+                "qualify DRIVE --sesion trio-8 | did you mean --session"
+            })
     void everyMistakeIsNamed(String line, String said) {
         Typed typed = type(line);
         assertThat(typed.err()).contains(said).contains("→");
