@@ -21,7 +21,7 @@ enum Blame {
     /** Longest sleep or unexplained clock jump that is overlooked, in ms. */
     static final double MOST_SLEEP_MS = 500;
 
-    private static final double SLACK_BYTES = 32 << 20;
+    private static final double SLACK_BYTES = 16 << 20;
     private static final double MOST_DIRECT = 1.25;
     private static final double MOST_WRITTEN_THROUGH = 2.5;
     private static final double LEAST_WRITTEN = 0.98;
