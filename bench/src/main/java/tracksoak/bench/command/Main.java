@@ -11,8 +11,10 @@ public final class Main {
         Console console = Terminals.ofThisProcess();
         int code;
         try {
-            code = CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE)
-                    .execute(args);
+            code = QuickHelp.asked(args)
+                    ? QuickHelp.print(console)
+                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE)
+                            .execute(args);
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);
         }

@@ -1,0 +1,217 @@
+package tracksoak.bench.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.lang.management.ManagementFactory;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.FileTime;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.jar.Attributes;
+import java.util.jar.JarEntry;
+import java.util.jar.JarOutputStream;
+import java.util.jar.Manifest;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The launcher in a house of its own, with a jar that tells how it was started and a Maven that does as it is told. */
+@DisabledOnOs(
+        value = OS.WINDOWS,
+        disabledReason = "the launcher is a shell script; on Windows the jar is started itself")
+class LauncherTest {
+
+    private static final Path SCRIPT = Path.of("..", "tracksoak");
+    private static final FileTime OLD = FileTime.from(Instant.parse("2020-01-01T00:00:00Z"));
+
+    @TempDir
+    Path folder;
+
+    private Path house;
+    private Path jar;
+    private Path tools;
+
+    @BeforeEach
+    void build() throws IOException {
+        house = Files.createDirectories(folder.resolve("a house"));
+        Files.copy(SCRIPT, house.resolve("tracksoak"), StandardCopyOption.COPY_ATTRIBUTES);
+        jar = house.resolve("bench/target/tracksoak-bench-1.0.0-SNAPSHOT-all.jar");
+        tools = Files.createDirectories(folder.resolve("tools"));
+        Files.createDirectories(house.resolve("bench/src/main"));
+        Files.writeString(house.resolve("pom.xml"), "<project/>");
+    }
+
+    /** Started instead of the bench. */
+    static final class Teller {
+        private Teller() {}
+
+        public static void main(String[] args) {
+            System.out.println("flags " + ManagementFactory.getRuntimeMXBean().getInputArguments());
+            System.out.println("words " + List.of(args));
+        }
+    }
+
+    private static void putJar(Path at) throws IOException {
+        Files.createDirectories(at.getParent());
+        Manifest manifest = new Manifest();
+        manifest.getMainAttributes().put(Attributes.Name.MANIFEST_VERSION, "1.0");
+        manifest.getMainAttributes().put(Attributes.Name.MAIN_CLASS, Teller.class.getName());
+        String name = Teller.class.getName().replace('.', '/') + ".class";
+        try (OutputStream file = Files.newOutputStream(at);
+                JarOutputStream out = new JarOutputStream(file, manifest);
+                InputStream code = Teller.class.getClassLoader().getResourceAsStream(name)) {
+            out.putNextEntry(new JarEntry(name));
+            out.write(code.readAllBytes());
+            out.closeEntry();
+        }
+    }
+
+    private void maven(String script) throws IOException {
+        tool("mvn", script);
+    }
+
+    private void tool(String name, String script) throws IOException {
+        Path tool = Files.writeString(tools.resolve(name), "#!/bin/sh\n" + script + "\n");
+        Files.setPosixFilePermissions(tool, PosixFilePermissions.fromString("rwxr-xr-x"));
+    }
+
+    /** A search path with the few commands the launcher needs, and Maven only if a test has put one into {@code tools}. */
+    private String searchPath() throws IOException {
+        for (String tool : List.of(
+                "sh",
+                "dirname",
+                "readlink",
+                "find",
+                "head",
+                "sed",
+                "tail",
+                "touch",
+                "rm",
+                "mkdir",
+                "mv",
+                "ls",
+                "cat",
+                "cksum")) {
+            for (String place : List.of("/usr/bin", "/bin")) {
+                Path real = Path.of(place, tool);
+                if (!Files.exists(tools.resolve(tool)) && Files.exists(real)) {
+                    tool(tool, "exec " + real + " \"$@\"");
+                }
+            }
+        }
+        return tools.toString();
+    }
+
+    private Typed start(Path script, String... words) throws IOException, InterruptedException {
+        List<String> line = new ArrayList<>(List.of(script.toString()));
+        line.addAll(List.of(words));
+        Path out = folder.resolve("out.txt");
+        Path err = folder.resolve("err.txt");
+        ProcessBuilder builder = new ProcessBuilder(line)
+                .directory(folder.toFile())
+                .redirectOutput(out.toFile())
+                .redirectError(err.toFile());
+        Map<String, String> environment = builder.environment();
+        environment.clear();
+        environment.put("PATH", searchPath());
+        environment.put("JAVA_HOME", System.getProperty("java.home"));
+        environment.put("XDG_CACHE_HOME", folder.resolve("cache").toString());
+        Process process = builder.start();
+        assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
+        return new Typed(
+                process.exitValue(),
+                Files.readString(out, StandardCharsets.UTF_8),
+                Files.readString(err, StandardCharsets.UTF_8));
+    }
+
+    @Test
+    void handsEveryWordOnThroughLinksAndSpaces() throws Exception {
+        putJar(jar);
+        Path link = Files.createSymbolicLink(folder.resolve("link"), Path.of("a house", "tracksoak"));
+        Path chain = Files.createSymbolicLink(folder.resolve("chain of links"), link);
+        Typed typed = start(chain, "drives", "two words", "", "*", "$HOME");
+        assertThat(typed.code()).isZero();
+        assertThat(typed.out()).contains("words [drives, two words, , *, $HOME]");
+        assertThat(typed.err()).isEmpty();
+    }
+
+    @Test
+    void measuringGetsAFixedHeapAndTheFullCompiler() throws Exception {
+        putJar(jar);
+        assertThat(start(house.resolve("tracksoak"), "qualify").out())
+                .contains("-Xms112m", "-Xmx112m", "-XX:+AlwaysPreTouch", "-XX:+UseSerialGC")
+                .doesNotContain("TieredStopAtLevel");
+        assertThat(start(house.resolve("tracksoak"), "drives").out())
+                .contains("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC")
+                .doesNotContain("AlwaysPreTouch");
+    }
+
+    @Test
+    void buildsOnFirstUseAndSaysSo() throws Exception {
+        Path built = folder.resolve("built.jar");
+        putJar(built);
+        maven("cp=" + built + "; cat \"$cp\" > \"" + jar + "\"");
+        Typed typed = start(house.resolve("tracksoak"), "drives");
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.err()).contains("building, because this is the first use", "built");
+        assertThat(typed.out()).contains("words [drives]");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).isEmpty();
+    }
+
+    @Test
+    void buildsAgainWhenASourceIsNewer() throws Exception {
+        putJar(jar);
+        Files.setLastModifiedTime(jar, OLD);
+        maven("exit 0");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).contains("the sources are newer");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).isEmpty();
+    }
+
+    @Test
+    void withoutMavenAnOldBuildIsUsedAndNamed() throws Exception {
+        putJar(jar);
+        Files.setLastModifiedTime(jar, OLD);
+        Typed typed = start(house.resolve("tracksoak"), "drives");
+        assertThat(typed.code()).isZero();
+        assertThat(typed.err()).contains("Maven is not here", "the last build is used");
+    }
+
+    @Test
+    void withoutMavenAndWithoutABuildItSaysWhatToInstall() throws Exception {
+        Typed typed = start(house.resolve("tracksoak"), "drives");
+        assertThat(typed.code()).isEqualTo(3);
+        assertThat(typed.out()).isEmpty();
+        assertThat(typed.err()).contains("cannot build: Maven", "Install Maven");
+    }
+
+    @Test
+    void aFailedBuildShowsWhatMavenSaidOnTheErrorChannel() throws Exception {
+        maven("echo '[ERROR] no such thing'; exit 1");
+        Typed typed = start(house.resolve("tracksoak"), "drives");
+        assertThat(typed.code()).isEqualTo(3);
+        assertThat(typed.out()).isEmpty();
+        assertThat(typed.err()).contains("[ERROR] no such thing", "the build failed");
+    }
+
+    @Test
+    void aCacheThatCannotBeMadeIsNoTrouble() throws Exception {
+        putJar(jar);
+        Files.writeString(folder.resolve("cache"), "a file where the cache folder should be");
+        Typed typed = start(house.resolve("tracksoak"), "sessions");
+        assertThat(typed.code()).isZero();
+        assertThat(typed.err()).isEmpty();
+        assertThat(typed.out()).contains("words [sessions]").doesNotContain("warning");
+    }
+}
