@@ -17,7 +17,7 @@ final class ProgressText {
         StringBuilder line = new StringBuilder();
         line.append(progress.step()).append('/').append(progress.steps()).append(' ');
         line.append(name(progress.phase())).append(", ");
-        line.append(progress.leftS() < 0 ? clock(progress.elapsedS()) + " so far" : clock(progress.leftS()) + " left");
+        line.append(left(progress));
         switch (progress.phase()) {
             case TAKE, PLAYBACK -> paced(progress, line);
             case FILL ->
@@ -33,6 +33,16 @@ final class ProgressText {
             line.append("  ").append(Units.rate(progress.bytesPerSecond()));
         }
         return line.toString();
+    }
+
+    /** Of the whole run where that can be told, else of the phase, else how long it has lasted. */
+    private static String left(Progress progress) {
+        if (progress.leftS() >= 0) {
+            return clock(progress.leftS()) + " left";
+        }
+        return progress.phaseLeftS() >= 0
+                ? clock(progress.phaseLeftS()) + " of it left"
+                : clock(progress.elapsedS()) + " so far";
     }
 
     /** What a person calls the phase. */

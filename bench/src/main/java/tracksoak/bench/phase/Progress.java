@@ -10,6 +10,7 @@ import tracksoak.report.record.PhaseKind;
  * @param steps phases in the plan
  * @param elapsedS since the phase began, in s
  * @param leftS until the whole run ends, in s, as well as can be told; negative if it cannot
+ * @param phaseLeftS until this phase ends, in s; negative if it cannot be told
  * @param tracks tracks of the session
  * @param tracksCarried tracks that have lost no audio so far
  * @param backlogMs largest backlog right now, in ms of audio
@@ -26,6 +27,7 @@ public record Progress(
         int steps,
         double elapsedS,
         double leftS,
+        double phaseLeftS,
         int tracks,
         int tracksCarried,
         double backlogMs,

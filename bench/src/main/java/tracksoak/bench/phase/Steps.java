@@ -68,6 +68,7 @@ final class Steps {
                 all.size(),
                 now.elapsedS(),
                 leftS(now),
+                now.leftS(),
                 session.tracks(),
                 session.tracks() - now.hit(),
                 now.backlogMs(),

@@ -9,12 +9,18 @@ import tracksoak.report.record.PhaseKind;
 class ProgressTextTest {
 
     static Progress progress(PhaseKind kind, int step, double leftS, double lostMs, double backlogMs) {
+        return progress(kind, step, leftS, -1, lostMs, backlogMs);
+    }
+
+    private static Progress progress(
+            PhaseKind kind, int step, double leftS, double phaseLeftS, double lostMs, double backlogMs) {
         return new Progress(
                 kind,
                 step,
                 5,
                 83,
                 leftS,
+                phaseLeftS,
                 32,
                 lostMs > 0 ? 30 : 32,
                 backlogMs,
@@ -31,6 +37,12 @@ class ProgressTextTest {
         assertThat(ProgressText.of(progress(PhaseKind.TAKE, 2, 217, 0, 310)))
                 .isEqualTo(
                         "2/5 take, 3:37 left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s");
+    }
+
+    @Test
+    void theTimeLeftOfThePhaseStandsInForThatOfTheRun() {
+        assertThat(ProgressText.of(progress(PhaseKind.TAKE, 1, -1, 97, 0, 310)))
+                .startsWith("1/5 take, 1:37 of it left  ");
     }
 
     @Test
