@@ -15,14 +15,12 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
-import tracksoak.bench.simulated.SimulatedDrive;
-import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.StreamSpec;
 
-/** One chunk through the recorder's books, stamps and files on virtual time; with {@code -prof gc} 0 B per chunk. */
+/** One chunk through the recorder's books, stamps, files and call watch on virtual time; with {@code -prof gc} 0 B per chunk. */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.NANOSECONDS)
@@ -31,8 +29,6 @@ import tracksoak.profiles.StreamSpec;
 @Measurement(iterations = 5, time = 1)
 public class RecorderLoopBenchmark {
 
-    private static final long DAYS = 3600L * 24 * 30;
-
     /** Streams of 48 kHz/24-bit. */
     @Param({"64", "1024"})
     int streams;
@@ -40,8 +36,8 @@ public class RecorderLoopBenchmark {
     private VirtualClock clock = new VirtualClock(0);
     private RecorderLoop loop = begun();
 
-    /** A take that does not end within an iteration. */
-    @Setup(Level.Iteration)
+    /** A take that does not end within a trial: everything is allocated before it. */
+    @Setup(Level.Trial)
     public void begin() {
         loop = begun();
     }
@@ -56,9 +52,8 @@ public class RecorderLoopBenchmark {
                 4096,
                 Arrival.BURST,
                 2,
-                TimeUnit.HOURS.toNanos(3));
-        SimulatedDrive drive =
-                new SimulatedDrive(SimulatedDrives.named("steady-ssd").orElseThrow(), clock, DAYS * 1_000_000_000L);
+                TimeUnit.HOURS.toNanos(60));
+        WatchedDrive drive = new WatchedDrive(new NullDrive(clock), new CallWatch(clock));
         StreamFiles files = new StreamFiles(drive, "take-1", 1, 7, howMany, 1L << 40);
         try {
             for (int stream = 0; stream < howMany; stream++) {
