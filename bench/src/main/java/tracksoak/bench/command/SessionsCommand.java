@@ -84,13 +84,14 @@ final class SessionsCommand implements Callable<Integer> {
         for (ProfileError problem : problems) {
             boolean option = problem.file().equals("option");
             String what = option
-                    ? (problem.key().equals("session") ? "" : problem.key() + " = ") + Words.quoted(problem.value())
-                            + " " + problem.problem()
+                    ? OptionNames.named(problem.key()) + Words.quoted(problem.value()) + " " + problem.problem()
                     : problem.place() + ": "
                             + (problem.key().isEmpty() ? "" : problem.key() + " = " + problem.value() + ": ")
                             + problem.problem();
             String allowed = problem.allowed().isEmpty() ? "" : "allowed: " + problem.allowed() + "; ";
-            console.complain(Words.plain(what), Words.plain(allowed + problem.remedy()));
+            console.complain(
+                    Words.plain(what),
+                    Words.plain(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
         }
     }
 }
