@@ -62,8 +62,8 @@ public final class Units {
         if (Double.isNaN(factor)) {
             return "unknown";
         }
-        if (factor > MOST_FACTOR) {
-            return "more than 1000×";
+        if (factor >= MOST_FACTOR) {
+            return "at least 1000×";
         }
         int places = factor < 10 ? 2 : factor < 100 ? 1 : 0;
         double scale = Math.pow(10, places);

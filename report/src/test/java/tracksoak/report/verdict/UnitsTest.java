@@ -52,7 +52,16 @@ class UnitsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"2, 2×", "1.999, 1.99×", "1.15, 1.15×", "23.49, 23.4×", "340.9, 340×", "5000, more than 1000×"})
+    @CsvSource({
+        "2, 2×",
+        "1.999, 1.99×",
+        "1.15, 1.15×",
+        "23.49, 23.4×",
+        "340.9, 340×",
+        "999.9, 999×",
+        "1000, at least 1000×",
+        "5000, at least 1000×"
+    })
     void marginsAreNeverShownBetterThanTheyAre(double factor, String words) {
         assertThat(Units.factor(factor)).isEqualTo(words);
     }
