@@ -133,7 +133,7 @@ public record DriveModel(
     DriveFacts facts(long freeBytes) {
         return new DriveFacts(
                 "simulated",
-                "simulated drive: " + name,
+                name,
                 "seed " + seed,
                 capacityBytes,
                 "simulated",
