@@ -42,16 +42,6 @@ public final class Stamp {
     }
 
     /**
-     * Writes the stamp at {@code at} over a block whose body is in place. Allocates nothing.
-     *
-     * @param crc a scratch checksum of the calling thread
-     */
-    public static void seal(ByteBuffer block, int at, long run, int stream, int pass, long number, CRC32C crc) {
-        header(block.limit(block.capacity()), at, run, stream, pass, number);
-        block.putInt(at, crcOf(block, at, crc));
-    }
-
-    /**
      * CRC-32C of the block at {@code at}, its checksum field taken as 0. The whole block is covered in one aligned piece,
      * which is half as fast again as leaving the field out. Leaves position and limit changed.
      */

@@ -8,12 +8,11 @@ import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.zip.CRC32C;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.RealDrive;
-import tracksoak.bench.stream.AlignedBuffer;
+import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.StreamFiles;
 
@@ -26,7 +25,6 @@ class FileLimitTest {
 
     private static final long LIMIT = (1L << 32) - 1;
     private static final int CHUNK = 65_536;
-    private static final int BLOCKS = CHUNK / Stamp.BLOCK;
 
     @AfterEach
     void nothingIsLeft() {
@@ -39,15 +37,14 @@ class FileLimitTest {
             Path folder = Files.createDirectory(rig.path().resolve("run"));
             Drive drive = new HollowDrive(RealDrive.open(folder), LIMIT - (8 << 20));
             StreamFiles files = new StreamFiles(drive, "take-1", 1, 7, 1, LIMIT);
-            ByteBuffer chunk = Stamp.ordered(AlignedBuffer.allocate(CHUNK, 4096));
+            ChunkStamper stamper = new ChunkStamper(7, 7, true, CHUNK, 4096);
             files.begin(0);
             long more = 100;
             while (files.files(0) < 2 || more-- > 0) {
                 if (files.mustSplit(0, CHUNK)) {
                     files.split(0);
                 }
-                stamp(chunk, files.nextBlock(0));
-                files.append(0, chunk);
+                files.append(0, stamper.stamp(0, 1, files.nextBlock(0), CHUNK));
             }
             files.rewriteHeader(0);
             files.flushWhole(0);
@@ -63,14 +60,6 @@ class FileLimitTest {
             assertThat(files.written()).hasSize(2);
             assertThat(files.written().get(1).firstBlock()).isEqualTo(blocks);
         }
-    }
-
-    private static void stamp(ByteBuffer chunk, long first) {
-        CRC32C crc = new CRC32C();
-        for (int block = 0; block < BLOCKS; block++) {
-            Stamp.seal(chunk, block * Stamp.BLOCK, 7, 0, 1, first + block, crc);
-        }
-        chunk.clear().limit(CHUNK);
     }
 
     private static long numberAt(Path file, long at) throws IOException {
