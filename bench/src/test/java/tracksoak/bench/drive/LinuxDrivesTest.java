@@ -73,7 +73,7 @@ class LinuxDrivesTest {
 
     @Test
     void seesThroughEncryptionToTheSystemDisk() throws IOException {
-        FoundDrive found = at("laptop.txt", "/work");
+        FoundDrive found = at("laptop.txt", "/stage");
         assertThat(found.facts().system()).isTrue();
         assertThat(found.facts().bus()).isEqualTo("nvme");
         assertThat(found.facts().model()).isEqualTo("Quartz 512GB");
@@ -222,9 +222,9 @@ class LinuxDrivesTest {
 
     @Test
     void claimsNoSystemDiskInAContainerThatHidesIt() throws IOException {
-        FoundDrive work = at("container.txt", "/work/a");
-        assertThat(work.facts().node()).isEqualTo("sda2");
-        assertThat(work.facts().system()).as("it may well be").isNull();
+        FoundDrive job = at("container.txt", "/job/a");
+        assertThat(job.facts().node()).isEqualTo("sda2");
+        assertThat(job.facts().system()).as("it may well be").isNull();
         assertThat(at("container.txt", "/tmp").place()).isEqualTo(Place.LAYERED);
         assertThat(at("container.txt", "/").facts().system()).isTrue();
     }
