@@ -25,7 +25,7 @@ final class ProgressText {
                         .append(Units.bytes(progress.bytes()))
                         .append(" written  longest write ")
                         .append(Units.ms(progress.worstServiceMs()));
-            case READ_BACK ->
+            case READ_BACK, KEEPSAKE ->
                 line.append("  ").append(Units.bytes(progress.bytes())).append(" read");
             case CLOSE -> line.append("  from stop to safe to unplug");
         }

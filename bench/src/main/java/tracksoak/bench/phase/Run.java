@@ -217,7 +217,7 @@ public final class Run {
                         : "",
                 request.seed(),
                 request.session(),
-                new PlanFacts(
+                PlanFacts.of(
                         plan.name(),
                         plan.shortened(),
                         plan.takeBeforeS(),
@@ -233,6 +233,7 @@ public final class Run {
                         bench.table(1).largestChunkBytes(),
                         request.hangLimitS(),
                         drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6),
+                null,
                 done,
                 null);
         return facts.withVerdict(Judge.judge(request.session(), facts));

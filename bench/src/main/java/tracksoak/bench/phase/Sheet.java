@@ -104,6 +104,8 @@ final class Sheet {
                 fill,
                 close,
                 readBack,
+                null,
+                null,
                 device,
                 hostDelays,
                 fault);

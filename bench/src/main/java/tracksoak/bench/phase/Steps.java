@@ -91,7 +91,7 @@ final class Steps {
                     rate <= 0
                             ? UNKNOWN
                             : Math.min(step.seconds(), Math.max(leastFillS, budget.fillWantedBytes() / rate));
-                case READ_BACK -> rate <= 0 ? UNKNOWN : ahead / rate;
+                case READ_BACK, KEEPSAKE -> rate <= 0 ? UNKNOWN : ahead / rate;
             };
             ahead += step.kind() == PhaseKind.TAKE ? seconds * demand : 0;
             ahead += step.kind() == PhaseKind.FILL ? seconds * rate : 0;

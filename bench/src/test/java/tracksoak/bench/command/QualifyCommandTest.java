@@ -63,7 +63,7 @@ class QualifyCommandTest {
         Typed typed = type("qualify --session trio-8 --plan line-check --simulated steady-ssd --json --out OUT");
         JsonNode printed = new ObjectMapper().readTree(typed.out());
         assertThat(printed).isEqualTo(record());
-        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/run-record/1");
+        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/run-record/2");
     }
 
     @Test

@@ -16,6 +16,7 @@ final class PhaseNames {
             case CLOSE -> "Close";
             case READ_BACK -> "Read-back";
             case PLAYBACK -> "Playback";
+            case KEEPSAKE -> "Keepsake";
             case TAKE -> take(record, index);
         };
     }

@@ -32,6 +32,8 @@ import org.jspecify.annotations.Nullable;
  * @param fill what a fill found
  * @param close what a close found
  * @param readBack what a read-back found
+ * @param playback what reading at session rate found
+ * @param keepsake whose old files a read-back of the keepsake read
  * @param device what the device's own counters say
  * @param hostDelays what the host did meanwhile
  * @param fault what ended the phase early
@@ -63,6 +65,8 @@ public record PhaseFacts(
         @Nullable FillFacts fill,
         @Nullable CloseFacts close,
         @Nullable ReadBackFacts readBack,
+        @Nullable PlaybackFacts playback,
+        @Nullable KeepsakeFacts keepsake,
         @Nullable DeviceEvidence device,
         @Nullable HostDelays hostDelays,
         @Nullable Fault fault) {

@@ -6,5 +6,6 @@ public enum PhaseKind {
     FILL,
     CLOSE,
     READ_BACK,
-    PLAYBACK
+    PLAYBACK,
+    KEEPSAKE
 }

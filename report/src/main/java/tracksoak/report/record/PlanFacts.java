@@ -9,6 +9,26 @@ package tracksoak.report.record;
  * @param fillCapS longest time the fill may take in s, 0 for no fill
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
  * @param bytesPlanned most bytes the run may write
+ * @param wholeSpace whether the fill takes the whole free space but the reserve
+ * @param playbackS length of the playback in s, 0 for none
+ * @param keepsakeBytes bytes to be left on the drive for a later run, 0 for none
+ * @param requalifies id of the earlier run whose plan is repeated, empty for none
  */
 public record PlanFacts(
-        String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {}
+        String name,
+        boolean shortened,
+        double takeBeforeS,
+        double fillCapS,
+        double takeAfterS,
+        long bytesPlanned,
+        boolean wholeSpace,
+        double playbackS,
+        long keepsakeBytes,
+        String requalifies) {
+
+    /** A plan of takes and a fill that ends by itself, and nothing more. */
+    public static PlanFacts of(
+            String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
+        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, "");
+    }
+}

@@ -24,7 +24,7 @@ public final class RecordJson {
     private static final Pattern VERSION = Pattern.compile("tracksoak/run-record/([1-9][0-9]{0,8})");
 
     /** One reader per version ever written; an old one turns its own model into today's. */
-    private static final Map<Integer, Version> VERSIONS = Map.of(1, RecordJson::versionOne);
+    private static final Map<Integer, Version> VERSIONS = Map.of(1, RecordJson::versionOne, 2, RecordJson::versionTwo);
 
     private interface Version {
         RunRecord read(byte[] json) throws IOException;
@@ -75,8 +75,12 @@ public final class RecordJson {
         return record;
     }
 
-    private static RunRecord versionOne(byte[] json) throws IOException {
+    private static RunRecord versionTwo(byte[] json) throws IOException {
         return RecordMapper.MAPPER.readValue(json, RunRecord.class);
+    }
+
+    private static RunRecord versionOne(byte[] json) throws IOException {
+        return RecordMapper.MAPPER.treeToValue(VersionOne.raised(RecordMapper.MAPPER.readTree(json)), RunRecord.class);
     }
 
     private static Version version(@Nullable String schema) {

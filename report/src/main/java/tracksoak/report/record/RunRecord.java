@@ -8,7 +8,7 @@ import tracksoak.profiles.Session;
  * The immutable record of one run: facts measured, then the verdict. Everything the judge and the page know comes from
  * here.
  *
- * @param schema {@code tracksoak/run-record/1}
+ * @param schema {@code tracksoak/run-record/2}
  * @param id UUIDv7
  * @param tool name and version of the bench, for example {@code tracksoak 1.0.0}
  * @param startedAt ISO-8601 instant in UTC
@@ -21,6 +21,7 @@ import tracksoak.profiles.Session;
  * @param drive the drive under test
  * @param host the computer
  * @param method how it was measured
+ * @param ready how long the drive took to become usable, null unless the run waited for it
  * @param phases what was done, in order
  * @param verdict what the facts mean for the session; null only before the first judging
  */
@@ -38,11 +39,12 @@ public record RunRecord(
         DriveFacts drive,
         HostFacts host,
         MethodFacts method,
+        @Nullable ReadyFacts ready,
         List<PhaseFacts> phases,
         @Nullable Verdict verdict) {
 
     /** The schema written today. */
-    public static final String SCHEMA = "tracksoak/run-record/1";
+    public static final String SCHEMA = "tracksoak/run-record/2";
 
     public RunRecord {
         phases = List.copyOf(phases);
@@ -64,6 +66,7 @@ public record RunRecord(
                 drive,
                 host,
                 method,
+                ready,
                 phases,
                 newVerdict);
     }

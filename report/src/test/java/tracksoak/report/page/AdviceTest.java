@@ -44,8 +44,8 @@ class AdviceTest {
     @Test
     void sendsNobodyToAShowOnAPassThatDoesNotCount() {
         assertThat(Advice.of(Showcase.pass(), verdict(Showcase.pass()))).startsWith("Pack it");
-        assertThat(advice(new PlanFacts("line-check", false, 0, 0, 120, 1))).contains("not trusted yet");
-        assertThat(advice(new PlanFacts("sound-check", true, 1, 1, 1, 1))).startsWith("Not trusted yet");
+        assertThat(advice(PlanFacts.of("line-check", false, 0, 0, 120, 1))).contains("not trusted yet");
+        assertThat(advice(PlanFacts.of("sound-check", true, 1, 1, 1, 1))).startsWith("Not trusted yet");
     }
 
     private static String advice(PlanFacts plan) {

@@ -46,7 +46,7 @@ final class Hostile {
                 "019cefa0-0000-7f55-8441-5a0000000051",
                 RunState.BROKEN,
                 MARKUP + HIDDEN,
-                new PlanFacts(MARKUP, true, 10, 60, 10, 1),
+                PlanFacts.of(MARKUP, true, 10, 60, 10, 1),
                 new DriveFacts(
                         MARKUP,
                         HIDDEN,
@@ -108,6 +108,7 @@ final class Hostile {
                 base.drive(),
                 base.host(),
                 base.method(),
+                null,
                 base.phases(),
                 base.verdict());
     }
@@ -119,7 +120,7 @@ final class Hostile {
                 full.id(),
                 RunState.RUNNING,
                 "",
-                new PlanFacts("sound-check", false, 300, 3600, 600, 1),
+                PlanFacts.of("sound-check", false, 300, 3600, 600, 1),
                 Showcase.interrupted().drive(),
                 List.of(),
                 new Verdict(
@@ -164,6 +165,8 @@ final class Hostile {
                 null,
                 null,
                 null,
+                null,
+                null,
                 null);
         RunRecord empty = empty();
         return new RunRecord(
@@ -180,6 +183,7 @@ final class Hostile {
                 empty.drive(),
                 empty.host(),
                 empty.method(),
+                null,
                 List.of(new TakeMaker(54, "2026-03-14T21:30:00Z", 1, 300, 30).make(), bare),
                 empty.verdict());
     }

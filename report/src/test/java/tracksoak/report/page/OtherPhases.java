@@ -135,6 +135,8 @@ final class OtherPhases {
                 fill,
                 close,
                 readBack,
+                null,
+                null,
                 new DeviceEvidence(reads ? 0 : (long) (bytes * 1.003), reads ? bytes : 0, bytes),
                 CALM,
                 fault);

@@ -29,7 +29,7 @@ import tracksoak.report.record.Verdict.Outcome;
 final class Showcase {
 
     private static final long SEED = 20260314;
-    private static final PlanFacts SOUND_CHECK = new PlanFacts("sound-check", false, 300, 3600, 600, 54_000_000_000L);
+    private static final PlanFacts SOUND_CHECK = PlanFacts.of("sound-check", false, 300, 3600, 600, 54_000_000_000L);
 
     private Showcase() {}
 
@@ -218,7 +218,7 @@ final class Showcase {
                 "019cef79-5b00-7d22-a121-5a0000000021",
                 RunState.INTERRUPTED,
                 "stopped from the keyboard",
-                new PlanFacts("line-check", true, 0, 0, 60, 560_000_000L),
+                PlanFacts.of("line-check", true, 0, 0, 60, 560_000_000L),
                 new DriveFacts(
                         null,
                         null,
@@ -301,7 +301,7 @@ final class Showcase {
                 "019cef8b-aa80-7e33-b231-5a0000000031",
                 RunState.COMPLETE,
                 "",
-                new PlanFacts("line-check", false, 0, 0, 120, 560_000_000L),
+                PlanFacts.of("line-check", false, 0, 0, 120, 560_000_000L),
                 drive("Moth & Lamp", "Endless 1T", "0000"),
                 phases,
                 new Verdict(
@@ -333,7 +333,7 @@ final class Showcase {
                 "019cf284-0000-7f44-8341-5a0000000041",
                 RunState.COMPLETE,
                 "",
-                new PlanFacts("full-show", false, 0, 0, 43_200, 220_000_000_000L),
+                PlanFacts.of("full-show", false, 0, 0, 43_200, 220_000_000_000L),
                 like.drive(),
                 List.of(take.make(), like.phases().get(3), like.phases().get(4)),
                 Objects.requireNonNull(like.verdict()));
@@ -405,6 +405,7 @@ final class Showcase {
                 drive,
                 new HostFacts("Linux 6.1", "x86-64", null, 4, 8_000_000_000L, "17.0.9"),
                 new MethodFacts(IoMode.DIRECT, "", 4096, 65_536, 30, 5),
+                null,
                 phases,
                 verdict);
     }

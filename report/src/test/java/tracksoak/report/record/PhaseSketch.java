@@ -28,6 +28,8 @@ public final class PhaseSketch {
     public @Nullable FillFacts fill;
     public @Nullable CloseFacts close;
     public @Nullable ReadBackFacts readBack;
+    public @Nullable PlaybackFacts playback;
+    public @Nullable KeepsakeFacts keepsake;
     public @Nullable DeviceEvidence device;
     public @Nullable HostDelays hostDelays = new HostDelays(2, 20, 1, 10, 0, 0, true);
     public @Nullable Fault fault;
@@ -112,6 +114,8 @@ public final class PhaseSketch {
                 fill,
                 close,
                 readBack,
+                playback,
+                keepsake,
                 device,
                 hostDelays,
                 fault);

@@ -34,7 +34,7 @@ class RecordJsonTest {
                         "\"fromDevice\": \"device\"",
                         "\"kib\": [0,4500,2147483647]");
         assertThat(JSON)
-                .startsWith("{\n \"schema\": \"tracksoak/run-record/1\",\n \"id\": ")
+                .startsWith("{\n \"schema\": \"tracksoak/run-record/2\",\n \"id\": ")
                 .endsWith("}\n");
     }
 
@@ -152,10 +152,10 @@ class RecordJsonTest {
 
     @Test
     void aNewerVersionIsRefusedPolitely() {
-        String newer = JSON.replace("run-record/1", "run-record/7").replace("\"seed\"", "\"mystery\"");
+        String newer = JSON.replace("run-record/2", "run-record/7").replace("\"seed\"", "\"mystery\"");
         assertThatThrownBy(() -> read(newer))
                 .isInstanceOf(RecordException.class)
-                .hasMessage("the run record cannot be read: schema: version 7 is newer than this program knows (1); "
+                .hasMessage("the run record cannot be read: schema: version 7 is newer than this program knows (2); "
                         + "use the Tracksoak that wrote it, or a newer one");
     }
 

@@ -20,7 +20,7 @@ public final class RunSketch {
     public RunState state = RunState.COMPLETE;
     public String stateReason = "";
     public Session session = session("barn-32", 32);
-    public PlanFacts plan = new PlanFacts("sound-check", false, 300, 3600, 600, 100_000_000_000L);
+    public PlanFacts plan = PlanFacts.of("sound-check", false, 300, 3600, 600, 100_000_000_000L);
     public IoMode ioMode = IoMode.DIRECT;
     public @Nullable String fileSystem = "exfat";
     public @Nullable Long freeBytes = 200_000_000_000L;
@@ -43,7 +43,7 @@ public final class RunSketch {
     /** A line-check in which every criterion is met. */
     public static RunSketch goodLineCheck() {
         RunSketch run = new RunSketch();
-        run.plan = new PlanFacts("line-check", false, 0, 0, 120, 600_000_000L);
+        run.plan = PlanFacts.of("line-check", false, 0, 0, 120, 600_000_000L);
         run.phases.add(PhaseSketch.take(120, DEMAND));
         run.phases.add(PhaseSketch.close());
         run.phases.add(PhaseSketch.readBack(120 * DEMAND));
@@ -79,7 +79,7 @@ public final class RunSketch {
 
     /** Marks the plan as shortened. */
     public void shortened() {
-        plan = new PlanFacts(
+        plan = PlanFacts.of(
                 plan.name(), true, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
     }
 
@@ -120,6 +120,7 @@ public final class RunSketch {
                         List.of()),
                 new HostFacts("Linux 6.1", "amd64", null, 2, 8_000_000_000L, "17.0.1"),
                 new MethodFacts(ioMode, "", 4096, 65_536, 30, 5),
+                null,
                 phases.stream().map(PhaseSketch::facts).toList(),
                 verdict);
     }

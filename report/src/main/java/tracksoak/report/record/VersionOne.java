@@ -1,0 +1,30 @@
+package tracksoak.report.record;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/** Turns a record of version 1 into one of version 2: nothing waited, no playback, no keepsake. */
+final class VersionOne {
+
+    private VersionOne() {}
+
+    static JsonNode raised(JsonNode record) {
+        if (record instanceof ObjectNode root) {
+            root.put("schema", RunRecord.SCHEMA);
+            root.putIfAbsent("ready", root.nullNode());
+            if (root.get("plan") instanceof ObjectNode plan) {
+                plan.put("wholeSpace", false);
+                plan.put("playbackS", 0);
+                plan.put("keepsakeBytes", 0);
+                plan.put("requalifies", "");
+            }
+            for (JsonNode each : root.path("phases")) {
+                if (each instanceof ObjectNode phase) {
+                    phase.putNull("playback");
+                    phase.putNull("keepsake");
+                }
+            }
+        }
+        return record;
+    }
+}
