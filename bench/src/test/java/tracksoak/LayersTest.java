@@ -36,6 +36,8 @@ class LayersTest {
             .definedBy("tracksoak.report.verdict..")
             .layer("page")
             .definedBy("tracksoak.report.page..", "gg.jte.generated..")
+            .layer("roster")
+            .definedBy("tracksoak.report.roster..")
             .layer("drive")
             .definedBy("tracksoak.bench.drive..")
             .layer("stream")
@@ -60,18 +62,29 @@ class LayersTest {
             .mayOnlyBeAccessedByLayers("recorder", "phase", "simulated")
             .whereLayer("drive")
             .mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "simulated", "command")
-            .whereLayer("page")
+            .whereLayer("roster")
             .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("page")
+            .mayOnlyBeAccessedByLayers("roster", "command")
             .whereLayer("verdict")
-            .mayOnlyBeAccessedByLayers("page", "drive", "phase", "command")
+            .mayOnlyBeAccessedByLayers("page", "roster", "drive", "phase", "command")
             .whereLayer("stats")
-            .mayOnlyBeAccessedByLayers("verdict", "page", "recorder", "phase", "command")
+            .mayOnlyBeAccessedByLayers("verdict", "page", "roster", "recorder", "phase", "command")
             .whereLayer("record")
             .mayOnlyBeAccessedByLayers(
-                    "verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command")
+                    "verdict", "page", "roster", "drive", "stream", "recorder", "phase", "simulated", "command")
             .whereLayer("profiles")
             .mayOnlyBeAccessedByLayers(
-                    "record", "verdict", "page", "drive", "stream", "recorder", "phase", "simulated", "command");
+                    "record",
+                    "verdict",
+                    "page",
+                    "roster",
+                    "drive",
+                    "stream",
+                    "recorder",
+                    "phase",
+                    "simulated",
+                    "command");
 
     @ArchTest
     static final ArchRule SIMULATED_DRIVES_BORROW_ONLY_THE_CLOCK = noClasses()
