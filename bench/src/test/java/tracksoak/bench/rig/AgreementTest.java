@@ -68,16 +68,18 @@ class AgreementTest {
     }
 
     /**
-     * An honest drive of 5 MiB/s, kept so by the kernel, in chunks of 4 MiB: its limit is kept over windows of 100 ms, so
-     * short writes would slip through between. Busy fraction = demand ÷ rate; floor = rate.
+     * An honest drive of 5 MiB/s, kept so by the kernel. Its limit is kept in slices of 100 ms: after every pause a burst
+     * may run ahead by up to one slice, by how much depends on where in a slice it falls (Linux, block/blk-throttle.c,
+     * {@code tg_within_bps_limit} rounds the time elapsed up to whole slices). A chunk of 16 MiB takes 3.2 s, of which a
+     * slice is 3 %. Busy fraction = demand ÷ rate; floor = rate.
      */
     @Test
     @NeedsRig(throttle = true)
     void busyFractionAndFloorAreTheKernelsThrottle() {
         long rate = 5L << 20;
-        Session session = Shows.interleaved(24, 4 << 20, 6);
+        Session session = Shows.interleaved(30, 16 << 20, 9);
         try (ThrottledDrive drive = ThrottledDrive.of(512, rate)) {
-            RunRecord record = Qualifying.of(drive).run(session, Shows.takeFillTake(0, 14, 18, 1), 150);
+            RunRecord record = Qualifying.of(drive).run(session, Shows.takeFillTake(0, 14, 15.4, 1), 150);
 
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             double expected = session.bytesPerSecond() / (double) rate;
@@ -94,7 +96,7 @@ class AgreementTest {
         }
     }
 
-    /** A take of 18 s holds a whole number of chunks: their share of what was produced meanwhile. */
+    /** A take holds a whole number of chunks, 3 in 15.4 s: their share of what was produced meanwhile. */
     private static double wholeChunksShare(Session session, PhaseFacts take) {
         return take.bytes() / (session.bytesPerSecond() * take.seconds());
     }

@@ -8,7 +8,7 @@ import java.nio.file.Path;
 
 /**
  * An honest drive of a known rate: ext4 on a plain image file, throttled by the kernel for this process. The rate is a
- * ceiling kept over windows of about 100 ms; the disk under the image must be faster.
+ * ceiling that a burst after a pause may run ahead of by up to 100 ms; the disk under the image must be faster.
  */
 public final class ThrottledDrive implements AutoCloseable {
 
