@@ -218,13 +218,17 @@ public final class Run {
                 request.seed(),
                 request.session(),
                 PlanFacts.of(
-                        plan.name(),
-                        plan.shortened(),
-                        plan.takeBeforeS(),
-                        plan.fillCapS(),
-                        plan.takeAfterS(),
-                        budget().mostBytes()),
+                                plan.name(),
+                                plan.shortened(),
+                                plan.takeBeforeS(),
+                                plan.fillCapS(),
+                                plan.takeAfterS(),
+                                budget().mostBytes())
+                        .besides(
+                                request.besides().keepsakeBytes(),
+                                request.besides().requalifies()),
                 driveFacts,
+                request.besides().tag(),
                 hostFacts,
                 new MethodFacts(
                         drive.ioMode(),
@@ -233,7 +237,7 @@ public final class Run {
                         bench.table(1).largestChunkBytes(),
                         request.hangLimitS(),
                         drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6),
-                null,
+                request.besides().ready(),
                 done,
                 null);
         return facts.withVerdict(Judge.judge(request.session(), facts));

@@ -12,6 +12,26 @@ import tracksoak.profiles.Session;
  * @param seed seed of the payload
  * @param hangLimitS a call that has not come back after this long is given up, in s
  * @param reserveBytes room that stays free on the drive
+ * @param besides what the record says besides
  */
 public record RunRequest(
-        String runId, String tool, Session session, Plan plan, long seed, double hangLimitS, long reserveBytes) {}
+        String runId,
+        String tool,
+        Session session,
+        Plan plan,
+        long seed,
+        double hangLimitS,
+        long reserveBytes,
+        Besides besides) {
+
+    /** Nothing besides. */
+    public RunRequest(
+            String runId, String tool, Session session, Plan plan, long seed, double hangLimitS, long reserveBytes) {
+        this(runId, tool, session, plan, seed, hangLimitS, reserveBytes, Besides.NOTHING);
+    }
+
+    /** The same with something besides. */
+    public RunRequest with(Besides more) {
+        return new RunRequest(runId, tool, session, plan, seed, hangLimitS, reserveBytes, more);
+    }
+}

@@ -31,4 +31,19 @@ public record PlanFacts(
             String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
         return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, "");
     }
+
+    /** The same plan with a keepsake left and an earlier run repeated. */
+    public PlanFacts besides(long newKeepsakeBytes, String newRequalifies) {
+        return new PlanFacts(
+                name,
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                bytesPlanned,
+                wholeSpace,
+                playbackS,
+                newKeepsakeBytes,
+                newRequalifies);
+    }
 }

@@ -38,8 +38,31 @@ final class RecordCheck {
             check.instant("endedAt", record.endedAt());
         }
         SessionCheck.check(record.session(), check::require);
+        check.ready(record.ready());
         for (int i = 0; i < record.phases().size(); i++) {
             check.phase("phases[" + i + "]", record.phases().get(i));
+        }
+    }
+
+    private void ready(@Nullable ReadyFacts ready) {
+        if (ready != null) {
+            require(
+                    ready.usableS() >= ready.mountedS(),
+                    "ready.usableS",
+                    ready.usableS(),
+                    "mountedS or more, " + ready.mountedS());
+        }
+    }
+
+    private void keepsake(String at, @Nullable KeepsakeFacts keepsake) {
+        if (keepsake != null) {
+            instant(at + ".writtenAt", keepsake.writtenAt());
+            require(UUID.matcher(keepsake.runId()).matches(), at + ".runId", brief(keepsake.runId()), "a UUID");
+            require(
+                    keepsake.filesGone() <= keepsake.files(),
+                    at + ".filesGone",
+                    keepsake.filesGone(),
+                    "at most files, " + keepsake.files());
         }
     }
 
@@ -61,6 +84,7 @@ final class RecordCheck {
                 at + ".stallCount",
                 phase.stallCount(),
                 "those listed or more");
+        keepsake(at + ".keepsake", phase.keepsake());
         Series series = phase.series();
         if (series != null) {
             int length = series.length();

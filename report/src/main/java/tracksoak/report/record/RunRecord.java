@@ -19,6 +19,7 @@ import tracksoak.profiles.Session;
  * @param session the session the run was made for
  * @param plan what was to be done
  * @param drive the drive under test
+ * @param tag what the crew calls the drive, for example what is written on it; null if nobody said
  * @param host the computer
  * @param method how it was measured
  * @param ready how long the drive took to become usable, null unless the run waited for it
@@ -37,6 +38,7 @@ public record RunRecord(
         Session session,
         PlanFacts plan,
         DriveFacts drive,
+        @Nullable String tag,
         HostFacts host,
         MethodFacts method,
         @Nullable ReadyFacts ready,
@@ -64,6 +66,7 @@ public record RunRecord(
                 session,
                 plan,
                 drive,
+                tag,
                 host,
                 method,
                 ready,

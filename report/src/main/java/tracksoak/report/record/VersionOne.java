@@ -3,7 +3,7 @@ package tracksoak.report.record;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
-/** Turns a record of version 1 into one of version 2: nothing waited, no playback, no keepsake. */
+/** Turns a record of version 1 into one of version 2: no tag, nothing waited, no playback, no keepsake. */
 final class VersionOne {
 
     private VersionOne() {}
@@ -11,6 +11,7 @@ final class VersionOne {
     static JsonNode raised(JsonNode record) {
         if (record instanceof ObjectNode root) {
             root.put("schema", RunRecord.SCHEMA);
+            root.putIfAbsent("tag", root.nullNode());
             root.putIfAbsent("ready", root.nullNode());
             if (root.get("plan") instanceof ObjectNode plan) {
                 plan.put("wholeSpace", false);

@@ -403,6 +403,7 @@ final class Showcase {
                 session(),
                 plan,
                 drive,
+                null,
                 new HostFacts("Linux 6.1", "x86-64", null, 4, 8_000_000_000L, "17.0.9"),
                 new MethodFacts(IoMode.DIRECT, "", 4096, 65_536, 30, 5),
                 null,

@@ -184,6 +184,10 @@ class RecordJsonTest {
         take.stalls.add(new Stall(1.5, 312.25, 0));
         take.overruns.add(new Overrun(2, 40, 32, 1 / 3.0));
         run.phases.get(2).fault = new Fault(Fault.Kind.READ_ONLY, 12, 99, "write to track-001", "\"<\u2028é𝄞");
+        run.tag = "flight case 3 <blue>";
+        run.ready = new ReadyFacts(4.25, 2.5, 3.125, true);
+        run.phases.get(4).keepsake = new KeepsakeFacts(
+                "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "2025-05-14T18:00:00Z", 276.5, 100_000_000, 3, 1, true);
         run.verdict = new Verdict(
                 Verdict.Outcome.NO_VERDICT,
                 "sentence",

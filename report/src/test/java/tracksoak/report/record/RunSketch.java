@@ -27,6 +27,8 @@ public final class RunSketch {
     public @Nullable Double linkMbps = 5000.0;
     public boolean linkSuspect;
     public List<PhaseSketch> phases = new ArrayList<>();
+    public @Nullable String tag;
+    public @Nullable ReadyFacts ready;
     public @Nullable Verdict verdict;
 
     /** A sound-check in which every criterion is met. */
@@ -118,9 +120,10 @@ public final class RunSketch {
                         freeBytes,
                         131_072L,
                         List.of()),
+                tag,
                 new HostFacts("Linux 6.1", "amd64", null, 2, 8_000_000_000L, "17.0.1"),
                 new MethodFacts(ioMode, "", 4096, 65_536, 30, 5),
-                null,
+                ready,
                 phases.stream().map(PhaseSketch::facts).toList(),
                 verdict);
     }
