@@ -21,6 +21,7 @@ final class CommandLines {
                 .addSubcommand(new DrivesCommand(console, rooms))
                 .addSubcommand(sessions)
                 .addSubcommand(new QualifyCommand(console, rooms, stop))
+                .addSubcommand(new DrillCommand(console, rooms, stop))
                 .addSubcommand(new DemoCommand(console, rooms, stop))
                 .addSubcommand(new ReportCommand(console, rooms))
                 .addSubcommand(new ClearCommand(console, rooms))

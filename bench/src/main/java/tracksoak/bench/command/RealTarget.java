@@ -96,22 +96,33 @@ final class RealTarget implements Target {
         return false;
     }
 
+    /** The run's folder. */
+    Workspace workspace() {
+        return workspace;
+    }
+
     @Override
     public void clean() {
+        clean(workspace);
+    }
+
+    /** Takes away what the run wrote, from where its folder is now. */
+    void clean(Workspace now) {
         try {
             drive.close();
-            workspace.remove();
+            now.remove();
         } catch (IOException refused) {
             console.complain(
                     "what the run wrote could not be deleted (" + RunFiles.reason(refused) + "); it may still be in "
-                            + Words.quoted(leftIn()),
+                            + Words.quoted(now.folder().toString()),
                     "once the drive works again: tracksoak clear PATH --yes, or delete that folder by hand");
         } finally {
             unlock();
         }
     }
 
-    private void unlock() {
+    /** Lets other runs on the drive. */
+    void unlock() {
         try {
             lock.close();
         } catch (IOException refused) {

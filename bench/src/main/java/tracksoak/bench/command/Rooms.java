@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.report.record.HostFacts;
 
@@ -34,4 +35,9 @@ interface Rooms {
 
     /** This computer. */
     HostFacts host();
+
+    /** Asks the person at the terminal and waits for a line; null where nobody can answer. */
+    default @Nullable String typedLine(String question) {
+        return null;
+    }
 }

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
 /** The process's own output channels. */
 final class Terminals {
@@ -24,6 +25,13 @@ final class Terminals {
                 isTerminal(1),
                 isTerminal(2),
                 System.getenv());
+    }
+
+    /** Asks a question on the terminal and waits for the line typed; null where input is no terminal. */
+    @SuppressWarnings("SystemConsoleNull")
+    static @Nullable String typedLine(String question) {
+        java.io.Console console = System.console();
+        return console == null || !isTerminal(0) ? null : console.readLine("%s", question);
     }
 
     /** Whether file descriptor {@code fd} is a terminal. */

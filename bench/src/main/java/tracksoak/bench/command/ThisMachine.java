@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.HostFolders;
@@ -48,5 +49,10 @@ final class ThisMachine implements Rooms {
     @Override
     public HostFacts host() {
         return HostProbe.host();
+    }
+
+    @Override
+    public @Nullable String typedLine(String question) {
+        return Terminals.typedLine(question);
     }
 }

@@ -143,6 +143,11 @@ public final class LeftOver {
         return found;
     }
 
+    /** The run whose folder it is, by its marker; empty if that is gone or damaged. */
+    static Optional<String> runIn(Path folder) {
+        return marker(folder).map(RunMarker::runId);
+    }
+
     private static Optional<RunMarker> marker(Path folder) {
         try {
             return read(folder);

@@ -59,6 +59,20 @@ public final class RealDrive implements Drive {
         });
     }
 
+    /**
+     * Opens a folder that was just mounted anew, to read what survived in it: nothing is written, not even a trial file,
+     * and nothing of it is in the host's memory yet.
+     *
+     * @throws IOException if the drive does not answer within 60 s
+     */
+    public static RealDrive openToRead(Path folder) throws IOException {
+        return Patiently.within(PATIENCE, "look into " + folder, () -> {
+            Path real = folder.toRealPath();
+            Optional<Mount> mount = MountTable.of(SystemFiles.HERE).of(real.toString());
+            return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount));
+        });
+    }
+
     @Override
     public DriveFile create(String name) throws IOException {
         return new RealFile(FileChannel.open(path(name), writing.toCreate()), writing.alignment());

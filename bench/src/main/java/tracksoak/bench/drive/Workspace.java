@@ -69,6 +69,11 @@ public final class Workspace {
         }
     }
 
+    /** The same run's folder at another place, after the drive was plugged in anew. */
+    public Workspace movedTo(Path newFolder) {
+        return new Workspace(newFolder, marker);
+    }
+
     /** The folder, to be opened with {@link RealDrive#open(Path)}. */
     public Path folder() {
         return folder;

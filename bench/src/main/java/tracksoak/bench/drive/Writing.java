@@ -60,6 +60,11 @@ record Writing(IoMode mode, String reason, int alignment) {
         return refusal == null ? new Writing(IoMode.DIRECT, "", alignment) : through(refusal);
     }
 
+    /** For a folder that is only read. */
+    static Writing none() {
+        return through("nothing is written");
+    }
+
     private static Writing through(String reason) {
         return new Writing(IoMode.WRITE_THROUGH, reason, SMALLEST);
     }

@@ -47,6 +47,7 @@ final class Bench {
     final long runNumber;
     private final SleepProbe sleep;
     private final Teller teller;
+    private final CallWatch watch;
     private boolean hangs;
 
     /** Hears from the phases: progress now and then, and the sheet so far where it is worth keeping. */
@@ -79,7 +80,7 @@ final class Bench {
             boolean virtual,
             BooleanSupplier cancelled,
             Teller teller) {
-        CallWatch watch = new CallWatch(clock);
+        this.watch = new CallWatch(clock);
         this.request = request;
         this.drive = virtual ? drive : new WatchedDrive(drive, watch);
         this.clock = clock;
@@ -104,6 +105,11 @@ final class Bench {
                 request.session().arrival(),
                 request.session().bufferS(),
                 Math.round(seconds * 1e9));
+    }
+
+    /** Another drive under the same watch. */
+    Drive watched(Drive other) {
+        return virtual ? other : new WatchedDrive(other, watch);
     }
 
     /** Files for one pass, none of them open yet. */

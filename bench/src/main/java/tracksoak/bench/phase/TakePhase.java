@@ -50,6 +50,12 @@ final class TakePhase {
         return files;
     }
 
+    /** When the take began, on the clock; now if it has not. */
+    long startNs() {
+        Recording taken = recording;
+        return taken == null ? bench.clock.nanoTime() : taken.startNs;
+    }
+
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
     PhaseFacts take() {
         Sheet sheet = bench.sheet(PhaseKind.TAKE);

@@ -27,4 +27,12 @@ public interface Effect {
 
     /** Changes what a block read back shows. */
     default void look(Seen seen) {}
+
+    /** Hears that the drive was unplugged, without warning, and plugged in again. */
+    default void pluggedInAgain() {}
+
+    /** Whether device block {@code block} was lost when the drive was unplugged and has not been written since. */
+    default boolean forgot(int block) {
+        return false;
+    }
 }

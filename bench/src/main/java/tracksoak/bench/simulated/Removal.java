@@ -12,7 +12,8 @@ import tracksoak.bench.drive.Drive.Presence;
  */
 public record Removal(long afterBytes, long afterNs) implements Behaviour {
 
-    private static final long ERROR_NS = 100_000_000;
+    /** How long the call under way takes to fail, in ns. */
+    static final long ERROR_NS = 100_000_000;
 
     public Removal {
         Rates.within("bytes before removal", afterBytes, 0, Long.MAX_VALUE);
@@ -39,6 +40,7 @@ public record Removal(long afterBytes, long afterNs) implements Behaviour {
     public Effect start(SplittableRandom random) {
         return new Effect() {
             private long pluggedAtNs = -1;
+            private boolean done;
 
             @Override
             public void shape(Call call) throws java.io.IOException {
@@ -46,9 +48,15 @@ public record Removal(long afterBytes, long afterNs) implements Behaviour {
                     pluggedAtNs = call.startNs() - call.idleNs();
                 }
                 long endNs = call.startNs() - pluggedAtNs + call.serviceNs();
-                if (call.writtenBytes() + (call.isWrite() ? call.bytes() : 0) > afterBytes || endNs > afterNs) {
+                boolean due = call.writtenBytes() + (call.isWrite() ? call.bytes() : 0) > afterBytes || endNs > afterNs;
+                if (due && !done) {
                     call.refuse(Presence.GONE, ERROR_NS, "the simulated drive was pulled out");
                 }
+            }
+
+            @Override
+            public void pluggedInAgain() {
+                done = true;
             }
         };
     }

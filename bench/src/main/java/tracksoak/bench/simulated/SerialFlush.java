@@ -7,6 +7,9 @@ import java.util.SplittableRandom;
  * form: a flush takes fixed + bytes since the last one, at most what the memory holds, ÷ rate; once that is full, writes
  * pay at that rate too. From memory; common with cheap sticks.
  *
+ * <p>The memory is volatile: what waits in it when the drive is unplugged is lost, the oldest writes having left it first
+ * (own model; that drives lose what they had confirmed up to 700 ms before is known: FAST'13, second-hand).
+ *
  * @param fixedNs time of every flush in ns
  * @param bytesPerSecond rate at which what waits is written, in B/s
  * @param holdsBytes size of the memory in bytes
@@ -28,6 +31,7 @@ public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) im
     public Effect start(SplittableRandom random) {
         return new Effect() {
             private long waitingBytes;
+            private final WaitingBlocks waiting = new WaitingBlocks();
 
             @Override
             public void shape(Call call) {
@@ -40,8 +44,38 @@ public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) im
                     case FLUSH, SYNC_FOLDER -> {
                         call.add(fixedNs + Rates.ns(waitingBytes, bytesPerSecond));
                         waitingBytes = 0;
+                        waiting.keep(0);
                     }
                     case READ, CREATE, OPEN, CLOSE, DELETE -> {}
+                }
+            }
+
+            @Override
+            public boolean lies() {
+                return true;
+            }
+
+            @Override
+            public void wrote(int first, int blocks, int done, int whole) {
+                waiting.wrote(first, blocks);
+                waiting.keep(holdsBytes);
+            }
+
+            @Override
+            public void pluggedInAgain() {
+                waitingBytes = 0;
+                waiting.lose();
+            }
+
+            @Override
+            public boolean forgot(int block) {
+                return waiting.lost(block);
+            }
+
+            @Override
+            public void look(Seen seen) {
+                if (waiting.lost(seen.block())) {
+                    seen.showZeros();
                 }
             }
         };

@@ -49,6 +49,7 @@ public final class SimulatedDrive implements Drive {
     private long readBytes;
     private boolean closed;
     private boolean hung;
+    private long pullAtNs = Long.MAX_VALUE;
 
     /**
      * Plugs in a new drive.
@@ -80,6 +81,43 @@ public final class SimulatedDrive implements Drive {
     /** The drive as a computer would see it, with the free room it has now. */
     public DriveFacts facts() {
         return model.facts(usable());
+    }
+
+    /** Somebody will pull it out: the first call that would end after {@code atNs} on the clock fails, and all later ones. */
+    public void pullAt(long atNs) {
+        pullAtNs = atNs;
+    }
+
+    /**
+     * The same drive after it was unplugged without warning and plugged in again. The model: names, sizes and data that the
+     * drive's medium has are as they were, for the file system writes through; what waited in the drive's own volatile
+     * memory is lost, data and sizes alike, so a file ends with its last block that reached the medium.
+     */
+    public SimulatedDrive pluggedInAgain() {
+        pullAtNs = Long.MAX_VALUE;
+        closed = false;
+        hung = false;
+        call.presence = Presence.PRESENT;
+        for (Effect effect : effects) {
+            effect.pluggedInAgain();
+        }
+        for (FileNode node : folder.values()) {
+            int blocks = Math.toIntExact(node.sizeBytes / BLOCK);
+            while (blocks > 0 && forgot(node.deviceBlock(blocks - 1, blocksPerCluster))) {
+                blocks--;
+            }
+            node.sizeBytes = (long) blocks * BLOCK;
+        }
+        return this;
+    }
+
+    private boolean forgot(int block) {
+        for (Effect effect : effects) {
+            if (effect.forgot(block)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     @Override
@@ -280,6 +318,10 @@ public final class SimulatedDrive implements Drive {
         try {
             for (Effect effect : effects) {
                 effect.shape(call);
+            }
+            if (clock.nanoTime() + call.serviceNs > pullAtNs) {
+                long untilNs = Math.max(0, pullAtNs - clock.nanoTime());
+                call.refuse(Presence.GONE, untilNs + Removal.ERROR_NS, "the simulated drive was pulled out");
             }
         } catch (IOException e) {
             pass();

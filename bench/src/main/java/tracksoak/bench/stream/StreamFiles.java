@@ -159,24 +159,15 @@ public final class StreamFiles {
             firstBlock = nextBlock;
             dataBytes = 0;
             file = drive.create(name);
-            writeHeader("open");
+            writeHeader(PatternHeader.OPEN);
         }
 
         private void rewriteHeader() throws IOException {
-            writeHeader("closed, data bytes " + dataBytes);
+            writeHeader(PatternHeader.CLOSED + dataBytes);
         }
 
         private void writeHeader(String state) throws IOException {
-            String words = "TRACKSOAK TEST PATTERN - NOT AUDIO, NEVER PLAY THIS FILE\n"
-                    + String.format(
-                            Locale.ROOT,
-                            "run %016x, %s, stream %d, part %d, first block %d, %s\n",
-                            runId,
-                            label,
-                            stream + 1,
-                            part,
-                            firstBlock,
-                            state);
+            String words = PatternHeader.text(runId, label, stream, part, firstBlock, state);
             synchronized (header) {
                 header.clear();
                 header.put(words.getBytes(StandardCharsets.US_ASCII));

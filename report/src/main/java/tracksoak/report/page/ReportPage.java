@@ -90,13 +90,17 @@ public final class ReportPage {
      * @throws IOException if the file cannot be written; what was there before is then still there
      */
     public static void save(Path file, RunRecord record) throws IOException {
+        write(file, render(record));
+    }
+
+    static void write(Path file, String page) throws IOException {
         Path name = file.getFileName();
         if (name == null) {
             throw new IOException("not a file: " + file);
         }
         Path draft = file.resolveSibling("." + name + ".part");
         try {
-            Files.write(draft, render(record).getBytes(StandardCharsets.UTF_8));
+            Files.write(draft, page.getBytes(StandardCharsets.UTF_8));
             try {
                 Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
             } catch (AtomicMoveNotSupportedException e) {

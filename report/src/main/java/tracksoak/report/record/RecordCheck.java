@@ -29,14 +29,8 @@ final class RecordCheck {
 
     /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
     static void check(RunRecord record, String what) {
-        RecordCheck check = new RecordCheck(what);
-        check.parts("", record);
-        check.require(record.schema().equals(RunRecord.SCHEMA), "schema", brief(record.schema()), RunRecord.SCHEMA);
-        check.require(UUID.matcher(record.id()).matches(), "id", brief(record.id()), "a UUID in lower case");
-        check.instant("startedAt", record.startedAt());
-        if (record.endedAt() != null) {
-            check.instant("endedAt", record.endedAt());
-        }
+        RecordCheck check = ofParts(record, what);
+        check.head(record.schema(), RunRecord.SCHEMA, record.id(), record.startedAt(), record.endedAt());
         SessionCheck.check(record.session(), check::require);
         check.ready(record.ready());
         for (int i = 0; i < record.phases().size(); i++) {
@@ -63,6 +57,23 @@ final class RecordCheck {
                     at + ".filesGone",
                     keepsake.filesGone(),
                     "at most files, " + keepsake.files());
+        }
+    }
+
+    /** Checks every part of a record for nulls, figures and sizes. */
+    static RecordCheck ofParts(Record record, String what) {
+        RecordCheck check = new RecordCheck(what);
+        check.parts("", record);
+        return check;
+    }
+
+    /** Checks what every document begins with. */
+    void head(String schema, String expected, String id, String startedAt, @Nullable String endedAt) {
+        require(schema.equals(expected), "schema", brief(schema), expected);
+        require(UUID.matcher(id).matches(), "id", brief(id), "a UUID in lower case");
+        instant("startedAt", startedAt);
+        if (endedAt != null) {
+            instant("endedAt", endedAt);
         }
     }
 
@@ -165,7 +176,7 @@ final class RecordCheck {
         require(fine, at, brief(text), "an instant like 2026-01-31T20:15:00Z");
     }
 
-    private void require(boolean fine, String where, Object value, String allowed) {
+    void require(boolean fine, String where, Object value, String allowed) {
         if (!fine) {
             throw new RecordException(
                     what, where, "it is " + value + ", allowed is " + allowed, "the record is damaged or was edited");

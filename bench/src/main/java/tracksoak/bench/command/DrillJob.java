@@ -1,0 +1,126 @@
+package tracksoak.bench.command;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Comeback;
+import tracksoak.bench.drive.Drive;
+import tracksoak.bench.phase.Drill;
+import tracksoak.bench.phase.DrillPort;
+import tracksoak.bench.phase.DrillRequest;
+import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.HostFacts;
+
+/**
+ * One drill on one target: it is shown while it goes on, its record is kept, and what it wrote is taken away from wherever
+ * the drive is then. {@link #cancel} may be called by any thread at any time.
+ */
+final class DrillJob {
+
+    private final Console console;
+    private final StopSignal stop;
+    private boolean cancelled;
+    private @Nullable Drill drill;
+
+    DrillJob(Console console, StopSignal stop) {
+        this.console = console;
+        this.stop = stop;
+    }
+
+    /** Ends the drill soon, also one that has not begun. */
+    synchronized void cancel() {
+        cancelled = true;
+        if (drill != null) {
+            drill.cancel();
+        }
+    }
+
+    synchronized boolean cancelled() {
+        return cancelled;
+    }
+
+    /** Drills a real drive. */
+    DrillRecord onDrive(DrillRequest request, RealTarget target, HostFacts host, DrillFiles files, DrillWatch watch) {
+        RealDrillPort port;
+        try {
+            port = new RealDrillPort(Comeback.of(target.workspace().folder(), request.runId()));
+        } catch (IOException silent) {
+            target.clean();
+            throw Complaint.cannot(
+                    "the drive does not answer (" + RunFiles.reason(silent) + ")", "plug it in again and try again");
+        }
+        Drill started = null;
+        try {
+            started = begin(request, target, port, host, watch);
+            return done(started, files, watch);
+        } finally {
+            watch.end();
+            clean(target, port, started);
+        }
+    }
+
+    /** Drills a simulated drive. */
+    DrillRecord onModel(
+            DrillRequest request, SimulatedTarget target, HostFacts host, DrillFiles files, DrillWatch watch) {
+        try {
+            DrillPort port = new SimulatedDrillPort(target.drive(), target.leftIn());
+            return done(begin(request, target, port, host, watch), files, watch);
+        } finally {
+            watch.end();
+            target.clean();
+        }
+    }
+
+    private static DrillRecord done(Drill started, DrillFiles files, DrillWatch watch) {
+        DrillRecord record = started.call();
+        watch.end();
+        files.save(record);
+        return record;
+    }
+
+    private void clean(RealTarget target, RealDrillPort port, @Nullable Drill started) {
+        if (started != null && started.driveHangs()) {
+            stop.doNotWait();
+        }
+        Path found = port.found();
+        if (found != null) {
+            target.clean(target.workspace().movedTo(found));
+        } else if (started == null
+                || (target.drive().presence() != Drive.Presence.GONE && !started.driveHangs() && !port.unreachable())) {
+            target.clean();
+        } else {
+            target.unlock();
+            console.complain(
+                    "what the drill wrote is still on the drive, in a folder "
+                            + Words.quoted(
+                                    String.valueOf(target.workspace().folder().getFileName())),
+                    "plug the drive in again, then: tracksoak clear PATH --yes");
+        }
+    }
+
+    private synchronized Drill begin(
+            DrillRequest request, Target target, DrillPort port, HostFacts host, DrillWatch watch) {
+        Drill prepared;
+        try {
+            prepared = new Drill(
+                    request,
+                    target.drive(),
+                    port,
+                    target.facts(),
+                    host,
+                    target.clock(),
+                    target.epoch(),
+                    target.waiter(),
+                    target.virtual(),
+                    watch);
+        } catch (IllegalArgumentException unfit) {
+            throw Complaint.usage(
+                    String.valueOf(unfit.getMessage()), "choose another --chunk or --buffer, or another session");
+        }
+        drill = prepared;
+        if (cancelled) {
+            prepared.cancel();
+        }
+        return prepared;
+    }
+}

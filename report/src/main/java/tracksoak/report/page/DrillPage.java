@@ -1,0 +1,126 @@
+package tracksoak.report.page;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Sheet;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.VerdictView;
+import tracksoak.report.record.DrillFindings;
+import tracksoak.report.record.DrillJson;
+import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.verdict.Units;
+
+/**
+ * The sheet of one unplug drill as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * record gives the same page on every computer.
+ */
+public final class DrillPage {
+
+    private static final String OWN_STYLES =
+            "\n.drill { --stamp: var(--link); } .drill .stamp h1 { font-size: 1.35rem; }\n";
+
+    private DrillPage() {}
+
+    /**
+     * The page of a drill.
+     *
+     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
+     */
+    public static String render(DrillRecord record) {
+        String json = DrillJson.write(record);
+        String script = Assets.pageScript();
+        List<Section> sections = new ArrayList<>();
+        if (record.state() == DrillRecord.State.COMPLETE) {
+            sections.add(DrillParts.tracks(record));
+            sections.add(DrillParts.files(record));
+        }
+        sections.add(DrillParts.course(record));
+        sections.add(DrillParts.driveAndSession(record));
+        sections.add(DrillParts.cautions());
+        Sheet sheet = new Sheet(
+                "Unplug drill: " + VerdictHead.drive(record.drive()).text(),
+                Assets.policy(script),
+                Assets.styles() + OWN_STYLES,
+                "",
+                script,
+                "[]",
+                head(record),
+                List.of(),
+                sections,
+                json,
+                "drill-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
+                Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
+                Shown.clean(record.tool()),
+                Shown.clean(record.id()));
+        TemplateEngine engine = TemplateEngine.createPrecompiled(
+                null, ContentType.Html, DrillPage.class.getClassLoader(), "tracksoak.report.page.templates");
+        StringOutput output = new StringOutput();
+        engine.render("drill.jte", sheet, output);
+        return output.toString();
+    }
+
+    /**
+     * Writes the page to {@code file}, whole or not at all.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void save(Path file, DrillRecord record) throws IOException {
+        ReportPage.write(file, render(record));
+    }
+
+    private static VerdictView head(DrillRecord record) {
+        DrillFindings findings = record.findings();
+        List<Shown> warnings = new ArrayList<>();
+        if (record.method().ioMode() == IoMode.SIMULATED) {
+            warnings.add(Shown.whole("This drive is simulated: the sheet says nothing about any real one."));
+        }
+        if (record.back() != null && record.back().readOnly()) {
+            warnings.add(Shown.whole(
+                    "The file system came back refusing writes: it may be damaged. Save what is on it, then have it checked"
+                            + " or format it anew."));
+        }
+        return new VerdictView(
+                "drill",
+                "UNPLUG DRILL",
+                Shown.whole(findings == null ? unfinished(record) : findings.sentence()),
+                Shown.whole(
+                        "This drill shows what one pull cost, at one moment. It judges no drive: another pull may cost"
+                                + " more or less."),
+                VerdictHead.drive(record.drive()),
+                Facts.about("")
+                        .row("Serial number", record.drive().serial())
+                        .row("Session", record.session().title())
+                        .row("Tracks", SessionPart.groups(record.session().groups()))
+                        .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
+                        .row("File system", record.drive().fileSystem())
+                        .row("Drill on", Times.of(record.startedAt()))
+                        .build()
+                        .rows(),
+                warnings,
+                findings == null
+                        ? "Read what is left on the drive with care, then do the drill again to its end."
+                        : findings.advice(),
+                List.of(),
+                List.of());
+    }
+
+    private static String unfinished(DrillRecord record) {
+        String why = record.stateReason().isEmpty() ? "" : ": " + record.stateReason();
+        return switch (record.state()) {
+            case RUNNING -> "The drill has not ended; nothing has been read yet.";
+            case NOT_PULLED -> "Nobody pulled the drive" + why + ".";
+            case FAILED -> "The drill could not be done" + why + ".";
+            case NOT_BACK -> "The drive did not come back" + why + ".";
+            case INTERRUPTED, COMPLETE -> "The drill was not finished" + why + ".";
+        };
+    }
+}

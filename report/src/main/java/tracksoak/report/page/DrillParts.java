@@ -1,0 +1,210 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import tracksoak.report.page.view.Bars;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Bullets;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Grid;
+import tracksoak.report.page.view.Prose;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.DrillFile;
+import tracksoak.report.record.DrillFindings;
+import tracksoak.report.record.DrillPull;
+import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.DrillReturn;
+import tracksoak.report.record.DrillStop;
+import tracksoak.report.record.DrillTrack;
+import tracksoak.report.verdict.Units;
+
+/** The sections of a drill's sheet. */
+final class DrillParts {
+
+    private static final int MOST_ROWS = 256;
+
+    private DrillParts() {}
+
+    static Section tracks(DrillRecord record) {
+        DrillFindings findings = Objects.requireNonNull(record.findings());
+        List<DrillTrack> shown = record.tracks().stream().limit(MOST_ROWS).toList();
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(Prose.of("Made since the last flush: " + Units.ms(findings.worstSinceFlushMs())
+                + " on the track where that was longest. Lost: " + Units.ms(findings.worstLostMs()) + " on "
+                + "the worst track"
+                + (findings.worstBrokenMs() > 0
+                        ? ", of which " + Units.ms(findings.worstBrokenMs()) + " had been flushed."
+                        : ", none of which had been flushed.")));
+        double mostMs = shown.stream().mapToDouble(DrillTrack::producedMs).max().orElse(0);
+        blocks.add(new Bars(
+                "Audio that can still be read, of what was made until the drive was gone",
+                "Track",
+                "Can be read",
+                shown.stream()
+                        .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int) Math.floor(
+                                track.producedMs() <= 0 ? 0 : 100 * track.readableMs() / track.producedMs())))
+                        .toList(),
+                Units.ms(mostMs) + " made per track at most"));
+        blocks.add(new Grid(
+                "What became of each track",
+                List.of(
+                        "Track",
+                        "Made",
+                        "Confirmed by the drive",
+                        "Flushed",
+                        "Can be read",
+                        "Lost",
+                        "Good, but behind a gap"),
+                shown.stream().map(DrillParts::row).toList(),
+                leftOut(record.tracks().size(), "track")));
+        return new Section("tracks", "What survived, track by track", blocks);
+    }
+
+    private static List<Shown> row(DrillTrack track) {
+        Long later = track.laterBytes();
+        return Grid.row(
+                name(track),
+                Units.ms(track.producedMs()),
+                ms(track, track.writtenBytes()),
+                ms(track, track.flushedBytes()),
+                Units.ms(track.readableMs()),
+                Units.ms(track.lostMs()),
+                ms(track, later == null ? 0 : later));
+    }
+
+    private static String ms(DrillTrack track, long bytes) {
+        return Units.ms(bytes * 1e3 / track.bytesPerSecond());
+    }
+
+    private static String name(DrillTrack track) {
+        return track.tracks() == 1
+                ? "Track " + track.firstTrack()
+                : "Tracks " + track.firstTrack() + " to " + (track.firstTrack() + track.tracks() - 1);
+    }
+
+    static Section files(DrillRecord record) {
+        DrillFindings findings = Objects.requireNonNull(record.findings());
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(Facts.about("Files of the take that was cut off")
+                .row("Open as they are", Count.number(findings.filesOpen()))
+                .row(
+                        "Must be repaired first: the header does not tell the length",
+                        Count.number(findings.filesRepair()))
+                .row("Hold no audio", Count.number(findings.filesEmpty()))
+                .row("Name is gone", Count.number(findings.filesGone()))
+                .build());
+        DrillStop stop = Objects.requireNonNull(record.stopFirst());
+        blocks.add(Facts.about("The take that was stopped first")
+                .row("Length", Units.seconds(stop.seconds()))
+                .row("From stop to safe to unplug", Units.ms(stop.closeMs()))
+                .row("Audio lost on its worst track", Units.ms(findings.stoppedLostMs()))
+                .row("Files that do not open as they are", Count.number(findings.stoppedFilesBad()))
+                .row("Stopping first would have saved, on the worst track", Units.ms(findings.savedMs()))
+                .build());
+        blocks.add(new Grid(
+                "Every file: what the file system and the header say, and what can be read",
+                List.of("File", "Take", "Written", "Size now", "Header tells", "Can be read", "So it"),
+                record.files().stream().limit(MOST_ROWS).map(DrillParts::row).toList(),
+                leftOut(record.files().size(), "file")));
+        return new Section("files", "What a recorder finds", blocks);
+    }
+
+    private static List<Shown> row(DrillFile file) {
+        Long size = file.sizeBytes();
+        Long header = file.headerBytes();
+        return Grid.row(
+                file.name(),
+                file.stoppedFirst() ? "stopped first" : "cut off",
+                Units.bytes(file.wroteBytes()),
+                size == null ? "gone" : Units.bytes(size),
+                header == null ? "nothing" : Units.bytes(header),
+                Units.bytes(file.readableBytes()),
+                switch (file.use()) {
+                    case OPENS -> "opens";
+                    case REPAIR -> "must be repaired";
+                    case EMPTY -> "holds nothing";
+                    case GONE -> "is gone";
+                });
+    }
+
+    static Section course(DrillRecord record) {
+        List<Block> blocks = new ArrayList<>();
+        DrillPull pull = record.pull();
+        if (pull == null) {
+            blocks.add(Prose.of("The drive was not pulled."));
+        } else {
+            blocks.add(Facts.about("The pull")
+                    .row("Into the take", Units.seconds(pull.atS()))
+                    .row("Last call that came back before it", Units.seconds(pull.lastDoneS()))
+                    .row(
+                            "Flush interval",
+                            pull.flushS() == 0 ? "no flush before the end" : Units.seconds(pull.flushS()))
+                    .row("What the system said", pull.fault().message())
+                    .build());
+        }
+        DrillReturn back = record.back();
+        if (back == null) {
+            blocks.add(Prose.of("The drive has not come back, so nothing was read."));
+        } else {
+            blocks.add(Facts.about("The return")
+                    .row("Back after", Units.seconds(back.waitedS()))
+                    .row("Device", back.node())
+                    .row("Mounted at", back.mount())
+                    .row("The file system takes writes", back.readOnly() ? "no" : "yes")
+                    .row("The drill's own mark in its folder", back.marker() ? "survived" : "is lost")
+                    .row(
+                            "Bytes came from",
+                            switch (back.origin()) {
+                                case DEVICE -> "the drive, by its own counters";
+                                case HOST_MEMORY -> "in part the computer's memory: what it shows proves little";
+                                case UNKNOWN ->
+                                    "the drive, as its file system was mounted anew; it has no counters to prove it";
+                            })
+                    .build());
+        }
+        return new Section("course", "How it went", blocks);
+    }
+
+    static Section driveAndSession(DrillRecord record) {
+        return new Section(
+                "drive",
+                "Drive and session",
+                List.of(
+                        Facts.about("Drive")
+                                .row("Drive", VerdictHead.drive(record.drive()).full())
+                                .row("File system", record.drive().fileSystem())
+                                .row("Device before the pull", record.drive().node())
+                                .row("Folder", record.drive().folder())
+                                .build(),
+                        Facts.about("Session")
+                                .row("Session", record.session().title())
+                                .row(
+                                        "Tracks",
+                                        SessionPart.groups(record.session().groups()))
+                                .row("Demand", Units.rate((double)
+                                        record.session().bytesPerSecond()))
+                                .row("Chunk", Units.bytes(record.method().chunkBytes()))
+                                .build()));
+    }
+
+    static Section cautions() {
+        return new Section(
+                "cautions",
+                "Cautions",
+                List.of(Bullets.of(List.of(
+                        "A drive that was pulled may be damaged in its file system: have it checked or format it anew before"
+                                + " it records a show.",
+                        "Never do this with a drive that holds the only copy of anything.",
+                        "The test files are full-scale noise: never play them.",
+                        "A file that must be repaired is not lost, but repairing takes time and a tool that knows the"
+                                + " format."))));
+    }
+
+    private static String leftOut(int all, String noun) {
+        return all > MOST_ROWS
+                ? "The first " + MOST_ROWS + " of " + Count.of(all, noun) + "; the record lists all."
+                : "";
+    }
+}

@@ -1,0 +1,105 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import tracksoak.report.record.DrillFile;
+import tracksoak.report.record.DrillFile.Use;
+import tracksoak.report.record.DrillFindings;
+import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.DrillTrack;
+
+/** Says what an unplug drill comes to. A pure function of the record. Any thread. */
+public final class DrillJudge {
+
+    /** Differences below this are not worth a word, in ms. */
+    private static final double NOTHING_MS = 1;
+
+    private DrillJudge() {}
+
+    /**
+     * The findings of a drill whose files have been read.
+     *
+     * @throws IllegalArgumentException if the drill has no track
+     */
+    public static DrillFindings of(DrillRecord drill) {
+        if (drill.tracks().isEmpty()) {
+            throw new IllegalArgumentException("drill " + drill.id() + " has no track");
+        }
+        DrillTrack worst = drill.tracks().get(0);
+        double sinceFlushMs = 0;
+        double brokenMs = 0;
+        for (DrillTrack track : drill.tracks()) {
+            worst = track.lostMs() > worst.lostMs() ? track : worst;
+            sinceFlushMs = Math.max(sinceFlushMs, track.sinceFlushMs());
+            brokenMs = Math.max(brokenMs, track.brokenMs());
+        }
+        List<DrillFile> stopped =
+                drill.files().stream().filter(DrillFile::stoppedFirst).toList();
+        double stoppedLostMs =
+                stopped.stream().mapToDouble(file -> lostMs(drill, file)).max().orElse(0);
+        int stoppedBad =
+                (int) stopped.stream().filter(file -> file.use() != Use.OPENS).count();
+        double savedMs = Math.max(0, worst.lostMs() - stoppedLostMs);
+        return new DrillFindings(
+                sentence(drill, worst, brokenMs),
+                advice(stoppedLostMs, stoppedBad, savedMs, brokenMs),
+                worst.lostMs(),
+                worst.firstTrack(),
+                sinceFlushMs,
+                brokenMs,
+                count(drill, Use.OPENS),
+                count(drill, Use.REPAIR),
+                count(drill, Use.EMPTY),
+                count(drill, Use.GONE),
+                stoppedLostMs,
+                stoppedBad,
+                savedMs);
+    }
+
+    private static double lostMs(DrillRecord drill, DrillFile file) {
+        long rate = drill.tracks().stream()
+                .filter(track -> track.firstTrack() == file.firstTrack())
+                .mapToLong(DrillTrack::bytesPerSecond)
+                .findFirst()
+                .orElseThrow();
+        return Math.max(0, file.wroteBytes() - file.readableBytes()) * 1e3 / rate;
+    }
+
+    private static int count(DrillRecord drill, Use use) {
+        return (int) drill.files().stream()
+                .filter(file -> !file.stoppedFirst() && file.use() == use)
+                .count();
+    }
+
+    private static String sentence(DrillRecord drill, DrillTrack worst, double brokenMs) {
+        int all = (int)
+                drill.files().stream().filter(file -> !file.stoppedFirst()).count();
+        int open = count(drill, Use.OPENS);
+        int repair = count(drill, Use.REPAIR);
+        int rest = all - open - repair;
+        String files = open == all
+                ? "all files open as they are"
+                : repair == all
+                        ? "no file opens before it is repaired"
+                        : "of " + all + " files " + open + " open as they are, " + repair + " must be repaired and "
+                                + rest + " hold nothing";
+        String broken = brokenMs > NOTHING_MS
+                ? " Of that, " + Units.ms(brokenMs) + " had been flushed: this drive or its file system does not keep"
+                        + " what it has confirmed."
+                : "";
+        return "Pulling the plug cost " + Units.ms(worst.lostMs()) + " of audio on the worst track, and " + files + "."
+                + broken;
+    }
+
+    private static String advice(double stoppedLostMs, int stoppedBad, double savedMs, double brokenMs) {
+        if (stoppedLostMs > NOTHING_MS || stoppedBad > 0) {
+            return "Even the take that was stopped first did not survive whole: eject the drive before unplugging, and"
+                    + " do not trust it with a show until it comes through this drill.";
+        }
+        String habit =
+                "Stop, wait for the close, eject, then unplug: the take that was stopped first survived whole, so"
+                        + " the habit would have saved " + Units.ms(savedMs) + " per track and every repair.";
+        return brokenMs > NOTHING_MS
+                ? habit + " A shorter flush interval will not help with this drive."
+                : habit + " Against accidents a shorter flush interval helps: what was flushed survived.";
+    }
+}
