@@ -46,16 +46,17 @@ final class DrillParts {
                         .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int) Math.floor(
                                 track.producedMs() <= 0 ? 0 : 100 * track.readableMs() / track.producedMs())))
                         .toList(),
-                Units.ms(mostMs) + " made per track at most"));
+                Units.ms(mostMs)));
         blocks.add(new Grid(
                 "What became of each track",
                 List.of(
                         "Track",
                         "Made",
+                        "Lost before, in the recorder",
                         "Confirmed by the drive",
                         "Flushed",
                         "Can be read",
-                        "Lost",
+                        "Lost by the pull",
                         "Good, but behind a gap"),
                 shown.stream().map(DrillParts::row).toList(),
                 leftOut(record.tracks().size(), "track")));
@@ -66,7 +67,8 @@ final class DrillParts {
         Long later = track.laterBytes();
         return Grid.row(
                 name(track),
-                Units.ms(track.producedMs()),
+                ms(track, track.producedBytes()),
+                ms(track, track.droppedBytes()),
                 ms(track, track.writtenBytes()),
                 ms(track, track.flushedBytes()),
                 Units.ms(track.readableMs()),

@@ -27,6 +27,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.DrillJson;
+import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 
@@ -104,6 +106,25 @@ class PageInBrowserTest {
                 .as("px to scroll sideways")
                 .isZero();
         assertThat(violations(page)).isEmpty();
+    }
+
+    @Test
+    void aDrillsSheetFitsEveryWindowAndCanBeUsedByEveryone() throws IOException {
+        Path file = folder.resolve("drill.html");
+        for (int width : new int[] {1100, 320}) {
+            DrillPage.save(file, DrillSketch.twoTracks().record());
+            Page page = open(file, width == 320 ? ColorScheme.DARK : ColorScheme.LIGHT, width);
+            page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
+            assertThat((Integer) page.evaluate(
+                            "document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                    .as("px to scroll sideways")
+                    .isZero();
+            assertThat(violations(page)).isEmpty();
+            Download download =
+                    page.waitForDownload(() -> page.locator("#download").click());
+            assertThat(Files.readAllBytes(download.path()))
+                    .isEqualTo(DrillJson.bytes(DrillSketch.twoTracks().record()));
+        }
     }
 
     /** What axe-core finds against WCAG 2.2, as far as a machine can check it. */
@@ -203,6 +224,10 @@ class PageInBrowserTest {
     private Page show(RunRecord record, ColorScheme scheme, int width) throws IOException {
         Path file = folder.resolve("report.html");
         ReportPage.save(file, record);
+        return open(file, scheme, width);
+    }
+
+    private Page open(Path file, ColorScheme scheme, int width) {
         Page page = page(new com.microsoft.playwright.Browser.NewContextOptions()
                 .setColorScheme(scheme)
                 .setViewportSize(width, 900));
