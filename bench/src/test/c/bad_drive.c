@@ -1,7 +1,8 @@
 /*
  * An nbdkit plugin (API version 2) that is a drive as bad as a test wants it: slow, stalling, lying, failing or hung.
  *
- * The blocks live in memory. What is wrong with the drive stands in a control file of "key=value" lines, which may be
+ * The blocks live in memory, or in a file named by "store" that outlives the plugin, so that a drive can be plugged in
+ * again. What is wrong with the drive stands in a control file of "key=value" lines, which may be
  * replaced (by rename) at any time, so that a file system can be made and mounted on a healthy drive first. Times and
  * byte counts in it count from the moment the plugin saw the key "arm" change. One request is served at a time.
  *
@@ -54,6 +55,7 @@
 
 static int64_t size = 0;
 static char *control_path = NULL;
+static char *store_path = NULL;
 static int log_fd = -1;
 static uint8_t *store = NULL;
 static uint32_t mark = 0;
@@ -348,6 +350,10 @@ static int bad_config(const char *key, const char *value)
         control_path = nbdkit_absolute_path(value);
         return control_path == NULL ? -1 : 0;
     }
+    if (strcmp(key, "store") == 0) {
+        store_path = nbdkit_absolute_path(value);
+        return store_path == NULL ? -1 : 0;
+    }
     if (strcmp(key, "log") == 0) {
         log_fd = open(value, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0644);
         if (log_fd < 0)
@@ -374,7 +380,16 @@ static int bad_config_complete(void)
         nbdkit_error("mark_at must lie inside a block");
         return -1;
     }
-    store = mmap(NULL, size, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
+    int store_fd = -1;
+    if (store_path != NULL) {
+        store_fd = open(store_path, O_RDWR | O_CREAT | O_CLOEXEC, 0644);
+        if (store_fd < 0 || ftruncate(store_fd, size) != 0) {
+            nbdkit_error("cannot make the store %s: %m", store_path);
+            return -1;
+        }
+    }
+    store = mmap(NULL, size, PROT_READ | PROT_WRITE,
+                 store_fd >= 0 ? MAP_SHARED : MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, store_fd, 0);
     if (store == MAP_FAILED) {
         nbdkit_error("cannot reserve memory for the blocks: %m");
         return -1;

@@ -108,7 +108,11 @@ public final class Comeback {
     }
 
     private boolean isOld(Mount now) {
-        return mount != null && now.id() == mount.id();
+        // the kernel gives the number of a mount out again at once
+        return mount != null
+                && now.id() == mount.id()
+                && now.point().equals(mount.point())
+                && now.device().equals(mount.device());
     }
 
     private boolean hasRoom(String disk) {

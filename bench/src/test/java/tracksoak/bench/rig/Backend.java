@@ -5,6 +5,8 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import tracksoak.bench.stream.Stamp;
@@ -31,23 +33,34 @@ public final class Backend {
 
     /** Starts a healthy drive of {@code bytes} with its files in {@code folder}. */
     static Backend start(Path folder, long bytes) {
+        return start(folder, bytes, List.of());
+    }
+
+    /** The same with its blocks in {@code store}, which may hold those of a drive that was pulled. */
+    static Backend start(Path folder, long bytes, Path store) {
+        return start(folder, bytes, List.of("store=" + store));
+    }
+
+    private static Backend start(Path folder, long bytes, List<String> more) {
         try {
             Path fuse = Files.createDirectory(folder.resolve("fuse"));
             Host.write(folder.resolve("control"), Faults.none().control(0));
-            Process process = new ProcessBuilder(
-                            "setsid",
-                            "nbdfuse",
-                            fuse.resolve("disk").toString(),
-                            "[",
-                            "nbdkit",
-                            "--exit-with-parent",
-                            Plugin.built().toString(),
-                            "size=" + bytes,
-                            "control=" + folder.resolve("control"),
-                            "log=" + folder.resolve("log"),
-                            "mark=" + Stamp.MAGIC,
-                            "mark_at=" + MAGIC_AT,
-                            "]")
+            List<String> command = new ArrayList<>(List.of(
+                    "setsid",
+                    "nbdfuse",
+                    fuse.resolve("disk").toString(),
+                    "[",
+                    "nbdkit",
+                    "--exit-with-parent",
+                    Plugin.built().toString(),
+                    "size=" + bytes,
+                    "control=" + folder.resolve("control"),
+                    "log=" + folder.resolve("log"),
+                    "mark=" + Stamp.MAGIC,
+                    "mark_at=" + MAGIC_AT));
+            command.addAll(more);
+            command.add("]");
+            Process process = new ProcessBuilder(command)
                     .redirectErrorStream(true)
                     .redirectInput(Path.of("/dev/null").toFile())
                     .redirectOutput(folder.resolve("backend.out").toFile())

@@ -24,6 +24,11 @@ public enum FileSystem {
         }
 
         @Override
+        void mend(Path device) {
+            Host.attempt(20, "e2fsck", "-p", device.toString());
+        }
+
+        @Override
         void mount(Path device, Path point) {
             Host.run("mount", "-t", "ext4", "-o", "errors=remount-ro", device.toString(), point.toString());
         }
@@ -55,6 +60,9 @@ public enum FileSystem {
             Host.run("fusefat", "-o", "rw+", device.toString(), point.toString());
         }
     };
+
+    /** Mends it after the drive was pulled, as a system does by itself before it mounts it. */
+    void mend(Path device) {}
 
     /** Makes an empty file system on a block device or image. */
     abstract void make(Path device);

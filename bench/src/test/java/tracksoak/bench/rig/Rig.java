@@ -15,14 +15,25 @@ import java.nio.file.Path;
 public final class Rig implements AutoCloseable {
 
     private final RigFolder folder;
-    private final Backend backend;
-    private final Loop loop;
     private final FileSystem fileSystem;
-    private final Path mount;
+    private final long bytes;
+    private final boolean keeps;
+    private Backend backend;
+    private Loop loop;
+    private Path mount;
     private final Thread atExit = new Thread(this::close, "rig take-down");
     private boolean closed;
 
-    private Rig(RigFolder folder, Backend backend, Loop loop, FileSystem fileSystem, Path mount) {
+    private Rig(
+            RigFolder folder,
+            Backend backend,
+            Loop loop,
+            FileSystem fileSystem,
+            Path mount,
+            long bytes,
+            boolean keeps) {
+        this.bytes = bytes;
+        this.keeps = keeps;
         this.folder = folder;
         this.backend = backend;
         this.loop = loop;
@@ -32,13 +43,25 @@ public final class Rig implements AutoCloseable {
 
     /** Builds a drive of {@code mebibytes} MiB with an empty file system, and mounts it. */
     public static Rig of(FileSystem fileSystem, long mebibytes) {
+        return of(fileSystem, mebibytes, false);
+    }
+
+    /** The same whose blocks lie in a file, so that it can be pulled and plugged in again. */
+    static Rig thatKeeps(FileSystem fileSystem, long mebibytes) {
+        return of(fileSystem, mebibytes, true);
+    }
+
+    private static Rig of(FileSystem fileSystem, long mebibytes, boolean keeps) {
         Backend.showConnections();
         RigFolder folder = RigFolder.fresh();
         try {
-            Backend backend = Backend.start(folder.path(), mebibytes << 20);
+            long bytes = mebibytes << 20;
+            Backend backend = keeps
+                    ? Backend.start(folder.path(), bytes, folder.path().resolve("store"))
+                    : Backend.start(folder.path(), bytes);
             Loop loop = Loop.attach(backend.disk());
             Path mount = Files.createDirectory(folder.path().resolve("drive"));
-            Rig rig = new Rig(folder, backend, loop, fileSystem, mount);
+            Rig rig = new Rig(folder, backend, loop, fileSystem, mount, bytes, keeps);
             Runtime.getRuntime().addShutdownHook(rig.atExit);
             fileSystem.make(rig.under());
             fileSystem.mount(rig.under(), mount);
@@ -80,6 +103,37 @@ public final class Rig implements AutoCloseable {
     public void pull() {
         backend.cut();
         loop.askSizeAgain();
+    }
+
+    /** The blocks of a drive that keeps them, as a file. */
+    Path store() {
+        return folder.path().resolve("store");
+    }
+
+    /**
+     * Plugs a pulled drive in again: under another name, its file system checked as its makers ask and mounted at another
+     * place. What was the drive before is taken down.
+     */
+    void plugInAgain() {
+        if (!keeps) {
+            throw new IllegalStateException("this rig forgets its blocks");
+        }
+        Mounts.unmount(mount);
+        Loop old = loop;
+        if (!old.detach()) {
+            throw new IllegalStateException(old.device() + " is still in use");
+        }
+        backend.stop();
+        try {
+            Path again = Files.createDirectory(folder.path().resolve("again"));
+            backend = Backend.start(again, bytes, store());
+            loop = Loop.attach(backend.disk());
+            mount = Files.createDirectory(again.resolve("another place"));
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot plug the drive in again", e);
+        }
+        fileSystem.mend(under());
+        fileSystem.mount(under(), mount);
     }
 
     /** Unmounts and mounts again, so that nothing of the file system stays in memory. */

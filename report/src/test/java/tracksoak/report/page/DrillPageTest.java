@@ -54,8 +54,14 @@ class DrillPageTest {
     void saysTheSentenceFirstAndThenTrackByTrack() {
         DrillRecord record = DrillSketch.twoTracks().record();
         String page = DrillPage.render(record);
-        assertThat(page.indexOf("10 s of audio on the worst track")).isPositive().isLessThan(page.indexOf("What survived"));
-        assertThat(page).contains("Track 1").contains("Track 2").contains("must be repaired").contains("stopped first");
+        assertThat(page.indexOf("10 s of audio on the worst track"))
+                .isPositive()
+                .isLessThan(page.indexOf("What survived"));
+        assertThat(page)
+                .contains("Track 1")
+                .contains("Track 2")
+                .contains("must be repaired")
+                .contains("stopped first");
         assertThat(page).contains("style=\"--share:50\"").contains("style=\"--share:90\"");
         assertThat(page).doesNotContain(">PASS<").doesNotContain(">FAIL<");
     }

@@ -51,9 +51,9 @@ class DrillJsonTest {
             "seed": -7, | "seed": -7, "more": 1,
             "seed": -7, |
             "state": "complete" | "state": "COMPLETE"
-            "atS": 20 | "atS": -1
-            "atS": 20 | "atS": "20"
-            "atS": 20 | "atS": null
+            "atS": 20, | "atS": -1,
+            "atS": 20, | "atS": "20",
+            "atS": 20, | "atS": null,
             "use": "opens" | "use": "plays"
             "schema": "tracksoak/drill-record/1" | "schema": "tracksoak/drill-record/2"
             """)
@@ -84,12 +84,12 @@ class DrillJsonTest {
 
     @Test
     void aRunRecordIsNoDrill() {
-        assertThatThrownBy(() -> DrillJson.read(
-                        RecordJson.bytes(RunSketch.good().record())))
+        assertThatThrownBy(
+                        () -> DrillJson.read(RecordJson.bytes(RunSketch.good().record())))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("drill");
-        assertThatThrownBy(() -> RecordJson.read(
-                        DrillJson.bytes(DrillSketch.twoTracks().record())))
+        assertThatThrownBy(() ->
+                        RecordJson.read(DrillJson.bytes(DrillSketch.twoTracks().record())))
                 .isInstanceOf(RecordException.class);
     }
 }

@@ -17,8 +17,14 @@ public final class DrillSketch {
     public @Nullable DrillStop stop = new DrillStop(5, 120);
     public @Nullable DrillPull pull = new DrillPull(
             20, 19.8, 10, new Fault(Fault.Kind.GONE, 20.1, 5_000_000, "a call to the drive", "Input/output error"));
-    public @Nullable DrillReturn back =
-            new DrillReturn(31, "sdc", "/media/crew/ACORN", "/media/crew/ACORN/TRACKSOAK-00000001", false, true, ReadBackFacts.Origin.DEVICE);
+    public @Nullable DrillReturn back = new DrillReturn(
+            31,
+            "sdc",
+            "/media/crew/ACORN",
+            "/media/crew/ACORN/TRACKSOAK-00000001",
+            false,
+            true,
+            ReadBackFacts.Origin.DEVICE);
     public final List<DrillTrack> tracks = new ArrayList<>();
     public final List<DrillFile> files = new ArrayList<>();
 

@@ -70,7 +70,8 @@ class DrillJudgeTest {
         assertThat(findings.filesOpen()).isEqualTo(1);
         assertThat(findings.filesEmpty()).isEqualTo(1);
         assertThat(findings.filesGone()).isEqualTo(1);
-        assertThat(findings.sentence()).contains("of 5 files 1 open as they are, 2 must be repaired and 2 hold nothing");
+        assertThat(findings.sentence())
+                .contains("of 5 files 1 open as they are, 2 must be repaired and 2 hold nothing");
     }
 
     @Test

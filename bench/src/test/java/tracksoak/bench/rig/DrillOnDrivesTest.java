@@ -1,0 +1,143 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.BitSet;
+import java.util.Map;
+import java.util.Objects;
+import java.util.TreeMap;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.bench.stream.Stamp;
+import tracksoak.report.record.DrillFile;
+import tracksoak.report.record.DrillJson;
+import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.DrillTrack;
+
+/**
+ * The unplug drill on real block devices: pulled in the middle, plugged in again under another name at another place. What
+ * was on the medium is read from the backend's own blocks and its log, without any file system.
+ */
+@NeedsRig
+class DrillOnDrivesTest {
+
+    private static final int TRACKS = 8;
+    private static final int CHUNK = 64 << 10;
+    private static final int PULLED_PASS = 2;
+    private static final long ENOUGH = 5_800_000;
+
+    @TempDir
+    Path host;
+
+    @AfterEach
+    void nothingIsLeft() {
+        assertThat(RigFolder.leftovers()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(
+            value = FileSystem.class,
+            names = {"EXT4", "EXFAT"})
+    void whatIsFoundIsWhatReachedTheMedium(FileSystem fileSystem) throws IOException {
+        try (Rig rig = Rig.thatKeeps(fileSystem, 512);
+                Program drill = Program.of(
+                        host,
+                        "drill",
+                        rig.path().toString(),
+                        "--session",
+                        "trio-8",
+                        "--file-systems",
+                        "ext4,exfat",
+                        "--flush",
+                        "3s",
+                        "--reserve",
+                        "16MiB",
+                        "--after",
+                        "6s",
+                        "--yes",
+                        "--out",
+                        host.resolve("drill").toString())) {
+            // the stopped take of 5 s and some seconds of the other (8 × 144,000 B/s, arithmetic)
+            assertThat(Host.await(60_000, () -> !drill.alive() || payload(rig) > ENOUGH + 5 * 8 * 144_000))
+                    .isTrue();
+            assertThat(drill.alive()).as(drill.output()).isTrue();
+            rig.pull();
+            assertThat(Host.await(30_000, () -> drill.output().contains("plug the drive in again") || !drill.alive()))
+                    .as(drill.output())
+                    .isTrue();
+            RequestLog log = rig.drive().log();
+            rig.plugInAgain();
+            Map<Integer, BitSet> medium = medium(rig.store());
+            int code = drill.await();
+
+            assertThat(code).as(drill.output()).isZero();
+            DrillRecord record = DrillJson.read(Files.readAllBytes(host.resolve("drill/drill.json")));
+            agrees(record, medium, log);
+            assertThat(Objects.requireNonNull(record.back()).mount())
+                    .isEqualTo(rig.path().toString());
+            assertThat(host.resolve("drill/drill.html")).exists();
+            assertThat(rig.path().toFile().list((folder, name) -> name.startsWith("TRACKSOAK-")))
+                    .as("cleared where the drive is now")
+                    .isEmpty();
+        }
+    }
+
+    private static void agrees(DrillRecord record, Map<Integer, BitSet> medium, RequestLog log) {
+        String told = record + "\n" + log;
+        assertThat(record.state()).as(told).isEqualTo(DrillRecord.State.COMPLETE);
+        assertThat(medium.values().stream().mapToLong(BitSet::cardinality).sum())
+                .as("the log and the medium agree on what arrived")
+                .isLessThanOrEqualTo(log.payloadBytes() / Stamp.BLOCK);
+        for (int stream = 0; stream < TRACKS; stream++) {
+            DrillTrack track = record.tracks().get(stream);
+            long arrived = (long) medium.getOrDefault(stream, new BitSet()).nextClearBit(0) * Stamp.BLOCK;
+            long readable = Objects.requireNonNull(track.readableBytes());
+            // every write that came back is on the medium, and at most the one under way besides
+            assertThat(track.writtenBytes()).as(told).isBetween(arrived - CHUNK, arrived);
+            assertThat(readable).as(told).isBetween(0L, arrived);
+            assertThat(track.producedBytes()).isGreaterThanOrEqualTo(track.writtenBytes());
+            assertThat(track.flushedBytes()).isPositive();
+            if ("ext4".equals(record.drive().fileSystem())) {
+                // a flush on ext4 makes data and size durable; the backend has no memory of its own
+                assertThat(readable).as(told).isGreaterThanOrEqualTo(track.flushedBytes());
+            }
+        }
+        for (DrillFile file : record.files()) {
+            if (file.stoppedFirst()) {
+                assertThat(file.use()).as(told).isEqualTo(DrillFile.Use.OPENS);
+            }
+        }
+        assertThat(Objects.requireNonNull(record.findings()).stoppedLostMs()).isZero();
+    }
+
+    private static long payload(Rig rig) {
+        return rig.drive().log().payloadBytes();
+    }
+
+    /** Numbers of the stamped blocks of the pulled take, per stream, wherever they lie on the medium. */
+    private static Map<Integer, BitSet> medium(Path store) throws IOException {
+        Map<Integer, BitSet> found = new TreeMap<>();
+        try (RandomAccessFile file = new RandomAccessFile(store.toFile(), "r");
+                FileChannel channel = file.getChannel()) {
+            ByteBuffer blocks = ByteBuffer.allocate(1 << 20).order(ByteOrder.LITTLE_ENDIAN);
+            while (channel.read(blocks.clear()) > 0) {
+                for (int at = 0; at + Stamp.BLOCK <= blocks.position(); at += Stamp.BLOCK) {
+                    if (blocks.getInt(at + 28) == Stamp.MAGIC && blocks.getInt(at + 24) == PULLED_PASS) {
+                        found.computeIfAbsent(blocks.getInt(at + 4), stream -> new BitSet())
+                                .set(Math.toIntExact(blocks.getLong(at + 16)));
+                    }
+                }
+            }
+        }
+        return found;
+    }
+}
