@@ -20,7 +20,7 @@ final class ProgressText {
         line.append(left(progress));
         switch (progress.phase()) {
             case TAKE, PLAYBACK -> paced(progress, line);
-            case FILL ->
+            case FILL, COPY ->
                 line.append("  ")
                         .append(Units.bytes(progress.bytes()))
                         .append(" written  longest write ")

@@ -7,11 +7,14 @@ import tracksoak.report.record.DeviceEvidence;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.KeepsakeFacts;
 import tracksoak.report.record.Latency;
 import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PlaybackFacts;
 import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.RoundsFacts;
 import tracksoak.report.record.Series;
 import tracksoak.report.record.Stall;
 import tracksoak.report.record.StreamTotals;
@@ -54,6 +57,9 @@ final class Sheet {
     StreamTotals streams;
 
     @Nullable
+    RoundsFacts rounds;
+
+    @Nullable
     FillFacts fill;
 
     @Nullable
@@ -61,6 +67,12 @@ final class Sheet {
 
     @Nullable
     ReadBackFacts readBack;
+
+    @Nullable
+    PlaybackFacts playback;
+
+    @Nullable
+    KeepsakeFacts keepsake;
 
     @Nullable
     DeviceEvidence device;
@@ -101,11 +113,12 @@ final class Sheet {
                 flush,
                 series,
                 streams,
+                rounds,
                 fill,
                 close,
                 readBack,
-                null,
-                null,
+                playback,
+                keepsake,
                 device,
                 hostDelays,
                 fault);

@@ -87,7 +87,7 @@ final class Steps {
             Step step = all.get(i);
             double seconds = switch (step.kind()) {
                 case TAKE, CLOSE, PLAYBACK -> step.seconds();
-                case FILL ->
+                case FILL, COPY ->
                     rate <= 0
                             ? UNKNOWN
                             : Math.min(step.seconds(), Math.max(leastFillS, budget.fillWantedBytes() / rate));

@@ -13,6 +13,7 @@ final class PhaseNames {
         PhaseFacts phase = record.phases().get(index);
         return switch (phase.kind()) {
             case FILL -> "Fill";
+            case COPY -> "Copy";
             case CLOSE -> "Close";
             case READ_BACK -> "Read-back";
             case PLAYBACK -> "Playback";

@@ -29,7 +29,8 @@ import org.jspecify.annotations.Nullable;
  * @param flush time of each flush and each change to the next file
  * @param series one entry per second
  * @param streams per stream totals
- * @param fill what a fill found
+ * @param rounds how a take made do with too little room, null where it had enough
+ * @param fill what a fill found, or a copy
  * @param close what a close found
  * @param readBack what a read-back found
  * @param playback what reading at session rate found
@@ -62,6 +63,7 @@ public record PhaseFacts(
         @Nullable Latency flush,
         @Nullable Series series,
         @Nullable StreamTotals streams,
+        @Nullable RoundsFacts rounds,
         @Nullable FillFacts fill,
         @Nullable CloseFacts close,
         @Nullable ReadBackFacts readBack,

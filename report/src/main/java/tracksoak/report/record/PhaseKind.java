@@ -4,6 +4,8 @@ package tracksoak.report.record;
 public enum PhaseKind {
     TAKE,
     FILL,
+    /** A finished show is copied on at full speed, one file after another. */
+    COPY,
     CLOSE,
     READ_BACK,
     PLAYBACK,

@@ -10,6 +10,7 @@ package tracksoak.report.record;
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
  * @param bytesPlanned most bytes the run may write
  * @param wholeSpace whether the fill takes the whole free space but the reserve
+ * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
  * @param playbackS length of the playback in s, 0 for none
  * @param keepsakeBytes bytes to be left on the drive for a later run, 0 for none
  * @param requalifies id of the earlier run whose plan is repeated, empty for none
@@ -22,6 +23,7 @@ public record PlanFacts(
         double takeAfterS,
         long bytesPlanned,
         boolean wholeSpace,
+        double copyS,
         double playbackS,
         long keepsakeBytes,
         String requalifies) {
@@ -29,7 +31,7 @@ public record PlanFacts(
     /** A plan of takes and a fill that ends by itself, and nothing more. */
     public static PlanFacts of(
             String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
-        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, "");
+        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, "");
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */
@@ -42,6 +44,7 @@ public record PlanFacts(
                 takeAfterS,
                 bytesPlanned,
                 wholeSpace,
+                copyS,
                 playbackS,
                 newKeepsakeBytes,
                 newRequalifies);

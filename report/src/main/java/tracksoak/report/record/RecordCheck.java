@@ -104,6 +104,15 @@ final class RecordCheck {
             same(at + ".series.busyMs", series.busyMs().size(), length);
             same(at + ".series.hostDelayMs", series.hostDelayMs().size(), length);
         }
+        PlaybackFacts playback = phase.playback();
+        MixFacts mix = playback == null ? null : playback.mix();
+        if (mix != null) {
+            require(
+                    mix.overruns().size() <= PhaseFacts.MOST_LISTED,
+                    at + ".playback.mix.overruns",
+                    mix.overruns().size(),
+                    "at most 500");
+        }
         StreamTotals streams = phase.streams();
         if (streams != null) {
             int length = streams.bytes().size();

@@ -3,7 +3,7 @@ package tracksoak.report.record;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
-/** Turns a record of version 1 into one of version 2: no tag, nothing waited, no playback, no keepsake. */
+/** Turns a record of version 1 into one of version 2: no tag, nothing waited, no rounds, no playback, no keepsake. */
 final class VersionOne {
 
     private VersionOne() {}
@@ -15,12 +15,14 @@ final class VersionOne {
             root.putIfAbsent("ready", root.nullNode());
             if (root.get("plan") instanceof ObjectNode plan) {
                 plan.put("wholeSpace", false);
+                plan.put("copyS", 0);
                 plan.put("playbackS", 0);
                 plan.put("keepsakeBytes", 0);
                 plan.put("requalifies", "");
             }
             for (JsonNode each : root.path("phases")) {
                 if (each instanceof ObjectNode phase) {
+                    phase.putNull("rounds");
                     phase.putNull("playback");
                     phase.putNull("keepsake");
                 }

@@ -168,6 +168,7 @@ final class Hostile {
                 null,
                 null,
                 null,
+                null,
                 null);
         RunRecord empty = empty();
         return new RunRecord(

@@ -132,6 +132,7 @@ final class OtherPhases {
                 null,
                 series,
                 null,
+                null,
                 fill,
                 close,
                 readBack,

@@ -136,6 +136,7 @@ final class TakeMaker {
                 null,
                 null,
                 null,
+                null,
                 new DeviceEvidence((long) (bytes * 1.004), 0, bytes),
                 new HostDelays(Math.max(2.4, hostMs), 11.2, 0.3, 4.1, 0, 0, true),
                 fault);

@@ -25,6 +25,7 @@ public final class PhaseSketch {
     public @Nullable Series series;
     public @Nullable Latency service;
     public @Nullable StreamTotals streams;
+    public @Nullable RoundsFacts rounds;
     public @Nullable FillFacts fill;
     public @Nullable CloseFacts close;
     public @Nullable ReadBackFacts readBack;
@@ -111,6 +112,7 @@ public final class PhaseSketch {
                 null,
                 series,
                 streams,
+                rounds,
                 fill,
                 close,
                 readBack,

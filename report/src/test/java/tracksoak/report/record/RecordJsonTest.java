@@ -183,6 +183,18 @@ class RecordJsonTest {
         take.streams = new StreamTotals(List.of(7L, 8L), List.of(0.0, 0.1), List.of(400.25, 1e7), List.of(1, 2));
         take.stalls.add(new Stall(1.5, 312.25, 0));
         take.overruns.add(new Overrun(2, 40, 32, 1 / 3.0));
+        take.rounds = new RoundsFacts(900_000_000, 32, 450_000_000, 12.5);
+        PhaseSketch playback = PhaseSketch.take(600, 4_608_000);
+        playback.kind = PhaseKind.PLAYBACK;
+        playback.playback = new PlaybackFacts(
+                2,
+                3,
+                40.5,
+                81,
+                0,
+                ReadBackFacts.Origin.DEVICE,
+                new MixFacts(288_000, 1.5, 2, 900, 0, List.of(new Overrun(1, 1.5, 2, 0)), PhaseSketch.latency(3)));
+        run.phases.add(playback);
         run.phases.get(2).fault = new Fault(Fault.Kind.READ_ONLY, 12, 99, "write to track-001", "\"<\u2028é𝄞");
         run.tag = "flight case 3 <blue>";
         run.ready = new ReadyFacts(4.25, 2.5, 3.125, true);
