@@ -231,11 +231,22 @@ final class FillPhase {
         synchronized (this) {
             long now = bench.clock.nanoTime();
             double elapsed = (now - startNs) / 1e9;
-            double rate = elapsed <= 0 ? 0 : bytes / elapsed;
-            double byBytes = rate <= 0 ? Double.MAX_VALUE : (Math.min(sessionBytes, room) - bytes) / rate;
-            double left = Math.max(0, Math.min(capNs / 1e9 - elapsed, Math.max(byBytes, 5 * roundNs / 1e9 - elapsed)));
-            return new Bench.Now(elapsed, left, 0, 0, 0, worstNs / 1e6, 0, bytes);
+            return new Bench.Now(elapsed, leftS(), 0, 0, 0, worstNs / 1e6, 0, bytes);
         }
+    }
+
+    /** How long it will still take, in s, as well as can be told. */
+    synchronized double leftS() {
+        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
+        double rate = elapsed <= 0 ? 0 : bytes / elapsed;
+        double byBytes = rate <= 0 ? Double.MAX_VALUE : (Math.min(sessionBytes, room) - bytes) / rate;
+        return Math.max(0, Math.min(capNs / 1e9 - elapsed, Math.max(byBytes, 5 * roundNs / 1e9 - elapsed)));
+    }
+
+    /** What it will have written at its end, in bytes, as well as can be told. */
+    synchronized double expectedBytes() {
+        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
+        return elapsed <= 0 ? 0 : Math.min((double) room, bytes + leftS() * bytes / elapsed);
     }
 
     private void note(Sheet sheet, long nowNs, HostMonitor monitor) {

@@ -1,7 +1,12 @@
 package tracksoak.bench.phase;
 
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
+
 /**
- * What a run does, in order: take (if {@code takeBeforeS > 0}), fill (if {@code fillCapS > 0}), take, close, read-back.
+ * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code
+ * fillCapS > 0}; of a whole space it is read back and deleted at once), take (if {@code takeAfterS > 0}), copy (if {@code
+ * copyS > 0}), read-back, playback (if {@code playbackS > 0}).
  *
  * @param name {@code line-check}, {@code sound-check} or {@code full-show}
  * @param takeBeforeS length of the take before the fill in s, 0 for none
@@ -9,27 +14,55 @@ package tracksoak.bench.phase;
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
  * @param roundS length of one round of the fill in s; steady state is judged over five of them
  * @param shortened true if any of these is below the plan's own
+ * @param wholeSpace whether the fill takes the whole free space but the reserve, instead of ending when it is steady
+ * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
+ * @param copyCapS longest time the copy may take, in s
+ * @param playbackS length of the playback in s, 0 for none
  */
 public record Plan(
-        String name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
+        String name,
+        double takeBeforeS,
+        double fillCapS,
+        double takeAfterS,
+        double roundS,
+        boolean shortened,
+        boolean wholeSpace,
+        double copyS,
+        double copyCapS,
+        double playbackS) {
+
+    /** Longest time anything may take, in s. */
+    public static final double LONGEST_S = 24 * 3600;
+
+    private static final double ROUND_S = 10;
+
+    /** A plan of takes and a fill that ends by itself. */
+    public Plan(String name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
+        this(name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
+    }
 
     /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
     public static Plan lineCheck() {
-        return new Plan("line-check", 0, 0, 120, 10, false);
+        return new Plan("line-check", 0, 0, 120, ROUND_S, false);
     }
 
     /** Take 5 min, fill until steady state, take 10 min, close, read-back: trusted for this session. */
     public static Plan soundCheck() {
-        return new Plan("sound-check", 300, 3600, 600, 10, false);
+        return new Plan("sound-check", 300, 3600, 600, ROUND_S, false);
+    }
+
+    /**
+     * Fill of the whole free space, read-back of all of it, delete, take of the session's full length, close, read-back:
+     * trusted, capacity proven.
+     */
+    public static Plan fullShow(Session session) {
+        return new Plan("full-show", 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
     }
 
     /**
      * The same plan with other durations, in s; null keeps the plan's own. It is marked shortened if any is below it.
      */
-    public Plan withDurations(
-            @org.jspecify.annotations.Nullable Double beforeS,
-            @org.jspecify.annotations.Nullable Double capS,
-            @org.jspecify.annotations.Nullable Double afterS) {
+    public Plan withDurations(@Nullable Double beforeS, @Nullable Double capS, @Nullable Double afterS) {
         double before = beforeS == null ? takeBeforeS : beforeS;
         double cap = capS == null ? fillCapS : capS;
         double after = afterS == null ? takeAfterS : afterS;
@@ -39,6 +72,15 @@ public record Plan(
                 cap,
                 after,
                 roundS,
-                shortened || before < takeBeforeS || cap < fillCapS || after < takeAfterS);
+                shortened || before < takeBeforeS || cap < fillCapS || after < takeAfterS,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS);
+    }
+
+    /** What is left of the plan once the first take is done. */
+    Plan afterTakeBefore() {
+        return new Plan(name, 0, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, playbackS);
     }
 }

@@ -11,15 +11,12 @@ import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.Waiter;
-import tracksoak.bench.stream.StreamFiles;
-import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
@@ -44,8 +41,8 @@ public final class Run {
     private final Bench bench;
     private final String startedAt;
     private final Steps steps;
+    private final Stock stock = new Stock();
     private final List<PhaseFacts> phases = new ArrayList<>();
-    private final List<WrittenFile> written = new ArrayList<>();
     private long lastProgressNs;
     private long lastProgressBytes;
     private long lastSnapshotNs;
@@ -76,28 +73,22 @@ public final class Run {
         this.listener = listener;
         this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
         this.startedAt = now();
-        this.steps = new Steps(request.plan(), budget(), request.session());
+        this.steps = new Steps(Program.of(bench, stock, budget()), stock, new Pace());
         bench.table(1);
     }
 
     /** Does the whole run and returns the judged record. Never throws for what the drive does. */
     public RunRecord call() {
         lastSnapshotNs = clock.nanoTime();
-        Plan plan = request.plan();
         listener.snapshot(record(RunState.RUNNING, phases, null));
-        boolean on = true;
-        if (plan.takeBeforeS() > 0) {
-            on = takeAndClose("take-1", 1, plan.takeBeforeS());
+        for (Step step = steps.next(); step != null && goesOn(); step = steps.next()) {
+            PhaseFacts found = step.go();
+            if (found != null) {
+                keep(found);
+            }
         }
-        if (on && plan.fillCapS() > 0) {
-            on = fill();
-        }
-        if (on) {
-            on = takeAndClose("take-2", 3, plan.takeAfterS());
-        }
-        if (on) {
-            steps.next();
-            finish(new ReadBackPhase(bench, written).read());
+        if (stock.anyOpen() && !bench.hangs()) {
+            bench.crew.work(List.of(stop -> stock.letGo()), () -> {});
         }
         RunRecord done = record(endState(), phases, now());
         listener.snapshot(done);
@@ -114,57 +105,16 @@ public final class Run {
         return bench.hangs();
     }
 
-    private boolean takeAndClose(String label, int pass, double seconds) {
-        TakePhase take = new TakePhase(bench, label, pass, seconds);
-        steps.next();
-        boolean on = finish(take.take());
-        steps.next();
-        on = on && finish(take.close());
-        if (!on && !bench.hangs()) {
-            letGo(take.files());
-        }
-        written.addAll(take.files().written());
-        return on;
+    private boolean goesOn() {
+        return !cancelled && (phases.isEmpty() || phases.get(phases.size() - 1).fault() == null);
     }
 
-    private boolean fill() {
-        steps.next();
-        long[] usable = {0};
-        Crew.Outcome asked = bench.crew.work(List.of(stop -> usable[0] = bench.drive.usableBytes()), () -> {});
-        if (!asked.done()) {
-            Sheet sheet = bench.sheet(PhaseKind.FILL);
-            sheet.fault = bench.fault(asked, clock.nanoTime(), 0);
-            return finish(sheet.facts());
-        }
-        Plan rest = new Plan(
-                request.plan().name(),
-                0,
-                request.plan().fillCapS(),
-                request.plan().takeAfterS(),
-                1,
-                true);
-        Budget budget = Budget.of(request.session(), rest, drive.alignmentBytes(), usable[0], request.reserveBytes());
-        FillPhase fill = new FillPhase(bench, "fill", 2, budget.fillBytes());
-        boolean on = finish(fill.fill());
-        if (!on && !bench.hangs()) {
-            letGo(fill.files());
-        }
-        written.addAll(fill.files().written());
-        return on;
-    }
-
-    private void letGo(StreamFiles files) {
-        bench.crew.work(List.of(stop -> files.letGo()), () -> {});
-    }
-
-    /** Keeps what a phase found; true if the run goes on. */
-    private boolean finish(PhaseFacts facts) {
+    private void keep(PhaseFacts facts) {
         phases.add(facts);
         steps.learn(facts);
         lastProgressBytes = 0;
         listener.snapshot(record(RunState.RUNNING, phases, null));
         lastSnapshotNs = clock.nanoTime();
-        return facts.fault() == null && !cancelled;
     }
 
     private void tick(Supplier<Bench.Now> now, Supplier<PhaseFacts> soFar) {
@@ -217,16 +167,18 @@ public final class Run {
                         : "",
                 request.seed(),
                 request.session(),
-                PlanFacts.of(
-                                plan.name(),
-                                plan.shortened(),
-                                plan.takeBeforeS(),
-                                plan.fillCapS(),
-                                plan.takeAfterS(),
-                                budget().mostBytes())
-                        .besides(
-                                request.besides().keepsakeBytes(),
-                                request.besides().requalifies()),
+                new PlanFacts(
+                        plan.name(),
+                        plan.shortened(),
+                        plan.takeBeforeS(),
+                        plan.fillCapS(),
+                        plan.takeAfterS(),
+                        budget().mostBytes(),
+                        plan.wholeSpace(),
+                        plan.copyS(),
+                        plan.playbackS(),
+                        request.besides().keepsakeBytes(),
+                        request.besides().requalifies()),
                 driveFacts,
                 request.besides().tag(),
                 hostFacts,

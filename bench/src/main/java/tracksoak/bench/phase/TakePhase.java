@@ -56,6 +56,11 @@ final class TakePhase {
         return taken == null ? bench.clock.nanoTime() : taken.startNs;
     }
 
+    /** Room it may use, in bytes. */
+    double room() {
+        return Double.MAX_VALUE;
+    }
+
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
     PhaseFacts take() {
         Sheet sheet = bench.sheet(PhaseKind.TAKE);

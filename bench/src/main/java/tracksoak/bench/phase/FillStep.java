@@ -1,0 +1,78 @@
+package tracksoak.bench.phase;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+
+/** Fills the room there is now, less what the steps after it need. */
+final class FillStep implements Step {
+
+    private final Bench bench;
+    private final Stock stock;
+    private final String label;
+    private final int pass;
+    private final Budget expected;
+    private @Nullable FillPhase fill;
+
+    /**
+     * A fill that looks for its room when its turn comes.
+     *
+     * @param expected the budget as it was before the run
+     */
+    FillStep(Bench bench, Stock stock, String label, int pass, Budget expected) {
+        this.bench = bench;
+        this.stock = stock;
+        this.label = label;
+        this.pass = pass;
+        this.expected = expected;
+    }
+
+    @Override
+    public PhaseKind kind() {
+        return PhaseKind.FILL;
+    }
+
+    @Override
+    public double expectedS(Forecast ahead) {
+        Plan plan = bench.request.plan();
+        FillPhase now = fill;
+        if (now != null) {
+            ahead.leaves(now.expectedBytes());
+            return now.leftS();
+        }
+        double bytes = plan.wholeSpace() ? expected.fillBytes() : expected.fillWantedBytes();
+        double byBytes = ahead.pace.secondsToWrite(bytes);
+        if (byBytes < 0) {
+            return Pace.UNKNOWN;
+        }
+        double seconds = Math.min(plan.fillCapS(), plan.wholeSpace() ? byBytes : Math.max(5 * plan.roundS(), byBytes));
+        ahead.leaves(byBytes <= 0 ? 0 : bytes * seconds / byBytes);
+        return seconds;
+    }
+
+    @Override
+    public PhaseFacts go() {
+        long[] usable = {0};
+        Crew.Outcome asked = bench.crew.work(List.of(stop -> usable[0] = bench.drive.usableBytes()), () -> {});
+        if (!asked.done()) {
+            Sheet sheet = bench.sheet(PhaseKind.FILL);
+            sheet.fault = bench.fault(asked, bench.clock.nanoTime(), 0);
+            return sheet.facts();
+        }
+        Budget budget = Budget.of(
+                bench.request.session(),
+                bench.request.plan().afterTakeBefore(),
+                bench.drive.alignmentBytes(),
+                usable[0],
+                bench.request.reserveBytes());
+        FillPhase now = new FillPhase(bench, label, pass, budget.fillBytes());
+        fill = now;
+        stock.opens(now.files());
+        PhaseFacts facts = now.fill();
+        if (facts.fault() == null) {
+            stock.closed(now.files());
+        }
+        return facts;
+    }
+}

@@ -1,0 +1,57 @@
+package tracksoak.bench.phase;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.record.PhaseKind;
+
+/**
+ * Lays out the steps of a run from its plan. A new kind of step is added here, in its place, and nowhere else; the passes
+ * of all files of a run must differ.
+ */
+final class Program {
+
+    private static final int TAKE_BEFORE = 1;
+    private static final int FILL = 2;
+    private static final int TAKE_AFTER = 3;
+
+    private final Bench bench;
+    private final Stock stock;
+    private final Budget budget;
+    private final List<Step> steps = new ArrayList<>();
+
+    private Program(Bench bench, Stock stock, Budget budget) {
+        this.bench = bench;
+        this.stock = stock;
+        this.budget = budget;
+    }
+
+    /** The steps of the plan that was asked for. */
+    static List<Step> of(Bench bench, Stock stock, Budget budget) {
+        Program program = new Program(bench, stock, budget);
+        program.layOut(bench.request.plan());
+        return program.steps;
+    }
+
+    private void layOut(Plan plan) {
+        if (plan.takeBeforeS() > 0) {
+            take("take-1", TAKE_BEFORE, plan.takeBeforeS());
+        }
+        if (plan.fillCapS() > 0) {
+            steps.add(new FillStep(bench, stock, "fill", FILL, budget));
+        }
+        if (plan.wholeSpace()) {
+            steps.add(new ReadBackStep(bench, stock));
+            steps.add(new ClearStep(bench, stock, PhaseKind.TAKE));
+        }
+        if (plan.takeAfterS() > 0) {
+            take("take-2", TAKE_AFTER, plan.takeAfterS());
+        }
+        steps.add(new ReadBackStep(bench, stock));
+    }
+
+    private void take(String label, int pass, double seconds) {
+        TakePhase take = new TakePhase(bench, label, pass, seconds);
+        steps.add(new TakeStep(bench, stock, take, seconds));
+        steps.add(new CloseStep(stock, take::files, take::close));
+    }
+}
