@@ -1,0 +1,26 @@
+package tracksoak.report.roster;
+
+import java.time.Instant;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import tracksoak.report.roster.standing.Standing;
+
+/**
+ * A list of drives as it was at one moment.
+ *
+ * @param version number of the roster's last change in it
+ * @param at when it was asked, which decides what is due
+ * @param rows the rows of the page asked for
+ * @param found rows of all pages
+ * @param counts drives per standing, before any was left out for its standing
+ */
+public record Board(long version, Instant at, List<BoardRow> rows, int found, Map<Standing, Integer> counts) {
+
+    public Board {
+        rows = List.copyOf(rows);
+        EnumMap<Standing, Integer> copy = new EnumMap<>(Standing.class);
+        copy.putAll(counts);
+        counts = java.util.Collections.unmodifiableMap(copy);
+    }
+}

@@ -1,0 +1,26 @@
+package tracksoak.report.roster;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.SignatureState;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.standing.RecordDigest;
+
+/**
+ * One line of a drive's history.
+ *
+ * @param ref name of the event
+ * @param event the event; its texts are people's and may hold anything, escape them
+ * @param author what its author's signature is worth
+ * @param digest what the record says, null for other events
+ * @param record what the record's signature is worth, null for other events
+ * @param lifted for tags and withdrawals: whether it was taken back
+ * @param future whether it, or its record, is dated in the future
+ */
+public record HistoryEntry(
+        String ref,
+        RosterEvent event,
+        SignatureState author,
+        @Nullable RecordDigest digest,
+        @Nullable SignatureState record,
+        boolean lifted,
+        boolean future) {}

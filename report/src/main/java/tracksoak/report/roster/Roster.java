@@ -1,0 +1,278 @@
+package tracksoak.report.roster;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.CopyOnWriteArrayList;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.SignatureState;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.VerifyKey;
+import tracksoak.report.roster.event.RecordRef;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Intake;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.KeyBook;
+import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.standing.Question;
+import tracksoak.report.roster.standing.SessionStanding;
+import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.store.RosterStore;
+import tracksoak.report.roster.store.SqlStore;
+
+/**
+ * The crew's table of drives. Reading is here; what people do is at the {@link #desk}; other rosters come and go through
+ * {@link #peer}. Any thread. Every method throws {@link RosterException}.
+ */
+public final class Roster implements AutoCloseable {
+
+    private final RosterStore store;
+    private final InstantSource clock;
+    private final List<Runnable> listeners = new CopyOnWriteArrayList<>();
+    private final Object refreshing = new Object();
+    private volatile @Nullable RosterView view;
+
+    private Roster(RosterStore store, InstantSource clock) {
+        this.store = store;
+        this.clock = clock;
+    }
+
+    /**
+     * Opens a roster; an SQLite file is made on first use.
+     *
+     * @param clock the wall clock; decides what is due and dates what is entered
+     */
+    public static Roster open(RosterPlace place, InstantSource clock) {
+        return new Roster(SqlStore.open(place), clock);
+    }
+
+    /** A roster on a store of one's own. */
+    public static Roster on(RosterStore store, InstantSource clock) {
+        return new Roster(store, clock);
+    }
+
+    /** Lists drives. */
+    public Board board(BoardQuery query) {
+        Instant now = clock.instant();
+        RosterView current = view();
+        List<BoardRow> all = current.rows(query.session(), now).stream()
+                .filter(row -> RosterView.matches(row, query.text()))
+                .filter(row -> !query.unsettled() || row.conflicts().isEmpty())
+                .toList();
+        List<BoardRow> found = all.stream()
+                .filter(row -> query.standings().isEmpty()
+                        || query.standings().contains(row.standing().standing()))
+                .sorted(BoardOrder.of(query.sort(), query.descending()))
+                .toList();
+        List<BoardRow> page =
+                found.stream().skip(query.offset()).limit(query.limit()).toList();
+        return new Board(current.version, now, page, found.size(), RosterView.counts(all));
+    }
+
+    /**
+     * One drive.
+     *
+     * @param drive its tag, its id, or at least 6 characters of the beginning of the id
+     * @param session the session its standing is for, null for that of its latest record
+     */
+    public BoardRow drive(String drive, @Nullable Session session) {
+        RosterView current = view();
+        return current.row(current.find(drive), session, clock.instant());
+    }
+
+    /** Standing of a drive for each of some sessions, in their order; the sessions by name. */
+    public Map<String, SessionStanding> standings(String drive, List<Session> sessions) {
+        RosterView current = view();
+        DriveState state = current.find(drive);
+        Instant now = clock.instant();
+        Map<String, SessionStanding> standings = new LinkedHashMap<>();
+        for (Session session : sessions) {
+            standings.put(
+                    session.name(),
+                    Question.of(session, current.sessions(), now).ask(state));
+        }
+        return standings;
+    }
+
+    /** All that happened to a drive, the latest first. */
+    public List<HistoryEntry> history(String drive) {
+        List<KnownEvent> events = store.eventsOf(view().find(drive).id());
+        KeyBook book = store.keys();
+        Instant soon = clock.instant().plus(Question.CLOCKS_DIFFER);
+        Set<String> lifted = new HashSet<>();
+        events.stream()
+                .filter(known -> book.judge(known.event().keyId(), true) == SignatureState.GOOD)
+                .forEach(known -> lifted.addAll(known.event().lifts()));
+        List<HistoryEntry> history = new ArrayList<>();
+        for (KnownEvent known : events) {
+            RosterEvent event = known.event();
+            RecordRef record = event.record();
+            boolean future = event.at().isAfter(soon)
+                    || (known.digest() != null && known.digest().endedAtMs() > soon.toEpochMilli());
+            history.add(
+                    0,
+                    new HistoryEntry(
+                            known.ref(),
+                            event,
+                            book.judge(event.keyId(), true),
+                            known.digest(),
+                            record == null ? null : book.judge(new VerifyKey(record.key()).id(), known.recordHolds()),
+                            lifted.contains(known.ref()),
+                            future));
+        }
+        return history;
+    }
+
+    /**
+     * A record as it was signed; its signature is verified again, not taken from memory.
+     *
+     * @param sha256 SHA-256 of its canonical JSON, or the name of the event that entered it
+     */
+    public SignedRecord signedRecord(String sha256) {
+        RecordRef ref = store.event(sha256)
+                .map(known -> known.event().record())
+                .orElseGet(() -> store.recordRef(sha256).orElse(null));
+        byte[] gzip = ref == null ? null : store.body(ref.sha256());
+        if (ref == null || gzip == null) {
+            throw new RosterException(
+                    RosterException.Kind.NOT_FOUND,
+                    "the record " + tracksoak.report.record.Inert.text(sha256) + " is not known",
+                    "no event in the roster entered it",
+                    "take its name from the drive's history");
+        }
+        try {
+            return Intake.signed(ref, Intake.unpack(gzip));
+        } catch (IOException e) {
+            throw new RosterException(
+                    RosterException.Kind.CORRUPT,
+                    "the record " + ref.sha256() + " cannot be read",
+                    String.valueOf(e.getMessage()),
+                    "get it again by a sync with a roster that has it",
+                    e);
+        }
+    }
+
+    /** The run record itself, see {@link #signedRecord}. */
+    public RunRecord record(String sha256) {
+        return signedRecord(sha256).record();
+    }
+
+    /** The testers' keys. */
+    public KeyBook keys() {
+        return store.keys();
+    }
+
+    /** What about tags must be settled by a person. */
+    public List<Conflict> conflicts() {
+        return view().conflicts();
+    }
+
+    /** The sessions that records were made for, by name. */
+    public List<Session> sessions() {
+        return view().sessions().stream()
+                .map(SessionTerms::session)
+                .sorted(java.util.Comparator.comparing(Session::name))
+                .toList();
+    }
+
+    /** Number of the last change: cheap to ask, grows with each, also with those of other processes. */
+    public long version() {
+        return store.version();
+    }
+
+    /** Number of events kept. */
+    public long events() {
+        return store.count();
+    }
+
+    /** Where people act. */
+    public RosterDesk desk(TesterKey author) {
+        return new RosterDesk(this, store, author, clock);
+    }
+
+    /** This roster as another sees it. */
+    public RosterPeer peer() {
+        return new OwnPeer(this, store);
+    }
+
+    /** Takes what another roster has, after looking it over. What is refused keeps nothing else from being taken. */
+    public Receipt take(List<Parcel> parcels) {
+        List<Intake.Checked> good = new ArrayList<>();
+        List<Receipt.Refusal> refused = new ArrayList<>();
+        for (Parcel parcel : parcels) {
+            try {
+                good.add(Intake.check(parcel));
+            } catch (RosterException e) {
+                refused.add(new Receipt.Refusal(parcel.event().ref(), String.valueOf(e.getMessage())));
+            }
+        }
+        int taken = keep(good);
+        return new Receipt(taken, good.size() - taken, refused);
+    }
+
+    int keep(List<Intake.Checked> events) {
+        int taken = events.isEmpty() ? 0 : store.append(events);
+        if (taken > 0) {
+            listeners.forEach(Runnable::run);
+        }
+        return taken;
+    }
+
+    /**
+     * Calls back after each change made through this object, on the thread that made it; be quick. Changes of other processes show in
+     * {@link #version} only.
+     *
+     * @return closes the subscription
+     */
+    public Runnable onChange(Runnable listener) {
+        listeners.add(listener);
+        return () -> listeners.remove(listener);
+    }
+
+    /** Works out anew, from the events and records themselves, all that follows from them. */
+    public void rebuild() {
+        store.rebuild();
+    }
+
+    RosterView view() {
+        long version = store.version();
+        RosterView current = view;
+        if (current != null && current.version == version) {
+            return current;
+        }
+        synchronized (refreshing) {
+            RosterView old = view;
+            if (old != null && old.version >= version) {
+                return old;
+            }
+            Map<String, DriveState> drives = new HashMap<>(old == null ? Map.of() : old.drives());
+            store.drivesSince(old == null ? -1 : old.version).forEach(drive -> drives.put(drive.id(), drive));
+            RosterView fresh = new RosterView(version, drives, store.sessions());
+            view = fresh;
+            return fresh;
+        }
+    }
+
+    Optional<DriveState> state(String id) {
+        return Optional.ofNullable(view().drives().get(id));
+    }
+
+    @Override
+    public void close() {
+        store.close();
+    }
+}

@@ -1,0 +1,215 @@
+package tracksoak.report.roster;
+
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Inert;
+import tracksoak.report.record.KeyRing;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.TesterName;
+import tracksoak.report.record.VerifyKey;
+import tracksoak.report.roster.event.EventDraft;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Intake;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.identity.DriveTag;
+import tracksoak.report.roster.standing.Claim;
+import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.KeyBook;
+import tracksoak.report.roster.store.RosterStore;
+
+/**
+ * Where one person enters records and decides. Each act is one signed event, or a few that are kept together; when a method
+ * returns they are on the disk. The person's key is made known with their first act. Any thread.
+ *
+ * <p>Every method throws {@link RosterException}: ASKED_WRONG where the act makes no sense, NOT_FOUND for a drive or key that is
+ * not known. {@code drive} is a tag, an id, or at least 6 characters of the beginning of an id; {@code why} is what the person says of it,
+ * 1 to 1,000 characters.
+ */
+public final class RosterDesk {
+
+    private final Roster roster;
+    private final RosterStore store;
+    private final TesterKey author;
+    private final InstantSource clock;
+
+    RosterDesk(Roster roster, RosterStore store, TesterKey author, InstantSource clock) {
+        this.roster = roster;
+        this.store = store;
+        this.author = author;
+        this.clock = clock;
+    }
+
+    /**
+     * Enters a record. Entering the same again changes nothing about the drive.
+     *
+     * @param tag the crew's tag on the drive, null to take that of the record, if it has one
+     * @return the event; {@link RosterEvent#drive} names the drive
+     */
+    public RosterEvent enter(SignedRecord record, @Nullable String tag) {
+        String own = tag == null ? record.record().tag() : tag;
+        EventDraft draft = EventDraft.record(record, own == null ? null : tag == null ? orNull(own) : DriveTag.of(own));
+        RosterEvent event = draft.sign(author, clock.instant());
+        keep(List.of(new Parcel(event, Intake.pack(record.canonical()))));
+        return event;
+    }
+
+    /**
+     * Says that a drive bears a tag. Where it has another already, or another drive has this one, that is a conflict until
+     * someone settles it. A record without a usable serial and without a tag is entered again under the tag.
+     */
+    public RosterEvent tag(String drive, String tag, String why) {
+        DriveState state = roster.view().find(drive);
+        String wanted = DriveTag.of(tag);
+        DriveIdentity identity = state.identity();
+        List<Parcel> parcels = new ArrayList<>();
+        if (DriveId.isLoose(state.id())) {
+            roster.history(state.id()).stream()
+                    .filter(entry -> entry.digest() != null)
+                    .findFirst()
+                    .ifPresent(entry -> {
+                        SignedRecord record = roster.signedRecord(entry.ref());
+                        parcels.add(new Parcel(
+                                EventDraft.record(record, wanted).sign(author, clock.instant()),
+                                Intake.pack(record.canonical())));
+                    });
+        } else if (identity != null && !identity.unique() && !state.tagNames().contains(wanted)) {
+            throw new RosterException(
+                    RosterException.Kind.ASKED_WRONG,
+                    "the drive " + state.label() + " cannot be given the tag " + wanted,
+                    "it has no usable serial, so its tag is its name",
+                    "test it again under the new tag, and withdraw the old one");
+        }
+        return last(parcels, EventDraft.tag(state.id(), identity, wanted, why));
+    }
+
+    /** Gives a tag to a drive that may have no record yet, by its hardware. */
+    public RosterEvent tag(DriveIdentity hardware, String tag, String why) {
+        String wanted = DriveTag.of(tag);
+        String id = DriveId.of(hardware, wanted, "");
+        return last(new ArrayList<>(), EventDraft.tag(id, hardware, wanted, why));
+    }
+
+    /** Writes a note about a drive. */
+    public RosterEvent note(String drive, String note) {
+        return last(new ArrayList<>(), EventDraft.note(roster.view().find(drive).id(), note));
+    }
+
+    /** Takes a drive out of use, for every session, until a person lifts that. */
+    public RosterEvent withdraw(String drive, String why) {
+        return last(
+                new ArrayList<>(), EventDraft.withdraw(roster.view().find(drive).id(), why));
+    }
+
+    /** Lifts every withdrawal of a drive that is known here. */
+    public RosterEvent restore(String drive, String why) {
+        DriveState state = roster.view().find(drive);
+        if (state.withdrawals().isEmpty()) {
+            throw new RosterException(
+                    RosterException.Kind.ASKED_WRONG,
+                    "the drive " + state.label() + " cannot be restored",
+                    "it is not withdrawn",
+                    "look at its history");
+        }
+        List<String> lifts =
+                state.withdrawals().stream().map(Claim::ref).limit(500).toList();
+        return last(new ArrayList<>(), EventDraft.restore(state.id(), lifts, why));
+    }
+
+    /**
+     * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag.
+     *
+     * @return the events made, one per drive that changes
+     */
+    public List<RosterEvent> settle(String tag, String drive, String why) {
+        String kept = DriveTag.of(tag);
+        DriveState keeper = roster.view().find(drive);
+        List<Parcel> parcels = new ArrayList<>();
+        Instant now = clock.instant();
+        for (DriveState state : roster.view().drives().values()) {
+            boolean keeps = state.id().equals(keeper.id());
+            List<String> lifts = state.tags().stream()
+                    .filter(claim -> claim.text().equals(kept) != keeps)
+                    .map(Claim::ref)
+                    .limit(500)
+                    .toList();
+            boolean gives = keeps && !state.tagNames().contains(kept);
+            if ((!lifts.isEmpty() || gives) && !DriveId.isLoose(state.id())) {
+                parcels.add(new Parcel(
+                        EventDraft.settle(state.id(), keeps ? kept : null, lifts, why)
+                                .sign(author, now),
+                        null));
+            }
+        }
+        if (parcels.isEmpty()) {
+            throw new RosterException(
+                    RosterException.Kind.ASKED_WRONG,
+                    "nothing about the tag " + kept + " is to be settled",
+                    "the drive " + keeper.label() + " alone bears it, and no other",
+                    "list the conflicts to see what is");
+        }
+        keep(parcels);
+        return parcels.stream().map(Parcel::event).toList();
+    }
+
+    /** Makes another tester's key known. Compare its id with theirs first, by voice. */
+    public RosterEvent addKey(VerifyKey key, String name, String why) {
+        return last(new ArrayList<>(), EventDraft.addKey(key, TesterName.checked(name), why));
+    }
+
+    /**
+     * Revokes a key, for good: nothing signed with it gives trust any more; withdrawals and FAILs signed with it stay.
+     *
+     * @param keyId its id, or at least 6 characters of the beginning
+     */
+    public RosterEvent revokeKey(String keyId, String why) {
+        List<KeyBook.Entry> found = store.keys().entries().stream()
+                .filter(entry -> keyId.length() >= 6 && entry.id().startsWith(keyId))
+                .toList();
+        if (found.size() != 1) {
+            throw new RosterException(
+                    RosterException.Kind.NOT_FOUND,
+                    "the key " + Inert.text(keyId) + " cannot be revoked",
+                    found.isEmpty() ? "no key known begins like that" : found.size() + " keys begin like that",
+                    "take its id from the list of keys");
+        }
+        KeyBook.Entry entry = found.get(0);
+        return last(new ArrayList<>(), EventDraft.revokeKey(new VerifyKey(entry.key()), entry.name(), why));
+    }
+
+    private RosterEvent last(List<Parcel> before, EventDraft draft) {
+        RosterEvent event = draft.sign(author, clock.instant());
+        List<Parcel> all = new ArrayList<>(before);
+        all.add(new Parcel(event, null));
+        keep(all);
+        return event;
+    }
+
+    private void keep(List<Parcel> parcels) {
+        KeyRing.Status status = store.keys().status(author.id());
+        if (status == KeyRing.Status.REVOKED) {
+            throw new RosterException(
+                    RosterException.Kind.ASKED_WRONG,
+                    "nothing can be signed with the " + author,
+                    "it was revoked",
+                    "move its file away: a new key is made on the next use");
+        }
+        List<Intake.Checked> checked = new ArrayList<>();
+        if (status == KeyRing.Status.UNKNOWN) {
+            EventDraft own = EventDraft.addKey(author.verifyKey(), author.name(), "");
+            checked.add(Intake.check(new Parcel(own.sign(author, clock.instant()), null)));
+        }
+        parcels.forEach(parcel -> checked.add(Intake.check(parcel)));
+        roster.keep(checked);
+    }
+
+    private static @Nullable String orNull(String tag) {
+        String typed = tag.strip().toUpperCase(java.util.Locale.ROOT);
+        return DriveTag.isOne(typed) ? typed : null;
+    }
+}

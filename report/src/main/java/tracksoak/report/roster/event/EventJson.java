@@ -1,0 +1,140 @@
+package tracksoak.report.roster.event;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.CanonicalJson;
+import tracksoak.report.roster.identity.DriveIdentity;
+
+/** Events as JSON. Written in canonical form (RFC 8785); reading is strict and bounded. Any thread. */
+public final class EventJson {
+
+    /** Largest event read, in bytes. */
+    public static final int MOST_BYTES = 64 << 10;
+
+    private static final JsonMapper MAPPER = JsonMapper.builder(JsonFactory.builder()
+                    .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                    .streamReadConstraints(StreamReadConstraints.builder()
+                            .maxNestingDepth(6)
+                            .maxStringLength(8_000)
+                            .maxNameLength(40)
+                            .maxNumberLength(30)
+                            .build())
+                    .build())
+            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+            .build();
+
+    private EventJson() {}
+
+    /** The event in canonical JSON, UTF-8, with its signature. */
+    public static byte[] bytes(RosterEvent event) {
+        return canonical(node(event).put("signature", event.signature()));
+    }
+
+    /** What its author signs: the same without the signature. */
+    static byte[] signed(RosterEvent event) {
+        return canonical(node(event));
+    }
+
+    static RosterEvent withSignature(RosterEvent event, String signature) {
+        return new RosterEvent(
+                event.id(),
+                event.kind(),
+                event.at(),
+                event.by(),
+                event.key(),
+                event.why(),
+                event.drive(),
+                event.identity(),
+                event.tag(),
+                event.lifts(),
+                event.record(),
+                event.subject(),
+                signature);
+    }
+
+    /**
+     * Reads an event. Whether its signature holds is {@link RosterEvent#holds}.
+     *
+     * @throws tracksoak.report.roster.RosterException if it is none, damaged, out of bounds or of a newer version
+     */
+    public static RosterEvent read(byte[] json) {
+        if (json.length > MOST_BYTES) {
+            throw EventNode.refused("it is larger than " + MOST_BYTES + " bytes");
+        }
+        JsonNode node;
+        try {
+            node = MAPPER.readTree(json);
+        } catch (JsonProcessingException e) {
+            throw EventNode.refused(
+                    String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged"));
+        } catch (IOException e) {
+            throw EventNode.refused(String.valueOf(e.getMessage()));
+        }
+        RosterEvent event = EventNode.event(node);
+        EventCheck.check(event);
+        return event;
+    }
+
+    private static ObjectNode node(RosterEvent event) {
+        ObjectNode node = MAPPER.createObjectNode();
+        node.put("schema", RosterEvent.SCHEMA);
+        node.put("id", event.id());
+        node.put("kind", event.kind().word());
+        node.put("at", event.at().toString());
+        node.put("by", event.by());
+        node.put("key", event.key());
+        node.put("why", event.why());
+        put(node, "drive", event.drive());
+        put(node, "tag", event.tag());
+        DriveIdentity identity = event.identity();
+        if (identity != null) {
+            ObjectNode part = node.putObject("identity");
+            put(part, "maker", identity.maker());
+            put(part, "model", identity.model());
+            put(part, "serial", identity.serial());
+            if (identity.sizeBytes() != null) {
+                part.put("sizeBytes", identity.sizeBytes());
+            }
+        }
+        if (!event.lifts().isEmpty()) {
+            ArrayNode lifts = node.putArray("lifts");
+            event.lifts().forEach(lifts::add);
+        }
+        RecordRef record = event.record();
+        if (record != null) {
+            node.putObject("record")
+                    .put("sha256", record.sha256())
+                    .put("by", record.by())
+                    .put("key", record.key())
+                    .put("signature", record.signature());
+        }
+        KeyRef subject = event.subject();
+        if (subject != null) {
+            node.putObject("subject").put("key", subject.key()).put("name", subject.name());
+        }
+        return node;
+    }
+
+    private static void put(ObjectNode node, String name, @Nullable String value) {
+        if (value != null) {
+            node.put(name, value);
+        }
+    }
+
+    private static byte[] canonical(ObjectNode node) {
+        try {
+            return CanonicalJson.of(MAPPER.writeValueAsBytes(node));
+        } catch (JsonProcessingException e) {
+            throw new IllegalStateException("an event cannot be written", e);
+        }
+    }
+}

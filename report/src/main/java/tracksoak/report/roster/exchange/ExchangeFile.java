@@ -1,0 +1,193 @@
+package tracksoak.report.roster.exchange;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.BufferedInputStream;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.event.EventKind;
+
+/**
+ * A whole roster in one file, to be carried on a stick: a line that says what it is, one line per event (see {@link ParcelLines}), and a
+ * line that says how many there were and their SHA-256. Written and read as it streams, so neither side holds more than a few records.
+ */
+public final class ExchangeFile {
+
+    /** The schema of the file, in its first line. */
+    public static final String SCHEMA = "tracksoak/roster-exchange/1";
+
+    /** Most events read from one file. */
+    public static final int MOST_EVENTS = 1_000_000;
+
+    private static final String HEAD = "{\"schema\":\"" + SCHEMA + "\"}\n";
+    private static final int PAGE = 1_000;
+    private static final int BATCH = 50;
+    private static final JsonMapper MAPPER = JsonMapper.builder().build();
+
+    /**
+     * What came of an import.
+     *
+     * @param receipt events taken, known and refused
+     * @param keys keys that the file would make known, left out because that was not asked for
+     */
+    public record Result(Receipt receipt, List<String> keys) {
+        public Result {
+            keys = List.copyOf(keys);
+        }
+    }
+
+    private ExchangeFile() {}
+
+    /**
+     * Writes all events of a roster.
+     *
+     * @return how many
+     */
+    public static int write(RosterPeer roster, OutputStream to) throws IOException {
+        BufferedOutputStream out = new BufferedOutputStream(to, 1 << 16);
+        MessageDigest digest = sha256();
+        out.write(ParcelLines.utf8(HEAD));
+        int events = 0;
+        String after = "";
+        for (List<String> refs = roster.refs(after, PAGE); !refs.isEmpty(); refs = roster.refs(after, PAGE)) {
+            List<String> left = new ArrayList<>(refs);
+            while (!left.isEmpty()) {
+                List<Parcel> parcels = roster.pull(left.subList(0, Math.min(BATCH, left.size())));
+                for (Parcel parcel : parcels) {
+                    byte[] line = ParcelLines.line(parcel);
+                    digest.update(line);
+                    out.write(line);
+                }
+                events += parcels.size();
+                left.subList(0, parcels.size()).clear();
+            }
+            after = refs.get(refs.size() - 1);
+        }
+        String sum = HexFormat.of().formatHex(digest.digest());
+        out.write(ParcelLines.utf8("{\"events\":" + events + ",\"sha256\":\"" + sum + "\"}\n"));
+        out.flush();
+        return events;
+    }
+
+    /**
+     * Reads a file into a roster. What is taken before a damaged place stays; reading it again is harmless.
+     *
+     * @param newKeys whether keys it would make known are taken: whoever's key is known can make drives trusted. Without, their records are
+     *     taken all the same, and give no trust
+     * @throws RosterException of kind REFUSED if it is no such file, damaged or cut short
+     */
+    public static Result read(InputStream from, RosterPeer roster, boolean newKeys) throws IOException {
+        BufferedInputStream in = new BufferedInputStream(from, 1 << 16);
+        byte[] head = ParcelLines.next(in);
+        if (head == null || !java.util.Arrays.equals(ParcelLines.utf8(HEAD.strip()), head)) {
+            throw ParcelLines.refused("its first line is not that of a roster exchange of version 1", null);
+        }
+        Reading reading = new Reading(roster, newKeys);
+        for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
+            if (reading.ended) {
+                throw ParcelLines.refused("something follows its last line", null);
+            }
+            reading.line(line);
+        }
+        if (!reading.ended) {
+            reading.flush();
+            throw ParcelLines.refused("it is cut short; " + reading.receipt.taken() + " events were taken", null);
+        }
+        return new Result(reading.receipt, reading.keys);
+    }
+
+    /** Goes through the lines between head and end. */
+    private static final class Reading {
+
+        private final RosterPeer roster;
+        private final boolean newKeys;
+        private final MessageDigest digest = sha256();
+        private final List<Parcel> batch = new ArrayList<>();
+        private final List<String> keys = new ArrayList<>();
+        private Receipt receipt = Receipt.NONE;
+        private int events;
+        private boolean ended;
+
+        Reading(RosterPeer roster, boolean newKeys) {
+            this.roster = roster;
+            this.newKeys = newKeys;
+        }
+
+        void line(byte[] line) {
+            if (end(line)) {
+                return;
+            }
+            digest.update(line);
+            digest.update((byte) '\n');
+            if (++events > MOST_EVENTS) {
+                throw ParcelLines.refused("it holds more than " + MOST_EVENTS + " events", null);
+            }
+            Parcel parcel = ParcelLines.read(line);
+            if (!newKeys && parcel.event().kind() == EventKind.KEY_ADDED) {
+                if (keys.size() < 100
+                        && roster.pull(List.of(parcel.event().ref())).isEmpty()) {
+                    keys.add(
+                            parcel.event().subject() == null
+                                    ? ""
+                                    : new tracksoak.report.record.VerifyKey(
+                                                    parcel.event().subject().key())
+                                            .id());
+                }
+                return;
+            }
+            batch.add(parcel);
+            if (batch.size() >= BATCH) {
+                flush();
+            }
+        }
+
+        private boolean end(byte[] line) {
+            if (line.length > 200
+                    || !new String(line, java.nio.charset.StandardCharsets.UTF_8).startsWith("{\"events\":")) {
+                return false;
+            }
+            flush();
+            try {
+                JsonNode node = MAPPER.readTree(line);
+                String sum = HexFormat.of().formatHex(digest.digest());
+                if (node.path("events").asInt(-1) != events
+                        || !node.path("sha256").asText().equals(sum)) {
+                    throw ParcelLines.refused(
+                            "its events are not those that were exported; " + receipt.taken()
+                                    + " that are whole were taken",
+                            null);
+                }
+            } catch (JsonProcessingException e) {
+                throw ParcelLines.refused("its last line is damaged", e);
+            } catch (IOException e) {
+                throw ParcelLines.refused(String.valueOf(e.getMessage()), e);
+            }
+            ended = true;
+            return true;
+        }
+
+        void flush() {
+            if (!batch.isEmpty()) {
+                receipt = receipt.and(roster.push(List.copyOf(batch)));
+                batch.clear();
+            }
+        }
+    }
+
+    private static MessageDigest sha256() {
+        try {
+            return MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("this Java has no SHA-256", e);
+        }
+    }
+}

@@ -1,0 +1,128 @@
+package tracksoak.report.roster.exchange;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.util.zip.GZIPInputStream;
+import java.util.zip.GZIPOutputStream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Digests;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.VerifyKey;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.event.RecordRef;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.SessionTerms;
+
+/**
+ * Looks a parcel over before it is kept: the author's signature, the record's name and size, that the event and its record are about one
+ * drive. A record whose own signature does not hold is taken, and shown as changed. Pure; any thread.
+ */
+public final class Intake {
+
+    /**
+     * A parcel that may be kept.
+     *
+     * @param known the event with what was found out
+     * @param terms what the record's session asks, null without a record
+     * @param gzip the record, null without one
+     */
+    @SuppressWarnings("ArrayRecordComponent") // handed on at once and never compared
+    public record Checked(KnownEvent known, @Nullable SessionTerms terms, byte @Nullable [] gzip) {}
+
+    private Intake() {}
+
+    /**
+     * Checks a parcel.
+     *
+     * @throws RosterException of kind REFUSED where it cannot be kept
+     */
+    public static Checked check(Parcel parcel) {
+        RosterEvent event = parcel.event();
+        if (!event.holds()) {
+            throw refused(event, "its author's signature does not belong to it", null);
+        }
+        RecordRef ref = event.record();
+        byte[] gzip = parcel.gzip();
+        if (ref == null || gzip == null) {
+            if (ref != null || gzip != null) {
+                throw refused(
+                        event,
+                        ref == null ? "a record came with it and none belongs to it" : "its record is missing",
+                        null);
+            }
+            return new Checked(new KnownEvent(event.ref(), event, null, false), null, null);
+        }
+        byte[] canonical = unpack(event, gzip);
+        if (!Digests.sha256Hex(canonical).equals(ref.sha256())) {
+            throw refused(event, "another record came with it than it names", null);
+        }
+        SignedRecord signed = signed(ref, canonical);
+        RunRecord record;
+        try {
+            record = signed.record();
+        } catch (RecordException e) {
+            throw refused(event, e.getMessage() == null ? "its record cannot be read" : e.getMessage(), e);
+        }
+        if (!DriveIdentity.of(record.drive()).equals(event.identity())) {
+            throw refused(event, "it names another drive than its record", null);
+        }
+        RecordDigest digest = RecordDigest.of(record, ref.sha256());
+        return new Checked(
+                new KnownEvent(event.ref(), event, digest, signed.holds()), SessionTerms.of(record.session()), gzip);
+    }
+
+    /** A record as it was entered. */
+    public static SignedRecord signed(RecordRef ref, byte[] canonical) {
+        return SignedRecord.kept(canonical, ref.by(), new VerifyKey(ref.key()), VerifyKey.decode(ref.signature()));
+    }
+
+    /** Compresses a record. */
+    public static byte[] pack(byte[] canonical) {
+        ByteArrayOutputStream out = new ByteArrayOutputStream(canonical.length / 4 + 64);
+        try (GZIPOutputStream gzip = new GZIPOutputStream(out)) {
+            gzip.write(canonical);
+        } catch (IOException e) {
+            throw new IllegalStateException("writing to memory failed", e);
+        }
+        return out.toByteArray();
+    }
+
+    /**
+     * Unpacks a record that was kept, at most as large as a record may be.
+     *
+     * @throws IOException if it is damaged or too large
+     */
+    public static byte[] unpack(byte[] gzip) throws IOException {
+        try (GZIPInputStream in = new GZIPInputStream(new ByteArrayInputStream(gzip))) {
+            byte[] canonical = in.readNBytes(RecordJson.MOST_BYTES + 1);
+            if (canonical.length > RecordJson.MOST_BYTES) {
+                throw new IOException("unpacked it is larger than " + RecordJson.MOST_BYTES + " bytes");
+            }
+            return canonical;
+        }
+    }
+
+    private static byte[] unpack(RosterEvent event, byte[] gzip) {
+        try {
+            return unpack(gzip);
+        } catch (IOException e) {
+            throw refused(event, "its record cannot be unpacked: " + e.getMessage(), e);
+        }
+    }
+
+    private static RosterException refused(RosterEvent event, String why, @Nullable Throwable cause) {
+        return new RosterException(
+                RosterException.Kind.REFUSED,
+                "the event " + event.id() + " (" + event.kind().word() + ") cannot be taken",
+                why,
+                "get it again from where it was made",
+                cause);
+    }
+}

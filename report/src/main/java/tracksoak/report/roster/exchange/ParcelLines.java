@@ -1,0 +1,97 @@
+package tracksoak.report.roster.exchange;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.Base64;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.event.EventJson;
+
+/**
+ * Parcels as lines of text, one each: the event in canonical JSON, and after a tab, where it enters a record, the record in
+ * gzip and base64. JSON has no bare tab or line end, so nothing needs escaping. Any thread; a reader belongs to one.
+ */
+public final class ParcelLines {
+
+    /** Longest line read, in bytes: a record that packs worse than 1 in 2 is larger than any the bench writes. */
+    public static final int LONGEST = 12 << 20;
+
+    private ParcelLines() {}
+
+    /** One line in UTF-8, with its line feed. */
+    public static byte[] line(Parcel parcel) {
+        byte[] event = EventJson.bytes(parcel.event());
+        byte[] gzip = parcel.gzip();
+        byte[] body = gzip == null ? new byte[0] : Base64.getEncoder().encode(gzip);
+        int tab = gzip == null ? 0 : 1;
+        byte[] line = new byte[event.length + tab + body.length + 1];
+        System.arraycopy(event, 0, line, 0, event.length);
+        if (tab == 1) {
+            line[event.length] = '\t';
+        }
+        System.arraycopy(body, 0, line, event.length + tab, body.length);
+        line[line.length - 1] = '\n';
+        return line;
+    }
+
+    /** Writes one line. */
+    public static void write(Parcel parcel, OutputStream out) throws IOException {
+        out.write(line(parcel));
+    }
+
+    /**
+     * Reads the parcel of one line, without its line feed.
+     *
+     * @throws RosterException of kind REFUSED if it is none; the signature is not looked at, see {@link Intake}
+     */
+    public static Parcel read(byte[] line) {
+        int tab = 0;
+        while (tab < line.length && line[tab] != '\t') {
+            tab++;
+        }
+        byte[] event = java.util.Arrays.copyOf(line, tab);
+        byte[] gzip = null;
+        if (tab < line.length) {
+            try {
+                gzip = Base64.getDecoder().decode(java.util.Arrays.copyOfRange(line, tab + 1, line.length));
+            } catch (IllegalArgumentException e) {
+                throw refused("the record in it is no base64", e);
+            }
+        }
+        return new Parcel(EventJson.read(event), gzip);
+    }
+
+    /**
+     * The next line of a stream without its line feed, null at the end.
+     *
+     * @throws RosterException of kind REFUSED if it is longer than {@link #LONGEST}
+     */
+    public static byte @Nullable [] next(InputStream in) throws IOException {
+        java.io.ByteArrayOutputStream line = new java.io.ByteArrayOutputStream(4096);
+        for (int c = in.read(); c >= 0; c = in.read()) {
+            if (c == '\n') {
+                return line.toByteArray();
+            }
+            if (line.size() >= LONGEST) {
+                throw refused("it has a line longer than " + LONGEST + " bytes", null);
+            }
+            line.write(c);
+        }
+        return line.size() == 0 ? null : line.toByteArray();
+    }
+
+    static RosterException refused(String why, @Nullable Throwable cause) {
+        return new RosterException(
+                RosterException.Kind.REFUSED,
+                "the exchange cannot be read",
+                why,
+                "export it again where it came from",
+                cause);
+    }
+
+    static byte[] utf8(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
+    }
+}

@@ -1,0 +1,123 @@
+package tracksoak.report.roster.exchange;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import tracksoak.report.roster.RosterException;
+
+/**
+ * Makes two rosters equal: walks the names of both in order, fetches what is missing here and hands over what is missing there. Every step is
+ * whole in itself and may be repeated, so a sync may be interrupted anywhere, done in any order among any rosters, and done again.
+ */
+public final class Sync {
+
+    private static final int PAGE = 2_000;
+
+    /** Largest number of parcels on the way at once, and so of records in memory. */
+    private static final int BATCH = 50;
+
+    private final RosterPeer here;
+    private final RosterPeer there;
+    private final Progress progress;
+    private final List<String> toFetch = new ArrayList<>();
+    private final List<String> toHandOver = new ArrayList<>();
+    private Receipt fetched = Receipt.NONE;
+    private Receipt handedOver = Receipt.NONE;
+
+    /** Told of every batch; by the thread that syncs. */
+    @FunctionalInterface
+    public interface Progress {
+
+        /** So many events fetched and handed over by now. */
+        void now(int fetched, int handedOver);
+    }
+
+    /**
+     * What came of a sync.
+     *
+     * @param fetched what was taken from there
+     * @param handedOver what they took from here
+     */
+    public record Result(Receipt fetched, Receipt handedOver) {}
+
+    private Sync(RosterPeer here, RosterPeer there, Progress progress) {
+        this.here = here;
+        this.there = there;
+        this.progress = progress;
+    }
+
+    /**
+     * Exchanges both ways.
+     *
+     * @throws RosterException if one side stops answering; what was exchanged by then stays
+     */
+    public static Result run(RosterPeer here, RosterPeer there, Progress progress) {
+        Sync sync = new Sync(here, there, progress);
+        sync.walk();
+        return new Result(sync.fetched, sync.handedOver);
+    }
+
+    private void walk() {
+        RefCursor ours = new RefCursor(here, PAGE);
+        RefCursor theirs = new RefCursor(there, PAGE);
+        while (ours.current() != null || theirs.current() != null) {
+            int order = RefCursor.compare(ours.current(), theirs.current());
+            if (order < 0) {
+                toHandOver.add(ours.take());
+            } else if (order > 0) {
+                toFetch.add(theirs.take());
+            } else {
+                ours.take();
+                theirs.take();
+            }
+            if (toFetch.size() >= BATCH) {
+                fetch();
+            }
+            if (toHandOver.size() >= BATCH) {
+                handOver();
+            }
+        }
+        fetch();
+        handOver();
+    }
+
+    private void fetch() {
+        while (!toFetch.isEmpty()) {
+            List<Parcel> got = move(there, toFetch);
+            fetched = fetched.and(here.push(got));
+            progress.now(fetched.taken(), handedOver.taken());
+        }
+    }
+
+    private void handOver() {
+        while (!toHandOver.isEmpty()) {
+            List<Parcel> got = move(here, toHandOver);
+            handedOver = handedOver.and(there.push(got));
+            progress.now(fetched.taken(), handedOver.taken());
+        }
+    }
+
+    /** Pulls some of the events wanted and strikes them off the list; one that does not come is struck off as well. */
+    private static List<Parcel> move(RosterPeer from, List<String> wanted) {
+        Set<String> asked = new HashSet<>(wanted);
+        List<Parcel> got = from.pull(List.copyOf(wanted));
+        Set<String> came = new HashSet<>();
+        for (Parcel parcel : got) {
+            String ref = parcel.event().ref();
+            if (!asked.contains(ref) || !came.add(ref)) {
+                throw new RosterException(
+                        RosterException.Kind.REFUSED,
+                        "the sync cannot go on",
+                        "the other roster sent an event that was not asked for",
+                        "check its address, and that it is a Tracksoak roster");
+            }
+        }
+        if (came.isEmpty()) {
+            wanted.clear();
+        } else {
+            wanted.removeAll(came);
+        }
+        return got;
+    }
+}

@@ -1,0 +1,39 @@
+package tracksoak.report.roster.identity;
+
+import java.util.Locale;
+import java.util.regex.Pattern;
+import tracksoak.report.record.Inert;
+import tracksoak.report.roster.RosterException;
+
+/**
+ * The crew's own tag on a drive, such as {@code S-014}: 1 to 24 capital letters, digits, dots, hyphens and underscores of
+ * ASCII, beginning with a letter or a digit, so that it fits a label, an address and a file name. Stateless.
+ */
+public final class DriveTag {
+
+    private static final Pattern TAG = Pattern.compile("[A-Z0-9][A-Z0-9._-]{0,23}");
+
+    private DriveTag() {}
+
+    /**
+     * A tag as a person typed it: white space at its ends goes, small letters become capitals.
+     *
+     * @throws RosterException if it cannot be one
+     */
+    public static String of(String typed) {
+        String tag = typed.strip().toUpperCase(Locale.ROOT);
+        if (!isOne(tag)) {
+            throw new RosterException(
+                    RosterException.Kind.ASKED_WRONG,
+                    "the tag \"" + Inert.text(typed) + "\" cannot be used",
+                    "a tag has 1 to 24 letters, digits, dots, hyphens or underscores and begins with a letter or digit",
+                    "give one such as S-014");
+        }
+        return tag;
+    }
+
+    /** Whether a text is a tag as it is. */
+    public static boolean isOne(String text) {
+        return TAG.matcher(text).matches();
+    }
+}

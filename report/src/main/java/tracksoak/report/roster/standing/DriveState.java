@@ -1,0 +1,55 @@
+package tracksoak.report.roster.standing;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.roster.identity.DriveIdentity;
+
+/**
+ * All that the events of one drive come to. Computed by {@link DriveFold}; depends on no clock.
+ *
+ * @param id the drive
+ * @param identity its hardware, null where no event knows it
+ * @param tags tags that stand, in the order of their events
+ * @param withdrawals withdrawals that stand, in the order of their events
+ * @param marks records that count, oldest first
+ * @param records records entered, each once
+ * @param unsigned of these, records whose signature gives no trust
+ * @param doubtful of these, records whose own verdict was not taken
+ * @param notes notes written
+ * @param lastNote the latest note, empty without one
+ * @param lastRecordMs when the latest run ended, in ms since 1970; 0 without one
+ * @param lastRecord digest of the latest record, null without one
+ * @param newestMs when the latest event of any kind happened, in ms since 1970
+ */
+public record DriveState(
+        String id,
+        @Nullable DriveIdentity identity,
+        List<Claim> tags,
+        List<Claim> withdrawals,
+        List<Mark> marks,
+        int records,
+        int unsigned,
+        int doubtful,
+        int notes,
+        String lastNote,
+        long lastRecordMs,
+        @Nullable RecordDigest lastRecord,
+        long newestMs) {
+
+    public DriveState {
+        tags = List.copyOf(tags);
+        withdrawals = List.copyOf(withdrawals);
+        marks = List.copyOf(marks);
+    }
+
+    /** The different tags that stand, in order; more than one is a conflict. */
+    public List<String> tagNames() {
+        return tags.stream().map(Claim::text).distinct().sorted().toList();
+    }
+
+    /** The first tag, else the id: what a person calls the drive. */
+    public String label() {
+        List<String> names = tagNames();
+        return names.isEmpty() ? id : names.get(0);
+    }
+}

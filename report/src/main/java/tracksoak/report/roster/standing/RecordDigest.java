@@ -1,0 +1,129 @@
+package tracksoak.report.roster.standing;
+
+import java.time.Instant;
+import java.util.Objects;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.Inert;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.verdict.Judge;
+
+/**
+ * What the roster needs to know of a record without reading it again. The verdict counts only as far as it follows from the
+ * record's own facts: they are judged again, and the stricter answer holds.
+ *
+ * @param sha256 names the record
+ * @param runId id of the run
+ * @param endedAtMs when the run ended, in ms since 1970
+ * @param outcome PASS, FAIL or NO_VERDICT
+ * @param doubt why the record's own verdict was not taken, empty where it was
+ * @param plan name of the plan
+ * @param shortened whether the plan was shortened
+ * @param trusting whether a PASS of it makes a drive trusted: a complete, unshortened sound-check or full-show
+ * @param everySession whether a FAIL of it ends trust for every session: data came back wrong, or the drive stopped answering
+ * @param termsId the session's terms, see {@link SessionTerms}
+ * @param session the session's name
+ * @param tracks tracks of the session
+ * @param bytesPerSecond its demand in bytes per second
+ * @param sentence the verdict in one sentence, harmless to look at
+ * @param fileSystem the drive's file system, null if unknown
+ * @param freeBytes free room before the run in bytes, null if unknown
+ */
+public record RecordDigest(
+        String sha256,
+        String runId,
+        long endedAtMs,
+        Verdict.Outcome outcome,
+        String doubt,
+        String plan,
+        boolean shortened,
+        boolean trusting,
+        boolean everySession,
+        String termsId,
+        String session,
+        int tracks,
+        long bytesPerSecond,
+        String sentence,
+        @Nullable String fileSystem,
+        @Nullable Long freeBytes) {
+
+    private static final String FULL_SHOW = "full-show";
+
+    /** Plans of which a PASS makes a drive trusted. */
+    private static final Set<String> TRUSTING = Set.of("sound-check", FULL_SHOW);
+
+    private static final Set<Fault.Kind> STOPPED =
+            Set.of(Fault.Kind.HUNG, Fault.Kind.GONE, Fault.Kind.READ_ONLY, Fault.Kind.IO_ERROR);
+
+    /** The digest of a record. */
+    public static RecordDigest of(RunRecord record, String sha256) {
+        Verdict verdict = record.verdict();
+        Verdict again = Judge.judge(record);
+        boolean own =
+                verdict != null && verdict.session().equals(record.session().name());
+        Verdict.Outcome outcome =
+                own && verdict != null ? stricter(verdict.outcome(), again.outcome()) : Verdict.Outcome.NO_VERDICT;
+        boolean complete = record.state() == RunState.COMPLETE && record.endedAt() != null;
+        return new RecordDigest(
+                sha256,
+                record.id(),
+                Instant.parse(Objects.requireNonNullElse(record.endedAt(), record.startedAt()))
+                        .toEpochMilli(),
+                outcome,
+                doubt(verdict, own, outcome),
+                Inert.text(record.plan().name()),
+                record.plan().shortened(),
+                complete
+                        && !record.plan().shortened()
+                        && TRUSTING.contains(record.plan().name()),
+                outcome == Verdict.Outcome.FAIL && everySession(record, again),
+                SessionTerms.of(record.session()).id(),
+                record.session().name(),
+                record.session().tracks(),
+                record.session().bytesPerSecond(),
+                Inert.text((own && verdict != null && verdict.outcome() == outcome ? verdict : again).sentence()),
+                record.drive().fileSystem() == null
+                        ? null
+                        : Inert.text(record.drive().fileSystem()),
+                record.drive().freeBytes());
+    }
+
+    /** Whether the whole capacity was proven. */
+    public boolean wholeCapacity() {
+        return trusting && plan.equals(FULL_SHOW);
+    }
+
+    private static String doubt(@Nullable Verdict verdict, boolean own, Verdict.Outcome outcome) {
+        if (verdict == null) {
+            return "The record holds no verdict.";
+        }
+        if (!own) {
+            return "The record's verdict is for another session than the run was made for.";
+        }
+        return verdict.outcome() == outcome ? "" : "The record's verdict does not follow from its facts.";
+    }
+
+    private static Verdict.Outcome stricter(Verdict.Outcome one, Verdict.Outcome other) {
+        if (one == Verdict.Outcome.FAIL || other == Verdict.Outcome.FAIL) {
+            return Verdict.Outcome.FAIL;
+        }
+        return one == Verdict.Outcome.PASS ? other : one;
+    }
+
+    private static boolean everySession(RunRecord record, Verdict verdict) {
+        boolean damaged = verdict.criteria().stream().anyMatch(c -> c.id().equals("intact") && missed(c));
+        return damaged
+                || record.phases().stream()
+                        .map(PhaseFacts::fault)
+                        .anyMatch(f -> f != null && STOPPED.contains(f.kind()));
+    }
+
+    private static boolean missed(Criterion criterion) {
+        return Boolean.FALSE.equals(criterion.met());
+    }
+}

@@ -1,0 +1,119 @@
+package tracksoak.report.roster.store;
+
+import java.io.PrintWriter;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.SQLFeatureNotSupportedException;
+import java.sql.Statement;
+import java.util.logging.Logger;
+import javax.sql.DataSource;
+import org.flywaydb.core.Flyway;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterPlace;
+
+/**
+ * Brings a database to today's schema, forward only. Flyway costs a good part of a second to load, so it is only asked where the
+ * database is not there yet.
+ */
+final class Migrations {
+
+    /** Number of the newest script in {@code tracksoak/roster/migration}. */
+    static final int NEWEST = 1;
+
+    private static final String HISTORY = "roster_schema_history";
+
+    private Migrations() {}
+
+    static void run(RosterPlace place, Dialect dialect) throws SQLException {
+        int version;
+        try (Connection connection = dialect.connect(place)) {
+            version = version(connection);
+        }
+        if (version > NEWEST) {
+            throw new RosterException(
+                    RosterException.Kind.NEWER,
+                    "the roster cannot be opened",
+                    place + " has schema " + version + ", and this program knows " + NEWEST + " at most",
+                    "use the newer Tracksoak that wrote it; nothing was changed");
+        }
+        if (version < NEWEST) {
+            Flyway.configure(Migrations.class.getClassLoader())
+                    .dataSource(new Source(place, dialect))
+                    .locations("classpath:tracksoak/roster/migration")
+                    .table(HISTORY)
+                    .placeholders(dialect.placeholders())
+                    .loggers("slf4j")
+                    .load()
+                    .migrate();
+        }
+    }
+
+    /** Schema of the database: 0 where there is none yet. */
+    private static int version(Connection connection) throws SQLException {
+        try (ResultSet tables = connection.getMetaData().getTables(null, null, HISTORY, null)) {
+            if (!tables.next()) {
+                return 0;
+            }
+        }
+        try (Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(
+                        "SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL")) {
+            int newest = 0;
+            while (rows.next()) {
+                newest = Math.max(newest, number(rows.getString(1)));
+            }
+            return newest;
+        }
+    }
+
+    private static int number(String version) {
+        return version.matches("[0-9]{1,6}") ? Integer.parseInt(version) : Integer.MAX_VALUE;
+    }
+
+    /** The least a data source can be: it opens connections. */
+    private record Source(RosterPlace place, Dialect dialect) implements DataSource {
+
+        @Override
+        public Connection getConnection() throws SQLException {
+            return dialect.connect(place);
+        }
+
+        @Override
+        public Connection getConnection(String user, String password) throws SQLException {
+            return getConnection();
+        }
+
+        @Override
+        public @Nullable PrintWriter getLogWriter() {
+            return null;
+        }
+
+        @Override
+        public void setLogWriter(PrintWriter out) {}
+
+        @Override
+        public void setLoginTimeout(int seconds) {}
+
+        @Override
+        public int getLoginTimeout() {
+            return 0;
+        }
+
+        @Override
+        public Logger getParentLogger() throws SQLFeatureNotSupportedException {
+            throw new SQLFeatureNotSupportedException();
+        }
+
+        @Override
+        public <T> T unwrap(Class<T> type) throws SQLException {
+            throw new SQLException("wraps nothing");
+        }
+
+        @Override
+        public boolean isWrapperFor(Class<?> type) {
+            return false;
+        }
+    }
+}

@@ -1,0 +1,83 @@
+package tracksoak.report.roster.store;
+
+import java.sql.SQLException;
+import org.jspecify.annotations.Nullable;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterException.Kind;
+import tracksoak.report.roster.RosterPlace;
+
+/** Turns what a database says into what people are told. */
+final class Trouble {
+
+    private static final String CANNOT = "the roster cannot be used";
+
+    private Trouble() {}
+
+    static RosterException of(Throwable thrown, RosterPlace place) {
+        for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
+            if (cause instanceof RosterException known) {
+                return known;
+            }
+            if (cause instanceof SQLiteException lite) {
+                return sqlite(lite.getResultCode(), place, lite);
+            }
+            if (cause instanceof SQLException sql) {
+                return postgres(String.valueOf(sql.getSQLState()), place, sql);
+            }
+        }
+        return new RosterException(Kind.UNREACHABLE, CANNOT, place + ": " + brief(thrown), "see the message", thrown);
+    }
+
+    private static RosterException sqlite(SQLiteErrorCode code, RosterPlace place, SQLException e) {
+        return switch (code.code & 0xff) {
+            case 5, 6 -> // SQLITE_BUSY, SQLITE_LOCKED
+                new RosterException(
+                        Kind.BUSY, CANNOT, place + " is locked by another program", "end that one, or try again", e);
+            case 11, 26 -> // SQLITE_CORRUPT, SQLITE_NOTADB
+                new RosterException(
+                        Kind.CORRUPT,
+                        CANNOT,
+                        place + " is damaged",
+                        "rebuild it: a copy of the damaged file is kept, and what can be read of it and of the run records is"
+                                + " entered again",
+                        e);
+            case 13 -> // SQLITE_FULL
+                new RosterException(
+                        Kind.FULL,
+                        CANNOT,
+                        "no room is left for " + place,
+                        "make room and try again; what was acknowledged before is safe",
+                        e);
+            case 8 -> // SQLITE_READONLY
+                new RosterException(Kind.UNREACHABLE, CANNOT, place + " may not be written", "check who owns it", e);
+            default ->
+                new RosterException(
+                        Kind.UNREACHABLE, CANNOT, place + ": " + brief(e), "check the file and its disk", e);
+        };
+    }
+
+    private static RosterException postgres(String state, RosterPlace place, @Nullable SQLException e) {
+        if (state.equals("53100")) {
+            return new RosterException(Kind.FULL, CANNOT, "no room is left at " + place, "make room there", e);
+        }
+        if (state.startsWith("40") || state.equals("55P03")) {
+            return new RosterException(Kind.BUSY, CANNOT, place + " is busy", "try again", e);
+        }
+        if (state.startsWith("28")) {
+            return new RosterException(Kind.UNREACHABLE, CANNOT, place + " refuses user or password", "check both", e);
+        }
+        return new RosterException(
+                Kind.UNREACHABLE,
+                CANNOT,
+                place + ": " + brief(e),
+                "check that the database runs and can be reached, and try again",
+                e);
+    }
+
+    private static String brief(@Nullable Throwable thrown) {
+        String message = thrown == null || thrown.getMessage() == null ? "no reason given" : thrown.getMessage();
+        return tracksoak.report.record.Inert.text(message.lines().findFirst().orElse(message));
+    }
+}

@@ -1,0 +1,95 @@
+package tracksoak.report.roster;
+
+import java.time.Instant;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.verdict.Judge;
+
+/** Records of an invented touring theatre's drives, made by turning one thing of a good run. Tests only. */
+public final class Shows {
+
+    /** The hour the crew's tests begin. */
+    public static final Instant START = Instant.parse("2026-02-14T18:00:00Z");
+
+    public final RunSketch sketch = RunSketch.good();
+    public @Nullable String serial = "B4RN-0001";
+    public @Nullable String tag;
+    public Instant endedAt = START;
+    public String id = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+
+    /** A sound-check that passed. */
+    public static Shows pass(String serial, Instant endedAt) {
+        Shows show = new Shows();
+        show.serial = serial;
+        show.endedAt = endedAt;
+        return show;
+    }
+
+    /** A sound-check in which audio was lost. */
+    public static Shows fail(String serial, Instant endedAt) {
+        Shows show = pass(serial, endedAt);
+        show.sketch.phase(PhaseKind.TAKE).lostMs = 400;
+        show.sketch.phase(PhaseKind.TAKE).lostTrackMs = 800;
+        return show;
+    }
+
+    /** The same for another session. */
+    public Shows session(Session session) {
+        sketch.session = session;
+        return this;
+    }
+
+    /** The record, judged. */
+    public RunRecord record() {
+        RunRecord run = sketch.record();
+        DriveFacts drive = run.drive();
+        RunRecord made = new RunRecord(
+                run.schema(),
+                id,
+                run.tool(),
+                endedAt.minusSeconds(3000).toString(),
+                endedAt.toString(),
+                run.state(),
+                run.stateReason(),
+                run.seed(),
+                run.session(),
+                run.plan(),
+                new DriveFacts(
+                        drive.maker(),
+                        drive.model(),
+                        serial,
+                        drive.sizeBytes(),
+                        drive.bus(),
+                        drive.linkMbps(),
+                        drive.linkSuspect(),
+                        drive.removable(),
+                        drive.rotational(),
+                        drive.system(),
+                        drive.node(),
+                        drive.mount(),
+                        drive.folder(),
+                        drive.fileSystem(),
+                        drive.fileSystemBytes(),
+                        drive.freeBytes(),
+                        drive.clusterBytes(),
+                        drive.checkByHand()),
+                tag,
+                run.host(),
+                run.method(),
+                run.ready(),
+                run.phases(),
+                null);
+        return made.withVerdict(Judge.judge(made));
+    }
+
+    /** The record, judged and signed. */
+    public SignedRecord signed(TesterKey key) {
+        return SignedRecord.sign(record(), key);
+    }
+}

@@ -1,0 +1,3 @@
+/** Tests of the roster. */
+@org.jspecify.annotations.NullMarked
+package tracksoak.report.roster;
