@@ -25,6 +25,7 @@ import tracksoak.report.record.Latencies;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.stats.ChangePoint;
+import tracksoak.report.stats.FloorMeter;
 import tracksoak.report.stats.RateTrace;
 import tracksoak.report.stats.SteadyState;
 
@@ -50,6 +51,7 @@ final class FillPhase {
     private final SecondSeries series;
     private final StallMeter stalls;
     private RateTrace trace = new RateTrace(0);
+    private FloorMeter floor;
     private long startNs;
     private long bytes;
     private long operations;
@@ -75,6 +77,7 @@ final class FillPhase {
         Plan plan = bench.request.plan();
         this.capNs = Math.round(plan.fillCapS() * 1e9);
         this.roundNs = Math.round(plan.roundS() * 1e9);
+        this.floor = new FloorMeter(0, FLOOR_WINDOW_NS, roundNs);
         this.needBytesPerSecond = bench.request.session().margins().rate()
                 * bench.request.session().bytesPerSecond();
         this.sessionBytes = bench.request.session().bytesPerSecond()
@@ -101,6 +104,7 @@ final class FillPhase {
             Optional<Counters> before = bench.drive.counters();
             startNs = bench.clock.nanoTime();
             trace = new RateTrace(startNs);
+            floor = new FloorMeter(startNs, FLOOR_WINDOW_NS, roundNs);
             nextRoundNs = startNs + roundNs;
             Crew.Outcome outcome = bench.crew.work(
                     List.of(this::write),
@@ -117,6 +121,7 @@ final class FillPhase {
                     long calledNs = Math.max(startNs, outcome.stuck().sinceNs());
                     stalls.waited(calledNs - startNs, endNs - startNs);
                     trace.add(calledNs, endNs, 0);
+                    floor.add(calledNs, endNs, 0);
                     busyNs += endNs - calledNs;
                 }
                 note(sheet, endNs, monitor);
@@ -174,6 +179,7 @@ final class FillPhase {
             throw new AbandonedException();
         }
         trace.add(called, done, chunk);
+        floor.add(called, done, chunk);
         service.recordValue(Math.min(done - called, service.getHighestTrackableValue()));
         series.call(called - startNs, done - startNs, chunk);
         stalls.waited(called - startNs, done - startNs);
@@ -204,8 +210,7 @@ final class FillPhase {
         if (!steady) {
             return false;
         }
-        double floor = steadyFloor(rounds);
-        if (floor < needBytesPerSecond) {
+        if (floor.floorOfLastRounds() < needBytesPerSecond) {
             ended = Ended.BELOW_NEED;
             return true;
         }
@@ -220,11 +225,6 @@ final class FillPhase {
         return rounds.length >= SteadyState.ROUNDS
                 && SteadyState.of(Arrays.copyOfRange(rounds, rounds.length - SteadyState.ROUNDS, rounds.length))
                         .steady();
-    }
-
-    private double steadyFloor(double[] rounds) {
-        long from = startNs + (rounds.length - SteadyState.ROUNDS) * roundNs;
-        return trace.floor(from, startNs + rounds.length * roundNs, FLOOR_WINDOW_NS);
     }
 
     private Bench.Now now() {
@@ -269,7 +269,7 @@ final class FillPhase {
                 isSteady,
                 roundNs / 1e9,
                 DoubleStream.of(rounds).boxed().toList(),
-                isSteady ? steadyFloor(rounds) : trace.floor(startNs, endNs, FLOOR_WINDOW_NS),
+                isSteady ? floor.floorOfLastRounds() : floor.floor(endNs),
                 FLOOR_WINDOW_NS / 1e9,
                 cliff.map(ChangePoint::bytes).orElse(null),
                 cliff.map(ChangePoint::rateBefore).orElse(null),

@@ -72,41 +72,6 @@ public final class RateTrace {
     }
 
     /**
-     * The lowest mean rate over any window inside a range, in B/s; the mean of the whole range if that is shorter than
-     * the window, 0 if the range is empty.
-     *
-     * @param fromNs start of the range on the monotonic clock in ns
-     * @param toNs end of the range on the monotonic clock in ns
-     * @param windowNs length of the window in ns, above 0
-     */
-    public double floor(long fromNs, long toNs, long windowNs) {
-        if (windowNs <= 0) {
-            throw new IllegalArgumentException("a window of " + windowNs + " ns; it must be above 0 ns");
-        }
-        long from = fromNs - startNs;
-        long to = toNs - startNs;
-        if (to <= from) {
-            return 0;
-        }
-        double[] prefix = prefix();
-        if (to - from <= windowNs) {
-            return (at(prefix, to) - at(prefix, from)) * 1e9 / (to - from);
-        }
-        // bytes within a window is piecewise linear in its place: it is least where an edge meets a bucket's edge
-        long lastStart = to - windowNs;
-        double least = Math.min(within(prefix, from, windowNs), within(prefix, lastStart, windowNs));
-        for (long edge = ceilBucket(from); edge <= to; edge += BUCKET_NS) {
-            if (edge <= lastStart) {
-                least = Math.min(least, within(prefix, edge, windowNs));
-            }
-            if (edge - windowNs >= from) {
-                least = Math.min(least, within(prefix, edge - windowNs, windowNs));
-            }
-        }
-        return least * 1e9 / windowNs;
-    }
-
-    /**
      * Mean rate of each whole round since the start, in B/s; a last round that is not whole is left out.
      *
      * @param roundNs length of one round in ns, above 0
@@ -125,10 +90,6 @@ public final class RateTrace {
 
     private static double within(double[] prefix, long from, long windowNs) {
         return at(prefix, from + windowNs) - at(prefix, from);
-    }
-
-    private static long ceilBucket(long ns) {
-        return Math.floorDiv(ns + BUCKET_NS - 1, BUCKET_NS) * BUCKET_NS;
     }
 
     /** Bytes up to {@code ns} after the start. The last bucket is only filled up to the end of the trace. */

@@ -35,45 +35,6 @@ class RateTraceTest {
     }
 
     @Test
-    void theFloorIsTheWorstWindowWhereverItLies() {
-        for (int i = 0; i < 600; i++) {
-            long at = START + i * (S / 10);
-            boolean slow = i >= 203 && i < 303;
-            trace.add(at, at + S / 10, slow ? 100_000 : 1_000_000);
-        }
-        assertThat(trace.floor(START, START + 60 * S, 10 * S)).isCloseTo(1e6, within(1e-3));
-        assertThat(trace.floor(START, START + 60 * S, 20 * S)).isCloseTo(5.5e6, within(1e-3));
-        assertThat(trace.floor(START + 31 * S, START + 60 * S, 10 * S)).isCloseTo(10e6, within(1e-3));
-    }
-
-    @Test
-    void aRangeShorterThanTheWindowGivesItsMean() {
-        trace.add(START, START + 4 * S, 8_000_000);
-        assertThat(trace.floor(START, START + 4 * S, 10 * S)).isCloseTo(2e6, within(1e-6));
-        assertThat(trace.floor(START, START, 10 * S)).isZero();
-    }
-
-    /** The sliding search against a plain one over every 10 ms. */
-    @Test
-    void theFloorIsNeverAboveAnyWindow() {
-        long seed = 20260117;
-        Random random = new Random(seed);
-        long now = START;
-        while (now < START + 30 * S) {
-            long took = 1L + random.nextInt(400_000_000);
-            trace.add(now, now + took, random.nextInt(5_000_000));
-            now += took + (random.nextInt(5) == 0 ? random.nextInt(900_000_000) : 0);
-        }
-        long end = START + 30 * S;
-        long window = 2_345_678_901L;
-        double plain = Double.MAX_VALUE;
-        for (long from = START; from + window <= end; from += 10_000_000) {
-            plain = Math.min(plain, trace.bytesBetween(from, from + window) * 1e9 / window);
-        }
-        assertThat(trace.floor(START, end, window)).as("seed %d", seed).isBetween(plain * 0.99, plain * (1 + 1e-9));
-    }
-
-    @Test
     void losesNoByte() {
         long seed = 4;
         Random random = new Random(seed);
@@ -93,7 +54,6 @@ class RateTraceTest {
     void refusesTimesThatCannotBe() {
         assertThatThrownBy(() -> trace.add(START + 2, START + 1, 1)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> trace.add(START, START + 1, -1)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> trace.floor(START, START + 1, 0)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> trace.rounds(0)).isInstanceOf(IllegalArgumentException.class);
     }
 }
