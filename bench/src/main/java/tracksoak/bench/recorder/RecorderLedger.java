@@ -161,7 +161,7 @@ public final class RecorderLedger {
     public synchronized void upkeep(long calledNs, long doneNs) {
         refuseIfAbandoned();
         record(flushes, doneNs - calledNs);
-        series.busy(calledNs, doneNs);
+        series.flush(calledNs, doneNs);
         busy(calledNs, doneNs);
     }
 

@@ -15,6 +15,10 @@ public final class SecondSeries {
     private double[] maxBacklogMs;
     private long[] busyNs;
     private long[] hostNs;
+    private long[] serviceNs;
+    private int[] flushes;
+    private long[] flushNs;
+    private long[] maxFlushNs;
     private int used;
 
     /** Makes room for {@code expectedSeconds}, so that none has to be made meanwhile. */
@@ -25,6 +29,10 @@ public final class SecondSeries {
         maxBacklogMs = new double[room];
         busyNs = new long[room];
         hostNs = new long[room];
+        serviceNs = new long[room];
+        flushes = new int[room];
+        flushNs = new long[room];
+        maxFlushNs = new long[room];
     }
 
     /** Notes a call: bytes and service time where it ended, busy time where it was spent. */
@@ -32,12 +40,22 @@ public final class SecondSeries {
         int end = second(toNs);
         bytes[end] += callBytes;
         maxServiceNs[end] = Math.max(maxServiceNs[end], toNs - fromNs);
+        serviceNs[end] += toNs - fromNs;
         spread(busyNs, fromNs, toNs);
     }
 
-    /** Notes time inside a call that moves no bytes. */
+    /** Notes time inside a call that never came back. */
     public void busy(long fromNs, long toNs) {
         second(toNs);
+        spread(busyNs, fromNs, toNs);
+    }
+
+    /** Notes a flush or a change of file. */
+    public void flush(long fromNs, long toNs) {
+        int end = second(toNs);
+        flushes[end]++;
+        flushNs[end] += toNs - fromNs;
+        maxFlushNs[end] = Math.max(maxFlushNs[end], toNs - fromNs);
         spread(busyNs, fromNs, toNs);
     }
 
@@ -65,7 +83,11 @@ public final class SecondSeries {
                 column(i -> (maxServiceNs[i] + MILLI / 2) / MILLI),
                 column(i -> Math.round(maxBacklogMs[i])),
                 column(i -> (busyNs[i] + MILLI / 2) / MILLI),
-                column(i -> (hostNs[i] + MILLI / 2) / MILLI));
+                column(i -> (hostNs[i] + MILLI / 2) / MILLI),
+                column(i -> (serviceNs[i] + MILLI / 2) / MILLI),
+                column(i -> flushes[i]),
+                column(i -> (flushNs[i] + MILLI / 2) / MILLI),
+                column(i -> (maxFlushNs[i] + MILLI / 2) / MILLI));
     }
 
     private IntColumn column(java.util.function.IntToLongFunction value) {
@@ -85,6 +107,10 @@ public final class SecondSeries {
             maxBacklogMs = Arrays.copyOf(maxBacklogMs, room);
             busyNs = Arrays.copyOf(busyNs, room);
             hostNs = Arrays.copyOf(hostNs, room);
+            serviceNs = Arrays.copyOf(serviceNs, room);
+            flushes = Arrays.copyOf(flushes, room);
+            flushNs = Arrays.copyOf(flushNs, room);
+            maxFlushNs = Arrays.copyOf(maxFlushNs, room);
         }
         used = Math.max(used, at + 1);
         return at;

@@ -103,6 +103,10 @@ final class RecordCheck {
             same(at + ".series.maxBacklogMs", series.maxBacklogMs().size(), length);
             same(at + ".series.busyMs", series.busyMs().size(), length);
             same(at + ".series.hostDelayMs", series.hostDelayMs().size(), length);
+            sums(at + ".series.serviceMs", series.serviceMs(), length);
+            sums(at + ".series.flushes", series.flushes(), length);
+            sums(at + ".series.flushMs", series.flushMs(), length);
+            sums(at + ".series.maxFlushMs", series.maxFlushMs(), length);
         }
         PlaybackFacts playback = phase.playback();
         MixFacts mix = playback == null ? null : playback.mix();
@@ -168,6 +172,12 @@ final class RecordCheck {
             }
         } else if (value instanceof Record record) {
             parts(at, record);
+        }
+    }
+
+    private void sums(String at, @Nullable IntColumn column, int expected) {
+        if (column != null) {
+            same(at, column.size(), expected);
         }
     }
 

@@ -1,6 +1,7 @@
 package tracksoak.report.record;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What the facts mean for one session.
@@ -12,6 +13,8 @@ import java.util.List;
  * @param criteria one per criterion, in the fixed order
  * @param reasons why there is no verdict, one sentence each; empty otherwise
  * @param notes what the reader should know besides, one sentence each
+ * @param estimate what a replay of the run's service times says where the facts themselves allow no verdict; null without
+ *     one. It never changes the outcome
  */
 public record Verdict(
         Outcome outcome,
@@ -20,7 +23,25 @@ public record Verdict(
         String session,
         List<Criterion> criteria,
         List<String> reasons,
-        List<String> notes) {
+        List<String> notes,
+        @Nullable Estimate estimate) {
+
+    /** A verdict without an estimate. */
+    public Verdict(
+            Outcome outcome,
+            String sentence,
+            String scope,
+            String session,
+            List<Criterion> criteria,
+            List<String> reasons,
+            List<String> notes) {
+        this(outcome, sentence, scope, session, criteria, reasons, notes, null);
+    }
+
+    /** The same verdict with an estimate beside it. */
+    public Verdict with(Estimate newEstimate) {
+        return new Verdict(outcome, sentence, scope, session, criteria, reasons, notes, newEstimate);
+    }
 
     /** The three answers. */
     public enum Outcome {

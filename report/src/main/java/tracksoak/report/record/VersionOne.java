@@ -3,7 +3,10 @@ package tracksoak.report.record;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
-/** Turns a record of version 1 into one of version 2: no tag, nothing waited, no rounds, no playback, no keepsake. */
+/**
+ * Turns a record of version 1 into one of version 2: no tag, nothing waited, no rounds, no playback, no keepsake, no sums per
+ * second, no estimate.
+ */
 final class VersionOne {
 
     private VersionOne() {}
@@ -20,11 +23,20 @@ final class VersionOne {
                 plan.put("keepsakeBytes", 0);
                 plan.put("requalifies", "");
             }
+            if (root.get("verdict") instanceof ObjectNode verdict) {
+                verdict.putNull("estimate");
+            }
             for (JsonNode each : root.path("phases")) {
                 if (each instanceof ObjectNode phase) {
                     phase.putNull("rounds");
                     phase.putNull("playback");
                     phase.putNull("keepsake");
+                    if (phase.get("series") instanceof ObjectNode series) {
+                        series.putNull("serviceMs");
+                        series.putNull("flushes");
+                        series.putNull("flushMs");
+                        series.putNull("maxFlushMs");
+                    }
                 }
             }
         }

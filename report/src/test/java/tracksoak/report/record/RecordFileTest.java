@@ -79,7 +79,11 @@ class RecordFileTest {
                 column(random, seconds, 0, 999),
                 column(random, seconds, 100, 1999),
                 column(random, seconds, 0, 999),
-                column(random, seconds, 0, 30));
+                column(random, seconds, 0, 30),
+                column(random, seconds, 0, 1999),
+                column(random, seconds, 0, 64),
+                column(random, seconds, 0, 999),
+                column(random, seconds, 0, 999));
         for (int i = 0; i < PhaseFacts.MOST_LISTED; i++) {
             take.stalls.add(new Stall(random.nextDouble() * seconds, random.nextDouble() * 2000, random.nextDouble()));
             take.overruns.add(new Overrun(random.nextDouble() * seconds, random.nextDouble() * 2000, 64, 0));

@@ -179,7 +179,8 @@ class RecordJsonTest {
         RunSketch run = RunSketch.good();
         PhaseSketch take = run.phases.get(0);
         IntColumn ones = IntColumn.of(1, 1, 1);
-        take.series = new Series(IntColumn.of(0, 4500, Integer.MAX_VALUE), ones, ones, ones, ones);
+        take.series =
+                new Series(IntColumn.of(0, 4500, Integer.MAX_VALUE), ones, ones, ones, ones, ones, ones, ones, ones);
         take.streams = new StreamTotals(List.of(7L, 8L), List.of(0.0, 0.1), List.of(400.25, 1e7), List.of(1, 2));
         take.stalls.add(new Stall(1.5, 312.25, 0));
         take.overruns.add(new Overrun(2, 40, 32, 1 / 3.0));
@@ -207,7 +208,12 @@ class RecordJsonTest {
                 "barn-32",
                 List.of(new Criterion("room", "a", "b", null, 1.25, "s", null, null, true, "c")),
                 List.of("reason"),
-                List.of("note"));
+                List.of("note"),
+                new Estimate(
+                        Verdict.Outcome.FAIL,
+                        "an estimate",
+                        List.of("refused"),
+                        List.of(new Estimate.Figure("room", "a", "b", "c", true, null))));
         return run.record();
     }
 
