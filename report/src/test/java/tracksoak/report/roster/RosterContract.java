@@ -3,7 +3,6 @@ package tracksoak.report.roster;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -11,7 +10,6 @@ import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.SignatureState;
@@ -21,8 +19,8 @@ import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.standing.Standing;
 
-/** What a crew does with a roster, from the first record to the last withdrawal. */
-class RosterTest {
+/** What a crew does with a roster, from the first record to the last withdrawal; every store must do the same. */
+abstract class RosterContract {
 
     private static final Session BARN = RunSketch.session("barn-32", 32);
 
@@ -31,9 +29,12 @@ class RosterTest {
     private Roster roster;
     private RosterDesk desk;
 
+    /** An empty place. */
+    abstract RosterPlace place();
+
     @BeforeEach
-    void open(@TempDir Path folder) {
-        roster = Roster.open(RosterPlace.sqlite(folder.resolve("data").resolve("roster.db")), () -> now);
+    void open() {
+        roster = Roster.open(place(), () -> now);
         desk = roster.desk(ada);
     }
 

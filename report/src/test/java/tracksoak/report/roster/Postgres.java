@@ -1,0 +1,62 @@
+package tracksoak.report.roster;
+
+import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
+import java.io.IOException;
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.Objects;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Assumptions;
+
+/** A real PostgreSQL for the tests of one class. Where it cannot start, they are skipped, but never when CI=true. */
+public final class Postgres implements AutoCloseable {
+
+    private static final AtomicInteger DATABASES = new AtomicInteger();
+
+    private final @Nullable EmbeddedPostgres server;
+    private final String whyNot;
+
+    private Postgres(@Nullable EmbeddedPostgres server, String whyNot) {
+        this.server = server;
+        this.whyNot = whyNot;
+    }
+
+    /** Starts one. */
+    public static Postgres start() {
+        try {
+            return new Postgres(EmbeddedPostgres.builder().start(), "");
+        } catch (IOException | RuntimeException e) {
+            if ("true".equals(System.getenv("CI"))) {
+                throw new IllegalStateException("PostgreSQL must start where CI=true", e);
+            }
+            return new Postgres(null, String.valueOf(e.getMessage()));
+        }
+    }
+
+    /** The server, or the test is skipped. */
+    public EmbeddedPostgres server() {
+        Assumptions.assumeTrue(server != null, "PostgreSQL cannot start here: " + whyNot);
+        return Objects.requireNonNull(server);
+    }
+
+    /** A new, empty database. */
+    public RosterPlace place() {
+        String name = "roster" + DATABASES.incrementAndGet();
+        try (Connection connection = server().getPostgresDatabase().getConnection();
+                Statement statement = connection.createStatement()) {
+            statement.execute("CREATE DATABASE " + name);
+        } catch (SQLException e) {
+            throw new IllegalStateException("a database cannot be made", e);
+        }
+        return RosterPlace.postgres(server().getJdbcUrl("postgres", name), "postgres", "postgres");
+    }
+
+    @Override
+    public void close() throws IOException {
+        if (server != null) {
+            server.close();
+        }
+    }
+}

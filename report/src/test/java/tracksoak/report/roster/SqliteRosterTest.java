@@ -1,0 +1,16 @@
+package tracksoak.report.roster;
+
+import java.nio.file.Path;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The roster on one laptop. */
+class SqliteRosterTest extends RosterContract {
+
+    @TempDir
+    Path folder = Path.of("");
+
+    @Override
+    RosterPlace place() {
+        return RosterPlace.sqlite(folder.resolve("data").resolve(RosterPlace.FILE));
+    }
+}
