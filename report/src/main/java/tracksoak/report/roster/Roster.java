@@ -166,6 +166,11 @@ public final class Roster implements AutoCloseable {
         }
     }
 
+    /** Whether a record was entered, by the SHA-256 of its canonical JSON. */
+    public boolean hasRecord(String sha256) {
+        return store.recordRef(sha256).isPresent();
+    }
+
     /** The run record itself, see {@link #signedRecord}. */
     public RunRecord record(String sha256) {
         return signedRecord(sha256).record();

@@ -19,13 +19,15 @@ final class Connections implements ConnectionFactory, AutoCloseable {
 
     private final RosterPlace place;
     private final Dialect dialect;
+    private final Settings settings;
     private final Semaphore free;
     private final ConcurrentLinkedDeque<Connection> idle = new ConcurrentLinkedDeque<>();
     private volatile boolean closed;
 
-    Connections(RosterPlace place, Dialect dialect) {
+    Connections(RosterPlace place, Dialect dialect, Settings settings) {
         this.place = place;
         this.dialect = dialect;
+        this.settings = settings;
         this.free = new Semaphore(dialect.mostConnections());
     }
 
@@ -58,7 +60,7 @@ final class Connections implements ConnectionFactory, AutoCloseable {
             }
             connection.close();
         }
-        return dialect.connect(place);
+        return dialect.connect(place, settings);
     }
 
     @Override

@@ -13,17 +13,20 @@ import tracksoak.report.roster.RosterPlace;
 enum Dialect {
     SQLITE("BLOB", 4) {
         @Override
-        Connection connect(RosterPlace place) throws SQLException {
+        Connection connect(RosterPlace place, Settings settings) throws SQLException {
             SQLiteConfig config = new SQLiteConfig();
             config.setJournalMode(SQLiteConfig.JournalMode.WAL);
             config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-            config.setBusyTimeout(BUSY_MS);
+            config.setBusyTimeout(settings.busyMs());
+            if (settings.mostPages() > 0) {
+                config.setPragma(SQLiteConfig.Pragma.MAX_PAGE_COUNT, Integer.toString(settings.mostPages()));
+            }
             return config.createConnection("jdbc:sqlite:" + place.file());
         }
     },
     POSTGRES("BYTEA", 16) {
         @Override
-        Connection connect(RosterPlace place) throws SQLException {
+        Connection connect(RosterPlace place, Settings settings) throws SQLException {
             Properties properties = new Properties();
             if (place.user() != null) {
                 properties.setProperty("user", place.user());
@@ -39,9 +42,6 @@ enum Dialect {
         }
     };
 
-    /** How long a writer waits for another, in ms. */
-    private static final int BUSY_MS = 10_000;
-
     private final String blob;
     private final int mostConnections;
 
@@ -54,7 +54,7 @@ enum Dialect {
         return place.file() == null ? POSTGRES : SQLITE;
     }
 
-    abstract Connection connect(RosterPlace place) throws SQLException;
+    abstract Connection connect(RosterPlace place, Settings settings) throws SQLException;
 
     Map<String, String> placeholders() {
         return Map.of("blob", blob);

@@ -26,9 +26,9 @@ final class Migrations {
 
     private Migrations() {}
 
-    static void run(RosterPlace place, Dialect dialect) throws SQLException {
+    static void run(RosterPlace place, Dialect dialect, Settings settings) throws SQLException {
         int version;
-        try (Connection connection = dialect.connect(place)) {
+        try (Connection connection = dialect.connect(place, settings)) {
             version = version(connection);
         }
         if (version > NEWEST) {
@@ -40,7 +40,7 @@ final class Migrations {
         }
         if (version < NEWEST) {
             Flyway.configure(Migrations.class.getClassLoader())
-                    .dataSource(new Source(place, dialect))
+                    .dataSource(new Source(place, dialect, settings))
                     .locations("classpath:tracksoak/roster/migration")
                     .table(HISTORY)
                     .placeholders(dialect.placeholders())
@@ -73,11 +73,11 @@ final class Migrations {
     }
 
     /** The least a data source can be: it opens connections. */
-    private record Source(RosterPlace place, Dialect dialect) implements DataSource {
+    private record Source(RosterPlace place, Dialect dialect, Settings settings) implements DataSource {
 
         @Override
         public Connection getConnection() throws SQLException {
-            return dialect.connect(place);
+            return dialect.connect(place, settings);
         }
 
         @Override

@@ -37,9 +37,9 @@ public final class SqlStore implements RosterStore {
         T with(Handle handle);
     }
 
-    private SqlStore(RosterPlace place, Dialect dialect) {
+    private SqlStore(RosterPlace place, Dialect dialect, Settings settings) {
         this.place = place;
-        this.connections = new Connections(place, dialect);
+        this.connections = new Connections(place, dialect, settings);
         this.jdbi = Jdbi.create(connections);
     }
 
@@ -49,17 +49,21 @@ public final class SqlStore implements RosterStore {
      * @throws RosterException if it cannot be opened, is damaged, or was written by a newer program
      */
     public static SqlStore open(RosterPlace place) {
+        return open(place, Settings.USUAL);
+    }
+
+    static SqlStore open(RosterPlace place, Settings settings) {
         Dialect dialect = Dialect.of(place);
         try {
             Path file = place.file();
             if (file != null) {
                 Files.createDirectories(file.toAbsolutePath().getParent());
             }
-            Migrations.run(place, dialect);
+            Migrations.run(place, dialect, settings);
         } catch (IOException | SQLException | RuntimeException e) {
             throw Trouble.of(e, place);
         }
-        SqlStore store = new SqlStore(place, dialect);
+        SqlStore store = new SqlStore(place, dialect, settings);
         try {
             store.bringUpToDate();
             return store;

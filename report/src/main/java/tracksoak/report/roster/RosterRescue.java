@@ -1,0 +1,118 @@
+package tracksoak.report.roster;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.store.Salvage;
+
+/**
+ * Makes a damaged SQLite roster anew: the damaged file is put aside, never deleted; what can be read of it is entered again, and so are the run
+ * records of this computer that are not in it. What others had comes back with the next sync. Stateless.
+ */
+public final class RosterRescue {
+
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("yyyyMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final int DEEPEST = 4;
+    private static final int MOST_RECORDS = 100_000;
+
+    /**
+     * What came of it.
+     *
+     * @param aside where the damaged file lies now
+     * @param whole whether all of it could be read
+     * @param events events read of it
+     * @param records run records of this computer entered again
+     * @param unread files of run records that could not be read
+     */
+    public record Result(Path aside, boolean whole, int events, int records, List<Path> unread) {
+        public Result {
+            unread = List.copyOf(unread);
+        }
+    }
+
+    private RosterRescue() {}
+
+    /**
+     * Rescues a roster that nobody has open.
+     *
+     * @param file the damaged file
+     * @param records folder with the {@code record.json} of this computer's runs, at any depth up to 4; null for none
+     * @param key signs the records entered again
+     * @throws RosterException if the file is not there or cannot be put aside
+     */
+    public static Result rescue(Path file, @Nullable Path records, TesterKey key, InstantSource clock) {
+        Path aside = putAside(file, clock);
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), clock)) {
+            List<Receipt> receipts = new ArrayList<>();
+            boolean whole = Salvage.read(aside, parcels -> receipts.add(roster.take(parcels)));
+            int events = receipts.stream().mapToInt(Receipt::taken).sum();
+            List<Path> unread = new ArrayList<>();
+            int entered = records == null ? 0 : enter(roster, records, key, unread);
+            return new Result(
+                    aside, whole && receipts.stream().allMatch(r -> r.refused().isEmpty()), events, entered, unread);
+        }
+    }
+
+    private static Path putAside(Path file, InstantSource clock) {
+        Path aside = file.resolveSibling(file.getFileName() + ".damaged-" + STAMP.format(clock.instant()));
+        try {
+            if (Files.exists(aside)) {
+                throw new IOException(aside + " is there already");
+            }
+            for (String part : new String[] {"-wal", "-shm", ""}) {
+                Path from = file.resolveSibling(file.getFileName() + part);
+                if (part.isEmpty() || Files.exists(from)) {
+                    Files.move(from, aside.resolveSibling(aside.getFileName() + part));
+                }
+            }
+            return aside;
+        } catch (IOException e) {
+            throw new RosterException(
+                    RosterException.Kind.UNREACHABLE,
+                    "the roster cannot be rescued",
+                    file + " cannot be put aside: " + e.getClass().getSimpleName() + ": " + e.getMessage(),
+                    "end other programs that use it, and try again",
+                    e);
+        }
+    }
+
+    private static int enter(Roster roster, Path folder, TesterKey key, List<Path> unread) {
+        List<Path> files;
+        try (Stream<Path> found = Files.isDirectory(folder) ? Files.walk(folder, DEEPEST) : Stream.empty()) {
+            files = found.filter(path -> path.endsWith("record.json"))
+                    .sorted()
+                    .limit(MOST_RECORDS)
+                    .toList();
+        } catch (IOException | java.io.UncheckedIOException e) {
+            unread.add(folder);
+            return 0;
+        }
+        int entered = 0;
+        for (Path file : files) {
+            try {
+                SignedRecord signed = SignedRecord.sign(RecordFile.load(file), key);
+                if (!roster.hasRecord(signed.sha256())) {
+                    roster.desk(key).enter(signed, null);
+                    entered++;
+                }
+            } catch (RecordException e) {
+                unread.add(file);
+            }
+        }
+        return entered;
+    }
+}

@@ -1,0 +1,77 @@
+package tracksoak.report.roster.store;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import org.sqlite.SQLiteConfig;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.event.EventJson;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Parcel;
+
+/** Reads what can be read of a damaged SQLite file: from the front until it breaks, then from the back. */
+public final class Salvage {
+
+    private static final int BATCH = 50;
+    private static final String ALL = "SELECT e.body, r.gzip FROM event e"
+            + " LEFT JOIN record_body r ON r.sha256 = e.record_sha ORDER BY e.rowid ";
+
+    private Salvage() {}
+
+    /**
+     * Hands over the events it finds, some of them twice. Never throws for what is damaged.
+     *
+     * @return whether it came through the whole file
+     */
+    public static boolean read(Path damaged, Consumer<List<Parcel>> found) {
+        return pass(damaged, "ASC", found) || pass(damaged, "DESC", found);
+    }
+
+    /** Whether the pass came to its end. */
+    private static boolean pass(Path damaged, String order, Consumer<List<Parcel>> found) {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setBusyTimeout(Settings.USUAL.busyMs());
+        List<Parcel> batch = new ArrayList<>();
+        boolean whole;
+        try (Connection connection = config.createConnection("jdbc:sqlite:" + damaged);
+                Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(ALL + order)) {
+            while (rows.next()) {
+                String body = rows.getString(1);
+                byte[] gzip = rows.getBytes(2);
+                if (body != null) {
+                    parcel(body, gzip).ifPresent(batch::add);
+                }
+                if (batch.size() >= BATCH) {
+                    found.accept(List.copyOf(batch));
+                    batch.clear();
+                }
+            }
+            whole = true;
+        } catch (SQLException e) {
+            whole = false;
+        }
+        if (!batch.isEmpty()) {
+            found.accept(batch);
+        }
+        return whole;
+    }
+
+    /** None for a damaged row: the next may be whole. */
+    private static Optional<Parcel> parcel(String body, byte @Nullable [] gzip) {
+        try {
+            RosterEvent event = EventJson.read(body.getBytes(StandardCharsets.UTF_8));
+            return Optional.of(new Parcel(event, event.record() == null ? null : gzip));
+        } catch (RosterException e) {
+            return Optional.empty();
+        }
+    }
+}

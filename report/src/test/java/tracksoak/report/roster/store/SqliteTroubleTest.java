@@ -1,0 +1,161 @@
+package tracksoak.report.roster.store;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.io.IOException;
+import java.io.RandomAccessFile;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.roster.BoardQuery;
+import tracksoak.report.roster.BoardRow;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterException.Kind;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.RosterRescue;
+import tracksoak.report.roster.Shows;
+
+/** A file that is locked, damaged, newer or out of room: said clearly, and nothing acknowledged is lost. */
+class SqliteTroubleTest {
+
+    private final TesterKey ada = TesterKey.create("Ada");
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private Path file() {
+        return folder.resolve("roster.db");
+    }
+
+    private static RosterException trouble(org.assertj.core.api.ThrowableAssert.ThrowingCallable call) {
+        return catchThrowableOfType(RosterException.class, call);
+    }
+
+    private Roster open() {
+        return Roster.open(RosterPlace.sqlite(file()), () -> Shows.START);
+    }
+
+    private void fill(int drives) {
+        try (Roster roster = open()) {
+            for (int i = 0; i < drives; i++) {
+                roster.desk(ada)
+                        .enter(Shows.pass("B4RN-" + (1000 + i), Shows.START).signed(ada), "S-" + (1000 + i));
+            }
+        }
+    }
+
+    @Test
+    void whatIsNoDatabaseIsLeftAloneAndSaid() throws IOException {
+        byte[] letter = "Dear crew,\n".repeat(500).getBytes(java.nio.charset.StandardCharsets.UTF_8);
+        Files.write(file(), letter);
+        assertThat(trouble(this::open).kind()).isEqualTo(Kind.CORRUPT);
+        assertThat(trouble(this::open)).hasMessageContaining("roster.db").hasMessageContaining("rebuild");
+        assertThat(Files.readAllBytes(file())).isEqualTo(letter);
+    }
+
+    @Test
+    void aNewerSchemaIsRefusedAndNotTouched() throws SQLException {
+        fill(1);
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
+                Statement statement = connection.createStatement()) {
+            statement.execute(
+                    "INSERT INTO roster_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql',"
+                            + " checksum, installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
+        }
+        assertThat(trouble(this::open).kind()).isEqualTo(Kind.NEWER);
+        assertThat(trouble(this::open)).hasMessageContaining("99");
+    }
+
+    @Test
+    void aLockedFileIsSaid() throws SQLException {
+        fill(1);
+        try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + file());
+                Statement statement = other.createStatement()) {
+            statement.execute("BEGIN IMMEDIATE");
+            try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(20, 0))) {
+                Roster roster = Roster.on(store, () -> Shows.START);
+                assertThat(roster.board(BoardQuery.all(null)).rows()).hasSize(1);
+                RosterException busy = trouble(() -> roster.desk(ada).note("S-1000", "hello"));
+                assertThat(busy.kind()).isEqualTo(Kind.BUSY);
+                assertThat(busy).hasMessageContaining("locked");
+                statement.execute("ROLLBACK");
+                roster.desk(ada).note("S-1000", "hello");
+                assertThat(roster.history("S-1000")).hasSize(2);
+            }
+        }
+    }
+
+    @Test
+    void aFullDiskLosesNothingThatWasAcknowledged() {
+        fill(1);
+        List<String> acknowledged = new ArrayList<>();
+        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(1000, 120))) {
+            Roster roster = Roster.on(store, () -> Shows.START);
+            RosterException full = null;
+            for (int i = 0; i < 200 && full == null; i++) {
+                int number = i;
+                full = trouble(() -> acknowledged.add(roster.desk(ada)
+                        .enter(Shows.pass("B4RN-2" + number, Shows.START).signed(ada), null)
+                        .ref()));
+            }
+            assertThat(full).isNotNull().extracting(RosterException::kind).isEqualTo(Kind.FULL);
+            assertThat(acknowledged).isNotEmpty();
+        }
+        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()))) {
+            assertThat(store.refs("", 1000)).containsAll(acknowledged).hasSize(acknowledged.size() + 2);
+            assertThat(store.parcels(acknowledged, Long.MAX_VALUE))
+                    .allSatisfy(parcel -> assertThat(parcel.gzip()).isNotNull());
+        }
+    }
+
+    @Test
+    void aDamagedFileIsPutAsideAndMadeAnew() throws IOException {
+        fill(40);
+        Path records = folder.resolve("records");
+        for (int i = 0; i < 45; i++) {
+            RecordFile.save(
+                    records.resolve("run-" + i).resolve("record.json"),
+                    Shows.pass("B4RN-" + (1000 + i), Shows.START).record());
+        }
+        Files.writeString(Files.createDirectories(records.resolve("half")).resolve("record.json"), "{");
+        damage();
+        RosterRescue.Result result =
+                RosterRescue.rescue(file(), records, ada, () -> Shows.START.plus(Duration.ofHours(1)));
+        assertThat(result.aside()).exists();
+        assertThat(result.whole()).isFalse();
+        assertThat(result.records()).isBetween(5, 45);
+        assertThat(result.unread()).containsExactly(records.resolve("half").resolve("record.json"));
+        try (Roster roster = open()) {
+            assertThat(roster.board(BoardQuery.all(null)).rows())
+                    .hasSize(45)
+                    .extracting(row -> row.standing().standing().word())
+                    .containsOnly("trusted");
+            assertThat(roster.board(BoardQuery.all(null)).rows())
+                    .extracting(BoardRow::title)
+                    .isNotEmpty();
+        }
+    }
+
+    /** Random bytes over the middle of the file, its first page spared. */
+    private void damage() throws IOException {
+        try (RandomAccessFile damaged = new RandomAccessFile(file().toFile(), "rw")) {
+            byte[] noise = new byte[(int) (damaged.length() / 3)];
+            new Random(9).nextBytes(noise);
+            damaged.seek(damaged.length() / 3);
+            damaged.write(noise);
+        }
+    }
+}
