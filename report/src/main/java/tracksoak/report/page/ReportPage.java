@@ -11,6 +11,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.Section;
@@ -51,14 +53,22 @@ public final class ReportPage {
      * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
      */
     public static String render(RunRecord record) {
+        return render(record, null);
+    }
+
+    /** The same with what became of the drive over earlier runs, where that is known. */
+    public static String render(RunRecord record, @Nullable DriveHistory history) {
         Verdict verdict = record.verdict();
         if (verdict == null) {
             throw new IllegalArgumentException("run " + record.id() + " has no verdict yet: judge it first");
         }
         String json = RecordJson.write(record);
         List<ChartData> charts = new ArrayList<>();
-        List<Section> sections =
-                PARTS.stream().map(part -> part.of(record, charts)).toList();
+        List<Section> sections = new ArrayList<>();
+        if (history != null) {
+            sections.add(HistoryPart.of(history, charts));
+        }
+        PARTS.forEach(part -> sections.add(part.of(record, charts)));
         String library = Assets.chartLibrary();
         String script = Assets.pageScript();
         Sheet sheet = new Sheet(
@@ -90,7 +100,12 @@ public final class ReportPage {
      * @throws IOException if the file cannot be written; what was there before is then still there
      */
     public static void save(Path file, RunRecord record) throws IOException {
-        write(file, render(record));
+        save(file, record, null);
+    }
+
+    /** The same with what became of the drive over earlier runs, where that is known. */
+    public static void save(Path file, RunRecord record, @Nullable DriveHistory history) throws IOException {
+        write(file, render(record, history));
     }
 
     static void write(Path file, String page) throws IOException {
@@ -100,7 +115,15 @@ public final class ReportPage {
         }
         Path draft = file.resolveSibling("." + name + ".part");
         try {
-            Files.write(draft, page.getBytes(StandardCharsets.UTF_8));
+        save(file, record, null);
+    }
+
+    /** The same with what became of the drive over earlier runs, where that is known. */
+    public static void save(Path file, RunRecord record, @Nullable DriveHistory history) throws IOException {
+        write(file, render(record, history));
+    }
+
+    static void write(Path file, String page) throws IOException {
             try {
                 Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
             } catch (AtomicMoveNotSupportedException e) {

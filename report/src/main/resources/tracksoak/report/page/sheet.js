@@ -31,7 +31,11 @@
   var kinds = {
     time: { text: seconds, incrs: [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800] },
     bytes: { text: function (gb) { return gb > 0 && gb < 1 ? short(gb * 1000) + " MB" : short(gb) + " GB"; } },
-    nines: { text: nines }
+    nines: { text: nines },
+    date: {
+      text: function (day) { return new Date(day * 864e5).toISOString().slice(0, 10); },
+      incrs: [1, 2, 7, 14, 30, 61, 91, 182, 365, 730, 1826, 3652]
+    }
   };
 
   function nineSplits(u, axis, min, max) {
@@ -189,7 +193,7 @@
           stroke: function () { return ink("c-" + line.style); },
           width: line.style === "response" || line.style === "service" ? 2 : 1.5,
           dash: dash[line.style],
-          points: { show: chart.x.length < 3 }
+          points: { show: chart.x.length < 3 || (chart.xKind === "date" && line.style !== "floor") }
         };
       })),
       hooks: { draw: [overlay(chart)], setCursor: [readout(chart, place.parentNode.querySelector(".readout"))] }

@@ -27,6 +27,9 @@ public final class RunSketch {
     public @Nullable Double linkMbps = 5000.0;
     public boolean linkSuspect;
     public List<PhaseSketch> phases = new ArrayList<>();
+    public String id = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    public String startedAt = "2026-02-14T18:00:00Z";
+    public @Nullable String serial = "B4RN-0001";
     public @Nullable String tag;
     public @Nullable ReadyFacts ready;
     public @Nullable Verdict verdict;
@@ -92,9 +95,9 @@ public final class RunSketch {
     public RunRecord record() {
         return new RunRecord(
                 RunRecord.SCHEMA,
-                "017f22e2-79b0-7cc3-98c4-dc0c0c07398f",
+                id,
                 "tracksoak 1.0.0",
-                "2026-02-14T18:00:00Z",
+                startedAt,
                 "2026-02-14T18:50:00Z",
                 state,
                 stateReason,
@@ -104,7 +107,7 @@ public final class RunSketch {
                 new DriveFacts(
                         "Makers of the Barn",
                         "Stick <64>",
-                        "B4RN-0001",
+                        serial,
                         256_000_000_000L,
                         "usb",
                         linkMbps,

@@ -6,7 +6,8 @@ import java.util.List;
  * What the page's script draws: plain numbers, no colours.
  *
  * @param id id of the element to draw in
- * @param xKind scale of the level axis: {@code time} in s; {@code bytes} in GB; "nines" is 1 ÷ (1 − share), log
+ * @param xKind scale of the level axis: {@code time} in s; {@code bytes} in GB; {@code date} in
+ *     days since 1970; "nines" is 1 ÷ (1 − share), log
  * @param yUnit unit of the upright axis
  * @param yLog whether the upright axis is logarithmic
  * @param x rising

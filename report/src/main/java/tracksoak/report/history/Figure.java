@@ -1,0 +1,220 @@
+package tracksoak.report.history;
+
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.Criterion;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Stall;
+import tracksoak.report.verdict.Units;
+
+/**
+ * A figure of a run that is compared from run to run. Delay of the computer itself is taken off where the record says how
+ * much it was; where the computer decided the criterion that goes by the figure, the figure is left out.
+ */
+public enum Figure {
+    FLOOR("floor", "rate-margin", true) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return fills(run).mapToDouble(FillFacts::floorBytesPerSecond).min();
+        }
+
+        @Override
+        double limitOf(Session session) {
+            return session.margins().rate() * session.bytesPerSecond();
+        }
+    },
+    PEAK_BACKLOG("peak backlog", "buffer-margin", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return takes(run)
+                    .mapToDouble(take -> Math.max(0, take.peakBacklogMs() - take.peakBacklogHostMs()))
+                    .max();
+        }
+
+        @Override
+        double limitOf(Session session) {
+            return session.bufferS() * 1000 / session.margins().buffer();
+        }
+    },
+    LONGEST_STALL("longest stall", "longest-stall", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return takes(run).mapToDouble(Figure::longestStall).max();
+        }
+
+        @Override
+        double limitOf(Session session) {
+            return session.margins().longestStallMs();
+        }
+    },
+    CLOSE_TIME("close time", "close-time", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return run.phases().stream()
+                    .map(PhaseFacts::close)
+                    .filter(Objects::nonNull)
+                    .mapToDouble(close -> close.totalMs())
+                    .max();
+        }
+
+        @Override
+        double limitOf(Session session) {
+            return session.margins().closeMs();
+        }
+    },
+    CLIFF("cliff", "rate-margin", true) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return fills(run)
+                    .map(FillFacts::cliffAtBytes)
+                    .filter(Objects::nonNull)
+                    .mapToDouble(bytes -> bytes)
+                    .min();
+        }
+    },
+    STALLS("stalls per hour", "longest-stall", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            double hours = takes(run).mapToDouble(PhaseFacts::seconds).sum() / 3600;
+            return hours <= 0
+                    ? OptionalDouble.empty()
+                    : OptionalDouble.of(
+                            takes(run).mapToDouble(PhaseFacts::stallCount).sum() / hours);
+        }
+    },
+    SERVICE_TIME("mean service time", "rate-margin", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            return takes(run)
+                    .map(PhaseFacts::service)
+                    .filter(Objects::nonNull)
+                    .mapToDouble(service -> service.meanUs() / 1000)
+                    .max();
+        }
+    },
+    BAD_BLOCKS("bad blocks", "intact", false) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            double[] bad = run.phases().stream()
+                    .map(PhaseFacts::readBack)
+                    .filter(Objects::nonNull)
+                    .mapToDouble(ReadBackFacts::bad)
+                    .toArray();
+            return bad.length == 0
+                    ? OptionalDouble.empty()
+                    : OptionalDouble.of(DoubleStream.of(bad).sum());
+        }
+    },
+    CAPACITY("capacity", "", true) {
+        @Override
+        OptionalDouble in(RunRecord run) {
+            Long size = run.drive().sizeBytes();
+            return size == null ? OptionalDouble.empty() : OptionalDouble.of(size);
+        }
+    };
+
+    private final String words;
+    private final String criterion;
+    private final boolean lessIsWorse;
+
+    Figure(String words, String criterion, boolean lessIsWorse) {
+        this.words = words;
+        this.criterion = criterion;
+        this.lessIsWorse = lessIsWorse;
+    }
+
+    /** What it is called: {@code peak backlog}. */
+    public String words() {
+        return words;
+    }
+
+    /** Whether it gets worse by getting smaller. */
+    public boolean lessIsWorse() {
+        return lessIsWorse;
+    }
+
+    /** Whether a trend is looked for in it: the figures that age, and one per question. */
+    public boolean ages() {
+        return switch (this) {
+            case FLOOR, PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, CLIFF -> true;
+            case STALLS, SERVICE_TIME, BAD_BLOCKS, CAPACITY -> false;
+        };
+    }
+
+    /** The figure of a run, in its own unit; null where the run does not have it or the computer made it. */
+    public @Nullable Double of(RunRecord run) {
+        var verdict = run.verdict();
+        boolean computers = verdict != null
+                && verdict.criteria().stream()
+                        .filter(each -> each.id().equals(criterion))
+                        .anyMatch(Criterion::decidedByHost);
+        OptionalDouble value = computers ? OptionalDouble.empty() : in(run);
+        return value.isPresent() ? value.getAsDouble() : null;
+    }
+
+    /** Where it meets what a session asks, in its own unit; null where a session asks nothing of it. */
+    public @Nullable Double limit(Session session) {
+        double limit = limitOf(session);
+        return Double.isFinite(limit) ? limit : null;
+    }
+
+    /** A value with its unit. */
+    public String show(double value) {
+        return switch (this) {
+            case FLOOR -> Units.rate(value);
+            case PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, SERVICE_TIME -> Units.ms(value);
+            case CLIFF, CAPACITY -> Units.bytes(Math.round(value));
+            case STALLS -> round(value) + " per hour";
+            case BAD_BLOCKS -> Math.round(value) + (Math.round(value) == 1 ? " block" : " blocks");
+        };
+    }
+
+    /** The unit of the plain number: {@code B/s}. */
+    public String unit() {
+        return switch (this) {
+            case FLOOR -> "B/s";
+            case PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, SERVICE_TIME -> "ms";
+            case CLIFF, CAPACITY -> "B";
+            case STALLS -> "1/h";
+            case BAD_BLOCKS -> "blocks of 4 KiB";
+        };
+    }
+
+    abstract OptionalDouble in(RunRecord run);
+
+    double limitOf(Session session) {
+        return Double.NaN;
+    }
+
+    private static String round(double value) {
+        return value >= 10 || value == Math.rint(value)
+                ? Long.toString(Math.round(value))
+                : Double.toString(Math.round(value * 10) / 10.0);
+    }
+
+    private static double longestStall(PhaseFacts take) {
+        return take.stalls().stream()
+                .mapToDouble((Stall stall) -> Math.max(0, stall.ms() - stall.hostMs()))
+                .max()
+                .orElse(0);
+    }
+
+    private static Stream<PhaseFacts> takes(RunRecord run) {
+        return run.phases().stream().filter(phase -> phase.kind() == PhaseKind.TAKE && phase.complete());
+    }
+
+    private static Stream<FillFacts> fills(RunRecord run) {
+        return run.phases().stream()
+                .filter(phase -> phase.kind() == PhaseKind.FILL && phase.complete())
+                .map(PhaseFacts::fill)
+                .filter(Objects::nonNull);
+    }
+}

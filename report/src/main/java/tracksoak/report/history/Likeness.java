@@ -1,0 +1,92 @@
+package tracksoak.report.history;
+
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.Inert;
+
+/**
+ * Why two runs are taken to be of one drive, and how sure that is.
+ *
+ * @param how by what they were matched
+ * @param sure whether another drive could hardly match as well
+ * @param sentence the same in words
+ */
+public record Likeness(How how, boolean sure, String sentence) {
+
+    /** By what drives are matched. */
+    public enum How {
+        /** Maker, model and serial number. */
+        SERIAL,
+        /** What the crew calls it. */
+        TAG,
+        /** Maker, model and size alone. */
+        KIND
+    }
+
+    private static final int SHORTEST_SERIAL = 4;
+
+    /**
+     * Whether a run was of the same drive.
+     *
+     * @param now the drive asked about
+     * @param tag what the crew calls it, null if nobody said
+     * @param then the drive of the other run
+     * @param thenTag what the crew called that, null if nobody said
+     * @return empty if it was another drive or nothing shows that it was this one
+     */
+    public static Optional<Likeness> of(
+            DriveFacts now, @Nullable String tag, DriveFacts then, @Nullable String thenTag) {
+        boolean sameKind = same(now.maker(), then.maker()) && same(now.model(), then.model());
+        boolean sameSize = Objects.equals(now.sizeBytes(), then.sizeBytes());
+        if (usable(now.serial()) && usable(then.serial())) {
+            if (!sameKind || !same(now.serial(), then.serial())) {
+                return Optional.empty();
+            }
+            return Optional.of(
+                    sameSize
+                            ? new Likeness(How.SERIAL, true, "by maker, model and serial number")
+                            : new Likeness(
+                                    How.SERIAL,
+                                    false,
+                                    "by maker, model and serial number, but its size is another: an adapter that holds"
+                                            + " another disk would look so"));
+        }
+        if (tag != null && thenTag != null) {
+            return tag.equals(thenTag)
+                    ? Optional.of(new Likeness(
+                            How.TAG,
+                            sameKind && sameSize,
+                            "by the tag " + Inert.text(tag) + ", as it has no usable serial number; as sure as the tag"
+                                    + " stuck to it" + (sameKind && sameSize ? "" : ", and maker, model or size differ")))
+                    : Optional.empty();
+        }
+        boolean named = now.maker() != null || now.model() != null;
+        return named && sameKind && sameSize && now.sizeBytes() != null
+                ? Optional.of(new Likeness(
+                        How.KIND,
+                        false,
+                        "by maker, model and size alone, as it has no usable serial number: any other drive of the same"
+                                + " kind would match as well; give each a --tag"))
+                : Optional.empty();
+    }
+
+    /** Whether a serial number tells drives apart: some makers print the same on every stick. */
+    public static boolean usable(@Nullable String serial) {
+        if (serial == null) {
+            return false;
+        }
+        String plain = serial.strip().toUpperCase(Locale.ROOT);
+        return plain.length() >= SHORTEST_SERIAL
+                && plain.chars().distinct().count() > 1
+                && !"0123456789ABCDEF".contains(plain)
+                && !"1234567890123456789012345678901234567890".startsWith(plain)
+                && !"01234567890123456789012345678901234567890".startsWith(plain);
+    }
+
+    private static boolean same(@Nullable String a, @Nullable String b) {
+        return a == null || b == null ? a == null && b == null : a.strip().equalsIgnoreCase(b.strip());
+    }
+}
