@@ -34,6 +34,8 @@ class LayersTest {
             .definedBy("tracksoak.report.stats..")
             .layer("verdict")
             .definedBy("tracksoak.report.verdict..")
+            .layer("history")
+            .definedBy("tracksoak.report.history..")
             .layer("page")
             .definedBy("tracksoak.report.page..", "gg.jte.generated..")
             .layer("roster")
@@ -66,17 +68,20 @@ class LayersTest {
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("page")
             .mayOnlyBeAccessedByLayers("roster", "command")
+            .whereLayer("history")
+            .mayOnlyBeAccessedByLayers("page", "command")
             .whereLayer("verdict")
-            .mayOnlyBeAccessedByLayers("page", "roster", "drive", "phase", "command")
+            .mayOnlyBeAccessedByLayers("history", "page", "roster", "drive", "phase", "command")
             .whereLayer("stats")
-            .mayOnlyBeAccessedByLayers("verdict", "page", "roster", "recorder", "phase", "command")
+            .mayOnlyBeAccessedByLayers("verdict", "history", "page", "roster", "recorder", "phase", "command")
             .whereLayer("record")
             .mayOnlyBeAccessedByLayers(
-                    "verdict", "page", "roster", "drive", "stream", "recorder", "phase", "simulated", "command")
+                    "verdict", "history", "page", "roster", "drive", "stream", "recorder", "phase", "simulated", "command")
             .whereLayer("profiles")
             .mayOnlyBeAccessedByLayers(
                     "record",
                     "verdict",
+                    "history",
                     "page",
                     "roster",
                     "drive",

@@ -4,6 +4,7 @@ import com.github.f4b6a3.uuid.UuidCreator;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Suitability;
+import tracksoak.bench.phase.Besides;
 import tracksoak.bench.phase.Budget;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.phase.RunRequest;
@@ -19,6 +20,7 @@ import tracksoak.report.record.DriveFacts;
  * @param hangLimitS a call that has not come back after this long is given up, in s
  * @param reserveBytes room to stay free, null for the usual
  * @param seed seed of the payload, null for one made from the id
+ * @param besides what the record says besides
  */
 record Order(
         UUID id,
@@ -26,13 +28,19 @@ record Order(
         Plan plan,
         double hangLimitS,
         @Nullable Long reserveBytes,
-        @Nullable Long seed) {
+        @Nullable Long seed,
+        Besides besides) {
 
     private static final int USUAL_CLUSTER = 4096;
 
     /** An order with an id of its own. */
     static Order of(Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
-        return new Order(UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed);
+        return new Order(UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed, Besides.NOTHING);
+    }
+
+    /** The same order with something besides. */
+    Order with(Besides more) {
+        return new Order(id, session, plan, hangLimitS, reserveBytes, seed, more);
     }
 
     /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */
@@ -51,6 +59,7 @@ record Order(
 
     RunRequest request(DriveFacts drive) {
         long payload = seed != null ? seed : id.getLeastSignificantBits();
-        return new RunRequest(id.toString(), Version.tool(), session, plan, payload, hangLimitS, reserve(drive));
+        return new RunRequest(
+                id.toString(), Version.tool(), session, plan, payload, hangLimitS, reserve(drive), besides);
     }
 }

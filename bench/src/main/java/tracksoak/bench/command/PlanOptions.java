@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.phase.Plan;
+import tracksoak.report.record.PlanFacts;
 import tracksoak.report.verdict.Units;
 
 /** What to do, and for how long. */
@@ -65,6 +66,30 @@ final class PlanOptions {
         }
         Plan plan = asked == Choices.PlanNames.LINE_CHECK ? Plan.lineCheck() : Plan.soundCheck();
         return plan.withDurations(takeBeforeS, fillCapS, takeS);
+    }
+
+    /** The plan of an earlier run, with what was given instead. */
+    Plan resolveLike(PlanFacts last) {
+        if (name == null) {
+            for (Choices.PlanNames known : Choices.PlanNames.values()) {
+                if (Words.of(known).equals(last.name())) {
+                    name = known;
+                }
+            }
+            if (name == null) {
+                throw Complaint.usage(
+                        "the last run had the plan " + Words.quoted(last.name()) + ", which cannot be repeated here",
+                        "choose one with --plan");
+            }
+            takeS = takeS == null ? known(last.takeAfterS()) : takeS;
+            takeBeforeS = takeBeforeS == null ? known(last.takeBeforeS()) : takeBeforeS;
+            fillCapS = fillCapS == null ? known(last.fillCapS()) : fillCapS;
+        }
+        return resolve();
+    }
+
+    private static @Nullable Double known(double seconds) {
+        return seconds > 0 ? seconds : null;
     }
 
     private static void bounded(String option, @Nullable Double seconds, double least) {

@@ -9,6 +9,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.phase.Besides;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
@@ -52,6 +53,9 @@ final class QualifyCommand implements Callable<Integer> {
 
     @Mixin
     PlanOptions planOptions = new PlanOptions();
+
+    @Mixin
+    TagOption tagOption = new TagOption();
 
     @Option(
             names = {"-o", "--out"},
@@ -105,7 +109,12 @@ final class QualifyCommand implements Callable<Integer> {
         }
         Session session = options.overrides().applyTo(choice.resolve(rooms));
         Order order = Order.of(
-                session, planOptions.resolve(), runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed);
+                        session,
+                        planOptions.resolve(),
+                        runOptions.hangLimitS(),
+                        runOptions.reserveBytes(),
+                        runOptions.seed)
+                .with(new Besides(tagOption.tag(), "", 0, null));
         RunJob job = new RunJob(console, stop);
         try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
             int code = asked != null

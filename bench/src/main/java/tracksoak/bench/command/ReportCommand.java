@@ -12,6 +12,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.profiles.Session;
+import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordFile;
 import tracksoak.report.record.RecordJson;
@@ -51,6 +52,14 @@ final class ReportCommand implements Callable<Integer> {
     @Nullable
     Path out;
 
+    @Option(
+            names = "--history",
+            paramLabel = "FOLDER",
+            description = "Also hold the run against earlier ones of the same drive, whose records lie in this folder or "
+                    + "below; --json then prints what changed.")
+    @Nullable
+    Path history;
+
     @ArgGroup(validate = false, heading = "%nValues instead of the session's:%n")
     SessionOptions options = new SessionOptions();
 
@@ -69,26 +78,49 @@ final class ReportCommand implements Callable<Integer> {
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : stored.session());
         boolean again = !session.equals(stored.session());
         RunRecord record = stored.withVerdict(Judge.judge(session, stored));
+        DriveHistory past = past(record);
         Path report = null;
         Path kept = null;
         Path folder = out;
         if (folder != null) {
             RunFiles files = RunFiles.in(folder);
             files.save(record);
+            if (past != null) {
+                RunFiles.saveReport(files.report(), record, past);
+            }
             report = files.report();
             kept = files.record();
         } else if (!json.asked && !again) {
-            report = beside(file, record);
+            report = beside(file, record, past);
         }
         if (json.asked) {
-            console.out().print(RecordJson.write(record));
+            console.out()
+                    .print(
+                            past == null
+                                    ? RecordJson.write(record)
+                                    : JsonText.of(HistoryText.json(record, past, report, kept)) + "\n");
         } else {
             RunSummary.print(record, report, kept, console);
+            if (past != null) {
+                HistoryText.print(past, console.out());
+            }
             if (report == null) {
                 console.say("nothing was written; add --out FOLDER to keep this verdict and its report");
             }
         }
         return Exit.of(RunSummary.verdict(record).outcome());
+    }
+
+    private @Nullable DriveHistory past(RunRecord record) {
+        Path folder = history;
+        if (folder == null) {
+            return null;
+        }
+        if (!Files.isDirectory(folder)) {
+            throw Complaint.usage(
+                    Words.quoted(folder) + " is no folder", "name the folder the earlier records lie in with --history");
+        }
+        return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
     }
 
     private static RunRecord load(Path file) {
@@ -100,7 +132,7 @@ final class ReportCommand implements Callable<Integer> {
     }
 
     /** A report of the same run may be replaced, anything else may not. */
-    private static Path beside(Path recordFile, RunRecord record) {
+    private static Path beside(Path recordFile, RunRecord record, @Nullable DriveHistory past) {
         Path report = recordFile.toAbsolutePath().normalize().resolveSibling(RunFiles.REPORT);
         try {
             if (Files.exists(report)
@@ -113,7 +145,7 @@ final class ReportCommand implements Callable<Integer> {
             throw Complaint.usage(
                     Words.quoted(report) + " is there already and cannot be read", "name a new folder with --out");
         }
-        RunFiles.saveReport(report, record);
+        RunFiles.saveReport(report, record, past);
         return report;
     }
 }

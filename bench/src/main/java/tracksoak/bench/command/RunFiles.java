@@ -7,7 +7,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recorder.EpochClock;
+import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordFile;
@@ -75,8 +77,13 @@ record RunFiles(Path folder) {
 
     /** Saves the report alone. */
     static void saveReport(Path file, RunRecord record) {
+        saveReport(file, record, null);
+    }
+
+    /** The same with what became of the drive, where that is known. */
+    static void saveReport(Path file, RunRecord record, @Nullable DriveHistory history) {
         try {
-            ReportPage.save(file, record);
+            ReportPage.save(file, record, history);
         } catch (IOException refused) {
             throw Complaint.cannot(
                     "the report " + Words.quoted(file) + " cannot be written (" + reason(refused) + ")",

@@ -93,7 +93,12 @@ final class Comparing {
         boolean same = earlier.least() == now && earlier.most() == now;
         return switch (line.figure()) {
             case BAD_BLOCKS, CAPACITY -> same ? Said.NO_CHANGE : Said.OTHER;
-            default -> same && line.days().length >= DriveHistory.LEAST_RUNS ? Said.NO_CHANGE : Said.TOO_FEW;
+            default ->
+                same
+                                && line.days().length >= DriveHistory.LEAST_RUNS
+                                && line.spanDays() >= DriveHistory.LEAST_DAYS
+                        ? Said.NO_CHANGE
+                        : Said.TOO_FEW;
         };
     }
 

@@ -19,6 +19,15 @@ public final class Difference {
 
     private Difference() {}
 
+    /** What can be told before a run is made: one short clause each; empty if it could be compared so far. */
+    public static List<String> foreseen(PlanFacts plan, Session session, DriveFacts drive, RunRecord then) {
+        Difference difference = new Difference();
+        difference.plans(plan, then.plan());
+        difference.sessions(session, then.session());
+        difference.drives(drive, then.drive());
+        return List.copyOf(difference.found);
+    }
+
     /** One short clause each; empty if the runs can be compared. */
     public static List<String> between(RunRecord now, RunRecord then) {
         Difference difference = new Difference();

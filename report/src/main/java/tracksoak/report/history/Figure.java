@@ -100,7 +100,7 @@ public enum Figure {
                     .max();
         }
     },
-    BAD_BLOCKS("bad blocks", "intact", false) {
+    BAD_BLOCKS("number of bad blocks", "intact", false) {
         @Override
         OptionalDouble in(RunRecord run) {
             double[] bad = run.phases().stream()
@@ -173,7 +173,7 @@ public enum Figure {
             case PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, SERVICE_TIME -> Units.ms(value);
             case CLIFF, CAPACITY -> Units.bytes(Math.round(value));
             case STALLS -> round(value) + " per hour";
-            case BAD_BLOCKS -> Math.round(value) + (Math.round(value) == 1 ? " block" : " blocks");
+            case BAD_BLOCKS -> Long.toString(Math.round(value));
         };
     }
 

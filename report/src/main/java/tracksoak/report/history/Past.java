@@ -52,13 +52,17 @@ public record Past(
         return new Past(
                 run.id(),
                 run.startedAt(),
-                Instant.parse(run.startedAt()).getEpochSecond() / DAY_S,
+                day(Instant.parse(run.startedAt())),
                 run.plan().name(),
                 run.session().name(),
                 verdict == null ? null : verdict.outcome(),
                 run.host().os() + ", " + (run.host().cpu() == null ? run.host().arch() : run.host().cpu()),
                 run.id().equals(latest.id()) ? List.of() : Difference.between(latest, run),
                 values);
+    }
+
+    private static double day(Instant at) {
+        return (at.getEpochSecond() + at.getNano() / 1e9) / DAY_S;
     }
 
     /** Whether its figures may be held against the latest run's. */

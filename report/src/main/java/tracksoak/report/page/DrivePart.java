@@ -21,7 +21,7 @@ final class DrivePart implements Part {
     public Section of(RunRecord record, List<ChartData> charts) {
         DriveFacts drive = record.drive();
         List<Block> blocks = new ArrayList<>();
-        blocks.add(drive(drive));
+        blocks.add(drive(drive, record.tag()));
         blocks.add(port(drive));
         if (!drive.checkByHand().isEmpty()) {
             blocks.add(Prose.of("The computer could not tell; check by hand:"));
@@ -30,11 +30,12 @@ final class DrivePart implements Part {
         return new Section("drive", "Drive and port", blocks);
     }
 
-    private static Facts drive(DriveFacts drive) {
+    private static Facts drive(DriveFacts drive, @Nullable String tag) {
         return Facts.about("Drive")
                 .row("Maker", drive.maker())
                 .row("Model", drive.model())
                 .row("Serial number", drive.serial())
+                .rowIf(tag != null, "Tag", tag)
                 .row("Size", bytes(drive.sizeBytes()))
                 .row("File system", drive.fileSystem())
                 .row("Size of the file system", bytes(drive.fileSystemBytes()))

@@ -115,15 +115,7 @@ public final class ReportPage {
         }
         Path draft = file.resolveSibling("." + name + ".part");
         try {
-        save(file, record, null);
-    }
-
-    /** The same with what became of the drive over earlier runs, where that is known. */
-    public static void save(Path file, RunRecord record, @Nullable DriveHistory history) throws IOException {
-        write(file, render(record, history));
-    }
-
-    static void write(Path file, String page) throws IOException {
+            Files.write(draft, page.getBytes(StandardCharsets.UTF_8));
             try {
                 Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
             } catch (AtomicMoveNotSupportedException e) {

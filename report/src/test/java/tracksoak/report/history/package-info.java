@@ -1,0 +1,3 @@
+/** Tests of the comparing room. */
+@org.jspecify.annotations.NullMarked
+package tracksoak.report.history;
