@@ -25,7 +25,11 @@ final class Comparing {
     }
 
     /** One figure over its runs. */
-    private record Line(Figure figure, double[] days, double[] values, @Nullable Trend trend) {
+    private record Line(
+            Figure figure,
+            double[] days,
+            double[] values,
+            @Nullable Trend trend) {
         double spanDays() {
             return days.length == 0 ? 0 : days[days.length - 1] - days[0];
         }
@@ -80,7 +84,14 @@ final class Comparing {
         Double limit = figure.limit(session);
         Said said = said(line, now, earlier, chance);
         return new Change(
-                figure, now, earlier, limit, line.trend(), chance, said, sentence(line, now, earlier, limit, said, chance));
+                figure,
+                now,
+                earlier,
+                limit,
+                line.trend(),
+                chance,
+                said,
+                sentence(line, now, earlier, limit, said, chance));
     }
 
     private static Said said(Line line, @Nullable Double now, @Nullable Spread earlier, @Nullable Double chance) {
@@ -94,9 +105,7 @@ final class Comparing {
         return switch (line.figure()) {
             case BAD_BLOCKS, CAPACITY -> same ? Said.NO_CHANGE : Said.OTHER;
             default ->
-                same
-                                && line.days().length >= DriveHistory.LEAST_RUNS
-                                && line.spanDays() >= DriveHistory.LEAST_DAYS
+                same && line.days().length >= DriveHistory.LEAST_RUNS && line.spanDays() >= DriveHistory.LEAST_DAYS
                         ? Said.NO_CHANGE
                         : Said.TOO_FEW;
         };
@@ -179,7 +188,9 @@ final class Comparing {
                                 line.days()[line.days().length - 1],
                                 Spread.of(line.days()).median());
         return fact + ahead + ". Found in " + trend.n() + " runs; chance alone makes such a line "
-                + (chance < 0.001 ? "less than once in 1000 times" : "in " + Math.round(chance * 1000) / 10.0 + " % of cases")
+                + (chance < 0.001
+                        ? "less than once in 1000 times"
+                        : "in " + Math.round(chance * 1000) / 10.0 + " % of cases")
                 + ".";
     }
 }

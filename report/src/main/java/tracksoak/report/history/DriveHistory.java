@@ -79,7 +79,8 @@ public record DriveHistory(
 
     /** Runs that can be compared, in order of time, the latest last. */
     public List<Past> comparable() {
-        List<Past> all = new ArrayList<>(earlier.stream().filter(Past::comparable).toList());
+        List<Past> all =
+                new ArrayList<>(earlier.stream().filter(Past::comparable).toList());
         all.add(latest);
         return List.copyOf(all);
     }
@@ -113,14 +114,17 @@ public record DriveHistory(
         if (comparable.size() < 2) {
             say.add("No earlier run of this drive can be compared with this one.");
         } else if (worse.isEmpty()) {
-            boolean tested = changes.stream()
-                    .anyMatch(change -> change.figure().ages() && change.verdict() == Said.NO_CHANGE);
+            boolean tested =
+                    changes.stream().anyMatch(change -> change.figure().ages() && change.verdict() == Said.NO_CHANGE);
             say.add(
                     tested
-                            ? "No change for the worse beyond the usual spread of "
-                                    + (comparable.size() - 1) + " earlier runs."
+                            ? "No change for the worse beyond the usual spread of " + (comparable.size() - 1)
+                                    + " earlier runs."
                             : "A trend cannot be told yet: "
-                                    + first(changes, change -> change.figure().ages() && change.verdict() == Said.TOO_FEW)
+                                    + first(
+                                                    changes,
+                                                    change ->
+                                                            change.figure().ages() && change.verdict() == Said.TOO_FEW)
                                             .orElse("too few runs can be compared."));
         }
         return String.join(" ", say);

@@ -41,9 +41,12 @@ final class Forecast {
         double soonest = Math.max(0, Math.min(positive(one), positive(other)));
         double latest = Math.max(positive(one), positive(other));
         String range = soonest < 1 ? "any day now" : "in " + Span.words(soonest) + " at the soonest";
-        return "at this pace it meets " + what + " in about " + Span.words(left) + " (95 % interval of the pace: " + range
+        return "at this pace it meets " + what + " in about " + Span.words(left) + " (95 % interval of the pace: "
+                + range
                 + ", "
-                + (latest <= 2 * farthest ? "in " + Span.words(latest) + " at the latest" : "no latest time can be told")
+                + (latest <= 2 * farthest
+                        ? "in " + Span.words(latest) + " at the latest"
+                        : "no latest time can be told")
                 + ")";
     }
 

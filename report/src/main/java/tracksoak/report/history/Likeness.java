@@ -60,7 +60,8 @@ public record Likeness(How how, boolean sure, String sentence) {
                             How.TAG,
                             sameKind && sameSize,
                             "by the tag " + Inert.text(tag) + ", as it has no usable serial number; as sure as the tag"
-                                    + " stuck to it" + (sameKind && sameSize ? "" : ", and maker, model or size differ")))
+                                    + " stuck to it"
+                                    + (sameKind && sameSize ? "" : ", and maker, model or size differ")))
                     : Optional.empty();
         }
         boolean named = now.maker() != null || now.model() != null;

@@ -56,7 +56,10 @@ public record Past(
                 run.plan().name(),
                 run.session().name(),
                 verdict == null ? null : verdict.outcome(),
-                run.host().os() + ", " + (run.host().cpu() == null ? run.host().arch() : run.host().cpu()),
+                run.host().os() + ", "
+                        + (run.host().cpu() == null
+                                ? run.host().arch()
+                                : run.host().cpu()),
                 run.id().equals(latest.id()) ? List.of() : Difference.between(latest, run),
                 values);
     }

@@ -126,7 +126,12 @@ final class HistoryPart {
         }
         return new Grid(
                 "What changed, over the runs that can be compared",
-                List.of("Figure", "This run", "Earlier runs, lowest to highest (median)", "The session asks", "In words"),
+                List.of(
+                        "Figure",
+                        "This run",
+                        "Earlier runs, lowest to highest (median)",
+                        "The session asks",
+                        "In words"),
                 rows,
                 "");
     }
@@ -142,8 +147,7 @@ final class HistoryPart {
                         Shown.of(past.session()),
                         Shown.of(outcome(past.outcome())),
                         Shown.of(show(Figure.FLOOR, past.values().get(Figure.FLOOR))),
-                        Shown.of(show(
-                                Figure.PEAK_BACKLOG, past.values().get(Figure.PEAK_BACKLOG))),
+                        Shown.of(show(Figure.PEAK_BACKLOG, past.values().get(Figure.PEAK_BACKLOG))),
                         Shown.whole(past.comparable() ? "yes" : "no: " + String.join("; ", past.differences()))))
                 .toList();
         return new Grid(

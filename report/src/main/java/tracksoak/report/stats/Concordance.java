@@ -68,8 +68,7 @@ record Concordance(int n, long score, double atMost, double atLeast) {
 
     private static Concordance approximate(int n, long score, int[] ties) {
         double deviation = Math.sqrt(variance(n, ties));
-        return new Concordance(
-                n, score, normalAtMost((score + 1) / deviation), normalAtMost(-(score - 1) / deviation));
+        return new Concordance(n, score, normalAtMost((score + 1) / deviation), normalAtMost(-(score - 1) / deviation));
     }
 
     private static double variance(int n, int[] ties) {

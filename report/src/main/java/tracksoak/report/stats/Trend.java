@@ -97,8 +97,8 @@ public record Trend(
         }
         for (int i = 0; i < times.length; i++) {
             if (!Double.isFinite(times[i]) || !Double.isFinite(values[i])) {
-                throw new IllegalArgumentException("value " + i + " is " + values[i] + " at " + times[i]
-                        + "; both must be finite");
+                throw new IllegalArgumentException(
+                        "value " + i + " is " + values[i] + " at " + times[i] + "; both must be finite");
             }
             if (i > 0 && times[i] <= times[i - 1]) {
                 throw new IllegalArgumentException(

@@ -52,8 +52,7 @@ class DriveHistoryTest {
         DriveHistory history =
                 Histories.seenByLast(Histories.floors(DAYS, mb(38.0, 41.0, 36.5, 40.2, 37.1, 39.9, 38.4)));
         assertThat(history.ageing()).isFalse();
-        assertThat(history.sentence())
-                .isEqualTo("No change for the worse beyond the usual spread of 6 earlier runs.");
+        assertThat(history.sentence()).isEqualTo("No change for the worse beyond the usual spread of 6 earlier runs.");
         assertThat(history.change(Figure.FLOOR).sentence())
                 .isEqualTo("The floor is 38.4 MB/s: no change beyond the usual spread (36.5 MB/s to 41 MB/s in 6"
                         + " earlier runs, median 39 MB/s).");
@@ -64,7 +63,8 @@ class DriveHistoryTest {
     void fiveRunsAreTheLeastThatCanShowATrend() {
         double[] falling = mb(41, 38, 35, 31, 27);
         double[] days = {0, 60, 120, 180, 240};
-        assertThat(Histories.seenByLast(Histories.floors(days, falling)).ageing()).isTrue();
+        assertThat(Histories.seenByLast(Histories.floors(days, falling)).ageing())
+                .isTrue();
         DriveHistory four = Histories.seenByLast(
                 Histories.floors(java.util.Arrays.copyOf(days, 4), java.util.Arrays.copyOf(falling, 4)));
         assertThat(four.ageing()).isFalse();
@@ -103,12 +103,14 @@ class DriveHistoryTest {
     @Test
     void halfOfItsOwnBestIsSlowWhateverTheSession() {
         double[] days = {0, 100};
-        assertThat(Histories.seenByLast(Histories.floors(days, mb(90, 45))).slow()).isFalse();
+        assertThat(Histories.seenByLast(Histories.floors(days, mb(90, 45))).slow())
+                .isFalse();
         DriveHistory slow = Histories.seenByLast(Histories.floors(days, mb(90, 44.9)));
         assertThat(slow.slow()).isTrue();
         assertThat(slow.sentence())
-                .startsWith("This drive is slow, whatever the session asks: its floor is 44.9 MB/s, less than half of its"
-                        + " own best of 90 MB/s on 2025-05-14.");
+                .startsWith(
+                        "This drive is slow, whatever the session asks: its floor is 44.9 MB/s, less than half of its"
+                                + " own best of 90 MB/s on 2025-05-14.");
     }
 
     @Test
@@ -206,13 +208,16 @@ class DriveHistoryTest {
                         "test",
                         List.of(),
                         java.util.Map.of(
-                                Figure.FLOOR, 40e6 + 5e6 * random.nextDouble(),
-                                Figure.PEAK_BACKLOG, 300 + 100 / (0.05 + random.nextDouble()),
-                                Figure.CLOSE_TIME, (double) (700 + random.nextInt(5)),
-                                Figure.LONGEST_STALL, (double) random.nextInt(3))));
+                                Figure.FLOOR,
+                                40e6 + 5e6 * random.nextDouble(),
+                                Figure.PEAK_BACKLOG,
+                                300 + 100 / (0.05 + random.nextDouble()),
+                                Figure.CLOSE_TIME,
+                                (double) (700 + random.nextInt(5)),
+                                Figure.LONGEST_STALL,
+                                (double) random.nextInt(3))));
             }
-            List<Change> changes =
-                    new Comparing(RunSketch.session("barn-32", 32), pasts.get(n - 1), pasts).changes();
+            List<Change> changes = new Comparing(RunSketch.session("barn-32", 32), pasts.get(n - 1), pasts).changes();
             alarms += changes.stream().anyMatch(change -> change.verdict() == Said.WORSE) ? 1 : 0;
         }
         // a binomial count at 5 % stays below this in 999 of 1,000 cases

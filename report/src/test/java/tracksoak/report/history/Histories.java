@@ -47,7 +47,8 @@ public final class Histories {
     /** The history that the last of them sees. */
     public static DriveHistory seenByLast(List<RunRecord> runs) {
         RunRecord latest = runs.get(runs.size() - 1);
-        return DriveHistory.of(latest, runs.stream().map(run -> Past.of(run, latest)).toList(), List.of());
+        return DriveHistory.of(
+                latest, runs.stream().map(run -> Past.of(run, latest)).toList(), List.of());
     }
 
     static void peak(RunSketch run, double ms) {

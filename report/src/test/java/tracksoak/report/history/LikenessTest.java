@@ -11,15 +11,17 @@ import tracksoak.report.record.DriveFacts;
 
 class LikenessTest {
 
-    private static DriveFacts drive(@Nullable String maker, @Nullable String model, @Nullable String serial, long size) {
+    private static DriveFacts drive(
+            @Nullable String maker, @Nullable String model, @Nullable String serial, long size) {
         return new DriveFacts(
-                maker, model, serial, size, "usb", 5000.0, false, true, false, false, "sdx", "/m", "", "exfat", size, size,
-                4096L, List.of());
+                maker, model, serial, size, "usb", 5000.0, false, true, false, false, "sdx", "/m", "", "exfat", size,
+                size, 4096L, List.of());
     }
 
     @Test
     void aSerialNumberIsSure() {
-        Likeness found = Likeness.of(drive("Acorn", "Wagon ", "A1B2", 64), null, drive("acorn", "Wagon", "a1b2", 64), null)
+        Likeness found = Likeness.of(
+                        drive("Acorn", "Wagon ", "A1B2", 64), null, drive("acorn", "Wagon", "a1b2", 64), null)
                 .orElseThrow();
         assertThat(found.how()).isEqualTo(Likeness.How.SERIAL);
         assertThat(found.sure()).isTrue();
@@ -31,7 +33,8 @@ class LikenessTest {
 
     @Test
     void anotherSizeIsSaid() {
-        Likeness found = Likeness.of(drive("Acorn", "Wagon", "A1B2", 64), null, drive("Acorn", "Wagon", "A1B2", 128), null)
+        Likeness found = Likeness.of(
+                        drive("Acorn", "Wagon", "A1B2", 64), null, drive("Acorn", "Wagon", "A1B2", 128), null)
                 .orElseThrow();
         assertThat(found.sure()).isFalse();
         assertThat(found.sentence()).contains("its size is another");
@@ -45,7 +48,8 @@ class LikenessTest {
         Likeness kind = Likeness.of(plain, "7", plain, null).orElseThrow();
         assertThat(kind.sure()).isFalse();
         assertThat(kind.sentence()).contains("any other drive of the same kind would match as well");
-        assertThat(Likeness.of(plain, null, drive("Acorn", "Wagon", null, 65), null)).isEmpty();
+        assertThat(Likeness.of(plain, null, drive("Acorn", "Wagon", null, 65), null))
+                .isEmpty();
         DriveFacts nameless = drive(null, null, null, 64);
         assertThat(Likeness.of(nameless, null, nameless, null)).isEmpty();
         assertThat(Likeness.of(nameless, "7", nameless, "7")).isPresent();
@@ -53,8 +57,16 @@ class LikenessTest {
 
     @ParameterizedTest
     @CsvSource({
-        "A1B2C3, true", "0002, true", "B4RN-0001, true", "000000000000, false", "FFFFFFFF, false", "0123456789ABCDEF, false",
-        "1234567890, false", "123456789012, false", "A1, false", "'', false"
+        "A1B2C3, true",
+        "0002, true",
+        "B4RN-0001, true",
+        "000000000000, false",
+        "FFFFFFFF, false",
+        "0123456789ABCDEF, false",
+        "1234567890, false",
+        "123456789012, false",
+        "A1, false",
+        "'', false"
     })
     void someSerialNumbersTellNothingApart(String serial, boolean usable) {
         assertThat(Likeness.usable(serial)).isEqualTo(usable);

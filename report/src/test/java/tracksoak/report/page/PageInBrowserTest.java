@@ -27,6 +27,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.RecordJson;
@@ -213,6 +215,29 @@ class PageInBrowserTest {
         assertThat(page.locator("#download").isVisible()).isFalse();
     }
 
+    /** The curves of a drive's history, drawn by date, on a wide window and on a phone. */
+    @ParameterizedTest(name = "at {0} px")
+    @ValueSource(ints = {1100, 360})
+    void drawsTheHistoryOfADrive(int width) throws IOException {
+        Page page = show(HistoryPageTest.latest(), HistoryPageTest.falling(), ColorScheme.LIGHT, width);
+        assertThat(page.locator("#history .plot").count()).isEqualTo(2);
+        assertThat((List<?>) page.evaluate(DRAWN))
+                .hasSize(page.locator(".plot").count())
+                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+        page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
+        assertThat((Integer)
+                        page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                .as("px to scroll sideways")
+                .isZero();
+        assertThat(violations(page)).isEmpty();
+        String shots = System.getProperty("page.shots");
+        if (shots != null) {
+            page.locator("#history")
+                    .screenshot(new Locator.ScreenshotOptions()
+                            .setPath(Path.of(shots).resolve("history-" + width + ".png")));
+        }
+    }
+
     @Test
     void opensARunOfTwelveHours() throws IOException {
         Page page = show(Showcase.twelveHours(), ColorScheme.LIGHT, 1100);
@@ -222,8 +247,13 @@ class PageInBrowserTest {
     }
 
     private Page show(RunRecord record, ColorScheme scheme, int width) throws IOException {
+        return show(record, null, scheme, width);
+    }
+
+    private Page show(RunRecord record, @Nullable DriveHistory history, ColorScheme scheme, int width)
+            throws IOException {
         Path file = folder.resolve("report.html");
-        ReportPage.save(file, record);
+        ReportPage.save(file, record, history);
         return open(file, scheme, width);
     }
 
