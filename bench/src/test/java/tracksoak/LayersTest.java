@@ -76,7 +76,16 @@ class LayersTest {
             .mayOnlyBeAccessedByLayers("verdict", "history", "page", "roster", "recorder", "phase", "command")
             .whereLayer("record")
             .mayOnlyBeAccessedByLayers(
-                    "verdict", "history", "page", "roster", "drive", "stream", "recorder", "phase", "simulated", "command")
+                    "verdict",
+                    "history",
+                    "page",
+                    "roster",
+                    "drive",
+                    "stream",
+                    "recorder",
+                    "phase",
+                    "simulated",
+                    "command")
             .whereLayer("profiles")
             .mayOnlyBeAccessedByLayers(
                     "record",

@@ -81,7 +81,8 @@ record EarlierRuns(List<Match> found, int looked) {
                     record.state() == RunState.COMPLETE && !record.phases().isEmpty())));
         }
         if (damaged > MOST_TOLD) {
-            console.say("note: " + (damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
+            console.say(
+                    "note: " + (damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
         }
         found.sort(Comparator.comparing(Match::startedAt).thenComparing(Match::id));
         return new EarlierRuns(found, looked);
@@ -92,9 +93,9 @@ record EarlierRuns(List<Match> found, int looked) {
             return List.of();
         }
         try (Stream<Path> all = Files.walk(folder, DEEPEST, new FileVisitOption[0])) {
-            List<Path> files = all.filter(file -> NAME.matcher(String.valueOf(file.getFileName()))
-                                    .matches()
-                            && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS))
+            List<Path> files = all.filter(file ->
+                            NAME.matcher(String.valueOf(file.getFileName())).matches()
+                                    && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS))
                     .limit(MOST_FILES)
                     .sorted()
                     .toList();
@@ -105,8 +106,8 @@ record EarlierRuns(List<Match> found, int looked) {
             return files;
         } catch (IOException | UncheckedIOException unreadable) {
             throw Complaint.cannot(
-                    "the folder " + Words.quoted(folder) + " cannot be looked through (" + Words.plain(unreadable.toString())
-                            + ")",
+                    "the folder " + Words.quoted(folder) + " cannot be looked through ("
+                            + Words.plain(unreadable.toString()) + ")",
                     "make it readable, or name another with --records");
         }
     }

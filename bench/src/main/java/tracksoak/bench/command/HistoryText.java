@@ -24,8 +24,8 @@ final class HistoryText {
 
     static void print(DriveHistory history, PrintWriter out) {
         out.println();
-        out.println("Since the earlier runs (" + history.earlier().size() + ", " + (history.comparable().size() - 1)
-                + " of them can be compared):");
+        out.println("Since the earlier runs (" + history.earlier().size() + ", "
+                + (history.comparable().size() - 1) + " of them can be compared):");
         out.println("  " + Words.plain(history.sentence()));
         for (Change change : history.changes()) {
             if (change.now() != null && change.earlier() != null) {
@@ -43,7 +43,9 @@ final class HistoryText {
         Map<String, Object> run = new LinkedHashMap<>();
         run.put("id", record.id());
         run.put("startedAt", record.startedAt());
-        run.put("repeats", record.plan().requalifies().isEmpty() ? null : record.plan().requalifies());
+        run.put(
+                "repeats",
+                record.plan().requalifies().isEmpty() ? null : record.plan().requalifies());
         run.put("outcome", verdict.outcome().name());
         run.put("sentence", verdict.sentence());
         run.put("report", report == null ? null : report.toString());

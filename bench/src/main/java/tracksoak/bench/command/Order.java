@@ -35,7 +35,8 @@ record Order(
 
     /** An order with an id of its own. */
     static Order of(Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
-        return new Order(UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed, Besides.NOTHING);
+        return new Order(
+                UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed, Besides.NOTHING);
     }
 
     /** The same order with something besides. */

@@ -55,8 +55,9 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--history",
             paramLabel = "FOLDER",
-            description = "Also hold the run against earlier ones of the same drive, whose records lie in this folder or "
-                    + "below; --json then prints what changed.")
+            description =
+                    "Also hold the run against earlier ones of the same drive, whose records lie in this folder or "
+                            + "below; --json then prints what changed.")
     @Nullable
     Path history;
 
@@ -118,7 +119,8 @@ final class ReportCommand implements Callable<Integer> {
         }
         if (!Files.isDirectory(folder)) {
             throw Complaint.usage(
-                    Words.quoted(folder) + " is no folder", "name the folder the earlier records lie in with --history");
+                    Words.quoted(folder) + " is no folder",
+                    "name the folder the earlier records lie in with --history");
         }
         return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
     }

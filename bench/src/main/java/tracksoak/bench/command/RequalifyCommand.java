@@ -72,8 +72,9 @@ final class RequalifyCommand implements Callable<Integer> {
     @Option(
             names = {"-o", "--out"},
             paramLabel = "FOLDER",
-            description = "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
-                    + "your records.")
+            description =
+                    "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
+                            + "your records.")
     @Nullable
     Path out;
 
@@ -144,8 +145,8 @@ final class RequalifyCommand implements Callable<Integer> {
     }
 
     private int onModel(String name, RunJob job) {
-        SimulatedTarget target = new SimulatedTarget(
-                SimulatedTarget.model(name), SystemClocks.EPOCH, runOptions.hangLimitS());
+        SimulatedTarget target =
+                new SimulatedTarget(SimulatedTarget.model(name), SystemClocks.EPOCH, runOptions.hangLimitS());
         EarlierRuns earlier = earlier(target.facts());
         Order order = order(earlier, target.facts());
         if (dryRun) {
@@ -181,19 +182,14 @@ final class RequalifyCommand implements Callable<Integer> {
         String tag = given != null ? given : last.tag();
         earlier.matched("").forEach(way -> console.say("note: " + Words.plain(way)));
         console.say("repeats the run of " + last.startedAt() + ": " + plan.name() + " for " + session.name());
-        PlanFacts facts = PlanFacts.of(
-                plan.name(), plan.shortened(), plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), 0);
+        PlanFacts facts =
+                PlanFacts.of(plan.name(), plan.shortened(), plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), 0);
         List<String> apart = Difference.foreseen(facts, session, drive, last);
         if (!apart.isEmpty()) {
             console.say("note: the last run can then not be compared, because there: "
                     + Words.plain(String.join("; ", apart)));
         }
-        return Order.of(
-                        session,
-                        plan,
-                        runOptions.hangLimitS(),
-                        runOptions.reserveBytes(),
-                        runOptions.seed)
+        return Order.of(session, plan, runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed)
                 .with(new Besides(tag, last.id(), 0, null));
     }
 

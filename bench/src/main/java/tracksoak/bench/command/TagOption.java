@@ -12,8 +12,9 @@ final class TagOption {
     @Option(
             names = "--tag",
             paramLabel = "TEXT",
-            description = "What the crew calls the drive, as written on it. It stands in the record, and finds the drive's "
-                    + "earlier runs where it has no usable serial number.")
+            description =
+                    "What the crew calls the drive, as written on it. It stands in the record, and finds the drive's "
+                            + "earlier runs where it has no usable serial number.")
     @Nullable
     String text;
 

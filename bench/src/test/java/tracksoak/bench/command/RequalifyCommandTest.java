@@ -34,7 +34,8 @@ class RequalifyCommandTest {
         return Typed.run(
                 rooms,
                 Stream.of(line.split(" "))
-                        .map(word -> word.replace("DRIVE", drive.toString()).replace("HOST", folder.resolve("host") + ""))
+                        .map(word ->
+                                word.replace("DRIVE", drive.toString()).replace("HOST", folder.resolve("host") + ""))
                         .toArray(String[]::new));
     }
 
@@ -99,7 +100,11 @@ class RequalifyCommandTest {
         assertThat(typed.code()).isEqualTo(3);
         assertThat(typed.out()).isEmpty();
         assertThat(typed.err())
-                .contains("no earlier run of", "1 record looked at, none of this drive", "tracksoak qualify", "--records");
+                .contains(
+                        "no earlier run of",
+                        "1 record looked at, none of this drive",
+                        "tracksoak qualify",
+                        "--records");
         assertThat(type("requalify").code()).isEqualTo(2);
         assertThat(type("requalify --simulated slow-stick --records HOST/none").code())
                 .isEqualTo(2);
@@ -109,7 +114,7 @@ class RequalifyCommandTest {
     @Test
     void damagedAndHostileRecordsArePassedOver() throws IOException {
         Path good = first("steady-stick");
-        Path records = good.getParent();
+        Path records = folder.resolve("host/records");
         String json = Files.readString(good.resolve("record.json"));
         write(records.resolve("a/record.json"), "{");
         write(records.resolve("b/record.json"), json.replace("run-record/2", "run-record/99"));
@@ -137,15 +142,16 @@ class RequalifyCommandTest {
 
     @Test
     void aReportIsRenderedWithItsHistory() throws IOException {
-        Path one = first("steady-stick");
+        first("steady-stick");
         type("requalify --simulated steady-stick --out HOST/again");
         Files.delete(folder.resolve("host/again/report.html"));
-        Typed typed = type("report HOST/again --history " + one.getParent());
+        Typed typed = type("report HOST/again --history HOST/records");
         assertThat(typed.code()).as(typed.err()).isZero();
         assertThat(typed.out()).contains("Since the earlier runs (1,");
         assertThat(Files.readString(folder.resolve("host/again/report.html"))).contains("This drive over time");
-        JsonNode document =
-                new ObjectMapper().readTree(type("report HOST/again --json --history " + one.getParent()).out());
+        JsonNode document = new ObjectMapper()
+                .readTree(
+                        type("report HOST/again --json --history HOST/records").out());
         assertThat(document.get("schema").textValue()).isEqualTo("tracksoak/history/1");
         assertThat(type("report HOST/again --history HOST/none").code()).isEqualTo(2);
     }

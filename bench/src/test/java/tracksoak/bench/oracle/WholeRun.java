@@ -17,15 +17,21 @@ final class WholeRun implements RunListener {
 
     private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
     private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    private static final long FIRST_MS = 1_795_000_000_000L;
     private static final long RESERVE_BYTES = 256L << 20;
 
     private WholeRun() {}
 
     static RunRecord of(Session session, DriveModel model, Plan plan) {
-        VirtualClock clock = new VirtualClock(1_795_000_000_000L);
+        return of(ID, FIRST_MS, session, model, plan);
+    }
+
+    /** One that began at {@code startMs}, in ms since 1970. */
+    static RunRecord of(String id, long startMs, Session session, DriveModel model, Plan plan) {
+        VirtualClock clock = new VirtualClock(startMs);
         SimulatedDrive drive = model.plug(clock, LoopRun.HANG_LIMIT_NS);
         RunRequest request =
-                new RunRequest(ID, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
+                new RunRequest(id, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
         return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new WholeRun()).call();
     }
 

@@ -25,16 +25,24 @@ final class Comparing {
     }
 
     /** One figure over its runs. */
-    private record Line(
-            Figure figure,
-            double[] days,
-            double[] values,
-            @Nullable Trend trend) {
-        double spanDays() {
+    private static final class Line {
+        private final Figure figure;
+        private final double[] days;
+        private final double[] values;
+        private final @Nullable Trend trend;
+
+        private Line(Figure figure, double[] days, double[] values, @Nullable Trend trend) {
+            this.figure = figure;
+            this.days = days;
+            this.values = values;
+            this.trend = trend;
+        }
+
+        private double spanDays() {
             return days.length == 0 ? 0 : days[days.length - 1] - days[0];
         }
 
-        double chance(Trend found) {
+        private double chance(Trend found) {
             return figure.lessIsWorse() ? found.fallsByChance() : found.risesByChance();
         }
     }
@@ -44,14 +52,19 @@ final class Comparing {
         for (Figure figure : Figure.values()) {
             lines.add(line(figure));
         }
-        double[] chances = Trend.together(lines.stream()
-                .filter(line -> line.trend() != null)
-                .mapToDouble(line -> line.chance(line.trend()))
-                .toArray());
+        List<Double> alone = new ArrayList<>();
+        for (Line line : lines) {
+            Trend found = line.trend;
+            if (found != null) {
+                alone.add(line.chance(found));
+            }
+        }
+        double[] chances =
+                Trend.together(alone.stream().mapToDouble(each -> each).toArray());
         List<Change> changes = new ArrayList<>();
         int asked = 0;
         for (Line line : lines) {
-            changes.add(change(line, line.trend() == null ? null : chances[asked++]));
+            changes.add(change(line, line.trend == null ? null : chances[asked++]));
         }
         return List.copyOf(changes);
     }
@@ -77,10 +90,10 @@ final class Comparing {
     }
 
     private Change change(Line line, @Nullable Double chance) {
-        Figure figure = line.figure();
+        Figure figure = line.figure;
         Double now = latest.values().get(figure);
-        int before = line.values().length - (now == null ? 0 : 1);
-        Spread earlier = before <= 0 ? null : Spread.of(Arrays.copyOf(line.values(), before));
+        int before = line.values.length - (now == null ? 0 : 1);
+        Spread earlier = before <= 0 ? null : Spread.of(Arrays.copyOf(line.values, before));
         Double limit = figure.limit(session);
         Said said = said(line, now, earlier, chance);
         return new Change(
@@ -88,7 +101,7 @@ final class Comparing {
                 now,
                 earlier,
                 limit,
-                line.trend(),
+                line.trend,
                 chance,
                 said,
                 sentence(line, now, earlier, limit, said, chance));
@@ -98,14 +111,14 @@ final class Comparing {
         if (now == null || earlier == null) {
             return Said.NOTHING;
         }
-        if (line.trend() != null && chance != null) {
+        if (line.trend != null && chance != null) {
             return chance <= DriveHistory.LEVEL ? Said.WORSE : Said.NO_CHANGE;
         }
         boolean same = earlier.least() == now && earlier.most() == now;
-        return switch (line.figure()) {
+        return switch (line.figure) {
             case BAD_BLOCKS, CAPACITY -> same ? Said.NO_CHANGE : Said.OTHER;
             default ->
-                same && line.days().length >= DriveHistory.LEAST_RUNS && line.spanDays() >= DriveHistory.LEAST_DAYS
+                same && line.days.length >= DriveHistory.LEAST_RUNS && line.spanDays() >= DriveHistory.LEAST_DAYS
                         ? Said.NO_CHANGE
                         : Said.TOO_FEW;
         };
@@ -118,7 +131,7 @@ final class Comparing {
             @Nullable Double limit,
             Said said,
             @Nullable Double chance) {
-        Figure figure = line.figure();
+        Figure figure = line.figure;
         String name = "The " + figure.words();
         if (now == null) {
             return name + ": this run does not have it.";
@@ -148,11 +161,11 @@ final class Comparing {
     }
 
     private static String why(Line line) {
-        if (!line.figure().ages()) {
+        if (!line.figure.ages()) {
             return "no trend is looked for in it";
         }
-        if (line.days().length < DriveHistory.LEAST_RUNS) {
-            return "a trend can be told from " + DriveHistory.LEAST_RUNS + " runs on, and " + line.days().length
+        if (line.days.length < DriveHistory.LEAST_RUNS) {
+            return "a trend can be told from " + DriveHistory.LEAST_RUNS + " runs on, and " + line.days.length
                     + " can be compared";
         }
         return "all runs lie within " + Span.words(line.spanDays()) + ", which is too short to tell ageing";
@@ -167,9 +180,9 @@ final class Comparing {
     }
 
     private static String worse(Line line, double now, @Nullable Double limit, double chance) {
-        Figure figure = line.figure();
-        Trend trend = Objects.requireNonNull(line.trend());
-        double first = line.values()[0];
+        Figure figure = line.figure;
+        Trend trend = Objects.requireNonNull(line.trend);
+        double first = line.values[0];
         String moved = figure.lessIsWorse() ? "fell" : "rose";
         boolean plain = figure.lessIsWorse() ? now < first : now > first;
         String fact = plain
@@ -184,9 +197,9 @@ final class Comparing {
                                 trend,
                                 figure,
                                 limit,
-                                line.days()[0],
-                                line.days()[line.days().length - 1],
-                                Spread.of(line.days()).median());
+                                line.days[0],
+                                line.days[line.days.length - 1],
+                                Spread.of(line.days).median());
         return fact + ahead + ". Found in " + trend.n() + " runs; chance alone makes such a line "
                 + (chance < 0.001
                         ? "less than once in 1000 times"

@@ -73,7 +73,7 @@ public final class Difference {
         if (!sameWriting) {
             found.add("written in another pattern");
         }
-        seconds("session", now.lengthS(), then.lengthS());
+        seconds("session", (double) now.lengthS(), (double) then.lengthS());
         seconds("buffer", now.bufferS(), then.bufferS());
         if (now.stallLimitMs() != then.stallLimitMs()) {
             found.add("stalls counted from " + Units.ms((double) then.stallLimitMs()));

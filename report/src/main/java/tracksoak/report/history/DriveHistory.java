@@ -87,7 +87,10 @@ public record DriveHistory(
 
     /** What became of one figure. */
     public Change change(Figure figure) {
-        return changes.get(figure.ordinal());
+        return changes.stream()
+                .filter(change -> change.figure() == figure)
+                .findFirst()
+                .orElseThrow();
     }
 
     /** Whether any figure gets worse by the test. */

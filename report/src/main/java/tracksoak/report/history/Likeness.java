@@ -88,6 +88,9 @@ public record Likeness(How how, boolean sure, String sentence) {
     }
 
     private static boolean same(@Nullable String a, @Nullable String b) {
-        return a == null || b == null ? a == null && b == null : a.strip().equalsIgnoreCase(b.strip());
+        if (a == null || b == null) {
+            return a == null && b == null;
+        }
+        return a.strip().equalsIgnoreCase(b.strip());
     }
 }

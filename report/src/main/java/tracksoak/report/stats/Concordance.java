@@ -32,7 +32,7 @@ record Concordance(int n, long score, double atMost, double atLeast) {
             return approximate(n, score, ties);
         }
         double[] orders = orders(ties);
-        long unequal = orders.length - 1;
+        int unequal = orders.length - 1;
         int falls = Math.toIntExact((unequal - score) / 2);
         double all = Arrays.stream(orders).sum();
         double few = 0;

@@ -204,7 +204,7 @@ class DriveHistoryTest {
                         i * 30.0,
                         "sound-check",
                         "barn-32",
-                        null,
+                        tracksoak.report.record.Verdict.Outcome.PASS,
                         "test",
                         List.of(),
                         java.util.Map.of(
