@@ -10,6 +10,7 @@ import tracksoak.bench.phase.Plan;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.ReadyFacts;
 
 /**
  * What a person asked for, all checked.
@@ -42,6 +43,11 @@ record Order(
     /** The same order with something besides. */
     Order with(Besides more) {
         return new Order(id, session, plan, hangLimitS, reserveBytes, seed, more);
+    }
+
+    /** The same order for a drive that was waited for. */
+    Order ready(ReadyFacts ready) {
+        return with(new Besides(besides.tag(), besides.requalifies(), besides.keepsakeBytes(), ready));
     }
 
     /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */

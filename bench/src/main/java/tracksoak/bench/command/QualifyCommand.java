@@ -57,6 +57,9 @@ final class QualifyCommand implements Callable<Integer> {
     @Mixin
     TagOption tagOption = new TagOption();
 
+    @Mixin
+    WaitOptions waitOptions = new WaitOptions();
+
     @Option(
             names = {"-o", "--out"},
             paramLabel = "FOLDER",
@@ -102,9 +105,12 @@ final class QualifyCommand implements Callable<Integer> {
     public Integer call() {
         Path asked = path;
         String model = simulated;
-        if ((asked == null) == (model == null)) {
+        boolean anyDrive = waitOptions.asked && asked == null && model == null;
+        if ((asked == null) == (model == null) && !anyDrive || (waitOptions.asked && model != null)) {
             throw Complaint.usage(
-                    asked == null ? "no drive was given" : "a path and --simulated exclude each other",
+                    waitOptions.asked
+                            ? "nobody plugs in a simulated drive: --wait and --simulated exclude each other"
+                            : asked == null ? "no drive was given" : "a path and --simulated exclude each other",
                     "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
         }
         Session session = options.overrides().applyTo(choice.resolve(rooms));
@@ -117,7 +123,7 @@ final class QualifyCommand implements Callable<Integer> {
                 .with(new Besides(tagOption.tag(), "", 0, null));
         RunJob job = new RunJob(console, stop);
         try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
-            int code = asked != null
+            int code = asked != null || anyDrive
                     ? onDrive(asked, order, job)
                     : onModel(SimulatedTarget.model(String.valueOf(model)), order, job);
             console.out().flush();
@@ -125,7 +131,12 @@ final class QualifyCommand implements Callable<Integer> {
         }
     }
 
-    private int onDrive(Path asked, Order order, RunJob job) {
+    private int onDrive(@Nullable Path given, Order order, RunJob job) {
+        PlugWait.Came came = waitOptions.asked ? waitOptions.await(given, rooms, console, job) : null;
+        Path asked = came != null ? came.path() : given;
+        if (asked == null || (waitOptions.asked && came == null)) {
+            return Exit.INTERRUPTED;
+        }
         Preflight preflight = new Preflight(console, rooms);
         FoundDrive found = preflight.drive(asked, order, allowSystemDrive);
         RunFiles files = RunFiles.in(records(order));
@@ -136,7 +147,8 @@ final class QualifyCommand implements Callable<Integer> {
         }
         RealTarget target =
                 RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
-        return run(order, target, files, job);
+        Order timed = came == null ? order : order.ready(came.ready(SystemClocks.NANO.nanoTime()));
+        return run(timed, target, files, job);
     }
 
     private int onModel(DriveModel model, Order order, RunJob job) {

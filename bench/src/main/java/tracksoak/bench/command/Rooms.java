@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.Plugs;
 import tracksoak.report.record.HostFacts;
 
 /** The rooms the commands reach into, so that tests can furnish their own. */
@@ -32,6 +33,11 @@ interface Rooms {
      * @throws IOException if it cannot be reached
      */
     FoundDrive driveAt(Path path) throws IOException;
+
+    /** What is plugged in right now. */
+    default Plugs plugs() {
+        return Plugs.here();
+    }
 
     /** This computer. */
     HostFacts host();

@@ -54,6 +54,7 @@ public final class Difference {
         seconds("take before the fill", now.takeBeforeS(), then.takeBeforeS());
         seconds("cap of the fill", now.fillCapS(), then.fillCapS());
         seconds("take", now.takeAfterS(), then.takeAfterS());
+        seconds("copy", now.copyS(), then.copyS());
         seconds("playback", now.playbackS(), then.playbackS());
         if (now.wholeSpace() != then.wholeSpace()) {
             found.add(then.wholeSpace() ? "filled to the end" : "not filled to the end");

@@ -11,6 +11,7 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.ReadyFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.verdict.Units;
 
@@ -23,6 +24,10 @@ final class DrivePart implements Part {
         List<Block> blocks = new ArrayList<>();
         blocks.add(drive(drive, record.tag()));
         blocks.add(port(drive));
+        ReadyFacts ready = record.ready();
+        if (ready != null) {
+            blocks.add(ready(ready));
+        }
         if (!drive.checkByHand().isEmpty()) {
             blocks.add(Prose.of("The computer could not tell; check by hand:"));
             blocks.add(Bullets.of(drive.checkByHand()));
@@ -73,5 +78,14 @@ final class DrivePart implements Part {
 
     private static @Nullable String yesNo(@Nullable Boolean value) {
         return value == null ? null : value ? "yes" : "no";
+    }
+
+    private static Facts ready(ReadyFacts ready) {
+        return Facts.about("From plug-in to usable")
+                .row("First sign", ready.deviceSeen() ? "the device itself" : "its file system being mounted")
+                .row("Mounted after", Units.seconds(ready.mountedS()))
+                .row("First file written and flushed after", Units.seconds(ready.usableS()))
+                .row("Usual", "10 to 15 s at most (common practice, no source)")
+                .build();
     }
 }

@@ -2,16 +2,19 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.ReadyFacts;
 import tracksoak.report.stats.RareEvents;
 
 /** What the reader should know besides the verdict, one sentence each. */
 final class Notes {
 
     private static final double CONFIDENCE = 0.95;
+    private static final double USUAL_READY_S = 15;
 
     private Notes() {}
 
@@ -29,10 +32,24 @@ final class Notes {
             notes.add("The recorder's buffer of " + Units.seconds(e.session.bufferS())
                     + " is an assumption: nobody has measured it.");
         }
+        ready(e.run.ready(), notes);
         method(e, notes);
         rare(e, notes);
         cliff(e, notes);
         return notes;
+    }
+
+    private static void ready(@Nullable ReadyFacts ready, List<String> notes) {
+        if (ready != null) {
+            double s = ready.usableS();
+            notes.add("The drive took " + Units.seconds(s) + " from " + (ready.deviceSeen() ? "plug-in" : "being mounted")
+                    + " to the first file written and flushed"
+                    + (ready.deviceSeen()
+                            ? ", " + Units.seconds(ready.mountedS()) + " of it until it was mounted; "
+                                    + (s > USUAL_READY_S ? "longer than " : "")
+                                    + "10 to 15 s is usual at most (common practice, no source)."
+                            : "; when it was plugged in could not be seen."));
+        }
     }
 
     private static void method(Evidence e, List<String> notes) {
