@@ -78,7 +78,9 @@ final class PlugWait {
                     "plug it in first and leave out --wait");
         }
         Plugs.Place already = path == null ? null : plugs.of(path).orElse(null);
-        if (path != null && already != null && already.point().equals(path.toAbsolutePath().normalize())) {
+        if (path != null
+                && already != null
+                && already.point().equals(path.toAbsolutePath().normalize())) {
             throw Complaint.usage(
                     "a drive is mounted at " + Words.quoted(path) + " already, so its plugging in cannot be timed",
                     "unmount and unplug it, start again, and plug it in then; or leave out --wait");
@@ -99,7 +101,9 @@ final class PlugWait {
             if (now >= giveUpNs) {
                 throw Complaint.cannot(
                         "no drive was plugged in and mounted within " + Units.seconds(limitS)
-                                + (seenNs.isEmpty() ? "" : ", though " + Words.list(List.copyOf(seenNs.keySet())) + " came"),
+                                + (seenNs.isEmpty()
+                                        ? ""
+                                        : ", though " + Words.list(List.copyOf(seenNs.keySet())) + " came"),
                         seenNs.isEmpty()
                                 ? "try another port or cable, and again"
                                 : "mount it, or see whether this system mounts drives by itself");

@@ -106,7 +106,7 @@ final class QualifyCommand implements Callable<Integer> {
         Path asked = path;
         String model = simulated;
         boolean anyDrive = waitOptions.asked && asked == null && model == null;
-        if ((asked == null) == (model == null) && !anyDrive || (waitOptions.asked && model != null)) {
+        if (((asked == null) == (model == null) && !anyDrive) || (waitOptions.asked && model != null)) {
             throw Complaint.usage(
                     waitOptions.asked
                             ? "nobody plugs in a simulated drive: --wait and --simulated exclude each other"

@@ -39,7 +39,8 @@ public interface Plugs {
         Place best = null;
         for (Place place : places()) {
             if (absolute.startsWith(place.point())
-                    && (best == null || place.point().getNameCount() >= best.point().getNameCount())) {
+                    && (best == null
+                            || place.point().getNameCount() >= best.point().getNameCount())) {
                 best = place;
             }
         }

@@ -85,7 +85,8 @@ class PlugWaitTest {
 
     @Test
     void withoutAPathTheNextDriveIsTaken() {
-        assertThat(Objects.requireNonNull(await(plugged(new Script()), null, 60)).path())
+        assertThat(Objects.requireNonNull(await(plugged(new Script()), null, 60))
+                        .path())
                 .isEqualTo(STICK.point());
     }
 

@@ -46,9 +46,12 @@ class PlugInTest {
                 int code = run.await();
                 assertThat(code).as(run.output()).isIn(0, 1, 4);
                 assertThat(run.output()).contains("a drive is mounted at \"" + loop.path());
-                ReadyFacts ready = Objects.requireNonNull(
-                        tracksoak.report.record.RecordFile.load(host.resolve("out/record.json")).ready());
-                assertThat(ready.deviceSeen()).as("a loop device has no medium before its file").isTrue();
+                ReadyFacts ready =
+                        Objects.requireNonNull(tracksoak.report.record.RecordFile.load(host.resolve("out/record.json"))
+                                .ready());
+                assertThat(ready.deviceSeen())
+                        .as("a loop device has no medium before its file")
+                        .isTrue();
                 assertThat(ready.usableS()).isGreaterThan(0).isGreaterThanOrEqualTo(ready.mountedS());
                 assertThat(Files.exists(host.resolve("out/report.html"))).isTrue();
             }

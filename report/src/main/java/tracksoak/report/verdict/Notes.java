@@ -42,13 +42,14 @@ final class Notes {
     private static void ready(@Nullable ReadyFacts ready, List<String> notes) {
         if (ready != null) {
             double s = ready.usableS();
-            notes.add("The drive took " + Units.seconds(s) + " from " + (ready.deviceSeen() ? "plug-in" : "being mounted")
-                    + " to the first file written and flushed"
-                    + (ready.deviceSeen()
-                            ? ", " + Units.seconds(ready.mountedS()) + " of it until it was mounted; "
-                                    + (s > USUAL_READY_S ? "longer than " : "")
-                                    + "10 to 15 s is usual at most (common practice, no source)."
-                            : "; when it was plugged in could not be seen."));
+            notes.add(
+                    "The drive took " + Units.seconds(s) + " from " + (ready.deviceSeen() ? "plug-in" : "being mounted")
+                            + " to the first file written and flushed"
+                            + (ready.deviceSeen()
+                                    ? ", " + Units.seconds(ready.mountedS()) + " of it until it was mounted; "
+                                            + (s > USUAL_READY_S ? "longer than " : "")
+                                            + "10 to 15 s is usual at most (common practice, no source)."
+                                    : "; when it was plugged in could not be seen."));
         }
     }
 
