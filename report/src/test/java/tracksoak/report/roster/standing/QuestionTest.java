@@ -1,0 +1,199 @@
+package tracksoak.report.roster.standing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.Fault;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PlanFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.event.EventDraft;
+import tracksoak.report.roster.exchange.Intake;
+import tracksoak.report.roster.exchange.Parcel;
+
+/** The standing of one drive, from records alone. */
+class QuestionTest {
+
+    private static final Session BARN = RunSketch.session("barn-32", 32);
+    private static final Session TRIO = RunSketch.session("trio-8", 8);
+    private static final Session FESTIVAL = RunSketch.session("festival-64", 64);
+
+    private final TesterKey ada = TesterKey.create("Ada");
+    private final List<KnownEvent> events = new ArrayList<>(List.of(Intake.check(
+                    new Parcel(EventDraft.addKey(ada.verifyKey(), "Ada", "").sign(ada, Shows.START), null))
+            .known()));
+    private final List<SessionTerms> terms = new ArrayList<>();
+    private Instant now = Shows.START.plus(Duration.ofDays(1));
+
+    private void enter(Shows show) {
+        enter(show.signed(ada));
+    }
+
+    private void enter(SignedRecord record) {
+        Intake.Checked checked = Intake.check(
+                new Parcel(EventDraft.record(record, null).sign(ada, Shows.START), Intake.pack(record.canonical())));
+        events.add(checked.known());
+        if (checked.terms() != null) {
+            terms.add(checked.terms());
+        }
+    }
+
+    private SessionStanding ask(Session session) {
+        Collections.shuffle(events, new Random(events.size()));
+        String id = events.stream()
+                .map(known -> known.event().drive())
+                .filter(drive -> drive != null)
+                .findFirst()
+                .map(String::valueOf)
+                .orElse("d-none");
+        return Question.of(session, terms, now).ask(DriveFold.fold(id, events, KeyBook.of(events)));
+    }
+
+    private static Shows pass(int second) {
+        return Shows.pass("B4RN-0001", Shows.START.plusSeconds(second));
+    }
+
+    private static Shows fail(int second) {
+        return Shows.fail("B4RN-0001", Shows.START.plusSeconds(second));
+    }
+
+    @Test
+    void withoutARecordItIsUnproven() {
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    @Test
+    void aPassCoversLighterSessionsAndNoHeavierOne() {
+        enter(pass(0));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.TRUSTED);
+        assertThat(ask(FESTIVAL).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    @Test
+    void aFailCountsAgainstTheSameAndHeavierSessionsOnly() {
+        enter(pass(0).session(FESTIVAL));
+        enter(fail(10));
+        assertThat(ask(FESTIVAL).standing()).isEqualTo(Standing.FAILED);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.TRUSTED);
+    }
+
+    @Test
+    void damagedDataCountsAgainstEverySession() {
+        enter(pass(0));
+        Shows damaged = pass(10).session(FESTIVAL);
+        var back = damaged.sketch.phase(PhaseKind.READ_BACK);
+        var good = java.util.Objects.requireNonNull(back.readBack);
+        back.readBack = new tracksoak.report.record.ReadBackFacts(
+                good.blocks(), good.blocks() - 3, 0, 0, 3, 0, 0, 0, good.fromDevice(), List.of());
+        enter(damaged);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.FAILED);
+        assertThat(ask(TRIO).why()).contains("every session");
+    }
+
+    @Test
+    void aDriveThatStoppedCountsAgainstEverySession() {
+        enter(pass(0));
+        Shows gone = pass(10).session(FESTIVAL);
+        var take = gone.sketch.phase(PhaseKind.TAKE);
+        take.complete = false;
+        take.fault = new Fault(Fault.Kind.GONE, 12, 1_000, "write", "no such device");
+        enter(gone);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.FAILED);
+    }
+
+    @Test
+    void neitherALineCheckNorAShortenedPlanNorNoVerdictMakesTrusted() {
+        Shows lineCheck = pass(0);
+        lineCheck.sketch.plan = PlanFacts.of("line-check", false, 0, 0, 120, 600_000_000L);
+        enter(lineCheck);
+        Shows shortened = pass(1);
+        shortened.sketch.shortened();
+        enter(shortened);
+        Shows open = pass(2);
+        open.sketch.state = RunState.INTERRUPTED;
+        open.sketch.stateReason = "stopped by hand";
+        enter(open);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    @Test
+    void noVerdictChangesNothing() {
+        enter(pass(0));
+        Shows open = pass(10);
+        open.sketch.state = RunState.INTERRUPTED;
+        open.sketch.stateReason = "stopped by hand";
+        assertThat(open.record().verdict()).extracting(Verdict::outcome).isEqualTo(Verdict.Outcome.NO_VERDICT);
+        enter(open);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+    }
+
+    @Test
+    void atOneMomentTheFailHolds() {
+        enter(pass(0));
+        enter(fail(0));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
+    }
+
+    @Test
+    void aPassOfTheFutureGivesNoTrustAndAFailOfTheFutureEndsIt() {
+        enter(pass(0));
+        now = Shows.START.plus(Duration.ofDays(100));
+        enter(Shows.pass("B4RN-0001", now.plus(Duration.ofHours(2))));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.DUE);
+        enter(Shows.pass("B4RN-0001", now.plus(Duration.ofMinutes(50))));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+        enter(Shows.fail("B4RN-0001", now.plus(Duration.ofDays(300))));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
+        assertThat(ask(BARN).why()).contains("future");
+    }
+
+    @Test
+    void aVerdictThatDoesNotFollowFromItsFactsGivesNoTrust() {
+        RunRecord failed = fail(0).record();
+        Verdict lie = java.util.Objects.requireNonNull(pass(0).record().verdict());
+        enter(SignedRecord.sign(failed.withVerdict(lie), ada));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
+        assertThat(events)
+                .filteredOn(known -> known.digest() != null)
+                .allSatisfy(known -> assertThat(
+                                java.util.Objects.requireNonNull(known.digest()).doubt())
+                        .contains("does not follow"));
+    }
+
+    @Test
+    void aChangedRecordGivesNeitherTrustNorBlame() {
+        SignedRecord good = pass(0).signed(ada);
+        SignedRecord moved =
+                SignedRecord.kept(pass(99).signed(ada).canonical(), "Ada", ada.verifyKey(), good.signature());
+        enter(moved);
+        SignedRecord bad = fail(0).signed(ada);
+        enter(SignedRecord.kept(fail(98).signed(ada).canonical(), "Ada", ada.verifyKey(), bad.signature()));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    @Test
+    void aFullShowProvesTheCapacity() {
+        Shows show = pass(0);
+        PlanFacts plan = show.sketch.plan;
+        show.sketch.plan = PlanFacts.of(
+                "full-show", false, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
+        enter(show);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+        assertThat(ask(BARN).wholeCapacity()).isTrue();
+    }
+}

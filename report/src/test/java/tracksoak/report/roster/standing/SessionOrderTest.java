@@ -1,0 +1,230 @@
+package tracksoak.report.roster.standing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.TrackGroup;
+
+/** Which session covers which: the rule spelled out case by case, and the laws of a partial order. */
+class SessionOrderTest {
+
+    /** A session to be changed part by part. */
+    private static final class Draft {
+        SessionKind kind = SessionKind.RECORDING;
+        List<TrackGroup> groups = List.of(new TrackGroup(16, 48_000, SampleFormat.PCM_24));
+        long lengthS = 7200;
+        FileLayout layout = FileLayout.FILE_PER_TRACK;
+        int chunk = 65_536;
+        Arrival arrival = Arrival.BURST;
+        int writers = 1;
+        double flushS = 10;
+        double bufferS = 2;
+        long fileLimit = 2_000_000_000;
+        List<String> fileSystems = List.of("exfat", "fat32");
+        double buffer = 1.5;
+        double rate = 1.5;
+        double port = 2;
+        double playback = 1.25;
+        long stall = 1000;
+        long close = 10_000;
+
+        Session make() {
+            return new Session(
+                    "any",
+                    "",
+                    "",
+                    kind,
+                    groups,
+                    List.of(),
+                    lengthS,
+                    layout,
+                    chunk,
+                    arrival,
+                    writers,
+                    flushS,
+                    bufferS,
+                    true,
+                    fileLimit,
+                    fileSystems,
+                    250,
+                    new Margins(buffer, rate, port, playback, stall, close));
+        }
+    }
+
+    private interface Change {
+        void on(Draft draft);
+    }
+
+    private static final Session BASE = new Draft().make();
+
+    private static Session with(Change change) {
+        Draft draft = new Draft();
+        change.on(draft);
+        return draft.make();
+    }
+
+    private static void harder(Change change) {
+        Session other = with(change);
+        assertThat(SessionOrder.covers(other, BASE)).isTrue();
+        assertThat(SessionOrder.covers(BASE, other)).isFalse();
+    }
+
+    private static void neither(Change change) {
+        Session other = with(change);
+        assertThat(SessionOrder.covers(other, BASE)).isFalse();
+        assertThat(SessionOrder.covers(BASE, other)).isFalse();
+    }
+
+    private static List<TrackGroup> tracks(int tracks, int hz) {
+        return List.of(new TrackGroup(tracks, hz, SampleFormat.PCM_24));
+    }
+
+    @Test
+    void moreOfTheSameIsHarder() {
+        harder(draft -> draft.groups = tracks(17, 48_000));
+        harder(draft -> draft.groups = tracks(16, 96_000));
+        harder(draft -> draft.groups = List.of(new TrackGroup(16, 48_000, SampleFormat.PCM_32)));
+        harder(draft -> draft.lengthS = 7201);
+        harder(draft -> draft.bufferS = 1.5);
+        harder(draft -> draft.fileLimit = 1_000_000_000);
+        harder(draft -> draft.fileSystems = List.of("exfat"));
+        harder(draft -> draft.buffer = 2);
+        harder(draft -> draft.rate = 2);
+        harder(draft -> draft.port = 3);
+        harder(draft -> draft.playback = 2);
+        harder(draft -> draft.stall = 500);
+        harder(draft -> draft.close = 5_000);
+        assertThat(SessionOrder.covers(BASE, with(draft -> draft.arrival = Arrival.STAGGERED)))
+                .isTrue();
+        assertThat(SessionOrder.covers(with(draft -> draft.arrival = Arrival.STAGGERED), BASE))
+                .isFalse();
+    }
+
+    @Test
+    void anotherWayOfWritingIsNeither() {
+        neither(draft -> draft.kind = SessionKind.ARCHIVE);
+        neither(draft -> draft.layout = FileLayout.INTERLEAVED);
+        neither(draft -> draft.chunk = 131_072);
+        neither(draft -> draft.chunk = 32_768);
+        neither(draft -> draft.writers = 2);
+        neither(draft -> draft.flushS = 5);
+        neither(draft -> draft.flushS = 0);
+        neither(draft -> draft.fileSystems = List.of("ext4"));
+        // files beyond 4 GiB, which FAT32 cannot hold: neither the harder nor the easier
+        neither(draft -> draft.fileLimit = 1L << 40);
+    }
+
+    @Test
+    void whatIsHarderInOneAndEasierInAnotherIsNeither() {
+        neither(draft -> {
+            draft.groups = tracks(32, 48_000);
+            draft.bufferS = 4;
+        });
+        neither(draft -> {
+            draft.groups = tracks(8, 96_000);
+        });
+        neither(draft -> {
+            draft.lengthS = 10_000;
+            draft.close = 20_000;
+        });
+    }
+
+    @Test
+    void mixedRatesAreComparedStreamByStream() {
+        Session mixed = with(draft -> draft.groups = List.of(
+                new TrackGroup(2, 96_000, SampleFormat.PCM_24), new TrackGroup(16, 44_100, SampleFormat.PCM_24)));
+        assertThat(SessionOrder.covers(mixed, BASE)).isFalse();
+        assertThat(SessionOrder.covers(mixed, with(draft -> draft.groups = tracks(18, 44_100))))
+                .isTrue();
+    }
+
+    @Test
+    void namesAndAssumptionsPlayNoPart() {
+        Session base = BASE;
+        Session named = new Session(
+                "other",
+                "Other",
+                "about",
+                base.kind(),
+                base.groups(),
+                base.mix(),
+                base.lengthS(),
+                base.layout(),
+                base.chunkBytes(),
+                base.arrival(),
+                base.writers(),
+                base.flushS(),
+                base.bufferS(),
+                false,
+                base.fileLimitBytes(),
+                List.of("fat32", "exfat"),
+                base.stallLimitMs(),
+                base.margins());
+        assertThat(SessionOrder.covers(named, base)).isTrue();
+        assertThat(SessionOrder.covers(base, named)).isTrue();
+        assertThat(SessionTerms.of(named).id()).isEqualTo(SessionTerms.of(base).id());
+    }
+
+    @Test
+    void theShippedSessionsAreInTheOrderTheTradeExpects() {
+        SessionCatalog shipped = SessionCatalog.shipped();
+        assertThat(SessionOrder.covers(shipped.find("festival-64"), shipped.find("band-32")))
+                .isTrue();
+        assertThat(SessionOrder.covers(shipped.find("band-32"), shipped.find("festival-64")))
+                .isFalse();
+        assertThat(SessionOrder.covers(shipped.find("hires-32"), shipped.find("band-32")))
+                .isTrue();
+        assertThat(SessionOrder.covers(shipped.find("one-file-32"), shipped.find("band-32")))
+                .isFalse();
+        for (Session session : shipped.all()) {
+            assertThat(SessionOrder.covers(session, session)).isTrue();
+        }
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {11, 12, 13})
+    void itIsAPartialOrder(long seed) {
+        Random random = new Random(seed);
+        List<Session> sessions = new ArrayList<>();
+        for (int i = 0; i < 60; i++) {
+            sessions.add(with(draft -> {
+                draft.groups = tracks(8 + 8 * random.nextInt(2), random.nextBoolean() ? 48_000 : 96_000);
+                draft.bufferS = 1 + random.nextInt(2);
+                draft.fileLimit = random.nextBoolean() ? 2_000_000_000 : 1L << 40;
+                draft.fileSystems = random.nextBoolean() ? List.of("exfat") : List.of("fat32", "exfat");
+                draft.stall = random.nextBoolean() ? 500 : 1000;
+                draft.arrival = random.nextInt(4) == 0 ? Arrival.STAGGERED : Arrival.BURST;
+            }));
+        }
+        int pairs = 0;
+        for (Session a : sessions) {
+            assertThat(SessionOrder.covers(a, a)).isTrue();
+            for (Session b : sessions) {
+                boolean ab = SessionOrder.covers(a, b);
+                pairs += ab ? 1 : 0;
+                if (ab && SessionOrder.covers(b, a)) {
+                    assertThat(SessionTerms.of(a).id())
+                            .isEqualTo(SessionTerms.of(b).id());
+                }
+                for (Session c : sessions) {
+                    if (ab && SessionOrder.covers(b, c)) {
+                        assertThat(SessionOrder.covers(a, c)).isTrue();
+                    }
+                }
+            }
+        }
+        assertThat(pairs).isBetween(100, 3_000);
+    }
+}
