@@ -216,15 +216,12 @@ public final class Roster implements AutoCloseable {
 
     /** Takes what another roster has, after looking it over. What is refused keeps nothing else from being taken. */
     public Receipt take(List<Parcel> parcels) {
-        List<Intake.Checked> good = new ArrayList<>();
-        List<Receipt.Refusal> refused = new ArrayList<>();
-        for (Parcel parcel : parcels) {
-            try {
-                good.add(Intake.check(parcel));
-            } catch (RosterException e) {
-                refused.add(new Receipt.Refusal(parcel.event().ref(), String.valueOf(e.getMessage())));
-            }
-        }
+        List<Intake.Outcome> outcomes =
+                parcels.parallelStream().map(Intake::outcome).toList();
+        List<Intake.Checked> good =
+                outcomes.stream().flatMap(one -> one.good().stream()).toList();
+        List<Receipt.Refusal> refused =
+                outcomes.stream().flatMap(one -> one.refused().stream()).toList();
         int taken = keep(good);
         return new Receipt(taken, good.size() - taken, refused);
     }

@@ -3,6 +3,7 @@ package tracksoak.report.roster.exchange;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import org.jspecify.annotations.Nullable;
@@ -36,7 +37,27 @@ public final class Intake {
     @SuppressWarnings("ArrayRecordComponent") // handed on at once and never compared
     public record Checked(KnownEvent known, @Nullable SessionTerms terms, byte @Nullable [] gzip) {}
 
+    /**
+     * What a check came to.
+     *
+     * @param good the parcel, if it may be kept
+     * @param refused why not, if it may not
+     */
+    public record Outcome(Optional<Checked> good, Optional<Receipt.Refusal> refused) {}
+
     private Intake() {}
+
+    /** Checks a parcel without throwing. */
+    public static Outcome outcome(Parcel parcel) {
+        try {
+            return new Outcome(Optional.of(check(parcel)), Optional.empty());
+        } catch (RosterException e) {
+            String why = String.valueOf(e.getMessage());
+            return new Outcome(
+                    Optional.empty(),
+                    Optional.of(new Receipt.Refusal(parcel.event().ref(), why)));
+        }
+    }
 
     /**
      * Checks a parcel.
