@@ -48,6 +48,8 @@ class LayersTest {
             .definedBy("tracksoak.bench.recorder..")
             .layer("phase")
             .definedBy("tracksoak.bench.phase..")
+            .layer("replay")
+            .definedBy("tracksoak.bench.replay..")
             .layer("simulated")
             .definedBy("tracksoak.bench.simulated..")
             .layer("command")
@@ -56,14 +58,16 @@ class LayersTest {
             .mayNotBeAccessedByAnyLayer()
             .whereLayer("phase")
             .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("replay")
+            .mayOnlyBeAccessedByLayers("command")
             .whereLayer("simulated")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("recorder")
-            .mayOnlyBeAccessedByLayers("phase", "command", "simulated")
+            .mayOnlyBeAccessedByLayers("phase", "replay", "command", "simulated")
             .whereLayer("stream")
-            .mayOnlyBeAccessedByLayers("recorder", "phase", "simulated")
+            .mayOnlyBeAccessedByLayers("recorder", "phase", "replay", "simulated")
             .whereLayer("drive")
-            .mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "simulated", "command")
+            .mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "replay", "simulated", "command")
             .whereLayer("roster")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("page")
@@ -71,7 +75,7 @@ class LayersTest {
             .whereLayer("history")
             .mayOnlyBeAccessedByLayers("page", "command")
             .whereLayer("verdict")
-            .mayOnlyBeAccessedByLayers("history", "page", "roster", "drive", "phase", "command")
+            .mayOnlyBeAccessedByLayers("history", "page", "roster", "drive", "phase", "replay", "command")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers("verdict", "history", "page", "roster", "recorder", "phase", "command")
             .whereLayer("record")
@@ -84,6 +88,7 @@ class LayersTest {
                     "stream",
                     "recorder",
                     "phase",
+                    "replay",
                     "simulated",
                     "command")
             .whereLayer("profiles")
@@ -97,6 +102,7 @@ class LayersTest {
                     "stream",
                     "recorder",
                     "phase",
+                    "replay",
                     "simulated",
                     "command");
 

@@ -1,0 +1,146 @@
+package tracksoak.bench.replay;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.IntStream;
+import tracksoak.bench.recorder.DelayLog;
+import tracksoak.bench.recorder.FlushSchedule;
+import tracksoak.bench.recorder.HostWatch;
+import tracksoak.bench.recorder.RecorderLedger;
+import tracksoak.bench.recorder.RecorderLoop;
+import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.bench.stream.ChunkStamper;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.StreamSpec;
+import tracksoak.report.record.Latencies;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.StreamTotals;
+
+/** One take played again on virtual time, through the recorder's own books and loop. */
+final class Playing {
+
+    private final Session session;
+    private final StreamTable table;
+    private final RecorderLedger ledger;
+    private final VirtualClock clock = new VirtualClock(0);
+    private TakeFigures figures;
+    private double drainMs;
+
+    private Playing(Session session, StreamTable table, RecorderLedger ledger) {
+        this.session = session;
+        this.table = table;
+        this.ledger = ledger;
+        this.figures = ledger.figures(0);
+    }
+
+    /** Plays a take of {@code seconds} and drains it. */
+    static Playing of(Session session, double seconds, int alignment, Timing timing) {
+        StreamTable table = new StreamTable(
+                session.streams(), alignment, session.arrival(), session.bufferS(), Math.round(seconds * 1e9));
+        RecorderLedger ledger =
+                new RecorderLedger(table, TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()), HostWatch.NONE);
+        Playing playing = new Playing(session, table, ledger);
+        try {
+            playing.play(new TapeDrive(playing.clock, timing, alignment));
+        } catch (IOException never) {
+            throw new UncheckedIOException("a tape refuses nothing", never);
+        }
+        return playing;
+    }
+
+    private void play(TapeDrive drive) throws IOException {
+        StreamFiles files = new StreamFiles(drive, "replay", 1, 1, table.streams(), session.fileLimitBytes());
+        for (int i = 0; i < table.streams(); i++) {
+            files.begin(i);
+        }
+        RecorderLoop loop = new RecorderLoop(
+                ledger,
+                table,
+                files,
+                new ChunkStamper(1, 1, false, table.largestChunkBytes(), drive.alignmentBytes()),
+                new FlushSchedule(session.flushS(), table.streams(), 0),
+                clock,
+                new DelayLog(),
+                drive.alignmentBytes(),
+                0);
+        long due = loop.step();
+        while (due != RecorderLoop.OVER) {
+            clock.waitUntil(due);
+            due = loop.step();
+        }
+        ledger.settle(clock.nanoTime());
+        figures = ledger.figures(table.lengthNs());
+        boolean more = true;
+        while (more) {
+            more = loop.drainOne();
+        }
+        drainMs = Math.max(0, clock.nanoTime() - table.lengthNs()) / 1e6;
+    }
+
+    /** From the end of the take until nothing was left in the recorder, in ms. */
+    double drainMs() {
+        return drainMs;
+    }
+
+    double peakMs() {
+        return figures.totals().peakMs();
+    }
+
+    double busyFraction() {
+        return Math.min(1, figures.totals().busyNs() / (double) table.lengthNs());
+    }
+
+    /** The take as the judge wants it: {@code run} with what was replayed in place of what was measured. */
+    PhaseFacts facts(PhaseFacts run) {
+        TakeFigures.Totals totals = figures.totals();
+        List<StreamSpec> streams = session.streams();
+        return new PhaseFacts(
+                run.kind(),
+                run.startedAt(),
+                run.seconds(),
+                run.plannedSeconds(),
+                run.complete(),
+                totals.writtenBytes(),
+                totals.operations(),
+                figures.worstLostMs(),
+                IntStream.range(0, streams.size())
+                        .mapToDouble(
+                                i -> figures.lostMs().get(i) * streams.get(i).tracks())
+                        .sum(),
+                IntStream.range(0, streams.size())
+                        .filter(i -> figures.lostMs().get(i) > 0)
+                        .map(i -> streams.get(i).tracks())
+                        .sum(),
+                totals.peakMs(),
+                totals.peakAtNs() / 1e9,
+                0,
+                busyFraction(),
+                figures.stallCount(),
+                figures.stallTotalMs(),
+                figures.stalls(),
+                figures.overruns(),
+                Latencies.of(figures.histograms().service()),
+                Latencies.of(figures.histograms().response()),
+                Latencies.of(figures.histograms().flush()),
+                figures.series(),
+                new StreamTotals(
+                        figures.doneBytes(),
+                        figures.lostMs(),
+                        figures.peakBacklogMs(),
+                        streams.stream().map(stream -> 1).toList()),
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                run.device(),
+                run.hostDelays(),
+                null);
+    }
+}

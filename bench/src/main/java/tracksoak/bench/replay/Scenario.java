@@ -1,0 +1,128 @@
+package tracksoak.bench.replay;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Collectors;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.StreamSpec;
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.verdict.Judge;
+
+/** One way in which a run's service times may come again: its takes are played, and the whole is judged as a run. */
+enum Scenario {
+    CAUTIOUS_BY_THE_CLOCK(true, true),
+    CAUTIOUS_BY_THE_BYTE(true, false),
+    HOPEFUL_BY_THE_CLOCK(false, true),
+    HOPEFUL_BY_THE_BYTE(false, false);
+
+    final boolean cautious;
+    private final boolean byTheClock;
+
+    Scenario(boolean cautious, boolean byTheClock) {
+        this.cautious = cautious;
+        this.byTheClock = byTheClock;
+    }
+
+    /** Plays one take for a session. */
+    Playing play(Session session, RunRecord run, PhaseFacts take) {
+        Tape tape = Objects.requireNonNull(Tape.of(take, run.method().chunkBytes()));
+        long gapNs = gapNs(session, run);
+        return Playing.of(
+                session,
+                take.seconds(),
+                run.method().alignmentBytes(),
+                byTheClock ? new ByTheClock(tape, cautious, gapNs) : new ByTheByte(tape, cautious, gapNs));
+    }
+
+    /**
+     * How long the drive may have stood still unseen before a write met it: the longest time between two calls of the run.
+     * Where the other session's writes fall on the run's own moments it cannot meet more than the run did.
+     */
+    private static long gapNs(Session session, RunRecord run) {
+        Set<Long> rates = rates(run.session());
+        boolean sameMoments = run.session().arrival() == Arrival.BURST && rates.containsAll(rates(session));
+        if (sameMoments) {
+            return 0;
+        }
+        long fastest = rates.stream().mapToLong(Long::longValue).max().orElse(1);
+        double periodS = run.method().chunkBytes() / (double) fastest;
+        boolean spread = run.session().arrival() == Arrival.STAGGERED;
+        return (long) (1e9 * periodS / (spread ? run.session().streams().size() : 1));
+    }
+
+    private static Set<Long> rates(Session session) {
+        return session.streams().stream()
+                .map(StreamSpec::bytesPerSecond)
+                .collect(Collectors.toCollection(HashSet::new));
+    }
+
+    /** What the run would have said for the session if the times came in this way. */
+    Verdict judge(Session session, RunRecord run) {
+        List<PhaseFacts> phases = new ArrayList<>();
+        double drainMs = 0;
+        double longestMs = 0;
+        for (PhaseFacts phase : run.phases()) {
+            if (phase.kind() == PhaseKind.TAKE) {
+                Playing playing = play(session, run, phase);
+                drainMs = playing.drainMs();
+                Tape tape = Tape.of(phase, run.method().chunkBytes());
+                longestMs = tape == null ? 0 : tape.longestOfAllNs() / 1e6;
+                phases.add(playing.facts(phase));
+            } else if (phase.kind() == PhaseKind.CLOSE && phase.close() != null) {
+                phases.add(closed(phase, phase.close(), session, run, drainMs, longestMs));
+            } else {
+                phases.add(phase);
+            }
+        }
+        return Judge.judge(
+                session,
+                new RunRecord(
+                        run.schema(),
+                        run.id(),
+                        run.tool(),
+                        run.startedAt(),
+                        run.endedAt(),
+                        run.state(),
+                        run.stateReason(),
+                        run.seed(),
+                        session,
+                        run.plan(),
+                        run.drive(),
+                        run.tag(),
+                        run.host(),
+                        run.method(),
+                        run.ready(),
+                        phases,
+                        null));
+    }
+
+    /** Cautious: as long as the run's, with its longest write once more; hopeful: less by the files that are not there. */
+    private PhaseFacts closed(
+            PhaseFacts phase, CloseFacts close, Session session, RunRecord run, double drainMs, double longestMs) {
+        double share = cautious
+                ? 1
+                : session.streams().size() / (double) run.session().streams().size();
+        double extraMs = cautious ? longestMs : 0;
+        double headers = share * close.headersMs();
+        double flush = share * close.flushMs() + extraMs;
+        double closing = share * close.closeMs();
+        double total = drainMs + headers + flush + closing + close.directoryMs();
+        CloseFacts replayed = new CloseFacts(
+                drainMs,
+                headers,
+                flush,
+                closing,
+                close.directoryMs(),
+                total,
+                session.streams().size());
+        return Phases.withClose(phase, replayed);
+    }
+}

@@ -1,0 +1,203 @@
+package tracksoak.bench.oracle;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.SplittableRandom;
+import java.util.TreeMap;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.DoubleStream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.replay.Replay;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.Estimate;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Stall;
+import tracksoak.report.record.Verdict.Outcome;
+
+/**
+ * The replay against the truth: a seeded drive is run for one session, replayed for another, and then really run for that
+ * other. An estimate never says PASS where the run says FAIL, and of the estimates that say PASS or FAIL at least 95 % agree
+ * with the run where that is decided by 10 % or more.
+ */
+class ReplayOracleTest {
+
+    private static final long FIRST_SEED = 41_260_000L;
+    private static final double EDGE = 0.1;
+    private static final double LEAST_AGREEING = 0.95;
+    /** An estimate that always says NO VERDICT would agree with everything. */
+    private static final double LEAST_ANSWERED = 0.7;
+
+    @Test
+    void neverPromisesAndMostlyAgrees() {
+        compare(FIRST_SEED, Integer.getInteger("replay.count", 600));
+    }
+
+    @Test
+    @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
+    void neverPromisesAndMostlyAgreesAllNight() {
+        compare(FIRST_SEED + 1_000_000, 20_000);
+    }
+
+    private record Case(long seed, Outcome said, Outcome ran, double worst, String told) {
+        boolean clear() {
+            return worst >= 1 + EDGE || worst <= 1 - EDGE;
+        }
+
+        boolean answered() {
+            return said != Outcome.NO_VERDICT;
+        }
+
+        boolean promised() {
+            return said == Outcome.PASS && ran == Outcome.FAIL;
+        }
+    }
+
+    private static void compare(long firstSeed, int count) {
+        List<Case> cases = new ArrayList<>();
+        Map<String, Integer> refused = new TreeMap<>();
+        for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+            Trial trial = Trial.of(seed);
+            Session other = other(trial.session(), new SplittableRandom(seed ^ 0x5eedL));
+            Plan plan = new Plan("line-check", 0, 0, trial.seconds(), 10, true);
+            Estimate estimate = Replay.of(other, WholeRun.of(trial.session(), trial.drive(), plan));
+            if (!estimate.refused().isEmpty()) {
+                refused.merge(estimate.refused().get(0).replaceAll("[0-9.]+", "…"), 1, Integer::sum);
+                continue;
+            }
+            RunRecord run = WholeRun.of(other, trial.drive(), plan);
+            cases.add(new Case(
+                    seed,
+                    estimate.outcome(),
+                    Objects.requireNonNull(run.verdict()).outcome(),
+                    worstShare(run, other),
+                    trial.drive().behaviours() + " " + estimate.figures()));
+        }
+        print(firstSeed, count, cases, refused);
+        assertThat(cases).hasSizeGreaterThan(count / 2);
+        assertThat(cases.stream().filter(Case::promised).map(Case::seed))
+                .as("PASS where the run says FAIL")
+                .isEmpty();
+        List<Case> clear = cases.stream().filter(Case::clear).toList();
+        List<Case> answered = clear.stream().filter(Case::answered).toList();
+        long agreeing = answered.stream().filter(each -> each.said == each.ran).count();
+        assertThat(agreeing / (double) answered.size()).isGreaterThanOrEqualTo(LEAST_AGREEING);
+        assertThat(answered.size() / (double) clear.size()).isGreaterThanOrEqualTo(LEAST_ANSWERED);
+    }
+
+    private static void print(long firstSeed, int count, List<Case> cases, Map<String, Integer> refused) {
+        StringBuilder text = new StringBuilder(String.format(
+                Locale.ROOT,
+                "replay: seeds %d to %d, %d replayed%n%-12s %8s %8s %8s   (decided by 10 %% or more / all)%n",
+                firstSeed,
+                firstSeed + count - 1,
+                cases.size(),
+                "",
+                "run PASS",
+                "run FAIL",
+                "run none"));
+        for (Outcome said : Outcome.values()) {
+            text.append(String.format(Locale.ROOT, "%-12s", said));
+            for (Outcome ran : Outcome.values()) {
+                long all = cases.stream()
+                        .filter(each -> each.said == said && each.ran == ran)
+                        .count();
+                long clear = cases.stream()
+                        .filter(each -> each.said == said && each.ran == ran && each.clear())
+                        .count();
+                text.append(String.format(Locale.ROOT, " %4d/%-4d", clear, all));
+            }
+            text.append(System.lineSeparator());
+        }
+        refused.forEach((why, times) ->
+                text.append("  refused ").append(times).append(": ").append(why).append("\n"));
+        cases.stream()
+                .filter(each -> each.answered() && each.said != each.ran)
+                .sorted(Comparator.comparing((Case each) -> !each.promised())
+                        .thenComparing(each -> -Math.abs(Math.log(each.worst))))
+                .limit(8)
+                .forEach(each -> text.append(String.format(
+                        Locale.ROOT,
+                        "  seed %d said %s ran %s, worst share %.3f, %s%n",
+                        each.seed,
+                        each.said,
+                        each.ran,
+                        each.worst,
+                        each.told)));
+        System.out.print(text);
+    }
+
+    /** What the run used of each limit, as a share of it: above 1 is a miss. */
+    private static double worstShare(RunRecord run, Session session) {
+        Margins asked = session.margins();
+        double bufferMs = session.bufferS() * 1e3;
+        double worst = 0;
+        for (PhaseFacts phase : run.phases()) {
+            CloseFacts close = phase.close();
+            worst = DoubleStream.of(
+                            worst,
+                            (phase.peakBacklogMs() + phase.lostMs()) / bufferMs,
+                            asked.buffer() * phase.peakBacklogMs() / bufferMs,
+                            phase.series() == null || phase.readBack() != null
+                                    ? 0
+                                    : asked.rate() * phase.busyFraction(),
+                            phase.stalls().stream().mapToDouble(Stall::ms).max().orElse(0) / asked.longestStallMs(),
+                            close == null ? 0 : close.totalMs() / asked.closeMs())
+                    .max()
+                    .orElseThrow();
+        }
+        return worst;
+    }
+
+    /** A session the run's measurement covers: fewer or slower tracks, or another buffer. */
+    private static Session other(Session made, SplittableRandom random) {
+        List<TrackGroup> groups = new ArrayList<>();
+        int what = random.nextInt(4);
+        for (TrackGroup group : made.groups()) {
+            int tracks = what == 0 ? group.tracks() : 1 + random.nextInt(group.tracks());
+            boolean slower = what == 3;
+            groups.add(new TrackGroup(
+                    tracks,
+                    slower && group.sampleRateHz() > 48_000 ? group.sampleRateHz() / 2 : group.sampleRateHz(),
+                    slower ? SampleFormat.PCM_16 : group.format()));
+        }
+        double longestChunkS = groups.stream()
+                .mapToDouble(group -> made.chunkBytes() / (double) group.bytesPerSecondPerTrack())
+                .max()
+                .orElseThrow();
+        double buffer = made.bufferS() * (what == 2 ? 1 : 0.4 + 2 * random.nextDouble());
+        return new Session(
+                "other",
+                "Another",
+                "",
+                made.kind(),
+                groups,
+                List.of(),
+                made.lengthS(),
+                made.layout(),
+                made.chunkBytes(),
+                made.arrival(),
+                1,
+                made.flushS(),
+                Math.max(buffer, longestChunkS * 1.05),
+                false,
+                made.fileLimitBytes(),
+                made.fileSystems(),
+                made.stallLimitMs(),
+                made.margins());
+    }
+}
