@@ -32,7 +32,7 @@ final class ByTheClock implements Timing {
         long usual = tape.usualNs(tape.second(atNs), true);
         long longest = usual;
         long stalls = 0;
-        while (next < tape.seconds && next * SECOND - tape.longestAtMostNs(next) <= atNs) {
+        while (next < tape.seconds && next * SECOND - tape.longestAtMostNs(next) - gapNs <= atNs) {
             if (tape.writes[next] > 0 && tape.stall[next]) {
                 stalls += tape.longestAtMostNs(next) + gapNs;
             } else if (tape.writes[next] > 0) {

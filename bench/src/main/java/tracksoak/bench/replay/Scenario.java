@@ -1,11 +1,8 @@
 package tracksoak.bench.replay;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Objects;
-import java.util.Set;
-import java.util.stream.Collectors;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
@@ -34,7 +31,7 @@ enum Scenario {
     /** Plays one take for a session. */
     Playing play(Session session, RunRecord run, PhaseFacts take) {
         Tape tape = Objects.requireNonNull(Tape.of(take, run.method().chunkBytes()));
-        long gapNs = gapNs(session, run);
+        long gapNs = gapNs(run);
         return Playing.of(
                 session,
                 take.seconds(),
@@ -43,25 +40,16 @@ enum Scenario {
     }
 
     /**
-     * How long the drive may have stood still unseen before a write met it: the longest time between two calls of the run.
-     * Where the other session's writes fall on the run's own moments it cannot meet more than the run did.
+     * How long the drive may have stood still unseen before a write met it: the time between two moments at which chunks of
+     * the fastest stream fell due.
      */
-    private static long gapNs(Session session, RunRecord run) {
-        Set<Long> rates = rates(run.session());
-        boolean sameMoments = run.session().arrival() == Arrival.BURST && rates.containsAll(rates(session));
-        if (sameMoments) {
-            return 0;
-        }
-        long fastest = rates.stream().mapToLong(Long::longValue).max().orElse(1);
+    private static long gapNs(RunRecord run) {
+        List<StreamSpec> streams = run.session().streams();
+        long fastest =
+                streams.stream().mapToLong(StreamSpec::bytesPerSecond).max().orElse(1);
         double periodS = run.method().chunkBytes() / (double) fastest;
         boolean spread = run.session().arrival() == Arrival.STAGGERED;
-        return (long) (1e9 * periodS / (spread ? run.session().streams().size() : 1));
-    }
-
-    private static Set<Long> rates(Session session) {
-        return session.streams().stream()
-                .map(StreamSpec::bytesPerSecond)
-                .collect(Collectors.toCollection(HashSet::new));
+        return (long) (1e9 * periodS / (spread ? streams.size() : 1));
     }
 
     /** What the run would have said for the session if the times came in this way. */

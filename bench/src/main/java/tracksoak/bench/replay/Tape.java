@@ -21,6 +21,9 @@ final class Tape {
     /** Longer than so many usual writes, and than this, a write is a stall and not the luck of the draw. */
     private static final int STALL_TIMES = 4;
 
+    /** Several writes in a row may all be slower than usual: part of the way from the usual to the longest, 1 in so many. */
+    private static final int LUCK = 6;
+
     private static final long STALL_NS = 20 * MILLI;
 
     final int seconds;
@@ -28,6 +31,7 @@ final class Tape {
     final long[] longestNs;
     final boolean[] stall;
     private final long[] usualNs;
+    private final long[] unluckyNs;
     private final int[] flushes;
     private final long[] longestFlushNs;
     private final long[] usualFlushNs;
@@ -38,6 +42,7 @@ final class Tape {
         longestNs = new long[seconds];
         stall = new boolean[seconds];
         usualNs = new long[seconds];
+        unluckyNs = new long[seconds];
         flushes = new int[seconds];
         longestFlushNs = new long[seconds];
         usualFlushNs = new long[seconds];
@@ -91,6 +96,7 @@ final class Tape {
                 usualNs[s] = odd ? typical : longestNs[s];
             }
             stall[s] = writes[s] > 0 && isStall(longestNs[s], usualNs[s]);
+            unluckyNs[s] = stall[s] ? usualNs[s] : usualNs[s] + (longestNs[s] - usualNs[s]) / LUCK;
             if (usualFlushNs[s] < 0 && flushes[s] > 0) {
                 usualFlushNs[s] = longestFlushNs[s];
             }
@@ -110,7 +116,7 @@ final class Tape {
 
     /** Usual write around a second: the slowest of its neighbours, or the fastest. */
     long usualNs(int second, boolean slowest) {
-        return around(second, slowest, usualNs) + (slowest ? 1 : 0);
+        return around(second, slowest, slowest ? unluckyNs : usualNs);
     }
 
     /** Longest write that ended in a second, not less than it really was. */
@@ -147,7 +153,8 @@ final class Tape {
         long best = -1;
         for (int reach = 1; best < 0 && reach <= seconds; reach = reach * 2) {
             for (int s = Math.max(0, second - reach); s <= Math.min(seconds - 1, second + reach); s++) {
-                boolean known = values[s] >= 0 && (values == usualNs ? writes[s] > 0 : flushes[s] > 0);
+                boolean known =
+                        values[s] >= 0 && (values == usualNs || values == unluckyNs ? writes[s] > 0 : flushes[s] > 0);
                 if (known && (best < 0 || (largest ? values[s] > best : values[s] < best))) {
                     best = values[s];
                 }
