@@ -11,12 +11,14 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Session;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordFile;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Judge;
 
 /** Renders the report of a run again, or judges the run for another session. */
@@ -28,7 +30,9 @@ import tracksoak.report.verdict.Judge;
         sortOptions = false,
         description = {
             "With --session or --session-file the same facts are judged for that session, without a new run; what they "
-                    + "cannot answer is marked as not tested. The exit code is the verdict's."
+                    + "cannot answer is marked as not tested. The exit code is the verdict's.",
+            "Where that leaves no verdict, the run's own times are replayed at the other session's demand: an estimate, "
+                    + "shown beside the verdict and never in its place."
         })
 final class ReportCommand implements Callable<Integer> {
 
@@ -78,7 +82,7 @@ final class ReportCommand implements Callable<Integer> {
         RunRecord stored = load(file);
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : stored.session());
         boolean again = !session.equals(stored.session());
-        RunRecord record = stored.withVerdict(Judge.judge(session, stored));
+        RunRecord record = stored.withVerdict(judged(session, stored, again));
         DriveHistory past = past(record);
         Path report = null;
         Path kept = null;
@@ -123,6 +127,14 @@ final class ReportCommand implements Callable<Integer> {
                     "name the folder the earlier records lie in with --history");
         }
         return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
+    }
+
+    /** The verdict; where the facts do not allow one for another session, with an estimate beside it. */
+    private static Verdict judged(Session session, RunRecord stored, boolean again) {
+        Verdict verdict = Judge.judge(session, stored);
+        return again && verdict.outcome() == Verdict.Outcome.NO_VERDICT
+                ? verdict.with(Replay.of(session, stored))
+                : verdict;
     }
 
     private static RunRecord load(Path file) {

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.Criterion;
+import tracksoak.report.record.Estimate;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 
@@ -36,6 +37,10 @@ final class RunSummary {
             }
         }
         lines("  why: ", verdict.reasons(), out);
+        Estimate estimate = verdict.estimate();
+        if (estimate != null) {
+            estimate(estimate, out);
+        }
         lines("  note: ", verdict.notes(), out);
         if (report != null) {
             out.println("  report: " + Words.plain(report.toString()));
@@ -44,6 +49,14 @@ final class RunSummary {
             out.println("  record: " + Words.plain(recordFile.toString()));
         }
         out.flush();
+    }
+
+    private static void estimate(Estimate estimate, PrintWriter out) {
+        out.println("  estimate, no verdict: " + Words.plain(estimate.sentence()));
+        for (Estimate.Figure figure : estimate.figures()) {
+            out.println(Words.plain("    " + figure.id() + ": needed " + figure.needed() + ", at best "
+                    + figure.hopeful() + ", at worst " + figure.cautious()));
+        }
     }
 
     private static void lines(String lead, List<String> sentences, PrintWriter out) {

@@ -32,7 +32,7 @@ final class Tape {
     final boolean[] stall;
     private final long[] usualNs;
     private final long[] unluckyNs;
-    private final int[] flushes;
+    private final long[] flushes;
     private final long[] longestFlushNs;
     private final long[] usualFlushNs;
 
@@ -43,7 +43,7 @@ final class Tape {
         stall = new boolean[seconds];
         usualNs = new long[seconds];
         unluckyNs = new long[seconds];
-        flushes = new int[seconds];
+        flushes = new long[seconds];
         longestFlushNs = new long[seconds];
         usualFlushNs = new long[seconds];
     }
@@ -116,7 +116,7 @@ final class Tape {
 
     /** Usual write around a second: the slowest of its neighbours, or the fastest. */
     long usualNs(int second, boolean slowest) {
-        return around(second, slowest, slowest ? unluckyNs : usualNs);
+        return around(second, slowest, slowest ? unluckyNs : usualNs, writes);
     }
 
     /** Longest write that ended in a second, not less than it really was. */
@@ -126,16 +126,12 @@ final class Tape {
 
     /** Usual flush around a second. */
     long usualFlushNs(int second, boolean slowest) {
-        return around(second, slowest, usualFlushNs) + (slowest ? ROUNDING_NS : 0);
+        return around(second, slowest, usualFlushNs, flushes) + (slowest ? ROUNDING_NS : 0);
     }
 
     /** Longest flush around a second, 0 where there was none at all. */
     long longestFlushNs(int second) {
-        return Math.max(0, around(second, true, longestFlushNs)) + ROUNDING_NS;
-    }
-
-    boolean anyFlush() {
-        return Arrays.stream(flushes).anyMatch(count -> count > 0);
+        return Math.max(0, around(second, true, longestFlushNs, flushes)) + ROUNDING_NS;
     }
 
     /** Longest write of all. */
@@ -149,12 +145,11 @@ final class Tape {
     }
 
     /** Of the second and its neighbours; where none of them knows anything the nearest that does. */
-    private long around(int second, boolean largest, long[] values) {
+    private long around(int second, boolean largest, long[] values, long[] counts) {
         long best = -1;
         for (int reach = 1; best < 0 && reach <= seconds; reach = reach * 2) {
             for (int s = Math.max(0, second - reach); s <= Math.min(seconds - 1, second + reach); s++) {
-                boolean known =
-                        values[s] >= 0 && (values == usualNs || values == unluckyNs ? writes[s] > 0 : flushes[s] > 0);
+                boolean known = values[s] >= 0 && counts[s] > 0;
                 if (known && (best < 0 || (largest ? values[s] > best : values[s] < best))) {
                     best = values[s];
                 }

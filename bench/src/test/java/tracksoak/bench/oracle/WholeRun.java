@@ -13,7 +13,7 @@ import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
 
 /** A whole run on virtual time, from the first take to the verdict. */
-final class WholeRun implements RunListener {
+public final class WholeRun implements RunListener {
 
     private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
     private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
@@ -22,7 +22,8 @@ final class WholeRun implements RunListener {
 
     private WholeRun() {}
 
-    static RunRecord of(Session session, DriveModel model, Plan plan) {
+    /** Does it. */
+    public static RunRecord of(Session session, DriveModel model, Plan plan) {
         return of(ID, FIRST_MS, session, model, plan);
     }
 

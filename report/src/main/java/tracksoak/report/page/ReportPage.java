@@ -65,6 +65,9 @@ public final class ReportPage {
         String json = RecordJson.write(record);
         List<ChartData> charts = new ArrayList<>();
         List<Section> sections = new ArrayList<>();
+        if (verdict.estimate() != null) {
+            sections.add(EstimatePart.of(verdict.estimate()));
+        }
         if (history != null) {
             sections.add(HistoryPart.of(history, charts));
         }

@@ -89,8 +89,17 @@ final class VerdictHead {
         };
     }
 
+    /** A criterion in words. */
+    static String name(String id) {
+        return NAMES.getOrDefault(id, Shown.clean(id));
+    }
+
     private static List<Shown> warnings(RunRecord record, Verdict verdict) {
         List<Shown> warnings = new ArrayList<>();
+        if (verdict.estimate() != null) {
+            warnings.add(
+                    Shown.whole("An estimate, no verdict: " + verdict.estimate().sentence()));
+        }
         if (record.method().ioMode() == IoMode.SIMULATED) {
             warnings.add(Shown.whole("This drive is simulated: the sheet says nothing about any real one."));
         }
@@ -110,7 +119,7 @@ final class VerdictHead {
         Double margin = criterion.margin();
         String state = state(criterion);
         return new CriterionView(
-                NAMES.getOrDefault(criterion.id(), Shown.clean(criterion.id())),
+                name(criterion.id()),
                 Shown.of(criterion.needed()),
                 Shown.of(criterion.measured()),
                 margin == null ? "–" : Units.factor(margin),
