@@ -69,14 +69,13 @@ public final class Roster implements AutoCloseable {
     public Board board(BoardQuery query) {
         Instant now = clock.instant();
         RosterView current = view();
-        List<BoardRow> all = current.rows(query.session(), now).stream()
+        List<BoardRow> all = current.sorted().of(query, now).stream()
                 .filter(row -> RosterView.matches(row, query.text()))
                 .filter(row -> !query.unsettled() || row.conflicts().isEmpty())
                 .toList();
         List<BoardRow> found = all.stream()
                 .filter(row -> query.standings().isEmpty()
                         || query.standings().contains(row.standing().standing()))
-                .sorted(BoardOrder.of(query.sort(), query.descending()))
                 .toList();
         List<BoardRow> page =
                 found.stream().skip(query.offset()).limit(query.limit()).toList();

@@ -29,6 +29,7 @@ final class RosterView {
     private final Map<String, SessionTerms> terms;
     private final List<Conflict> conflicts;
     private final Map<String, List<Conflict>> conflictsOf = new HashMap<>();
+    private final SortedRows sorted = new SortedRows(this);
 
     RosterView(long version, Map<String, DriveState> drives, Collection<SessionTerms> known) {
         this.version = version;
@@ -50,6 +51,10 @@ final class RosterView {
 
     List<SessionTerms> sessions() {
         return List.copyOf(terms.values());
+    }
+
+    SortedRows sorted() {
+        return sorted;
     }
 
     List<Conflict> conflicts() {

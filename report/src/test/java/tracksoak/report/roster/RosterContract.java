@@ -183,6 +183,32 @@ abstract class RosterContract {
     }
 
     @Test
+    void aListThatIsKeptFollowsTheClock() {
+        desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-001");
+        Instant ahead = now.plus(Duration.ofHours(3));
+        desk.enter(Shows.pass("B4RN-0002", ahead).signed(ada), "S-002");
+        Instant due = Shows.START.plus(Duration.ofDays(90));
+        Instant[] moments = {
+            now,
+            ahead.minus(Duration.ofHours(1)).minusMillis(1),
+            ahead.minus(Duration.ofHours(1)),
+            due,
+            due.plusMillis(1),
+            now,
+            due.plus(Duration.ofDays(1))
+        };
+        String[] expected = {"S-001", "S-001", "S-001 S-002", "S-001 S-002", "S-002", "S-001", ""};
+        for (int i = 0; i < moments.length; i++) {
+            now = moments[i];
+            assertThat(roster.board(BoardQuery.all(BARN).only(Set.of(Standing.TRUSTED))).rows().stream()
+                            .map(BoardRow::label)
+                            .collect(java.util.stream.Collectors.joining(" ")))
+                    .as("moment %d", i)
+                    .isEqualTo(expected[i]);
+        }
+    }
+
+    @Test
     void theSameRecordAgainChangesNothing() {
         SignedRecord record = Shows.pass("B4RN-0001", Shows.START).signed(ada);
         desk.enter(record, "S-014");
