@@ -91,6 +91,47 @@ class ReportCommandTest {
     }
 
     @Test
+    void whereTheFactsAllowNoVerdictAnEstimateStandsBesideItAndNeverInItsPlace() throws IOException {
+        Path slow = folder.resolve("slow");
+        Typed.run(
+                rooms,
+                "qualify",
+                "--simulated",
+                "slow-stick",
+                "--session",
+                "band-32",
+                "--plan",
+                "line-check",
+                "--out",
+                slow.toString());
+        Path out = folder.resolve("estimated");
+        Typed typed = Typed.run(
+                rooms,
+                "report",
+                slow.toString(),
+                "--session",
+                "band-32",
+                "--tracks",
+                "8",
+                "--length",
+                "10min",
+                "--out",
+                out.toString());
+        assertThat(typed.code()).isEqualTo(4);
+        assertThat(typed.out()).startsWith("NO VERDICT  ").contains("estimate, no verdict: Estimated from a run for");
+        JsonNode verdict = new ObjectMapper()
+                .readTree(Files.readAllBytes(out.resolve("record.json")))
+                .get("verdict");
+        assertThat(verdict.get("outcome").textValue()).isEqualTo("NO_VERDICT");
+        assertThat(verdict.at("/estimate/outcome").textValue()).isEqualTo("PASS");
+        assertThat(verdict.at("/estimate/figures")).hasSize(5);
+        assertThat(Files.readString(out.resolve("report.html")))
+                .contains("An estimate, no verdict: ")
+                .contains("Estimated, not measured")
+                .doesNotContain(">PASS<");
+    }
+
+    @Test
     void aLighterSessionIsCarriedByTheSameFacts() {
         Typed typed = type("--session", "trio-8", "--length", "1h");
         assertThat(typed.code()).isZero();

@@ -15,6 +15,8 @@ import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Margins;
@@ -51,6 +53,20 @@ class ReplayOracleTest {
     @Timeout(value = 2, unit = TimeUnit.HOURS)
     void neverPromisesAndMostlyAgreesAllNight() {
         compare(FIRST_SEED + 1_000_000, 20_000);
+    }
+
+    /** Seeds that once promised: a stall that began unseen between two bursts, and several unlucky writes in a row. */
+    @ParameterizedTest
+    @ValueSource(longs = {41_263_904L, 41_263_808L})
+    void doesNotPromiseAgainWhatItOncePromised(long seed) {
+        Trial trial = Trial.of(seed);
+        Session other = other(trial.session(), new SplittableRandom(seed ^ 0x5eedL));
+        Plan plan = new Plan("line-check", 0, 0, trial.seconds(), 10, true);
+        RunRecord run = WholeRun.of(other, trial.drive(), plan);
+        assertThat(Objects.requireNonNull(run.verdict()).outcome()).isEqualTo(Outcome.FAIL);
+        assertThat(Replay.of(other, WholeRun.of(trial.session(), trial.drive(), plan))
+                        .outcome())
+                .isNotEqualTo(Outcome.PASS);
     }
 
     private record Case(long seed, Outcome said, Outcome ran, double worst, String told) {
