@@ -38,7 +38,7 @@ final class Choices {
         }
     }
 
-    /** {@code line-check} or {@code sound-check}. */
+    /** {@code line-check}, {@code sound-check} or {@code full-show}. */
     static final class PlanName extends Choice<PlanNames> {
         PlanName() {
             super("a plan", PlanNames.values(), Words::of);
@@ -48,7 +48,8 @@ final class Choices {
     /** The plans that can be asked for. */
     enum PlanNames {
         LINE_CHECK,
-        SOUND_CHECK
+        SOUND_CHECK,
+        FULL_SHOW
     }
 
     private abstract static class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<String> {

@@ -34,6 +34,10 @@ record Order(
 
     private static final int USUAL_CLUSTER = 4096;
 
+    Order {
+        plan = plan.fitting(session);
+    }
+
     /** An order with an id of its own. */
     static Order of(Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
         return new Order(

@@ -3,13 +3,15 @@ package tracksoak.bench.command;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.phase.Plan;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.verdict.Units;
 
 /** What to do, and for how long. */
 final class PlanOptions {
 
-    private static final double LONGEST_S = 24 * 3600;
+    private static final double LONGEST_S = Plan.LONGEST_S;
 
     @Option(
             names = {"-p", "--plan"},
@@ -19,7 +21,11 @@ final class PlanOptions {
             description = {
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
                 "sound-check: record for 5 min, fill until steady (1 h at most), record for 10 min, close, read back; the "
-                        + "drive is trusted for the session then."
+                        + "drive is trusted for the session then.",
+                "full-show: fill all that is free, read it back, delete it, record for as long as the session lasts, "
+                        + "close, read back; its room is proven then, too. Takes hours.",
+                "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
+                        + "copied on."
             })
     Choices.@Nullable PlanNames name;
 
@@ -45,31 +51,84 @@ final class PlanOptions {
             names = "--fill-cap",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-check: longest time the fill may take: 1h.")
+            description = "Sound-check and full-show: longest time the fill may take: 1h, 24h.")
     @Nullable
     Double fillCapS;
 
-    /** The plan asked for. */
-    Plan resolve() {
+    @Option(
+            names = "--playback",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description =
+                    "Length of the playback: 2min. A recording is played only if this is given, from the files of "
+                            + "its take.")
+    @Nullable
+    Double playbackS;
+
+    /** The plan asked for, as it suits the session. */
+    Plan resolve(Session session) {
         Choices.PlanNames asked = name;
         if (asked == null) {
-            throw Complaint.usage("no plan was given", "add --plan line-check or --plan sound-check");
+            throw Complaint.usage("no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
         }
         bounded("--take", takeS, 1);
         bounded("--take-before", takeBeforeS, 1);
         bounded("--fill-cap", fillCapS, 1);
-        if (asked == Choices.PlanNames.LINE_CHECK && (takeBeforeS != null || fillCapS != null)) {
-            throw Complaint.usage(
-                    "a line-check has only one take and no fill, so "
-                            + (fillCapS != null ? "--fill-cap" : "--take-before") + " means nothing there",
-                    "use --take, or --plan sound-check");
+        bounded("--playback", playbackS, 1);
+        refuseWhatMeansNothing(asked, session.kind());
+        Plan plan = switch (asked) {
+            case LINE_CHECK -> Plan.lineCheck();
+            case SOUND_CHECK -> Plan.soundCheck();
+            case FULL_SHOW -> Plan.fullShow(session);
+        };
+        return switch (session.kind()) {
+            case RECORDING -> recording(plan);
+            case PLAYBACK, MIXDOWN ->
+                plan.withDurations(null, fillCapS, playbackS).fitting(session);
+            case ARCHIVE -> plan.withDurations(null, fillCapS, takeS).fitting(session);
+        };
+    }
+
+    private Plan recording(Plan plan) {
+        Plan taken = plan.withDurations(takeBeforeS, fillCapS, takeS);
+        Double playback = playbackS;
+        if (playback == null) {
+            return taken;
         }
-        Plan plan = asked == Choices.PlanNames.LINE_CHECK ? Plan.lineCheck() : Plan.soundCheck();
-        return plan.withDurations(takeBeforeS, fillCapS, takeS);
+        if (playback > taken.takeAfterS()) {
+            throw Complaint.usage(
+                    "--playback is " + Units.seconds(playback) + ", longer than the take of "
+                            + Units.seconds(taken.takeAfterS()) + " that it plays",
+                    "give --take at least as much");
+        }
+        return taken.withPlayback(playback);
+    }
+
+    private void refuseWhatMeansNothing(Choices.PlanNames asked, SessionKind kind) {
+        boolean records = kind == SessionKind.RECORDING;
+        boolean plays = kind == SessionKind.PLAYBACK || kind == SessionKind.MIXDOWN;
+        String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + Words.of(kind);
+        if (takeBeforeS != null && (!records || asked != Choices.PlanNames.SOUND_CHECK)) {
+            throw meaningless("--take-before", "a " + Words.of(asked) + about + " has no take before a fill");
+        }
+        if (fillCapS != null
+                && (asked == Choices.PlanNames.LINE_CHECK || (plays && asked != Choices.PlanNames.FULL_SHOW))) {
+            throw meaningless("--fill-cap", "a " + Words.of(asked) + about + " has no fill");
+        }
+        if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == Choices.PlanNames.LINE_CHECK))) {
+            throw meaningless("--take", "a " + Words.of(asked) + about + " has no take");
+        }
+        if (playbackS != null && kind == SessionKind.ARCHIVE) {
+            throw meaningless("--playback", "an archive is not played from");
+        }
+    }
+
+    private static Complaint meaningless(String option, String why) {
+        return Complaint.usage(why + ", so " + option + " means nothing there", "leave " + option + " out");
     }
 
     /** The plan of an earlier run, with what was given instead. */
-    Plan resolveLike(PlanFacts last) {
+    Plan resolveLike(PlanFacts last, Session session) {
         if (name == null) {
             for (Choices.PlanNames known : Choices.PlanNames.values()) {
                 if (Words.of(known).equals(last.name())) {
@@ -82,10 +141,11 @@ final class PlanOptions {
                         "choose one with --plan");
             }
             takeS = takeS == null ? known(last.takeAfterS()) : takeS;
+            playbackS = playbackS == null ? known(last.playbackS()) : playbackS;
             takeBeforeS = takeBeforeS == null ? known(last.takeBeforeS()) : takeBeforeS;
             fillCapS = fillCapS == null ? known(last.fillCapS()) : fillCapS;
         }
-        return resolve();
+        return resolve(session);
     }
 
     private static @Nullable Double known(double seconds) {

@@ -116,7 +116,7 @@ final class QualifyCommand implements Callable<Integer> {
         Session session = options.overrides().applyTo(choice.resolve(rooms));
         Order order = Order.of(
                         session,
-                        planOptions.resolve(),
+                        planOptions.resolve(session),
                         runOptions.hangLimitS(),
                         runOptions.reserveBytes(),
                         runOptions.seed)

@@ -177,7 +177,7 @@ final class RequalifyCommand implements Callable<Integer> {
     private Order order(EarlierRuns earlier, DriveFacts drive) {
         RunRecord last = earlier.last().orElseThrow();
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : last.session());
-        Plan plan = planOptions.resolveLike(last.plan());
+        Plan plan = planOptions.resolveLike(last.plan(), session);
         String given = tagOption.tag();
         String tag = given != null ? given : last.tag();
         earlier.matched("").forEach(way -> console.say("note: " + Words.plain(way)));

@@ -1,5 +1,6 @@
 package tracksoak.bench.phase;
 
+import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
@@ -112,6 +113,27 @@ final class Bench {
         return virtual ? other : new WatchedDrive(other, watch);
     }
 
+    /** The timetable of the mix of a mixdown. */
+    StreamTable mixTable(double seconds) {
+        return new StreamTable(
+                request.session().mixStreams(),
+                drive.alignmentBytes(),
+                request.session().arrival(),
+                request.session().bufferS(),
+                Math.round(seconds * 1e9));
+    }
+
+    /** Files of the mix for one pass, none of them open yet. */
+    StreamFiles mixFiles(String label, int pass) {
+        return new StreamFiles(
+                drive,
+                label,
+                pass,
+                runNumber,
+                request.session().mixStreams().size(),
+                request.session().fileLimitBytes());
+    }
+
     /** Files for one pass, none of them open yet. */
     StreamFiles files(String label, int pass) {
         return new StreamFiles(
@@ -134,6 +156,25 @@ final class Bench {
 
     Sheet sheet(PhaseKind kind) {
         return new Sheet(kind, Instant.ofEpochMilli(epoch.epochMillis()).toString());
+    }
+
+    /** Asks the drive something; what ended that, or null if it answered. */
+    @Nullable
+    PhaseFacts ask(PhaseKind kind, Question question) {
+        long fromNs = clock.nanoTime();
+        Crew.Outcome asked = crew.work(List.of(stop -> question.ask()), () -> {});
+        if (asked.done()) {
+            return null;
+        }
+        Sheet sheet = sheet(kind);
+        sheet.seconds = (clock.nanoTime() - fromNs) / 1e9;
+        sheet.fault = fault(asked, fromNs, 0);
+        return sheet.facts();
+    }
+
+    /** Something to ask the drive, or to do there. */
+    interface Question {
+        void ask() throws IOException;
     }
 
     void tell(Supplier<Now> now, Supplier<PhaseFacts> soFar) {

@@ -1,5 +1,6 @@
 package tracksoak.bench.phase;
 
+import java.util.List;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
 
@@ -8,12 +9,20 @@ import tracksoak.profiles.StreamSpec;
  *
  * @param takesBytes all takes of the plan, headers and padding included
  * @param fillBytes most the fill may write, 0 for a plan without
- * @param fillWantedBytes what the fill writes at least before it may end as steady: what the session itself would write
+ * @param fillWantedBytes what the fill writes at least before it may end as steady: what the session itself would write;
+ *     of a whole space all of it
+ * @param copyBytes most the copy may write, 0 for a plan without
+ * @param mixBytes what a mixdown writes, 0 for a plan without
+ * @param leastBytes least room the run needs besides the reserve
  */
-public record Budget(long takesBytes, long fillBytes, long fillWantedBytes) {
+public record Budget(
+        long takesBytes, long fillBytes, long fillWantedBytes, long copyBytes, long mixBytes, long leastBytes) {
 
-    /** Room of one fill round of small files, below which a fill shows nothing, in bytes. */
+    /** Room of one fill round of small files, below which a fill or a copy shows nothing, in bytes. */
     private static final long LEAST_FILL = 16L << 20;
+
+    /** A take that has too little room needs at least some files of every track, each of so many s. */
+    private static final double LEAST_ROUNDS_S = 20;
 
     /**
      * Works out the budget.
@@ -25,33 +34,47 @@ public record Budget(long takesBytes, long fillBytes, long fillWantedBytes) {
     public static Budget of(Session session, Plan plan, int alignment, long usableBytes, long reserveBytes) {
         long takes =
                 takeBytes(session, plan.takeBeforeS(), alignment) + takeBytes(session, plan.takeAfterS(), alignment);
-        long room = Math.max(0, usableBytes - reserveBytes - takes);
-        long fill = plan.fillCapS() > 0 ? room : 0;
-        long sessionBytes = session.bytesPerSecond() * session.lengthS();
-        return new Budget(takes, fill, Math.min(sessionBytes, fill));
+        long mix = mixBytes(session, plan.playbackS(), alignment);
+        long free = Math.max(0, usableBytes - reserveBytes);
+        long wholeCopy = takeBytes(session, plan.copyS(), alignment);
+        long copy = Math.max(0, Math.min(wholeCopy, free - mix));
+        long fill = plan.fillCapS() <= 0 ? 0 : plan.wholeSpace() ? free : Math.max(0, free - takes);
+        long wanted = plan.wholeSpace() ? fill : Math.min(session.bytesPerSecond() * session.lengthS(), fill);
+        long played = plan.playbackS() > 0 ? wholeCopy + mix : 0;
+        long taken = plan.wholeSpace() ? Math.min(takes, takeBytes(session, LEAST_ROUNDS_S, alignment)) : takes;
+        boolean flatOut = plan.fillCapS() > 0 || plan.copyS() > 0;
+        long least = Math.max(taken + played, flatOut ? LEAST_FILL : 0);
+        if (plan.takeBeforeS() + plan.takeAfterS() > 0 && flatOut && !plan.wholeSpace()) {
+            least = taken + LEAST_FILL;
+        }
+        return new Budget(takes, fill, wanted, copy, mix, least);
     }
 
     /** What a take of {@code seconds} writes, headers and padding included. */
     static long takeBytes(Session session, double seconds, int alignment) {
+        return bytes(session.streams(), session.fileLimitBytes(), seconds, alignment);
+    }
+
+    /** What the mix of {@code seconds} takes, headers and padding included; 0 where none is written. */
+    static long mixBytes(Session session, double seconds, int alignment) {
+        return bytes(session.mixStreams(), session.fileLimitBytes(), seconds, alignment);
+    }
+
+    private static long bytes(List<StreamSpec> streams, long fileLimitBytes, double seconds, int alignment) {
         if (seconds <= 0) {
             return 0;
         }
         long bytes = 0;
-        for (StreamSpec stream : session.streams()) {
+        for (StreamSpec stream : streams) {
             long data = (long) Math.ceil(stream.bytesPerSecond() * seconds);
-            long files = data / Math.max(1, session.fileLimitBytes() - alignment) + 1;
+            long files = data / Math.max(1, fileLimitBytes - alignment) + 1;
             bytes += data + (files + 1) * alignment;
         }
         return bytes;
     }
 
-    /** Least room a run needs besides the reserve, in bytes. */
-    public long leastBytes() {
-        return takesBytes + (fillBytes > 0 || fillWantedBytes > 0 ? LEAST_FILL : 0);
-    }
-
     /** Most the run may write, in bytes: the wear. */
     public long mostBytes() {
-        return takesBytes + fillBytes;
+        return takesBytes + fillBytes + copyBytes + mixBytes;
     }
 }

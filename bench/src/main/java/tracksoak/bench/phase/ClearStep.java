@@ -1,6 +1,5 @@
 package tracksoak.bench.phase;
 
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.PhaseFacts;
@@ -36,22 +35,15 @@ final class ClearStep implements Step {
 
     @Override
     public @Nullable PhaseFacts go() {
-        long fromNs = bench.clock.nanoTime();
-        Crew.Outcome cleared = bench.crew.work(
-                List.of(stop -> {
-                    for (WrittenFile file : stock.all()) {
-                        bench.drive.delete(file.name());
-                    }
-                    bench.drive.syncFolder();
-                }),
-                () -> {});
-        if (cleared.done()) {
+        PhaseFacts failed = bench.ask(before, () -> {
+            for (WrittenFile file : stock.all()) {
+                bench.drive.delete(file.name());
+            }
+            bench.drive.syncFolder();
+        });
+        if (failed == null) {
             stock.cleared();
-            return null;
         }
-        Sheet sheet = bench.sheet(before);
-        sheet.seconds = (bench.clock.nanoTime() - fromNs) / 1e9;
-        sheet.fault = bench.fault(cleared, fromNs, 0);
-        return sheet.facts();
+        return failed;
     }
 }

@@ -1,8 +1,16 @@
 package tracksoak.bench.phase;
 
 import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.recorder.HostMonitor;
+import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 
 /** The steps from "stop" to "safe to unplug", each timed. One thread; read by another once the work has ended. */
 final class CloseSteps {
@@ -26,6 +34,45 @@ final class CloseSteps {
         this.files = files;
         this.stopNs = bench.clock.nanoTime() - sinceStopNs;
         this.drainedNs = stopNs;
+    }
+
+    /** Writes what is left in a recorder's buffer. */
+    interface Drain {
+        void drain() throws IOException;
+    }
+
+    /**
+     * The whole phase.
+     *
+     * @param sinceStopNs how long "stop" was pressed before the last call came back, in ns
+     * @param totals of the books, asked before and after
+     */
+    static PhaseFacts close(
+            Bench bench, StreamFiles files, long sinceStopNs, Drain drain, Supplier<TakeFigures.Totals> totals) {
+        Sheet sheet = bench.sheet(PhaseKind.CLOSE);
+        TakeFigures.Totals atStop = totals.get();
+        try (HostMonitor host = bench.monitor()) {
+            Optional<Counters> before = bench.drive.counters();
+            CloseSteps steps = new CloseSteps(bench, files, sinceStopNs);
+            Crew.Outcome outcome = bench.crew.work(
+                    List.of(stop -> {
+                        drain.drain();
+                        steps.drained();
+                        steps.rest();
+                    }),
+                    () -> {});
+            TakeFigures.Totals now = totals.get();
+            sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+            sheet.operations = now.operations() - atStop.operations();
+            sheet.bytes = now.writtenBytes() - atStop.writtenBytes();
+            sheet.busyFraction = 1;
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
+            sheet.close = outcome.done() ? steps.facts() : null;
+            sheet.device = bench.evidence(before, sheet.bytes);
+            sheet.hostDelays = host.facts();
+            return sheet.facts();
+        }
     }
 
     /** When "stop" was pressed, on the clock. */

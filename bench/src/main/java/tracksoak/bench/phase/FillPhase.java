@@ -46,6 +46,10 @@ final class FillPhase {
     private final long capNs;
     private final double needBytesPerSecond;
     private final long sessionBytes;
+    /** Whether it goes on to its end whatever the rate does. */
+    private final boolean whole;
+    /** What is copied, null for a fill. */
+    private final @Nullable StreamTable show;
 
     private final Histogram service = Histograms.nanoseconds();
     private final SecondSeries series;
@@ -70,19 +74,31 @@ final class FillPhase {
      * @param room most bytes it may write, so that the reserve and the take after it still fit
      */
     FillPhase(Bench bench, String label, int pass, long room) {
+        this(bench, label, pass, room, bench.request.plan().fillCapS(), null);
+    }
+
+    /** A copy about to start: one file after another, as a finished show is put on a drive; it ends when all is there. */
+    static FillPhase copy(Bench bench, String label, int pass, long room) {
+        Plan plan = bench.request.plan();
+        return new FillPhase(bench, label, pass, room, plan.copyCapS(), bench.table(plan.copyS()));
+    }
+
+    private FillPhase(Bench bench, String label, int pass, long room, double capS, @Nullable StreamTable show) {
+        this.show = show;
         this.bench = bench;
         this.table = bench.table(1);
         this.room = room;
         this.files = bench.files(label, pass);
         Plan plan = bench.request.plan();
-        this.capNs = Math.round(plan.fillCapS() * 1e9);
+        this.capNs = Math.round(capS * 1e9);
         this.roundNs = Math.round(plan.roundS() * 1e9);
         this.floor = new FloorMeter(0, FLOOR_WINDOW_NS, roundNs);
         this.needBytesPerSecond = bench.request.session().margins().rate()
                 * bench.request.session().bytesPerSecond();
         this.sessionBytes = bench.request.session().bytesPerSecond()
                 * bench.request.session().lengthS();
-        this.series = new SecondSeries((int) Math.min(plan.fillCapS(), 86_400) + 1);
+        this.whole = show != null || plan.wholeSpace();
+        this.series = new SecondSeries((int) Math.min(capS, 86_400) + 1);
         this.stalls = new StallMeter(
                 TimeUnit.MILLISECONDS.toNanos(bench.request.session().stallLimitMs()), this::hostDelayNs);
     }
@@ -97,7 +113,7 @@ final class FillPhase {
     }
 
     PhaseFacts fill() {
-        Sheet sheet = bench.sheet(PhaseKind.FILL);
+        Sheet sheet = bench.sheet(show == null ? PhaseKind.FILL : PhaseKind.COPY);
         sheet.plannedSeconds = 0;
         try (HostMonitor monitor = bench.monitor()) {
             host = monitor;
@@ -107,7 +123,7 @@ final class FillPhase {
             floor = new FloorMeter(startNs, FLOOR_WINDOW_NS, roundNs);
             nextRoundNs = startNs + roundNs;
             Crew.Outcome outcome = bench.crew.work(
-                    List.of(this::write),
+                    List.of(show == null ? this::write : this::copy),
                     () -> bench.tell(this::now, () -> {
                         synchronized (this) {
                             note(sheet, bench.clock.nanoTime(), monitor);
@@ -151,12 +167,8 @@ final class FillPhase {
                 files.split(stream);
                 left -= bench.drive.alignmentBytes();
             }
-            ByteBuffer bytesOut = stamper.stamp(stream, files.pass(), files.nextBlock(stream), chunk);
-            long called = bench.clock.nanoTime();
-            files.append(stream, bytesOut);
-            long done = bench.clock.nanoTime();
             left -= chunk;
-            if (book(called, done, chunk)) {
+            if (append(stamper, stream, chunk)) {
                 break;
             }
         }
@@ -166,6 +178,63 @@ final class FillPhase {
             files.close(stream);
         }
         bench.drive.syncFolder();
+    }
+
+    private void copy(BooleanSupplier stop) throws IOException {
+        ChunkStamper stamper = bench.stamper(table);
+        int alignment = bench.drive.alignmentBytes();
+        long left = room;
+        boolean over = false;
+        for (int stream = 0; stream < table.streams() && !over && !stop.getAsBoolean(); stream++) {
+            files.begin(stream);
+            left -= alignment;
+            long rest = targetBytes(stream);
+            while (rest > 0 && !over && !stop.getAsBoolean()) {
+                int chunk = (int) Math.min(table.chunkBytes(stream), rest);
+                if (chunk + alignment > left) {
+                    finish(Ended.FULL);
+                    over = true;
+                    continue;
+                }
+                if (files.mustSplit(stream, chunk)) {
+                    files.split(stream);
+                    left -= alignment;
+                }
+                left -= chunk;
+                rest -= chunk;
+                over = append(stamper, stream, chunk);
+            }
+            files.finish(stream);
+        }
+        if (!over && !stop.getAsBoolean()) {
+            finish(Ended.COPIED);
+        }
+        bench.drive.syncFolder();
+    }
+
+    private long targetBytes(int stream) {
+        long unit = bench.drive.alignmentBytes();
+        return show == null ? 0 : (show.totalBytes(stream) + unit - 1) / unit * unit;
+    }
+
+    /** What it writes if nothing ends it before, in bytes. */
+    private long wantedBytes() {
+        if (show == null) {
+            return whole ? room : Math.min(sessionBytes, room);
+        }
+        long bytes = 0;
+        for (int stream = 0; stream < table.streams(); stream++) {
+            bytes += targetBytes(stream);
+        }
+        return Math.min(room, bytes);
+    }
+
+    /** Writes a chunk; true if that was the last. */
+    private boolean append(ChunkStamper stamper, int stream, int chunk) throws IOException {
+        ByteBuffer bytesOut = stamper.stamp(stream, files.pass(), files.nextBlock(stream), chunk);
+        long called = bench.clock.nanoTime();
+        files.append(stream, bytesOut);
+        return book(called, bench.clock.nanoTime(), chunk);
     }
 
     private synchronized void finish(Ended how) {
@@ -205,6 +274,9 @@ final class FillPhase {
     }
 
     private boolean judgeRound() {
+        if (whole) {
+            return false;
+        }
         double[] rounds = trace.rounds(roundNs);
         steady = isSteady(rounds);
         if (!steady) {
@@ -239,8 +311,9 @@ final class FillPhase {
     synchronized double leftS() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
         double rate = elapsed <= 0 ? 0 : bytes / elapsed;
-        double byBytes = rate <= 0 ? Double.MAX_VALUE : (Math.min(sessionBytes, room) - bytes) / rate;
-        return Math.max(0, Math.min(capNs / 1e9 - elapsed, Math.max(byBytes, 5 * roundNs / 1e9 - elapsed)));
+        double byBytes = rate <= 0 ? Double.MAX_VALUE : (wantedBytes() - bytes) / rate;
+        double least = whole ? byBytes : Math.max(byBytes, 5 * roundNs / 1e9 - elapsed);
+        return Math.max(0, Math.min(capNs / 1e9 - elapsed, least));
     }
 
     /** What it will have written at its end, in bytes, as well as can be told. */
@@ -262,7 +335,7 @@ final class FillPhase {
         sheet.series = series.toSeries();
         sheet.hostDelays = monitor.facts();
         double[] rounds = trace.rounds(roundNs);
-        boolean isSteady = steady && isSteady(rounds);
+        boolean isSteady = (steady || whole) && isSteady(rounds);
         Optional<ChangePoint> cliff = ChangePoint.find(trace);
         sheet.fill = new FillFacts(
                 ended,

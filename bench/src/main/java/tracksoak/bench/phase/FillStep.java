@@ -1,6 +1,5 @@
 package tracksoak.bench.phase;
 
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -54,11 +53,9 @@ final class FillStep implements Step {
     @Override
     public PhaseFacts go() {
         long[] usable = {0};
-        Crew.Outcome asked = bench.crew.work(List.of(stop -> usable[0] = bench.drive.usableBytes()), () -> {});
-        if (!asked.done()) {
-            Sheet sheet = bench.sheet(PhaseKind.FILL);
-            sheet.fault = bench.fault(asked, bench.clock.nanoTime(), 0);
-            return sheet.facts();
+        PhaseFacts silent = bench.ask(PhaseKind.FILL, () -> usable[0] = bench.drive.usableBytes());
+        if (silent != null) {
+            return silent;
         }
         Budget budget = Budget.of(
                 bench.request.session(),

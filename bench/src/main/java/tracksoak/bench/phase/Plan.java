@@ -79,6 +79,33 @@ public record Plan(
                 playbackS);
     }
 
+    /**
+     * The plan as it suits a kind of session; a plan that suits already stays as it is. A recording is taken. For a
+     * playback or a mixdown the tracks are copied on, for as long as the take would be, and played. For an archive the
+     * show is copied on, for as long as the fill (else the take) may last.
+     */
+    public Plan fitting(Session session) {
+        double cap = wholeSpace ? fillCapS : 0;
+        if (takeAfterS <= 0) {
+            return this;
+        }
+        return switch (session.kind()) {
+            case RECORDING -> this;
+            case PLAYBACK, MIXDOWN ->
+                new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS);
+            case ARCHIVE -> {
+                double most = wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS;
+                yield new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0);
+            }
+        };
+    }
+
+    /** The same plan with a playback of so many s after its last take. */
+    public Plan withPlayback(double seconds) {
+        return new Plan(
+                name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, seconds);
+    }
+
     /** What is left of the plan once the first take is done. */
     Plan afterTakeBefore() {
         return new Plan(name, 0, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, playbackS);

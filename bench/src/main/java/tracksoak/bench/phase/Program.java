@@ -13,6 +13,8 @@ final class Program {
     private static final int TAKE_BEFORE = 1;
     private static final int FILL = 2;
     private static final int TAKE_AFTER = 3;
+    private static final int COPY = 4;
+    private static final int MIX = 5;
 
     private final Bench bench;
     private final Stock stock;
@@ -41,16 +43,35 @@ final class Program {
         }
         if (plan.wholeSpace()) {
             steps.add(new ReadBackStep(bench, stock));
-            steps.add(new ClearStep(bench, stock, PhaseKind.TAKE));
+            steps.add(new ClearStep(bench, stock, plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE));
         }
         if (plan.takeAfterS() > 0) {
             take("take-2", TAKE_AFTER, plan.takeAfterS());
         }
+        if (plan.copyS() > 0) {
+            steps.add(new CopyStep(bench, stock, COPY, budget));
+        }
         steps.add(new ReadBackStep(bench, stock));
+        if (plan.playbackS() > 0) {
+            playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());
+        }
+    }
+
+    private void playback(int pass, double seconds) {
+        PlaybackStep playback = new PlaybackStep(bench, stock, pass, seconds, MIX);
+        steps.add(playback);
+        if (!bench.request.session().mixStreams().isEmpty()) {
+            steps.add(new CloseStep(stock, playback::mixFiles, playback::close));
+            steps.add(new ReadBackStep(bench, stock));
+        }
+    }
+
+    private Plan plan() {
+        return bench.request.plan();
     }
 
     private void take(String label, int pass, double seconds) {
-        TakePhase take = new TakePhase(bench, label, pass, seconds);
+        TakePhase take = new TakePhase(bench, label, pass, seconds, plan().wholeSpace());
         steps.add(new TakeStep(bench, stock, take, seconds));
         steps.add(new CloseStep(stock, take::files, take::close));
     }

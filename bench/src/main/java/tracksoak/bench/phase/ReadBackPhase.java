@@ -20,18 +20,14 @@ import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.IoMode;
 import tracksoak.report.record.Latencies;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts.Origin;
 
 /** Reads every block back from the device and sorts what comes. */
 final class ReadBackPhase {
 
     private static final int PIECE = 1 << 20;
-    /** Less than this part of the bytes read by the device itself: they came from the host's memory. */
-    private static final double LEAST_FROM_DEVICE = 0.9;
 
     /** So many unreadable units in a row end the phase: the drive has stopped answering. */
     private static final int MOST_UNREADABLE_IN_A_ROW = 256;
@@ -189,16 +185,6 @@ final class ReadBackPhase {
         sheet.operations = operations;
         sheet.service = Latencies.of(service);
         sheet.series = series.toSeries();
-        sheet.readBack = tally.facts(origin(evidence));
-    }
-
-    private Origin origin(@Nullable DeviceEvidence evidence) {
-        if (bench.drive.ioMode() == IoMode.SIMULATED) {
-            return Origin.DEVICE;
-        }
-        if (evidence == null) {
-            return Origin.UNKNOWN;
-        }
-        return evidence.bytesRead() >= LEAST_FROM_DEVICE * bytes ? Origin.DEVICE : Origin.HOST_MEMORY;
+        sheet.readBack = tally.facts(Evidence.origin(bench, evidence, bytes));
     }
 }

@@ -75,6 +75,7 @@ public final class Run {
         this.startedAt = now();
         this.steps = new Steps(Program.of(bench, stock, budget()), stock, new Pace());
         bench.table(1);
+        bench.mixTable(1);
     }
 
     /** Does the whole run and returns the judged record. Never throws for what the drive does. */

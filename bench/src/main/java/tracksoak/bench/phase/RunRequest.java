@@ -8,7 +8,7 @@ import tracksoak.profiles.Session;
  * @param runId UUIDv7 of the run
  * @param tool name and version of the bench
  * @param session what will be recorded
- * @param plan what to do
+ * @param plan what to do; made to fit the kind of session
  * @param seed seed of the payload
  * @param hangLimitS a call that has not come back after this long is given up, in s
  * @param reserveBytes room that stays free on the drive
@@ -23,6 +23,10 @@ public record RunRequest(
         double hangLimitS,
         long reserveBytes,
         Besides besides) {
+
+    public RunRequest {
+        plan = plan.fitting(session);
+    }
 
     /** Nothing besides. */
     public RunRequest(

@@ -15,11 +15,12 @@ import tracksoak.bench.recorder.RecorderLedger;
 import tracksoak.bench.recorder.RecorderLoop;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.stream.Allotment;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Latencies;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RoundsFacts;
 import tracksoak.report.record.StreamTotals;
 
 /** One take in real time, and the close after it. */
@@ -31,14 +32,29 @@ final class TakePhase {
     /** A parked writer looks this often whether it should stop, in ns. */
     private static final long NAP_NS = TimeUnit.MILLISECONDS.toNanos(100);
 
+    /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
+    private static final double USED_OF_ROOM = 0.98;
+
     private final Bench bench;
     private final Session session;
     private final StreamTable table;
     private final StreamFiles files;
     private final double seconds;
+    private final boolean inRounds;
+    private double room = Double.MAX_VALUE;
     private @Nullable Recording recording;
 
     TakePhase(Bench bench, String label, int pass, double seconds) {
+        this(bench, label, pass, seconds, false);
+    }
+
+    /**
+     * A take about to start.
+     *
+     * @param inRounds whether it may delete its own oldest files where the drive has too little room for all of it
+     */
+    TakePhase(Bench bench, String label, int pass, double seconds, boolean inRounds) {
+        this.inRounds = inRounds;
         this.bench = bench;
         this.session = bench.request.session();
         this.seconds = seconds;
@@ -56,9 +72,9 @@ final class TakePhase {
         return taken == null ? bench.clock.nanoTime() : taken.startNs;
     }
 
-    /** Room it may use, in bytes. */
+    /** Most it leaves on the drive, in bytes. */
     double room() {
-        return Double.MAX_VALUE;
+        return room;
     }
 
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
@@ -92,37 +108,51 @@ final class TakePhase {
         if (taken == null) {
             throw new IllegalStateException("close before take");
         }
-        Sheet sheet = bench.sheet(PhaseKind.CLOSE);
-        TakeFigures atStop = taken.figures();
-        try (HostMonitor host = bench.monitor()) {
-            Optional<Counters> before = bench.drive.counters();
-            CloseSteps steps = new CloseSteps(bench, files, taken.overhangNs);
-            Crew.Outcome outcome = bench.crew.work(
-                    List.of(stop -> {
-                        taken.drain();
-                        steps.drained();
-                        steps.rest();
-                    }),
-                    () -> {});
-            TakeFigures now = taken.figures();
-            sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
-            sheet.operations = now.totals().operations() - atStop.totals().operations();
-            sheet.bytes = now.totals().writtenBytes() - atStop.totals().writtenBytes();
-            sheet.busyFraction = 1;
-            sheet.complete = outcome.done();
-            sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
-            sheet.close = outcome.done() ? steps.facts() : null;
-            sheet.device = bench.evidence(before, sheet.bytes);
-            sheet.hostDelays = host.facts();
-            return sheet.facts();
-        }
+        return CloseSteps.close(
+                bench,
+                files,
+                taken.overhangNs,
+                taken::drain,
+                () -> taken.figures().totals());
     }
 
     private void openFiles(BooleanSupplier stop) throws IOException {
+        if (inRounds) {
+            allot(bench.drive.usableBytes() - bench.request.reserveBytes());
+        }
         for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
             files.begin(stream);
         }
         bench.drive.syncFolder();
+    }
+
+    /** Where the room is too small for the take, gives each stream its part of it. */
+    private void allot(long bytes) throws IOException {
+        int alignment = bench.drive.alignmentBytes();
+        if (Budget.takeBytes(session, seconds, alignment) <= bytes) {
+            return;
+        }
+        room = bytes;
+        for (int stream = 0; stream < table.streams(); stream++) {
+            double share = table.rate(stream) / (double) session.bytesPerSecond();
+            try {
+                files.allot(
+                        stream,
+                        Allotment.of((long) (bytes * USED_OF_ROOM * share), session.fileLimitBytes(), alignment));
+            } catch (IllegalArgumentException none) {
+                throw new IOException("only " + bytes + " bytes are free for the take", none);
+            }
+        }
+    }
+
+    private @Nullable RoundsFacts rounds(List<RecorderLoop> loops) {
+        return room == Double.MAX_VALUE
+                ? null
+                : new RoundsFacts(
+                        (long) room,
+                        files.deletedFiles(),
+                        files.deletedBytes(),
+                        loops.stream().mapToLong(RecorderLoop::deletingNs).sum() / 1e6);
     }
 
     /** The take while it goes on. */
@@ -141,7 +171,7 @@ final class TakePhase {
             this.ledger = new RecorderLedger(
                     table,
                     TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
-                    bench.virtual ? HostWatch.NONE : host.since(startNs));
+                    bench.virtual && !inRounds ? HostWatch.NONE : host.since(startNs));
             FlushSchedule flushes = new FlushSchedule(session.flushS(), table.streams(), startNs);
             int writers = bench.virtual ? 1 : Math.min(session.writers(), table.streams());
             this.loops = IntStream.range(0, writers)
@@ -227,40 +257,14 @@ final class TakePhase {
 
         private void note(Sheet sheet) {
             TakeFigures figures = ledger.figures(endNs);
-            TakeFigures.Totals totals = figures.totals();
-            sheet.seconds = endNs / 1e9;
-            sheet.bytes = totals.writtenBytes();
-            sheet.operations = totals.operations();
-            sheet.lostMs = figures.worstLostMs();
-            sheet.lostTrackMs = IntStream.range(0, table.streams())
-                    .mapToDouble(i -> figures.lostMs().get(i) * tracksOf(i))
-                    .sum();
-            sheet.tracksHit = IntStream.range(0, table.streams())
-                    .filter(i -> figures.lostMs().get(i) > 0)
-                    .map(this::tracksOf)
-                    .sum();
-            sheet.peakBacklogMs = totals.peakMs();
-            sheet.peakBacklogAtS = totals.peakAtNs() / 1e9;
-            sheet.peakBacklogHostMs = totals.peakHostNs() / 1e6;
-            sheet.busyFraction = endNs == 0 ? 0 : Math.min(1, totals.busyNs() / (double) endNs);
-            sheet.stallCount = figures.stallCount();
-            sheet.stallTotalMs = figures.stallTotalMs();
-            sheet.stalls = figures.stalls();
-            sheet.overruns = figures.overruns();
-            sheet.service = Latencies.of(figures.histograms().service());
-            sheet.response = Latencies.of(figures.histograms().response());
-            sheet.flush = Latencies.of(figures.histograms().flush());
-            sheet.series = figures.series();
+            SheetNotes.paced(sheet, table, figures, endNs);
             sheet.streams = new StreamTotals(
                     figures.doneBytes(),
                     figures.lostMs(),
                     figures.peakBacklogMs(),
                     IntStream.range(0, table.streams()).mapToObj(files::files).toList());
+            sheet.rounds = rounds(loops);
             sheet.hostDelays = host.facts();
-        }
-
-        private int tracksOf(int stream) {
-            return bench.streams().get(stream).tracks();
         }
     }
 }

@@ -25,6 +25,7 @@ public final class RecorderLoop {
     private final int alignment;
     private final long startNs;
     private long dueNs;
+    private long deletingNs;
 
     /**
      * A loop about to start.
@@ -92,9 +93,7 @@ public final class RecorderLoop {
         }
         int bytes = StreamTable.roundUp(ledger.claimedBytes(stream), alignment);
         if (files.mustSplit(stream, bytes)) {
-            long called = clock.nanoTime();
-            files.split(stream);
-            ledger.upkeep(called - startNs, clock.nanoTime() - startNs);
+            split(stream);
         }
         ByteBuffer chunk = stamper.stamp(stream, files.pass(), files.nextBlock(stream), bytes);
         long called = clock.nanoTime();
@@ -108,6 +107,28 @@ public final class RecorderLoop {
             ledger.upkeep(done - startNs, flushed - startNs);
         }
         return true;
+    }
+
+    /** Goes on in the next file. Making room for it is the bench's own doing and not what a session asks of a drive. */
+    private void split(int stream) throws IOException {
+        long called = clock.nanoTime();
+        files.finish(stream);
+        if (files.mustMakeRoom(stream)) {
+            long finished = clock.nanoTime();
+            ledger.upkeep(called - startNs, finished - startNs);
+            files.deleteOldest(stream);
+            called = clock.nanoTime();
+            deletingNs += called - finished;
+            ownDelays.late(finished, called);
+            ledger.hostDelay(finished - startNs, called - startNs);
+        }
+        files.begin(stream);
+        ledger.upkeep(called - startNs, clock.nanoTime() - startNs);
+    }
+
+    /** Time spent deleting old files to make room, in ns. */
+    public long deletingNs() {
+        return deletingNs;
     }
 
     private void noteOwnDelay(long now) {

@@ -3,10 +3,13 @@ package tracksoak.bench.stream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.atomic.AtomicLong;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
@@ -26,9 +29,11 @@ public final class StreamFiles {
     private final String label;
     private final int pass;
     private final long runId;
-    private final long dataLimitBytes;
+    private final long fileLimitBytes;
     private final ByteBuffer header;
     private final Open[] open;
+    private final AtomicLong deletedFiles = new AtomicLong();
+    private final AtomicLong deletedBytes = new AtomicLong();
     private final List<WrittenFile> written = Collections.synchronizedList(new ArrayList<>());
 
     /**
@@ -44,7 +49,7 @@ public final class StreamFiles {
         this.label = label;
         this.pass = pass;
         this.runId = runId;
-        this.dataLimitBytes = fileLimitBytes - drive.alignmentBytes();
+        this.fileLimitBytes = fileLimitBytes;
         this.header = AlignedBuffer.allocate(drive.alignmentBytes(), drive.alignmentBytes());
         this.open = new Open[streams];
         for (int stream = 0; stream < streams; stream++) {
@@ -52,23 +57,59 @@ public final class StreamFiles {
         }
     }
 
-    /** Makes and opens the first file of one stream. */
+    /** Bounds the room of one stream. Before its first file. */
+    public void allot(int stream, Allotment allotment) {
+        open[stream].allotment = allotment;
+    }
+
+    /** Makes and opens the next file of one stream, or its first. */
     public void begin(int stream) throws IOException {
         open[stream].begin();
     }
 
     /** Whether the stream must go on in another file before {@code bytes} more fit. */
     public boolean mustSplit(int stream, int bytes) {
-        return open[stream].dataBytes + bytes > dataLimitBytes;
+        Open file = open[stream];
+        long limit = Math.min(fileLimitBytes, file.allotment.fileBytes());
+        return file.dataBytes + bytes > limit - header.capacity();
     }
 
-    /** Finishes the stream's file and goes on in the next. */
-    public void split(int stream) throws IOException {
+    /** Finishes the stream's file; {@link #begin} goes on in the next. */
+    public void finish(int stream) throws IOException {
         Open file = open[stream];
         file.rewriteHeader();
         file.flush(true);
         file.close();
-        file.begin();
+    }
+
+    /** Finishes the stream's file and goes on in the next. */
+    public void split(int stream) throws IOException {
+        finish(stream);
+        begin(stream);
+    }
+
+    /** Whether the stream's oldest file must be deleted before it begins another. */
+    public boolean mustMakeRoom(int stream) {
+        return open[stream].kept.size() >= open[stream].allotment.files();
+    }
+
+    /** Deletes the stream's oldest file; it is no longer among {@link #written}. */
+    public void deleteOldest(int stream) throws IOException {
+        WrittenFile oldest = open[stream].kept.removeFirst();
+        written.remove(oldest);
+        drive.delete(oldest.name());
+        deletedFiles.incrementAndGet();
+        deletedBytes.addAndGet(oldest.headerBytes() + oldest.dataBytes());
+    }
+
+    /** Files deleted for want of room. */
+    public long deletedFiles() {
+        return deletedFiles.get();
+    }
+
+    /** Their size in bytes. */
+    public long deletedBytes() {
+        return deletedBytes.get();
     }
 
     /** Writes a chunk at the end of the stream. */
@@ -124,7 +165,7 @@ public final class StreamFiles {
         return open.length;
     }
 
-    /** Every file of the pass with what it should hold, in the order of their making. */
+    /** Every file of the pass still there, with what it should hold, in the order of their making. */
     public List<WrittenFile> written() {
         List<WrittenFile> all = new ArrayList<>(written);
         for (Open file : open) {
@@ -142,6 +183,8 @@ public final class StreamFiles {
 
     private final class Open {
         private final int stream;
+        private final Deque<WrittenFile> kept = new ArrayDeque<>();
+        private Allotment allotment = Allotment.ENDLESS;
         private @Nullable DriveFile file;
         private String name = "";
         private int part;
@@ -191,7 +234,9 @@ public final class StreamFiles {
 
         private void close() throws IOException {
             DriveFile closing = file();
-            written.add(asWritten());
+            WrittenFile closed = asWritten();
+            written.add(closed);
+            kept.add(closed);
             file = null;
             closing.close();
         }

@@ -8,6 +8,7 @@ import tracksoak.bench.simulated.AllocationCost;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.CleanUpStalls;
 import tracksoak.bench.simulated.ConstantRate;
+import tracksoak.bench.simulated.DiskZones;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.FragmentedUnits;
@@ -42,6 +43,33 @@ record Trial(long seed, Session session, DriveModel drive, double seconds) {
         double mostS = MOST_CHUNKS * (double) session.chunkBytes() / session.bytesPerSecond();
         double seconds = Math.min(5 + random.nextInt(40), Math.max(5, mostS)) + random.nextInt(1000) / 1000.0;
         return new Trial(seed, session, drive(random, session, seed), seconds);
+    }
+
+    /** A trial for a player: the drive's reads are about as fast as the tracks play, and pauses come in reads too. */
+    static Trial player(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        Session session = session(random);
+        double mostS = MOST_CHUNKS / 4 * (double) session.chunkBytes() / session.bytesPerSecond();
+        double seconds = Math.min(5 + random.nextInt(25), Math.max(4, mostS)) + random.nextInt(1000) / 1000.0;
+        long demand = session.bytesPerSecond();
+        long rate =
+                (long) (demand * (random.nextInt(3) == 0 ? 0.5 + random.nextDouble() : 1 + 4 * random.nextDouble()));
+        List<Behaviour> behaviours = new ArrayList<>();
+        behaviours.add(
+                random.nextInt(4) == 0
+                        ? new DiskZones(2 * rate, rate, 8, random.nextInt(2_000_000), random.nextInt(9_000_000))
+                        : new ConstantRate(1_000_000_000L, rate, random.nextInt(200_000)));
+        if (random.nextBoolean()) {
+            behaviours.add(new Jitter(1 + random.nextInt(1000)));
+        }
+        switch (random.nextInt(5)) {
+            case 0 -> behaviours.add(new PeriodicStalls(2 * SECOND, (3 + random.nextInt(9)) * SECOND, stall(random)));
+            case 1 -> behaviours.add(new RandomStalls(4 * SECOND, 20_000_000, 3 * SECOND, 1.2));
+            case 2 -> behaviours.add(new SharedBus(3 * SECOND, 11 * SECOND, 4 * SECOND, 250 + random.nextInt(700)));
+            default -> {}
+        }
+        DriveModel drive = DriveModel.of("trial", "made up", seed, 1L << 40, behaviours.toArray(Behaviour[]::new));
+        return new Trial(seed, session, drive, seconds);
     }
 
     private static Session session(SplittableRandom random) {

@@ -106,7 +106,7 @@ final class BacklogPart implements Part {
                         + " and are not drawn.";
     }
 
-    private static ChartData data(
+    static ChartData data(
             String id, PhaseFacts take, double bufferMs, String buffer, double[] backlog, double @Nullable [] host) {
         int[] kept = Thinning.peaks(backlog, ChartData.MOST_POINTS);
         List<Double> x = new ArrayList<>();
@@ -144,7 +144,7 @@ final class BacklogPart implements Part {
                 marks);
     }
 
-    private static Grid table(String name, double[] backlog, double[] host) {
+    static Grid table(String name, double[] backlog, double[] host) {
         int rows = Math.min(TABLE_ROWS, backlog.length);
         List<List<Shown>> cells = new ArrayList<>();
         for (int row = 0; row < rows; row++) {

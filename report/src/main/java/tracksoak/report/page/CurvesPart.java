@@ -33,7 +33,7 @@ final class CurvesPart implements Part {
                                 + " chunk was ready, so waiting behind others counts too: it is what the recorder's buffer feels."));
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
-            if (phase.kind() == PhaseKind.TAKE) {
+            if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
                 blocks.add(take(record, i, charts));
                 Latency flush = phase.flush();
                 if (flush != null && flush.count() > 0) {

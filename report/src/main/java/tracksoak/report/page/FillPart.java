@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Thinning;
@@ -32,7 +33,7 @@ final class FillPart implements Part {
         List<Block> blocks = new ArrayList<>();
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
-            if (phase.kind() == PhaseKind.FILL) {
+            if (phase.kind() == PhaseKind.FILL || phase.kind() == PhaseKind.COPY) {
                 add(record, phase, "chart-fill-" + i, blocks, charts);
             }
         }
@@ -64,8 +65,10 @@ final class FillPart implements Part {
             charts.add(data(id, record, fill, rate, written));
             blocks.add(new ChartView(
                     id,
-                    "Fill",
-                    "Line chart: write rate over bytes written in the fill, with the session's demand, the floor and the cliff",
+                    name(phase),
+                    "Line chart: write rate over bytes written in the "
+                            + name(phase).toLowerCase(Locale.ROOT)
+                            + ", with the session's demand, the floor and the cliff",
                     Shown.whole(summary(record, fill)),
                     key(fill),
                     table(rate, written)));
@@ -73,6 +76,10 @@ final class FillPart implements Part {
         if (fill != null) {
             blocks.add(facts(phase, fill));
         }
+    }
+
+    private static String name(PhaseFacts phase) {
+        return phase.kind() == PhaseKind.COPY ? "Copy" : "Fill";
     }
 
     private static String summary(RunRecord record, @Nullable FillFacts fill) {
@@ -140,7 +147,7 @@ final class FillPart implements Part {
     }
 
     private static Facts facts(PhaseFacts phase, FillFacts fill) {
-        return Facts.about("What the fill found")
+        return Facts.about("What the " + name(phase).toLowerCase(Locale.ROOT) + " found")
                 .row("Ended", ended(fill.ended()))
                 .row(
                         "Steady state",
@@ -160,6 +167,7 @@ final class FillPart implements Part {
         return switch (ended) {
             case STEADY -> "steady, and enough written for the session";
             case BELOW_NEED -> "steady below what the session needs";
+            case COPIED -> "all of the show is copied";
             case FULL -> "all the room there was is written";
             case CAP -> "the time allowed ran out";
             case CUT_SHORT -> "cut short";

@@ -68,6 +68,10 @@ final class LimitsPart implements Part {
                 .mapToLong(PhaseFacts::bytes)
                 .sum();
         Long free = record.drive().freeBytes();
+        if (record.plan().wholeSpace()) {
+            limits.add("What lay on the drive before: only the free space but the reserve was written and read back.");
+            return;
+        }
         limits.add("The drive's whole capacity: " + Units.bytes(readBack) + " were read back"
                 + (free == null ? "." : ", of " + Units.bytes(free) + " that were free before the run."));
     }

@@ -32,6 +32,7 @@ public final class ReportPage {
     private static final List<Part> PARTS = List.of(
             new BacklogPart(),
             new CurvesPart(),
+            new PlaybackPart(),
             new FillPart(),
             new StallsPart(),
             new ClosePart(),
@@ -71,7 +72,10 @@ public final class ReportPage {
         if (history != null) {
             sections.add(HistoryPart.of(history, charts));
         }
-        PARTS.forEach(part -> sections.add(part.of(record, charts)));
+        PARTS.stream()
+                .map(part -> part.of(record, charts))
+                .filter(section -> !section.blocks().isEmpty())
+                .forEach(sections::add);
         String library = Assets.chartLibrary();
         String script = Assets.pageScript();
         Sheet sheet = new Sheet(

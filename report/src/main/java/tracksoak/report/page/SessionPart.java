@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import tracksoak.profiles.Arrival;
+import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Margins;
 import tracksoak.profiles.Session;
@@ -34,8 +35,9 @@ final class SessionPart implements Part {
     }
 
     private static Facts demand(Session session) {
-        long perSecond = session.bytesPerSecond();
-        long perTrack = perSecond / Math.max(1, session.tracks());
+        Demand demand = Demand.of(session);
+        long perSecond = demand.bytesPerSecond();
+        long perTrack = session.bytesPerSecond() / Math.max(1, session.tracks());
         return Facts.about("Demand")
                 .row("Session", session.name())
                 .row("Title", session.title())
@@ -44,6 +46,11 @@ final class SessionPart implements Part {
                 .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", groups(session.mix()))
                 .row("Length", Units.seconds((double) session.lengthS()))
                 .row("In all", Units.rate((double) perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
+                .rowIf(
+                        !session.mix().isEmpty(),
+                        "Of it",
+                        Units.rate((double) demand.readBytesPerSecond()) + " read, "
+                                + Units.rate((double) demand.writtenBytesPerSecond()) + " written")
                 .row("Per track", Units.rate((double) perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
                 .row("For its whole length", Units.bytes(perSecond * session.lengthS()))
                 .build();

@@ -32,7 +32,7 @@ final class StallsPart implements Part {
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             String name = PhaseNames.of(record, i);
-            if (phase.kind() == PhaseKind.TAKE) {
+            if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
                 anyTake = true;
                 stallCount += phase.stallCount();
                 phase.stalls().forEach(stall -> stalls.add(new Placed<>(name, stall)));
@@ -42,7 +42,7 @@ final class StallsPart implements Part {
         List<Block> blocks = new ArrayList<>();
         String limit = Units.ms((double) record.session().stallLimitMs());
         if (!anyTake) {
-            blocks.add(Prose.of("No take was made, so stalls and overruns are not known."));
+            blocks.add(Prose.of("Nothing was taken or played, so stalls and overruns are not known."));
         } else {
             blocks.add(
                     stalls.isEmpty()

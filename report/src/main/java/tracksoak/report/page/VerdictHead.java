@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import tracksoak.profiles.Demand;
 import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
@@ -47,7 +48,8 @@ final class VerdictHead {
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
                         .row("Tracks", SessionPart.groups(record.session().groups()))
-                        .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
+                        .row("Demand", Units.rate((double)
+                                Demand.of(record.session()).bytesPerSecond()))
                         .row("Plan", record.plan().name() + (record.plan().shortened() ? ", shortened" : ""))
                         .row("Run on", Times.of(record.startedAt()))
                         .build()

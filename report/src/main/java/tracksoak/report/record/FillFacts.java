@@ -40,6 +40,8 @@ public record FillFacts(
         FULL,
         /** The time allowed ran out. */
         CAP,
+        /** All that was to be copied is. */
+        COPIED,
         /** A fault or a person ended it. */
         CUT_SHORT
     }

@@ -1,5 +1,8 @@
 package tracksoak.report.verdict;
 
+import java.util.stream.Stream;
+import tracksoak.profiles.SessionKind;
+import tracksoak.report.record.MixFacts;
 import tracksoak.report.record.PhaseFacts;
 
 /** Buffer ÷ largest backlog over the takes. */
@@ -9,6 +12,10 @@ final class BufferMargin implements Rule {
     public Finding judge(Evidence e) {
         double need = e.session.margins().buffer();
         Draft draft = new Draft("buffer-margin", "at least " + Units.factor(need), need, "×");
+        if (e.session.kind() == SessionKind.MIXDOWN) {
+            return mix(draft, e, need);
+        }
+        draft.spoilt(e.slept(e.takes.stream()));
         if (e.takes.isEmpty()) {
             return draft.open("Not tested: the run made no take.");
         }
@@ -35,6 +42,27 @@ final class BufferMargin implements Rule {
                 behind,
                 "The drive fell " + Units.ms(peakMs) + " behind, with " + Units.seconds(e.session.bufferS())
                         + " of buffer: " + Units.factor(have) + ", and " + Units.factor(need) + " is asked.");
+    }
+
+    private static Finding mix(Draft draft, Evidence e, double need) {
+        MixBooks books = MixBooks.of(e);
+        if (books == null) {
+            return draft.open("Not tested: the run wrote no mix.");
+        }
+        MixFacts mix = books.mix();
+        double peakMs = mix.lostMs() > 0 ? Math.max(mix.peakBacklogMs(), e.runBufferMs()) : mix.peakBacklogMs();
+        double have = margin(e, peakMs);
+        draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
+                .margin(have)
+                .spoilt(e.slept(Stream.of(books.phase())));
+        String fact = Units.ms(peakMs) + " behind, with " + Units.seconds(e.session.bufferS()) + " of buffer: "
+                + Units.factor(have);
+        return draft.judged(
+                Blame.of(books.phase(), e.ioMode(), have < need, margin(e, peakMs - mix.peakBacklogHostMs()) < need),
+                e.carry,
+                books.phase().complete(),
+                "The mix was never more than " + fact + ".",
+                "The mix fell " + fact + ", and " + Units.factor(need) + " is asked.");
     }
 
     /** Where audio was dropped the backlog was cut off at the buffer: it was at least that. */

@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 
 /** From "stop" to "safe to unplug". */
 final class CloseTime implements Rule {
@@ -17,6 +18,7 @@ final class CloseTime implements Rule {
         }
         double took = close.totalMs();
         draft.measured(Units.ms(took), took).margin(took > 0 ? need / took : Double.POSITIVE_INFINITY);
+        draft.spoilt(e.slept(e.phases(PhaseKind.CLOSE)));
         Blame blame = Blame.of(phase, e.ioMode(), took > need, took - Blame.hostMs(phase) > need);
         return draft.judged(
                 blame,

@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.PhaseFacts;
@@ -21,7 +22,7 @@ final class Doubts {
         state(e, reasons);
         for (PhaseFacts phase : e.run.phases()) {
             fault(phase, reasons);
-            if (phase.kind() != PhaseKind.READ_BACK) {
+            if (e.timed(phase)) {
                 host(phase, reasons);
             }
         }
@@ -31,6 +32,11 @@ final class Doubts {
                             + " so the figures are not the drive's alone.");
         }
         return reasons;
+    }
+
+    /** What a person calls the phase. */
+    static String name(PhaseFacts phase) {
+        return phase.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     private static void state(Evidence e, List<String> reasons) {
@@ -55,7 +61,7 @@ final class Doubts {
         if (host == null) {
             return;
         }
-        String where = phase.kind().name().toLowerCase(java.util.Locale.ROOT);
+        String where = name(phase);
         if (host.suspendedMs() > Blame.MOST_SLEEP_MS) {
             reasons.add("The computer slept for " + Units.ms(host.suspendedMs()) + " during the " + where
                     + ": keep it awake and run again.");
@@ -64,9 +70,10 @@ final class Doubts {
                     + where + ", or it slept: run again.");
         }
         double share = phase.seconds() > 0 ? Blame.hostMs(phase) / 1000 / phase.seconds() : 0;
-        if (phase.kind() == PhaseKind.TAKE && share > MOST_HOST) {
+        if ((phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) && share > MOST_HOST) {
             reasons.add("The computer was late for " + Units.percent(share)
-                    + " of a take, so the drive was not asked for all that the session asks: close other programs and run"
+                    + " of a " + where
+                    + ", so the drive was not asked for all that the session asks: close other programs and run"
                     + " again.");
         }
     }

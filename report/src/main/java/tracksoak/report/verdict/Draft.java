@@ -20,6 +20,7 @@ final class Draft {
     private String measured = NOT_TESTED;
     private @Nullable Double measuredValue;
     private @Nullable Double margin;
+    private @Nullable String spoilt;
 
     Draft(String id, String needed, @Nullable Double neededValue, String unit) {
         this.id = id;
@@ -66,6 +67,12 @@ final class Draft {
         return finding(null, false, false, sentence);
     }
 
+    /** Names what a sleep of the computer spoilt: what would be met is open then. Null for none. */
+    Draft spoilt(@Nullable String how) {
+        spoilt = how;
+        return this;
+    }
+
     /**
      * A criterion judged from the run's phases.
      *
@@ -91,7 +98,11 @@ final class Draft {
                 open(ifMissed + " But the device's own counters show less than was written, so these figures are not"
                         + " the drive's alone: run again, on another computer if need be.");
             case NOBODY ->
-                done ? met(ifMet) : open("The run ended before this was settled: finish a run. So far: " + ifMet);
+                spoilt != null
+                        ? finding(null, true, true, ifMet + " But " + spoilt + ": keep it awake and run again.")
+                        : done
+                                ? met(ifMet)
+                                : open("The run ended before this was settled: finish a run. So far: " + ifMet);
         };
     }
 

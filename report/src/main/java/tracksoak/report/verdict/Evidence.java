@@ -6,7 +6,9 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.CloseFacts;
+import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -26,6 +28,9 @@ final class Evidence {
 
     final List<PhaseFacts> readBacks;
     final @Nullable PhaseFacts playback;
+    final @Nullable PhaseFacts copy;
+    /** Phases at session rate that the session is about: takes of a recording, else the playback. */
+    final List<PhaseFacts> paced;
 
     Evidence(Session session, RunRecord run) {
         this.session = session;
@@ -39,6 +44,8 @@ final class Evidence {
                 .orElse(null);
         this.readBacks = phases(PhaseKind.READ_BACK).toList();
         this.playback = phases(PhaseKind.PLAYBACK).findFirst().orElse(null);
+        this.copy = phases(PhaseKind.COPY).findFirst().orElse(null);
+        this.paced = plays() ? phases(PhaseKind.PLAYBACK).toList() : takes;
     }
 
     private static double closeMs(PhaseFacts phase) {
@@ -50,9 +57,35 @@ final class Evidence {
         return run.phases().stream().filter(phase -> phase.kind() == kind);
     }
 
-    /** Phases whose write path is timed: takes and fill. */
+    /** Phases that write flat out or at session rate. */
     Stream<PhaseFacts> written() {
-        return run.phases().stream().filter(p -> p.kind() == PhaseKind.TAKE || p.kind() == PhaseKind.FILL);
+        return run.phases().stream()
+                .filter(p -> p.kind() == PhaseKind.TAKE || p.kind() == PhaseKind.FILL || p.kind() == PhaseKind.COPY);
+    }
+
+    /** Whether the session is about playing back. */
+    boolean plays() {
+        return session.kind() == SessionKind.PLAYBACK || session.kind() == SessionKind.MIXDOWN;
+    }
+
+    /** Whether a criterion about time rests on the phase. */
+    boolean timed(PhaseFacts phase) {
+        return switch (phase.kind()) {
+            case TAKE -> session.kind() == SessionKind.RECORDING;
+            case FILL -> session.kind() == SessionKind.RECORDING;
+            case COPY -> session.kind() == SessionKind.ARCHIVE;
+            case CLOSE, PLAYBACK -> true;
+            case READ_BACK, KEEPSAKE -> false;
+        };
+    }
+
+    /** What a sleep of the computer spoilt among these phases, as a sentence; null if it did not sleep. */
+    @Nullable
+    String slept(Stream<PhaseFacts> among) {
+        return among.filter(phase -> Blame.slept(phase.hostDelays()))
+                .findFirst()
+                .map(phase -> "the computer slept during the " + Doubts.name(phase))
+                .orElse(null);
     }
 
     /** Everything that crosses the port while the session runs, in B/s. */
@@ -82,6 +115,22 @@ final class Evidence {
         return !takes.isEmpty()
                 && takes.size() >= plannedTakes()
                 && takes.stream().allMatch(PhaseFacts::complete);
+    }
+
+    /** Whether every phase at session rate was done to its end. */
+    boolean pacedDone() {
+        return plays() ? playback != null && playback.complete() : takesDone();
+    }
+
+    /** Whether the playback was as long as planned, give or take a second for files that end between two chunks. */
+    boolean playedEnough() {
+        return playback != null && playback.seconds() >= run.plan().playbackS() - 1;
+    }
+
+    /** Whether a fill of the whole free space came to its end. */
+    boolean filledWhole() {
+        FillFacts found = fill == null ? null : fill.fill();
+        return found != null && found.ended() == FillFacts.Ended.FULL;
     }
 
     double takeSeconds() {

@@ -22,11 +22,12 @@ final class Headline {
                 "Nothing is obviously wrong for " + title + "; that is not enough to trust the drive with a show."
                         + shortened;
             case "full-show" ->
-                "Trust this drive for " + title + ": " + least(criteria) + " Its room is proven." + shortened;
+                (shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ") + title + ": "
+                        + least(e, criteria) + proven(e) + shortened;
             case "sound-check" ->
                 (shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ") + title + ": "
-                        + least(criteria) + shortened;
-            default -> "This drive carries " + title + ": " + least(criteria) + shortened;
+                        + least(e, criteria) + shortened;
+            default -> "This drive carries " + title + ": " + least(e, criteria) + shortened;
         };
     }
 
@@ -44,19 +45,31 @@ final class Headline {
         return "No verdict for " + e.session.title() + ". " + reasons.get(0);
     }
 
-    private static String least(List<Criterion> criteria) {
+    private static String proven(Evidence e) {
+        Covered covered = Covered.of(e);
+        return covered == null || !e.filledWhole() ? "" : " Its free room is proven: " + covered.words() + ".";
+    }
+
+    private static String least(Evidence e, List<Criterion> criteria) {
         double least = Double.POSITIVE_INFINITY;
         String asked = "";
         for (Criterion criterion : criteria) {
-            boolean margin =
-                    criterion.id().equals("buffer-margin") || criterion.id().equals("rate-margin");
+            boolean margin = criterion.id().equals("buffer-margin")
+                    || criterion.id().equals("rate-margin")
+                    || (e.plays() && criterion.id().equals("playback"));
             Double have = criterion.margin();
             if (margin && have != null && have < least) {
                 least = have;
                 asked = criterion.needed();
             }
         }
-        return "no audio was lost"
+        String good = switch (e.session.kind()) {
+            case RECORDING -> "no audio was lost";
+            case PLAYBACK -> "no track fell silent";
+            case MIXDOWN -> "no track fell silent and no audio of the mix was lost";
+            case ARCHIVE -> "all that was copied on came back as it was";
+        };
+        return good
                 + (asked.isEmpty()
                         ? "."
                         : ", and the least margin was " + Units.factor(least) + " (" + asked + " asked).");

@@ -37,6 +37,15 @@ final class Intact implements Rule {
             return draft.open("Not tested: nothing was read back. Run again to the end.");
         }
         draft.measured("all good of " + amount, 0.0);
+        Covered covered = Covered.of(e);
+        if (covered != null && !e.filledWhole()) {
+            String lacking = "The fill did not come to the end of the free room: " + covered.words()
+                    + " of it were written and read back.";
+            if (!e.run.plan().shortened()) {
+                return draft.open(lacking + " Run again to the end.");
+            }
+            draft.note(lacking);
+        }
         if (unread > 0 || !e.readBacks.stream().allMatch(PhaseFacts::complete)) {
             return draft.open("Only part was read back, all of it good: " + amount + ". Run again to the end.");
         }

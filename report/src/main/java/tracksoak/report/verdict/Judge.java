@@ -2,7 +2,9 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
@@ -17,17 +19,21 @@ import tracksoak.report.record.Verdict;
  */
 public final class Judge {
 
+    private static final String READS_ONLY = "this session writes nothing while it runs.";
+    private static final String WAITS = "a copy waits for the drive, so nothing is lost and nothing falls behind.";
+    private static final String ONE_BY_ONE = "files are closed one after another while the show is copied.";
+
     private static final List<Rule> RULES = List.of(
-            new LostAudio(),
-            new BufferMargin(),
+            new ForKinds(new LostAudio(), Map.of(SessionKind.PLAYBACK, READS_ONLY, SessionKind.ARCHIVE, WAITS)),
+            new ForKinds(new BufferMargin(), Map.of(SessionKind.PLAYBACK, READS_ONLY, SessionKind.ARCHIVE, WAITS)),
             new RateMargin(),
-            new LongestStall(),
-            new CloseTime(),
+            new ForKinds(new LongestStall(), Map.of(SessionKind.ARCHIVE, WAITS)),
+            new ForKinds(new CloseTime(), Map.of(SessionKind.PLAYBACK, READS_ONLY, SessionKind.ARCHIVE, ONE_BY_ONE)),
             new Intact(),
             new Room(),
             new Format(),
             new Port(),
-            new Playback());
+            new ForKinds(new Playback(), Map.of(SessionKind.ARCHIVE, "an archive is not played from.")));
 
     private Judge() {}
 

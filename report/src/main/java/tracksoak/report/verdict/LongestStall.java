@@ -12,11 +12,12 @@ final class LongestStall implements Rule {
         double need = e.session.margins().longestStallMs();
         double watched = e.run.session().stallLimitMs();
         Draft draft = new Draft("longest-stall", "at most " + Units.ms(need), need, "ms");
-        if (e.takes.isEmpty()) {
-            return draft.open("Not tested: the run made no take.");
+        if (e.paced.isEmpty()) {
+            return draft.open("Not tested: the run made no " + (e.plays() ? "playback." : "take."));
         }
+        draft.spoilt(e.slept(e.paced.stream()));
         double longest = longest(e);
-        Blame blame = e.takes.stream().map(p -> blame(p, e, need)).reduce(Blame.NOBODY, Blame::worse);
+        Blame blame = e.paced.stream().map(p -> blame(p, e, need)).reduce(Blame.NOBODY, Blame::worse);
         if (longest == 0) {
             draft.measured("none above " + Units.ms(watched), null);
             if (watched > need) {
@@ -30,7 +31,7 @@ final class LongestStall implements Rule {
         return draft.judged(
                 blame,
                 e.carry,
-                e.takesDone(),
+                e.pacedDone(),
                 longest == 0
                         ? "The drive never paused for more than " + Units.ms(watched) + "."
                         : "The longest pause of the drive was " + Units.ms(longest) + ".",
@@ -44,7 +45,7 @@ final class LongestStall implements Rule {
     }
 
     private static double longest(Evidence e) {
-        return e.takes.stream()
+        return e.paced.stream()
                 .flatMap(p -> p.stalls().stream())
                 .mapToDouble(Stall::ms)
                 .max()

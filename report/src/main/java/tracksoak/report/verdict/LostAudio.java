@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseFacts;
@@ -18,6 +19,10 @@ final class LostAudio implements Rule {
         if (stopped.isPresent()) {
             return stopped(draft, e, stopped.get());
         }
+        if (e.session.kind() == SessionKind.MIXDOWN) {
+            return mix(draft, e);
+        }
+        draft.spoilt(e.slept(e.takes.stream()));
         double lostMs = recording(e).mapToDouble(PhaseFacts::lostMs).max().orElse(0);
         if (lostMs > 0 && e.bufferMs() > e.runBufferMs()) {
             return draft.measured(Draft.NOT_TESTED, null)
@@ -37,6 +42,24 @@ final class LostAudio implements Rule {
         String none = e.takes.isEmpty() ? Draft.NOT_TESTED : "none in " + Units.seconds(e.takeSeconds());
         draft.measured(none, e.takes.isEmpty() ? null : (Double) 0.0);
         return draft.judged(Blame.NOBODY, e.carry, e.takesDone(), "No audio was lost.", "");
+    }
+
+    private static Finding mix(Draft draft, Evidence e) {
+        MixBooks books = MixBooks.of(e);
+        if (books == null) {
+            return draft.open("Not tested: the run wrote no mix.");
+        }
+        double lostMs = books.mix().lostMs();
+        String seconds = Units.seconds(books.phase().seconds());
+        draft.measured(lostMs > 0 ? Units.ms(lostMs) + " on the worst track" : "none in " + seconds, lostMs)
+                .spoilt(e.slept(Stream.of(books.phase())));
+        return draft.judged(
+                Blame.of(books.phase(), e.ioMode(), lostMs > 0, books.lostWithoutHost()),
+                e.carry,
+                books.phase().complete(),
+                "No audio of the mix was lost.",
+                "Audio of the mix was lost: " + Units.ms(lostMs) + " on its worst track, as the drive fell "
+                        + Units.seconds(e.runBufferMs() / 1000) + " behind while all tracks were read.");
     }
 
     private static Finding lost(Draft draft, Evidence e, double lostMs) {
@@ -74,9 +97,7 @@ final class LostAudio implements Rule {
 
     private static Finding stopped(Draft draft, Evidence e, PhaseFacts phase) {
         Fault fault = Objects.requireNonNull(phase.fault());
-        String during = phase.kind() == PhaseKind.CLOSE
-                ? "the close"
-                : phase.kind() == PhaseKind.FILL ? "the fill" : "the take";
+        String during = "the " + Doubts.name(phase);
         String when = Units.seconds(fault.atS()) + " into " + during;
         String words = switch (fault.kind()) {
             case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";

@@ -8,6 +8,7 @@ import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.RoundsFacts;
 import tracksoak.report.stats.RareEvents;
 
 /** What the reader should know besides the verdict, one sentence each. */
@@ -36,6 +37,7 @@ final class Notes {
         method(e, notes);
         rare(e, notes);
         cliff(e, notes);
+        rounds(e, notes);
         return notes;
     }
 
@@ -96,6 +98,18 @@ final class Notes {
                 + Units.seconds(e.takeSeconds())
                 + " of takes: if they come at random, that shows with 95 % confidence fewer than "
                 + (long) Math.ceil(bound) + " an hour, not that there are none.");
+    }
+
+    private static void rounds(Evidence e, List<String> notes) {
+        for (PhaseFacts take : e.takes) {
+            RoundsFacts rounds = take.rounds();
+            if (rounds != null && rounds.deletedBytes() > 0) {
+                notes.add("The take had room for " + Units.bytes(rounds.roomBytes())
+                        + " only, so it went on in rounds: " + Units.bytes(rounds.deletedBytes())
+                        + " of its oldest files were deleted as it went and could not be read back. Time spent deleting ("
+                        + Units.ms(rounds.deletingMs()) + ") counts as the bench's own delay.");
+            }
+        }
     }
 
     private static void cliff(Evidence e, List<String> notes) {

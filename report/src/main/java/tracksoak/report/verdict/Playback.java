@@ -1,7 +1,10 @@
 package tracksoak.report.verdict;
 
-import tracksoak.profiles.SessionKind;
+import java.util.stream.Stream;
+import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PlaybackFacts;
+import tracksoak.report.record.ReadBackFacts.Origin;
 
 /** All tracks read back at once without a gap. */
 final class Playback implements Rule {
@@ -12,29 +15,43 @@ final class Playback implements Rule {
         Draft draft = new Draft("playback", "at least " + Units.factor(need), need, "×");
         PhaseFacts phase = e.playback;
         if (phase == null) {
-            boolean asked = e.session.kind() == SessionKind.PLAYBACK || e.session.kind() == SessionKind.MIXDOWN;
-            return asked
+            return e.plays()
                     ? draft.open("Playback was not tested, and this session is about playing back.")
                     : draft.untested("Playback was not tested.");
         }
         if (LostAudio.stopped(phase)) {
             return draft.measured("stopped", null).missed("The drive stopped answering during playback.");
         }
+        if (phase.bytes() == 0) {
+            return draft.open("Not tested: all that was to be played fitted the player's buffer. Play for longer.");
+        }
+        PlaybackFacts facts = phase.playback();
+        if (facts != null && facts.fromDevice() == Origin.HOST_MEMORY) {
+            return draft.open("The computer gave the tracks from its own memory, so the drive was not asked:"
+                    + " unplug it, plug it in again and run again.");
+        }
+        if (facts != null && facts.fromDevice() == Origin.UNKNOWN && e.ioMode() == IoMode.WRITE_THROUGH) {
+            return draft.open("Nothing shows that the tracks came from the drive and not from the computer's memory:"
+                    + " use a file system that allows direct access, or another computer.");
+        }
         double have = phase.peakBacklogMs() > 0 ? e.bufferMs() / phase.peakBacklogMs() : Double.POSITIVE_INFINITY;
         have = phase.lostMs() > 0 ? Math.min(have, 1) : have;
         double without = e.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs());
         boolean gaps = phase.lostMs() > 0;
-        draft.measured(gaps ? Units.ms(phase.lostMs()) + " of gaps" : Units.factor(have), Math.min(have, 1000))
-                .margin(have);
+        draft.measured(gaps ? Units.ms(phase.lostMs()) + " of silence" : Units.factor(have), Math.min(have, 1000))
+                .margin(have)
+                .spoilt(e.slept(Stream.of(phase)));
         Blame blame = Blame.of(
                 phase, e.ioMode(), gaps || have < need, gaps ? LostAudio.lostWithoutHost(phase) : without < need);
         return draft.judged(
                 blame,
                 e.carry,
-                phase.complete(),
-                "All tracks played back with " + Units.factor(have) + " in hand.",
+                phase.complete() && e.playedEnough(),
+                "All tracks were played for " + Units.seconds(phase.seconds()) + " with " + Units.factor(have)
+                        + " in hand.",
                 gaps
-                        ? "Playback had gaps of " + Units.ms(phase.lostMs()) + " on the worst track."
+                        ? "A track fell silent: " + Units.ms(phase.lostMs()) + " on the worst of " + phase.tracksHit()
+                                + " tracks."
                         : "Playback had " + Units.factor(have) + " in hand, and " + Units.factor(need) + " is asked.");
     }
 }

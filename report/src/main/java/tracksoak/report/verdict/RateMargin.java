@@ -1,9 +1,12 @@
 package tracksoak.report.verdict;
 
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.FillFacts.Ended;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 
 /** The smaller of floor ÷ demand (fill) and 1 ÷ busy fraction (takes). */
 final class RateMargin implements Rule {
@@ -12,8 +15,15 @@ final class RateMargin implements Rule {
     public Finding judge(Evidence e) {
         double need = e.session.margins().rate();
         Draft draft = new Draft("rate-margin", "at least " + Units.factor(need), need, "×");
+        if (e.plays()) {
+            return PlayingRate.judge(draft, e, need);
+        }
+        if (e.session.kind() == SessionKind.ARCHIVE) {
+            return CopyRate.judge(draft, e, need);
+        }
         PhaseFacts fill = e.fill;
         FillFacts found = fill == null ? null : fill.fill();
+        draft.spoilt(e.slept(Stream.concat(e.takes.stream(), e.phases(PhaseKind.FILL))));
         double takes = e.takes.stream().mapToDouble(PhaseFacts::busyFraction).max().stream()
                 .map(RateMargin::inverse)
                 .findFirst()
@@ -43,7 +53,8 @@ final class RateMargin implements Rule {
                 blame, e.carry, e.takesDone(), words, words + " At least " + Units.factor(need) + " is asked.");
     }
 
-    private static Blame blame(PhaseFacts take, Evidence e, double need) {
+    /** Of a phase at session rate, by how busy it kept the drive. */
+    static Blame blame(PhaseFacts take, Evidence e, double need) {
         double hostShare = take.seconds() > 0 ? Blame.hostMs(take) / 1000 / take.seconds() : 0;
         return Blame.of(
                 take,
@@ -61,7 +72,7 @@ final class RateMargin implements Rule {
         boolean sameLength = e.demand.dataBytes()
                 <= e.run.session().bytesPerSecond() * e.run.session().lengthS();
         boolean enough = switch (found.ended()) {
-            case FULL -> true;
+            case FULL, COPIED -> true;
             case STEADY -> longEnough || sameLength;
             case BELOW_NEED -> longEnough;
             case CAP, CUT_SHORT -> fill.bytes() >= e.demand.dataBytes();
@@ -96,7 +107,7 @@ final class RateMargin implements Rule {
         return words.append('.').toString();
     }
 
-    private static double inverse(double busy) {
+    static double inverse(double busy) {
         return busy <= 0 ? Double.POSITIVE_INFINITY : 1 / busy;
     }
 }

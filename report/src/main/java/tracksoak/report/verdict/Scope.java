@@ -8,6 +8,11 @@ final class Scope {
 
     private Scope() {}
 
+    private static String played(Evidence e) {
+        PhaseFacts playback = e.playback;
+        return playback == null ? ", no take" : " with a playback of " + Units.seconds(playback.seconds());
+    }
+
     static String of(Evidence e) {
         String plan = e.run.plan().name() + (e.run.plan().shortened() ? " (shortened)" : "");
         double seconds =
@@ -16,11 +21,15 @@ final class Scope {
         List<String> takes =
                 e.takes.stream().map(take -> Units.seconds(take.seconds())).toList();
         Long whole = e.run.drive().fileSystemBytes();
-        String part = whole == null || whole <= 0
-                ? ""
-                : ", " + Units.percent(Math.min(1, written / (double) whole)) + " of the drive's " + Units.bytes(whole);
+        Covered covered = Covered.of(e);
+        String part = covered != null
+                ? "; the whole free space but the reserve filled and read back: " + covered.words()
+                : whole == null || whole <= 0
+                        ? ""
+                        : ", " + Units.percent(Math.min(1, written / (double) whole)) + " of the drive's "
+                                + Units.bytes(whole);
         return plan + ": " + Units.seconds(seconds) + " observed"
-                + (takes.isEmpty() ? ", no take" : " with takes of " + String.join(" and ", takes)) + "; "
+                + (takes.isEmpty() ? played(e) : " with takes of " + String.join(" and ", takes)) + "; "
                 + Units.bytes(written) + " written" + part
                 + "; on this port and this computer, in the state the drive was in.";
     }

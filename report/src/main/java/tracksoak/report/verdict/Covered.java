@@ -1,0 +1,44 @@
+package tracksoak.report.verdict;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.ReadBackFacts;
+
+/**
+ * The part of the drive that a run has written to its whole free space and read back.
+ *
+ * @param bytes read back as written
+ * @param ofBytes size of the drive, or of its file system where that is not known; null if neither is
+ */
+record Covered(long bytes, @Nullable Long ofBytes) {
+
+    private static final int BLOCK = 4096;
+
+    /** What the read-back right after the fill has shown; null unless the whole free space was to be filled. */
+    static @Nullable Covered of(Evidence e) {
+        if (!e.run.plan().wholeSpace()) {
+            return null;
+        }
+        Long size = e.run.drive().sizeBytes();
+        Long whole = size == null ? e.run.drive().fileSystemBytes() : size;
+        boolean filled = false;
+        for (PhaseFacts phase : e.run.phases()) {
+            ReadBackFacts back = phase.readBack();
+            if (filled && phase.kind() == PhaseKind.READ_BACK && back != null) {
+                return new Covered(back.good() * BLOCK, whole);
+            }
+            filled |= phase.kind() == PhaseKind.FILL;
+        }
+        return new Covered(0, whole);
+    }
+
+    /** {@code 60.6 GB, 94.7 % of the drive's 64 GB}. */
+    String words() {
+        return Units.bytes(bytes)
+                + (ofBytes == null || ofBytes <= 0
+                        ? ""
+                        : ", " + Units.percent(Math.min(1, bytes / (double) ofBytes)) + " of the drive's "
+                                + Units.bytes(ofBytes));
+    }
+}

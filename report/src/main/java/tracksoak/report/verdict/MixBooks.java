@@ -1,0 +1,26 @@
+package tracksoak.report.verdict;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.MixFacts;
+import tracksoak.report.record.Overrun;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PlaybackFacts;
+
+/** The mix that a mixdown wrote while all tracks were read. */
+record MixBooks(PhaseFacts phase, MixFacts mix) {
+
+    /** The mix of a run, or null if it wrote none. */
+    static @Nullable MixBooks of(Evidence e) {
+        PhaseFacts phase = e.playback;
+        PlaybackFacts facts = phase == null ? null : phase.playback();
+        MixFacts mix = facts == null ? null : facts.mix();
+        return phase == null || mix == null ? null : new MixBooks(phase, mix);
+    }
+
+    /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
+    boolean lostWithoutHost() {
+        double listed = mix.overruns().stream().mapToDouble(Overrun::lostMs).sum();
+        return mix.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs())
+                || mix.lostMs() - listed > Blame.hostMs(phase);
+    }
+}

@@ -1,0 +1,27 @@
+package tracksoak.report.verdict;
+
+import java.util.stream.Stream;
+import tracksoak.report.record.PhaseFacts;
+
+/** How much faster than the session the drive could have gone while all tracks were played: 1 ÷ busy fraction. */
+final class PlayingRate {
+
+    private PlayingRate() {}
+
+    static Finding judge(Draft draft, Evidence e, double need) {
+        PhaseFacts phase = e.playback;
+        if (phase == null) {
+            return draft.open("Not tested: the run made no playback.");
+        }
+        double have = RateMargin.inverse(phase.busyFraction());
+        draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(e.slept(Stream.of(phase)));
+        String words = "While all tracks were played the drive was busy " + Units.percent(phase.busyFraction())
+                + " of the time, " + Units.factor(have) + ".";
+        return draft.judged(
+                RateMargin.blame(phase, e, need),
+                e.carry,
+                phase.complete(),
+                words,
+                words + " At least " + Units.factor(need) + " is asked.");
+    }
+}
