@@ -107,7 +107,7 @@ public final class Roster implements AutoCloseable {
         return standings;
     }
 
-    /** All that happened to a drive, the latest first. */
+    /** All that happened to a drive, the latest first. The authors' signatures are verified again, not taken from memory. */
     public List<HistoryEntry> history(String drive) {
         List<KnownEvent> events = store.eventsOf(view().find(drive).id());
         KeyBook book = store.keys();
@@ -127,7 +127,7 @@ public final class Roster implements AutoCloseable {
                     new HistoryEntry(
                             known.ref(),
                             event,
-                            book.judge(event.keyId(), true),
+                            book.judge(event.keyId(), event.holds()),
                             known.digest(),
                             record == null ? null : book.judge(new VerifyKey(record.key()).id(), known.recordHolds()),
                             lifted.contains(known.ref()),

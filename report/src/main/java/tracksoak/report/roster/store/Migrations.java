@@ -9,6 +9,7 @@ import java.sql.Statement;
 import java.util.logging.Logger;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
@@ -39,6 +40,12 @@ final class Migrations {
                     "use the newer Tracksoak that wrote it; nothing was changed");
         }
         if (version < NEWEST) {
+            migrate(place, dialect, settings);
+        }
+    }
+
+    private static void migrate(RosterPlace place, Dialect dialect, Settings settings) throws SQLException {
+        try {
             Flyway.configure(Migrations.class.getClassLoader())
                     .dataSource(new Source(place, dialect, settings))
                     .locations("classpath:tracksoak/roster/migration")
@@ -47,6 +54,13 @@ final class Migrations {
                     .loggers("slf4j")
                     .load()
                     .migrate();
+        } catch (FlywayException e) {
+            // another process on its first use may have been quicker
+            try (Connection connection = dialect.connect(place, settings)) {
+                if (version(connection) != NEWEST) {
+                    throw e;
+                }
+            }
         }
     }
 

@@ -115,13 +115,7 @@ public final class SqlStore implements RosterStore {
             drives.clear();
             String after = "";
             for (List<String> refs = table.refs(after, PAGE); !refs.isEmpty(); refs = table.refs(after, PAGE)) {
-                for (Parcel parcel : table.parcels(refs, Long.MAX_VALUE)) {
-                    Intake.Checked checked = Intake.check(parcel);
-                    table.found(checked.known());
-                    if (checked.terms() != null) {
-                        drives.terms(checked.terms());
-                    }
-                }
+                refs.forEach(ref -> again(ref, table, drives));
                 after = refs.get(refs.size() - 1);
             }
             KeyBook book = drives.keys();
@@ -131,6 +125,17 @@ public final class SqlStore implements RosterStore {
                     .execute();
             return 0;
         });
+    }
+
+    /** Looks an event over anew; what somebody changed in the database itself stays there, and its record counts for nothing. */
+    private static void again(String ref, EventTable table, DriveTable drives) {
+        for (Parcel parcel : table.parcels(List.of(ref), Long.MAX_VALUE)) {
+            Optional<Intake.Checked> checked = Intake.outcome(parcel)
+                    .good()
+                    .filter(good -> good.known().ref().equals(ref));
+            table.found(checked.map(Intake.Checked::known).orElse(new KnownEvent(ref, parcel.event(), null, false)));
+            checked.map(Intake.Checked::terms).ifPresent(drives::terms);
+        }
     }
 
     private static long nextVersion(Handle handle) {

@@ -13,8 +13,13 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.record.RecordFile;
@@ -77,6 +82,43 @@ class SqliteTroubleTest {
         }
         assertThat(trouble(this::open).kind()).isEqualTo(Kind.NEWER);
         assertThat(trouble(this::open)).hasMessageContaining("99");
+    }
+
+    @Test
+    void whatIsChangedInTheFileItselfShowsAndARebuildPassesItOver() throws SQLException {
+        fill(2);
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
+                Statement statement = connection.createStatement()) {
+            assertThat(statement.executeUpdate("UPDATE event SET body = REPLACE(body, 'S-1000', 'S-2000')"
+                            + " WHERE body LIKE '%S-1000%'"))
+                    .isEqualTo(1);
+        }
+        try (Roster roster = open()) {
+            assertThat(roster.history("S-1000"))
+                    .extracting(entry -> entry.author().name())
+                    .containsExactly("CHANGED");
+            roster.rebuild();
+            assertThat(roster.board(BoardQuery.all(null)).rows())
+                    .extracting(row -> row.standing().standing().word())
+                    .containsExactlyInAnyOrder("trusted", "unproven");
+        }
+    }
+
+    @Test
+    void manyProcessesMayMakeTheFileAtOnce() throws Exception {
+        ExecutorService crew = Executors.newFixedThreadPool(4);
+        try {
+            Callable<Long> first = () -> {
+                try (Roster roster = open()) {
+                    return roster.events();
+                }
+            };
+            for (Future<Long> events : crew.invokeAll(Collections.nCopies(4, first))) {
+                assertThat(events.get()).isZero();
+            }
+        } finally {
+            crew.shutdownNow();
+        }
     }
 
     @Test
