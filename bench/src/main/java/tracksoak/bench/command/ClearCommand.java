@@ -31,6 +31,14 @@ final class ClearCommand implements Callable<Integer> {
     @Parameters(paramLabel = "PATH", description = "The folder that was given to tracksoak qualify.")
     Path path = Path.of("");
 
+    @Option(
+            names = "--keepsake",
+            paramLabel = "NAME",
+            description = "Instead of left-overs: the folder with this name that a run left on purpose "
+                    + "(TRACKSOAK-KEEPSAKE-...), and this computer's list of it.")
+    @Nullable
+    String keepsake;
+
     @Option(names = "--yes", description = "Really delete.")
     boolean yes;
 
@@ -51,6 +59,10 @@ final class ClearCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         FoundDrive drive = DrivesCommand.find(rooms, path);
+        String named = keepsake;
+        if (named != null) {
+            return new ClearKeepsake(console, rooms, path, drive, yes, json.asked).clear(named);
+        }
         List<LeftOver> left = Preflight.leftOvers(path);
         List<Map<String, Object>> entries = new ArrayList<>();
         int kept = 0;

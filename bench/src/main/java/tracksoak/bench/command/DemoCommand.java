@@ -101,7 +101,7 @@ final class DemoCommand implements Callable<Integer> {
         RunFiles badFiles = RunFiles.in(folder.resolve(BAD_STICK));
         console.say(session.title() + ": " + Units.rate((double) session.bytesPerSecond()) + " for "
                 + Units.seconds(takeS) + " into a folder of this computer");
-        RunRecord good = job.run(real, realTarget(real, realFiles), rooms.host(), realFiles);
+        RunRecord good = job.run(real, realTarget(real, realFiles), rooms, realFiles);
         if (job.cancelled()) {
             RunSummary.print(good, realFiles.report(), realFiles.record(), console);
             return Exit.INTERRUPTED;
@@ -110,7 +110,7 @@ final class DemoCommand implements Callable<Integer> {
         RunRecord failing = job.run(
                 bad,
                 new SimulatedTarget(SimulatedTarget.model(BAD_STICK), SystemClocks.EPOCH, HANG_LIMIT_S),
-                rooms.host(),
+                rooms,
                 badFiles);
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("demo/1");

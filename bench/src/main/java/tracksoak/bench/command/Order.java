@@ -51,7 +51,7 @@ record Order(
 
     /** The same order for a drive that was waited for. */
     Order ready(ReadyFacts ready) {
-        return with(new Besides(besides.tag(), besides.requalifies(), besides.keepsakeBytes(), ready));
+        return with(besides.ready(ready));
     }
 
     /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */

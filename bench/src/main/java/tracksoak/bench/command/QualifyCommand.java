@@ -16,6 +16,7 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
 
 /** The bench's main job: from a path on a drive to a verdict and a report. */
 @Command(
@@ -56,6 +57,9 @@ final class QualifyCommand implements Callable<Integer> {
 
     @Mixin
     TagOption tagOption = new TagOption();
+
+    @Mixin
+    KeepsakeOption keepsake = new KeepsakeOption();
 
     @Mixin
     WaitOptions waitOptions = new WaitOptions();
@@ -120,7 +124,7 @@ final class QualifyCommand implements Callable<Integer> {
                         runOptions.hangLimitS(),
                         runOptions.reserveBytes(),
                         runOptions.seed)
-                .with(new Besides(tagOption.tag(), "", 0, null));
+                .with(new Besides(tagOption.tag(), "", keepsake.bytes(model != null), null));
         RunJob job = new RunJob(console, stop);
         try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
             int code = asked != null || anyDrive
@@ -148,7 +152,7 @@ final class QualifyCommand implements Callable<Integer> {
         RealTarget target =
                 RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
         Order timed = came == null ? order : order.ready(came.ready(SystemClocks.NANO.nanoTime()));
-        return run(timed, target, files, job);
+        return run(target.reading(timed, asked, rooms), target, files, job);
     }
 
     private int onModel(DriveModel model, Order order, RunJob job) {
@@ -160,7 +164,7 @@ final class QualifyCommand implements Callable<Integer> {
     }
 
     private int run(Order order, Target target, RunFiles files, RunJob job) {
-        RunRecord record = job.run(order, target, rooms.host(), files);
+        RunRecord record = job.run(order, target, rooms, files);
         if (json.asked) {
             console.out().print(RecordJson.write(record));
             console.say("report: " + Words.plain(files.report().toString()));
@@ -171,6 +175,10 @@ final class QualifyCommand implements Callable<Integer> {
     }
 
     private int show(Order order, DriveFacts facts, String folder) {
+        if (order.besides().keepsakeBytes() > 0) {
+            console.say("about " + Units.bytes(order.besides().keepsakeBytes())
+                    + " of it would stay on the drive as a keepsake, in whole files");
+        }
         DryRun would = new DryRun(
                 facts,
                 folder,

@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.RealDrive;
 import tracksoak.bench.drive.RunLock;
@@ -11,7 +12,9 @@ import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.bench.recorder.Waiter;
+import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.RunRecord;
 
 /** A new folder on a drive of this computer, with the drive locked against other runs. */
 final class RealTarget implements Target {
@@ -99,6 +102,20 @@ final class RealTarget implements Target {
     /** The run's folder. */
     Workspace workspace() {
         return workspace;
+    }
+
+    @Override
+    public void leave(Order order, RunRecord record, List<WrittenFile> written, Console to, Rooms rooms) {
+        if (order.besides().keepsakeBytes() > 0) {
+            new Keepsakes(to, rooms).leave(order, record, written, workspace.folder());
+        }
+    }
+
+    /** The order with what earlier runs left here to be read first. */
+    Order reading(Order order, Path parent, Rooms rooms) {
+        return order.with(order.besides()
+                .reading(new Keepsakes(console, rooms)
+                        .in(parent, drive, facts, order.besides().tag())));
     }
 
     @Override

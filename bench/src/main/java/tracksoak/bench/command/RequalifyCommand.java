@@ -20,6 +20,7 @@ import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Units;
 
 /** Repeats the last run of a drive and says what has changed. */
 @Command(
@@ -62,6 +63,9 @@ final class RequalifyCommand implements Callable<Integer> {
 
     @Mixin
     TagOption tagOption = new TagOption();
+
+    @Mixin
+    KeepsakeOption keepsake = new KeepsakeOption();
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -141,7 +145,7 @@ final class RequalifyCommand implements Callable<Integer> {
         }
         RealTarget target =
                 RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
-        return run(order, target, files, earlier, job);
+        return run(target.reading(order, asked, rooms), target, files, earlier, job);
     }
 
     private int onModel(String name, RunJob job) {
@@ -190,11 +194,11 @@ final class RequalifyCommand implements Callable<Integer> {
                     + Words.plain(String.join("; ", apart)));
         }
         return Order.of(session, plan, runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed)
-                .with(new Besides(tag, last.id(), 0, null));
+                .with(new Besides(tag, last.id(), keepsake.bytes(simulated != null), null));
     }
 
     private int run(Order order, Target target, RunFiles files, EarlierRuns earlier, RunJob job) {
-        RunRecord record = job.run(order, target, rooms.host(), files);
+        RunRecord record = job.run(order, target, rooms, files);
         DriveHistory history = earlier.history(record, console);
         RunFiles.saveReport(files.report(), record, history);
         if (json.asked) {
@@ -207,6 +211,10 @@ final class RequalifyCommand implements Callable<Integer> {
     }
 
     private int show(Order order, DriveFacts facts, String folder) {
+        if (order.besides().keepsakeBytes() > 0) {
+            console.say("about " + Units.bytes(order.besides().keepsakeBytes())
+                    + " of it would stay on the drive as a keepsake, in whole files");
+        }
         DryRun would = new DryRun(
                 facts,
                 folder,

@@ -35,14 +35,17 @@ final class RunJob {
     }
 
     /** Does the run. The record is on the host when it returns, the target is clean unless the drive hangs. */
-    RunRecord run(Order order, Target target, HostFacts host, RunFiles files) {
+    RunRecord run(Order order, Target target, Rooms rooms, RunFiles files) {
         RunWatch watch = new RunWatch(files, console, SystemClocks.NANO, !target.virtual());
         Run started = null;
         try {
-            started = begin(order, target, host, watch);
+            started = begin(order, target, rooms.host(), watch);
             RunRecord record = started.call();
             watch.end();
             files.save(record);
+            if (!started.driveHangs() && order.besides().keepsakeBytes() > 0) {
+                target.leave(order, record, started.written(), console, rooms);
+            }
             return record;
         } finally {
             watch.end();

@@ -1,10 +1,13 @@
 package tracksoak.bench.command;
 
+import java.util.List;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.Waiter;
+import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.RunRecord;
 
 /** What a run is made on, ready to be written to: a drive, what is known of it, and the time it lives in. */
 interface Target {
@@ -24,6 +27,9 @@ interface Target {
 
     /** Takes away what the run wrote. Not called while the drive hangs. */
     void clean();
+
+    /** Leaves something of a run that has ended for a later one, where the order asks for it. Not called while it hangs. */
+    default void leave(Order order, RunRecord record, List<WrittenFile> written, Console console, Rooms rooms) {}
 
     /** Where what the run wrote still lies, for the person to hear. */
     String leftIn();

@@ -73,6 +73,12 @@ public final class RealDrive implements Drive {
         });
     }
 
+    /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
+    public RealDrive at(Path other) throws IOException {
+        return Patiently.within(
+                PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
+    }
+
     @Override
     public DriveFile create(String name) throws IOException {
         return new RealFile(FileChannel.open(path(name), writing.toCreate()), writing.alignment());

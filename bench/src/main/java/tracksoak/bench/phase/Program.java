@@ -35,6 +35,9 @@ final class Program {
     }
 
     private void layOut(Plan plan) {
+        for (Keepsake keepsake : bench.request.besides().keepsakes()) {
+            steps.add(new KeepsakeStep(bench, keepsake));
+        }
         if (plan.takeBeforeS() > 0) {
             take("take-1", TAKE_BEFORE, plan.takeBeforeS());
         }

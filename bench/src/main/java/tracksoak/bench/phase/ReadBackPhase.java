@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.Drive.Counters;
 import tracksoak.bench.drive.Drive.Presence;
 import tracksoak.bench.drive.DriveFile;
@@ -33,6 +34,8 @@ final class ReadBackPhase {
     private static final int MOST_UNREADABLE_IN_A_ROW = 256;
 
     private final Bench bench;
+    private final Drive drive;
+    private final Sheet sheet;
     private final List<WrittenFile> files;
     private final BlockChecker checker;
     private final ByteBuffer buffer;
@@ -48,23 +51,35 @@ final class ReadBackPhase {
     private boolean abandoned;
 
     ReadBackPhase(Bench bench, List<WrittenFile> files) {
+        this(bench, bench.drive, bench.runNumber, files, bench.sheet(PhaseKind.READ_BACK));
+    }
+
+    /**
+     * Files of another run.
+     *
+     * @param drive reaches the folder they lie in
+     * @param run the run that wrote them, as its stamps carry it
+     * @param sheet to be filled in
+     */
+    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, Sheet sheet) {
         this.bench = bench;
+        this.drive = drive;
+        this.sheet = sheet;
         this.files = List.copyOf(files);
         this.tally =
                 new BlockTally(files.stream().mapToLong(WrittenFile::blocks).sum());
-        this.checker = new BlockChecker(bench.runNumber, bench.drive.keepsBodies());
+        this.checker = new BlockChecker(run, bench.drive.keepsBodies());
         this.unit = bench.drive.alignmentBytes();
         this.buffer = AlignedBuffer.allocate(Math.max(PIECE, unit), unit);
     }
 
     PhaseFacts read() {
-        Sheet sheet = bench.sheet(PhaseKind.READ_BACK);
         Optional<Counters> before = bench.drive.counters();
         startNs = bench.clock.nanoTime();
         Crew.Outcome outcome = bench.crew.work(
                 List.of(this::readAll),
                 () -> bench.tell(this::now, () -> {
-                    note(sheet, null);
+                    note(null);
                     return sheet.facts();
                 }));
         synchronized (this) {
@@ -73,12 +88,12 @@ final class ReadBackPhase {
         sheet.complete = outcome.done();
         sheet.fault = bench.fault(outcome, startNs, bytes);
         sheet.device = bench.evidence(before, bytes);
-        note(sheet, sheet.device);
+        note(sheet.device);
         return sheet.facts();
     }
 
     private void readAll(BooleanSupplier stop) throws IOException {
-        bench.drive.forgetCached();
+        drive.forgetCached();
         for (WrittenFile file : files) {
             if (stop.getAsBoolean()) {
                 return;
@@ -88,7 +103,7 @@ final class ReadBackPhase {
     }
 
     private void readFile(WrittenFile file, BooleanSupplier stop) throws IOException {
-        try (DriveFile open = bench.drive.open(file.name())) {
+        try (DriveFile open = drive.open(file.name())) {
             long at = 0;
             while (at < file.dataBytes() && !stop.getAsBoolean()) {
                 int wanted = (int) Math.min(buffer.capacity(), file.dataBytes() - at);
@@ -156,8 +171,9 @@ final class ReadBackPhase {
         };
     }
 
-    private static String place(WrittenFile file, long number) {
-        return "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
+    private String place(WrittenFile file, long number) {
+        String where = sheet.kind == PhaseKind.KEEPSAKE ? file.name() + ", " : "";
+        return where + "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
     }
 
     private synchronized void cannotRead(WrittenFile file, long at, int length, IOException why) throws IOException {
@@ -179,7 +195,7 @@ final class ReadBackPhase {
         return new Bench.Now(elapsed, Math.max(-1, left), 0, 0, 0, worstNs / 1e6, 0, bytes);
     }
 
-    private synchronized void note(Sheet sheet, @Nullable DeviceEvidence evidence) {
+    private synchronized void note(@Nullable DeviceEvidence evidence) {
         sheet.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
         sheet.bytes = bytes;
         sheet.operations = operations;

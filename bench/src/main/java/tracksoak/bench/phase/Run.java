@@ -11,6 +11,7 @@ import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.Waiter;
+import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostFacts;
@@ -99,6 +100,11 @@ public final class Run {
     /** Asks the run to end soon, from any thread; {@link #call} then returns a record that says so. */
     public void cancel() {
         cancelled = true;
+    }
+
+    /** The run's files on the drive as they should be; all of them read back once {@link #call} has returned a whole run. */
+    public List<WrittenFile> written() {
+        return stock.all();
     }
 
     /** True if a call to the drive never came back, so that the drive must not be touched any more. */

@@ -10,6 +10,7 @@ import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.verdict.Units;
@@ -25,7 +26,7 @@ final class ReadBackPart implements Part {
         List<Block> blocks = new ArrayList<>();
         for (PhaseFacts phase : record.phases()) {
             ReadBackFacts found = phase.readBack();
-            if (found != null) {
+            if (found != null && phase.kind() != PhaseKind.KEEPSAKE) {
                 add(found, blocks);
             }
         }

@@ -72,6 +72,7 @@ public final class ReportPage {
         if (history != null) {
             sections.add(HistoryPart.of(history, charts));
         }
+        KeepsakePart.of(record).ifPresent(sections::add);
         PARTS.stream()
                 .map(part -> part.of(record, charts))
                 .filter(section -> !section.blocks().isEmpty())

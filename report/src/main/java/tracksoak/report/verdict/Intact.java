@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.ToLongFunction;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
@@ -24,11 +25,20 @@ final class Intact implements Rule {
         long blocks = sum(backs, ReadBackFacts::blocks);
         long unread = sum(backs, ReadBackFacts::unread);
         String amount = Units.bytes((blocks - unread) * BLOCK);
+        List<PhaseFacts> all = e.run.phases();
+        Retention.phases(all).forEach(phase -> draft.note(Retention.sentence(phase)));
+        Optional<String> faded = Retention.missed(all);
+        if (bad == 0 && faded.isPresent()) {
+            double lost = Retention.phases(all).mapToLong(Retention::faded).sum();
+            return draft.measured(Math.round(lost) + " blocks of the keepsake faded", lost)
+                    .missed(faded.get());
+        }
         if (bad > 0) {
             return draft.measured(bad + " of " + blocks + " blocks bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
-        if (e.readBacks.stream().anyMatch(Intact::stopped)) {
+        if (e.readBacks.stream().anyMatch(Intact::stopped)
+                || Retention.phases(all).anyMatch(Intact::stopped)) {
             return draft.measured("stopped", null)
                     .missed("The drive stopped answering while it was read back: takes could not be got off it."
                             + " If somebody pulled it, run again.");

@@ -1,0 +1,163 @@
+package tracksoak.bench.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.report.record.KeepsakeFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.RunRecord;
+
+/** Keepsakes by real short runs on whatever this test's folder lies on. */
+class KeepsakeCommandTest {
+
+    @TempDir
+    Path folder;
+
+    private Path drive;
+    private Rooms rooms;
+    private int runs;
+
+    @BeforeEach
+    void furnish() throws IOException {
+        Path host = Files.createDirectory(folder.resolve("host"));
+        drive = Files.createDirectory(folder.resolve("drive"));
+        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
+    }
+
+    private Typed type(String line) {
+        return Typed.run(
+                rooms,
+                Stream.of(line.split(" "))
+                        .map(word -> word.replace("DRIVE", drive.toString()))
+                        .toArray(String[]::new));
+    }
+
+    private Typed qualify(String more) {
+        runs++;
+        return type("qualify DRIVE --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive --out "
+                + folder.resolve("host/run-" + runs) + more);
+    }
+
+    private RunRecord record() {
+        return RecordFile.load(folder.resolve("host/run-" + runs + "/record.json"));
+    }
+
+    private List<Path> kept() throws IOException {
+        try (Stream<Path> all = Files.list(drive)) {
+            return all.toList();
+        }
+    }
+
+    @Test
+    void whatIsLeftIsReadFirstByTheNextRun() throws IOException {
+        Typed first = qualify(" --leave-keepsake 512KiB");
+        assertThat(first.code()).as(first.err()).isIn(0, 4);
+        assertThat(first.err()).contains("keepsake: ", "the next run reads them first");
+        assertThat(kept()).hasSize(1);
+        assertThat(kept().get(0).getFileName().toString()).matches("TRACKSOAK-KEEPSAKE-[0-9a-f]{8}");
+        String id = record().id();
+        assertThat(record().plan().keepsakeBytes()).isEqualTo(524_288);
+        assertThat(Files.readString(kept().get(0).resolve("README-TRACKSOAK.txt"))).contains("never play them", id);
+
+        Typed second = qualify("");
+        assertThat(second.code()).as(second.err()).isIn(0, 4);
+        PhaseFacts phase = record().phases().get(0);
+        assertThat(phase.kind()).isEqualTo(PhaseKind.KEEPSAKE);
+        KeepsakeFacts facts = Objects.requireNonNull(phase.keepsake());
+        assertThat(facts.runId()).isEqualTo(id);
+        assertThat(facts.known()).isTrue();
+        assertThat(facts.bytes()).isBetween(524_288L, 524_288L + 2 * 144_000 + 65_536);
+        ReadBackFacts found = Objects.requireNonNull(phase.readBack());
+        assertThat(found.good()).isEqualTo(facts.bytes() / 4096).isEqualTo(found.blocks());
+        assertThat(Files.readString(folder.resolve("host/run-2/report.html")))
+                .contains("id=\"keepsake\"", "were read and are as written");
+        // it stays, and so does this run's absence of one
+        assertThat(kept()).hasSize(1);
+    }
+
+    @Test
+    void aBlockThatChangedFailsTheDrive() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        Path file;
+        try (Stream<Path> files = Files.list(kept().get(0))) {
+            file = files.filter(each -> each.toString().endsWith(".soak")).findFirst().orElseThrow();
+        }
+        byte[] bytes = Files.readAllBytes(file);
+        bytes[bytes.length - 100] ^= 8;
+        Files.write(file, bytes);
+        Typed typed = qualify("");
+        assertThat(typed.code()).as(typed.err()).isEqualTo(1);
+        assertThat(typed.out()).contains("The drive has lost part of what the run of", ": 1 of ");
+    }
+
+    @Test
+    void withoutThisComputersListTheNoteOnTheDriveServes() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        try (Stream<Path> lists = Files.list(folder.resolve("host/records/keepsakes"))) {
+            for (Path list : lists.toList()) {
+                Files.delete(list);
+            }
+        }
+        qualify("");
+        KeepsakeFacts facts = Objects.requireNonNull(record().phases().get(0).keepsake());
+        assertThat(facts.known()).isFalse();
+        Files.writeString(kept().get(0).resolve("README-TRACKSOAK.txt"), "something else");
+        Typed typed = qualify("");
+        assertThat(typed.err()).contains("looks like a keepsake", "left alone");
+        assertThat(record().phases().get(0).kind()).isEqualTo(PhaseKind.TAKE);
+    }
+
+    @Test
+    void onlyClearWithItsNameDeletesIt() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        String name = kept().get(0).getFileName().toString();
+        assertThat(type("clear DRIVE --yes").out()).contains("Nothing of an earlier run");
+        assertThat(type("clear DRIVE --keepsake " + name).code()).isEqualTo(2);
+        assertThat(kept()).hasSize(1);
+        Files.writeString(kept().get(0).resolve("show.wav"), "precious");
+        Typed refused = type("clear DRIVE --yes --keepsake " + name);
+        assertThat(refused.code()).isEqualTo(3);
+        assertThat(refused.err()).contains("show.wav");
+        Files.delete(kept().get(0).resolve("show.wav"));
+        assertThat(type("clear DRIVE --yes --keepsake " + name).code()).isZero();
+        assertThat(kept()).isEmpty();
+        assertThat(qualify("").err()).doesNotContain("not in");
+        assertThat(type("clear DRIVE --yes --keepsake ../host").code()).isEqualTo(2);
+    }
+
+    @Test
+    void aKeepsakeThatWasDeletedIsSaidUntilItIsForgotten() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        Path left = kept().get(0);
+        try (Stream<Path> files = Files.list(left)) {
+            for (Path file : files.toList()) {
+                Files.delete(file);
+            }
+        }
+        Files.delete(left);
+        Typed typed = qualify("");
+        assertThat(typed.out()).contains("Retention is not tested", "it was deleted, or the drive formatted");
+        assertThat(typed.err()).contains("is not in", "any more");
+        assertThat(type("clear DRIVE --yes --keepsake " + left.getFileName()).code()).isZero();
+        qualify("");
+        assertThat(record().phases().get(0).kind()).isEqualTo(PhaseKind.TAKE);
+    }
+
+    @Test
+    void aSimulatedDriveKeepsNothing() {
+        Typed typed = type("qualify --simulated steady-stick --session trio-8 --plan line-check --leave-keepsake 1MB");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("keeps nothing");
+    }
+}

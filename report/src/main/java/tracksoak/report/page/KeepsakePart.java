@@ -1,0 +1,70 @@
+package tracksoak.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Bullets;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Prose;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.KeepsakeFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.Retention;
+import tracksoak.report.verdict.Units;
+
+/** What the drive has kept of what earlier runs left on it, and what this one leaves. */
+final class KeepsakePart {
+
+    private static final int MOST_EXAMPLES = 12;
+    private static final int BLOCK = 4096;
+
+    private KeepsakePart() {}
+
+    /** The section; empty where nothing was read and nothing is to be left. */
+    static Optional<Section> of(RunRecord record) {
+        List<Block> blocks = new ArrayList<>();
+        for (PhaseFacts phase : record.phases()) {
+            KeepsakeFacts keepsake = phase.keepsake();
+            if (keepsake != null) {
+                add(phase, keepsake, blocks);
+            }
+        }
+        if (record.plan().keepsakeBytes() > 0) {
+            blocks.add(Prose.of(
+                    "This run was asked to leave " + Units.bytes(record.plan().keepsakeBytes())
+                            + " or a little more, in whole files, for a later run to read."));
+        }
+        return blocks.isEmpty() ? Optional.empty() : Optional.of(new Section("keepsake", "Keepsake", blocks));
+    }
+
+    private static void add(PhaseFacts phase, KeepsakeFacts keepsake, List<Block> blocks) {
+        blocks.add(Prose.of(Retention.sentence(phase)));
+        ReadBackFacts found = phase.readBack();
+        Facts.Builder facts = Facts.about(
+                        "Left by the run of " + keepsake.writtenAt().substring(0, 10))
+                .row("Left by run", keepsake.runId())
+                .row("Written at", Times.of(keepsake.writtenAt()))
+                .row("Lay there for", Math.round(keepsake.days() * 10) / 10.0 + " days")
+                .row("Size", Units.bytes(keepsake.bytes()) + " in " + keepsake.files() + " files")
+                .row("Files gone", Integer.toString(keepsake.filesGone()));
+        if (found != null) {
+            facts.row(
+                            "Blocks read",
+                            found.blocks() - found.unread() + " of 4 KiB, "
+                                    + Units.bytes((found.blocks() - found.unread()) * BLOCK))
+                    .row("As written", Long.toString(found.good()))
+                    .row("Faded", Long.toString(Retention.faded(phase)));
+        }
+        blocks.add(facts.build());
+        if (found != null && !found.examples().isEmpty()) {
+            blocks.add(new Bullets(found.examples().stream()
+                    .limit(MOST_EXAMPLES)
+                    .map(Shown::whole)
+                    .toList()));
+        }
+    }
+}

@@ -1,0 +1,93 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.KeepsakeFacts;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.ReadBackFacts;
+
+/**
+ * What the drive has kept of what earlier runs left on it. A block that faded is an integrity failure like any other: a
+ * drive that carries the show home must still hold it when it is copied. Files that are gone are none, as people delete
+ * and format. Where the list of the files was found beside them and not on this computer, anybody can have changed it:
+ * only blocks whose own checksum or reading fails count then.
+ */
+public final class Retention {
+
+    private static final int BLOCK = 4096;
+
+    private Retention() {}
+
+    /** Phases that read a keepsake. */
+    static Stream<PhaseFacts> phases(List<PhaseFacts> all) {
+        return all.stream().filter(phase -> phase.kind() == PhaseKind.KEEPSAKE && phase.keepsake() != null);
+    }
+
+    /** Blocks of a keepsake that faded; 0 for other phases. */
+    public static long faded(PhaseFacts phase) {
+        KeepsakeFacts keepsake = phase.keepsake();
+        ReadBackFacts found = phase.readBack();
+        if (keepsake == null || found == null) {
+            return 0;
+        }
+        return keepsake.known() ? found.bad() : found.flipped() + found.unreadable();
+    }
+
+    /** The sentence of the first keepsake that faded; empty if none did. */
+    static Optional<String> missed(List<PhaseFacts> all) {
+        return phases(all).filter(phase -> faded(phase) > 0).findFirst().map(Retention::sentence);
+    }
+
+    /** What became of one keepsake, in a plain sentence. */
+    public static String sentence(PhaseFacts phase) {
+        KeepsakeFacts keepsake = Objects.requireNonNull(phase.keepsake());
+        ReadBackFacts found = phase.readBack();
+        String left = "what the run of " + keepsake.writtenAt().substring(0, 10) + " left on it "
+                + days(keepsake.days()) + " ago";
+        if (found == null) {
+            return "Retention is not tested: " + left + " (" + Units.bytes(keepsake.bytes())
+                    + ") is not there any more; it was deleted, or the drive formatted.";
+        }
+        String gone = keepsake.filesGone() == 0
+                ? ""
+                : " " + keepsake.filesGone() + " of " + keepsake.files()
+                        + " files are not there any more; that alone is no fault of the drive's.";
+        long faded = faded(phase);
+        if (faded > 0) {
+            return "The drive has lost part of " + left + ": " + faded + " of " + found.blocks() + " blocks ("
+                    + kinds(found) + "). Never leave a show on it." + gone;
+        }
+        return "Of " + left + ", " + Units.bytes((found.blocks() - found.unread() - found.bad()) * BLOCK)
+                + " were read and are as written" + (found.unread() > 0 ? "; the rest was not read." : ".") + gone
+                + (keepsake.known()
+                        ? ""
+                        : " This computer has no list of it, so only what lies there could be checked.");
+    }
+
+    private static String kinds(ReadBackFacts found) {
+        StringBuilder words = new StringBuilder();
+        add(words, found.flipped(), "changed");
+        add(words, found.unreadable(), "unreadable");
+        add(words, found.missing(), "missing");
+        add(words, found.stale(), "stale");
+        add(words, found.misplaced(), "overwritten");
+        return words.toString();
+    }
+
+    private static void add(StringBuilder words, long count, @Nullable String what) {
+        if (count > 0) {
+            words.append(words.isEmpty() ? "" : ", ").append(count).append(' ').append(what);
+        }
+    }
+
+    private static String days(double days) {
+        if (days < 2) {
+            return Units.seconds(days * 86_400);
+        }
+        return Math.round(days) + " days";
+    }
+}
