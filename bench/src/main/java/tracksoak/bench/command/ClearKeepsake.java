@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.KeepsakeFolder;
 import tracksoak.bench.drive.RunLock;
@@ -47,7 +48,8 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
             tell(name, folder.isPresent(), bytes);
         } catch (IOException refused) {
             throw Complaint.cannot(
-                    "the keepsake " + Words.quoted(name) + " was not deleted: " + Words.plain(refused.getMessage() + ""),
+                    "the keepsake " + Words.quoted(name) + " was not deleted: "
+                            + Words.plain(String.valueOf(refused.getMessage())),
                     "look into its folder; what else lies in it must go first");
         }
         if (!yes) {
@@ -57,7 +59,7 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
         return Exit.DONE;
     }
 
-    private void tell(String name, boolean there, @org.jspecify.annotations.Nullable Long bytes) {
+    private void tell(String name, boolean there, @Nullable Long bytes) {
         if (json) {
             Map<String, Object> entry = new LinkedHashMap<>();
             entry.put("folder", path.resolve(name).toString());
@@ -71,7 +73,8 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
             console.out().println(JsonText.of(document));
         } else {
             console.out()
-                    .println(Words.plain((yes ? "deleted " : "found ") + (there ? path.resolve(name) : "the list of " + name)
+                    .println(Words.plain((yes ? "deleted " : "found ")
+                            + (there ? path.resolve(name) : "the list of " + name)
                             + (bytes == null ? "" : ", " + Units.bytes(bytes))));
         }
     }

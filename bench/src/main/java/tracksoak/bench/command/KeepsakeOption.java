@@ -13,8 +13,9 @@ final class KeepsakeOption {
             names = "--leave-keepsake",
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
-            description = "Leave so much of what was written on the drive, in whole files and a folder of its own: 200MB. The "
-                    + "next run reads it first and shows what the drive has kept. tracksoak clear deletes it only by name.")
+            description =
+                    "Leave so much of what was written on the drive, in whole files and a folder of its own: 200MB. The "
+                            + "next run reads it first and shows what the drive has kept. tracksoak clear deletes it only by name.")
     @Nullable
     Long size;
 

@@ -42,7 +42,8 @@ record KeepsakeShelf(Path folder) {
      * @param drive the drive it was left on; only what tells drives apart
      * @param tag what the crew calls the drive, null if nobody said
      */
-    record Entry(KeepsakeList list, DriveFacts drive, @Nullable String tag) {}
+    record Entry(
+            KeepsakeList list, DriveFacts drive, @Nullable String tag) {}
 
     /** Keeps a list. */
     void keep(KeepsakeList list, DriveFacts drive, @Nullable String tag) throws IOException {
@@ -108,9 +109,24 @@ record KeepsakeShelf(Path folder) {
             }
             String size = values.get("size");
             DriveFacts drive = new DriveFacts(
-                    values.get("maker"), values.get("model"), values.get("serial"),
-                    size == null ? null : Long.valueOf(size), null, null, false, null, null, null, null, null, "",
-                    null, null, null, null, List.of());
+                    values.get("maker"),
+                    values.get("model"),
+                    values.get("serial"),
+                    size == null ? null : Long.valueOf(size),
+                    null,
+                    null,
+                    false,
+                    null,
+                    null,
+                    null,
+                    null,
+                    null,
+                    "",
+                    null,
+                    null,
+                    null,
+                    null,
+                    List.of());
             return KeepsakeList.parse(text.substring(end + BREAK.length()))
                     .map(list -> new Entry(list, drive, values.get("tag")));
         } catch (IllegalArgumentException damaged) {
@@ -124,7 +140,10 @@ record KeepsakeShelf(Path folder) {
 
     private static void line(StringBuilder text, String name, @Nullable String value) {
         if (value != null) {
-            text.append(name).append('=').append(URLEncoder.encode(value, StandardCharsets.UTF_8)).append('\n');
+            text.append(name)
+                    .append('=')
+                    .append(URLEncoder.encode(value, StandardCharsets.UTF_8))
+                    .append('\n');
         }
     }
 }

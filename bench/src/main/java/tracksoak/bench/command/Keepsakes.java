@@ -90,9 +90,7 @@ final class Keepsakes {
         long bytes = order.besides().keepsakeBytes();
         boolean good = record.state() == RunState.COMPLETE
                 && record.phases().stream().allMatch(phase -> phase.fault() == null)
-                && record.phases().stream()
-                        .map(PhaseFacts::readBack)
-                        .allMatch(back -> back == null || allGood(back));
+                && record.phases().stream().map(PhaseFacts::readBack).allMatch(back -> back == null || allGood(back));
         String ended = record.endedAt();
         if (!good || ended == null) {
             console.say("note: no keepsake is left, as not everything was read back as written");
@@ -110,7 +108,8 @@ final class Keepsakes {
                     list.files().stream().map(WrittenFile::name).toList(),
                     list.text());
             shelf.keep(list, record.drive(), record.tag());
-            console.say("keepsake: " + Units.bytes(list.bytes()) + " in " + Words.count(list.files().size(), "file")
+            console.say("keepsake: " + Units.bytes(list.bytes()) + " in "
+                    + Words.count(list.files().size(), "file")
                     + " left in " + Words.quoted(folder.folder())
                     + (list.bytes() < bytes ? " (the run wrote no more)" : "") + "; the next run reads them first");
         } catch (IOException refused) {

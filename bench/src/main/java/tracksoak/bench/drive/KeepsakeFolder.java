@@ -30,7 +30,8 @@ public final class KeepsakeFolder {
 
     private static final String PREFIX = "TRACKSOAK-KEEPSAKE-";
     private static final Pattern FOLDER = Pattern.compile(PREFIX + "[0-9a-f]{8}");
-    private static final Pattern OURS = Pattern.compile("(\\._)?([a-z0-9][a-z0-9-]{0,100}\\.soak|README-TRACKSOAK\\.txt)");
+    private static final Pattern OURS =
+            Pattern.compile("(\\._)?([a-z0-9][a-z0-9-]{0,100}\\.soak|README-TRACKSOAK\\.txt)");
     private static final int MOST_FOLDERS = 100;
 
     private final Path folder;
@@ -144,8 +145,9 @@ public final class KeepsakeFolder {
         Patiently.within(RealDrive.PATIENCE, "clear " + folder, () -> {
             List<Path> files = files();
             List<String> others = files.stream()
-                    .filter(file -> !OURS.matcher(String.valueOf(file.getFileName())).matches()
-                            || !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS))
+                    .filter(file ->
+                            !OURS.matcher(String.valueOf(file.getFileName())).matches()
+                                    || !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS))
                     .limit(5)
                     .map(file -> Inert.text(String.valueOf(file.getFileName())))
                     .toList();

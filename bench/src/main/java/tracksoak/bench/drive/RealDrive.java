@@ -75,8 +75,7 @@ public final class RealDrive implements Drive {
 
     /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
     public RealDrive at(Path other) throws IOException {
-        return Patiently.within(
-                PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
+        return Patiently.within(PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
     }
 
     @Override

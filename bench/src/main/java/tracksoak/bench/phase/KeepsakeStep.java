@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.KeepsakeFacts;
@@ -17,7 +16,7 @@ import tracksoak.report.record.PhaseKind;
 /** Reads what an earlier run left on the drive, before anything is written. */
 final class KeepsakeStep implements Step {
 
-    private static final double DAY_MS = 86_400_000;
+    private static final double DAY_S = 86_400;
 
     private final Bench bench;
     private final Keepsake keepsake;
@@ -34,7 +33,9 @@ final class KeepsakeStep implements Step {
 
     @Override
     public double expectedS(Forecast ahead) {
-        return keepsake.drive() == null ? 0 : ahead.pace.secondsToRead(keepsake.list().bytes());
+        return keepsake.drive() == null
+                ? 0
+                : ahead.pace.secondsToRead((double) keepsake.list().bytes());
     }
 
     @Override
@@ -75,13 +76,13 @@ final class KeepsakeStep implements Step {
         return sheet;
     }
 
-    private @Nullable KeepsakeFacts facts(int gone) {
+    private KeepsakeFacts facts(int gone) {
         Instant written = Instant.parse(keepsake.list().writtenAt());
         Duration lain = Duration.between(written, Instant.ofEpochMilli(bench.epoch.epochMillis()));
         return new KeepsakeFacts(
                 keepsake.list().runId(),
                 keepsake.list().writtenAt(),
-                Math.max(0, lain.toSeconds() * 1000 / DAY_MS),
+                Math.max(0, lain.toSeconds() / DAY_S),
                 keepsake.list().bytes(),
                 keepsake.list().files().size(),
                 gone,

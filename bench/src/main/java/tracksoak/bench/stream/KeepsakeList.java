@@ -68,8 +68,9 @@ public record KeepsakeList(String runId, String writtenAt, List<WrittenFile> fil
     /** The text. */
     public String text() {
         StringBuilder text = new StringBuilder(TITLE)
-                .append("\nA test of this drive left these test patterns here, so that a later test can show what the drive"
-                        + " has kept.\nThey are no audio: never play them. This folder may be deleted at any time.\n\nrun ")
+                .append(
+                        "\nA test of this drive left these test patterns here, so that a later test can show what the drive"
+                                + " has kept.\nThey are no audio: never play them. This folder may be deleted at any time.\n\nrun ")
                 .append(runId)
                 .append("\nwritten ")
                 .append(writtenAt)
@@ -108,7 +109,9 @@ public record KeepsakeList(String runId, String writtenAt, List<WrittenFile> fil
                 written = line.substring(8);
             } else if (line.startsWith("file ")) {
                 Optional<WrittenFile> file = file(line.substring(5));
-                if (file.isEmpty() || files.size() >= MOST_FILES || !names.add(file.get().name())) {
+                if (file.isEmpty()
+                        || files.size() >= MOST_FILES
+                        || !names.add(file.get().name())) {
                     return Optional.empty();
                 }
                 files.add(file.get());

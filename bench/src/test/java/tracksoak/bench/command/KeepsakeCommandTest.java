@@ -45,8 +45,9 @@ class KeepsakeCommandTest {
 
     private Typed qualify(String more) {
         runs++;
-        return type("qualify DRIVE --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive --out "
-                + folder.resolve("host/run-" + runs) + more);
+        return type(
+                "qualify DRIVE --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive --out "
+                        + folder.resolve("host/run-" + runs) + more);
     }
 
     private RunRecord record() {
@@ -68,7 +69,8 @@ class KeepsakeCommandTest {
         assertThat(kept().get(0).getFileName().toString()).matches("TRACKSOAK-KEEPSAKE-[0-9a-f]{8}");
         String id = record().id();
         assertThat(record().plan().keepsakeBytes()).isEqualTo(524_288);
-        assertThat(Files.readString(kept().get(0).resolve("README-TRACKSOAK.txt"))).contains("never play them", id);
+        assertThat(Files.readString(kept().get(0).resolve("README-TRACKSOAK.txt")))
+                .contains("never play them", id);
 
         Typed second = qualify("");
         assertThat(second.code()).as(second.err()).isIn(0, 4);
@@ -91,7 +93,9 @@ class KeepsakeCommandTest {
         qualify(" --leave-keepsake 100KiB");
         Path file;
         try (Stream<Path> files = Files.list(kept().get(0))) {
-            file = files.filter(each -> each.toString().endsWith(".soak")).findFirst().orElseThrow();
+            file = files.filter(each -> each.toString().endsWith(".soak"))
+                    .findFirst()
+                    .orElseThrow();
         }
         byte[] bytes = Files.readAllBytes(file);
         bytes[bytes.length - 100] ^= 8;
@@ -149,7 +153,8 @@ class KeepsakeCommandTest {
         Typed typed = qualify("");
         assertThat(typed.out()).contains("Retention is not tested", "it was deleted, or the drive formatted");
         assertThat(typed.err()).contains("is not in", "any more");
-        assertThat(type("clear DRIVE --yes --keepsake " + left.getFileName()).code()).isZero();
+        assertThat(type("clear DRIVE --yes --keepsake " + left.getFileName()).code())
+                .isZero();
         qualify("");
         assertThat(record().phases().get(0).kind()).isEqualTo(PhaseKind.TAKE);
     }

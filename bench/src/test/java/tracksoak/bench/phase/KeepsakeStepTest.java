@@ -108,7 +108,8 @@ class KeepsakeStepTest {
         assertThat(phase.bytes()).isEqualTo(facts.bytes());
         Verdict verdict = Objects.requireNonNull(record.verdict());
         assertThat(verdict.outcome()).as(verdict.sentence()).isEqualTo(Verdict.Outcome.PASS);
-        assertThat(verdict.notes()).anyMatch(note -> note.contains("300 days ago, 9.83 MB were read and are as written"));
+        assertThat(verdict.notes())
+                .anyMatch(note -> note.contains("300 days ago, 9.83 MB were read and are as written"));
     }
 
     /** How many blocks really come back wrong is counted here, past the bench's own read-back. */
@@ -137,7 +138,9 @@ class KeepsakeStepTest {
                 .startsWith("The drive has lost part of what the run of 2026-11-18 left on it 300 days ago: " + wrong
                         + " of 2400 blocks (" + wrong + " changed).");
         // what this run wrote itself is all good, so nothing else is held against it
-        assertThat(Objects.requireNonNull(record.phases().get(record.phases().size() - 1).readBack()).bad())
+        assertThat(Objects.requireNonNull(
+                                record.phases().get(record.phases().size() - 1).readBack())
+                        .bad())
                 .isZero();
         assertThat(Objects.requireNonNull(record.verdict()).outcome()).isEqualTo(Verdict.Outcome.FAIL);
     }
@@ -163,7 +166,8 @@ class KeepsakeStepTest {
         assertThat(phase.readBack()).isNull();
         assertThat(Objects.requireNonNull(record.verdict()).outcome()).isEqualTo(Verdict.Outcome.PASS);
         assertThat(Objects.requireNonNull(record.verdict()).notes())
-                .anyMatch(note -> note.startsWith("Retention is not tested") && note.contains("or the drive formatted"));
+                .anyMatch(
+                        note -> note.startsWith("Retention is not tested") && note.contains("or the drive formatted"));
     }
 
     /** A list found beside the files may have been changed: blocks it alone says are wrong do not fail the drive. */

@@ -25,10 +25,12 @@ class KeepsakeListTest {
     @Test
     void wholeFilesAreChosenUntilEnoughAreTogether() {
         List<WrittenFile> all = List.of(LARGE, SMALL, EMPTY);
-        assertThat(KeepsakeList.chosen(RUN, "2026-02-14T18:50:00Z", all, 40_960).files()).containsExactly(SMALL);
+        assertThat(KeepsakeList.chosen(RUN, "2026-02-14T18:50:00Z", all, 40_960).files())
+                .containsExactly(SMALL);
         assertThat(KeepsakeList.chosen(RUN, "2026-02-14T18:50:00Z", all, 40_961).files())
                 .containsExactly(SMALL, LARGE);
-        assertThat(KeepsakeList.chosen(RUN, "2026-02-14T18:50:00Z", all, 1L << 40).files())
+        assertThat(KeepsakeList.chosen(RUN, "2026-02-14T18:50:00Z", all, 1L << 40)
+                        .files())
                 .containsExactly(SMALL, LARGE);
     }
 
@@ -55,7 +57,8 @@ class KeepsakeListTest {
     @Test
     void endlessOrDoubledNotesAreNone() {
         String text = new KeepsakeList(RUN, "2026-02-14T18:50:00Z", List.of(SMALL)).text();
-        assertThat(KeepsakeList.parse(text + text.substring(text.indexOf("file ")))).isEmpty();
+        assertThat(KeepsakeList.parse(text + text.substring(text.indexOf("file "))))
+                .isEmpty();
         assertThat(KeepsakeList.parse(text + "x".repeat(KeepsakeList.LONGEST))).isEmpty();
     }
 }
