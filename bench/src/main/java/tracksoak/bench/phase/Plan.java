@@ -59,6 +59,21 @@ public record Plan(
         return new Plan("full-show", 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
     }
 
+    /** A fill and nothing else: how a climb brings the drive to steady state. */
+    public static Plan climbFill(double capS) {
+        return new Plan("climb-fill", 0, capS, 0, 10, true);
+    }
+
+    /** A take and its close, not read back: one short look of a climb. */
+    public static Plan climbTake(double seconds) {
+        return new Plan("climb-take", 0, 0, seconds, 10, true);
+    }
+
+    /** Whether what was written is read back at the end. */
+    boolean readsBack() {
+        return !name.startsWith("climb-");
+    }
+
     /**
      * The same plan with other durations, in s; null keeps the plan's own. It is marked shortened if any is below it.
      */

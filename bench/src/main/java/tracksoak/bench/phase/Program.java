@@ -54,7 +54,9 @@ final class Program {
         if (plan.copyS() > 0) {
             steps.add(new CopyStep(bench, stock, COPY, budget));
         }
-        steps.add(new ReadBackStep(bench, stock));
+        if (plan.readsBack()) {
+            steps.add(new ReadBackStep(bench, stock));
+        }
         if (plan.playbackS() > 0) {
             playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());
         }

@@ -185,7 +185,7 @@ final class RecordCheck {
         require(size == expected, at, size + " entries", expected + ", as its neighbours");
     }
 
-    private void instant(String at, String text) {
+    void instant(String at, String text) {
         boolean fine = true;
         try {
             Instant.parse(text);

@@ -25,12 +25,14 @@ public final class RecordFile {
      * @throws RecordException if the folder cannot be written
      */
     public static void save(Path file, RunRecord record) {
-        byte[] json = RecordJson.bytes(record);
+        save(file, RecordJson.bytes(record), "the run record cannot be saved");
+    }
+
+    static void save(Path file, byte[] json, String cannot) {
         Path target = file.toAbsolutePath();
         Path folder = target.getParent();
         if (folder == null) {
-            throw new RecordException(
-                    "the run record cannot be saved", target.toString(), "it is no file", "name a file in a folder");
+            throw new RecordException(cannot, target.toString(), "it is no file", "name a file in a folder");
         }
         try {
             Files.createDirectories(folder);
@@ -43,7 +45,7 @@ public final class RecordFile {
             }
         } catch (IOException e) {
             throw new RecordException(
-                    "the run record cannot be saved",
+                    cannot,
                     target.toString(),
                     reason(e),
                     "check that the folder can be written and has room, or choose another",

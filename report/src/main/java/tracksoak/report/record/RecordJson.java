@@ -67,7 +67,7 @@ public final class RecordJson {
         try {
             record = version(schemaOf(json)).read(json);
         } catch (JsonProcessingException e) {
-            throw damaged(e);
+            throw damaged(e, CANNOT_READ);
         } catch (IOException e) {
             throw new RecordException(CANNOT_READ, "", String.valueOf(e.getMessage()), "get the file again", e);
         }
@@ -103,7 +103,7 @@ public final class RecordJson {
         return version;
     }
 
-    private static @Nullable String schemaOf(byte[] json) throws IOException {
+    static @Nullable String schemaOf(byte[] json) throws IOException {
         try (JsonParser parser = RecordMapper.MAPPER.createParser(json)) {
             if (parser.nextToken() != JsonToken.START_OBJECT) {
                 return null;
@@ -120,7 +120,7 @@ public final class RecordJson {
         }
     }
 
-    private static RecordException damaged(JsonProcessingException e) {
+    static RecordException damaged(JsonProcessingException e, String cannotRead) {
         StringBuilder where = new StringBuilder();
         if (e instanceof JsonMappingException bound) {
             for (JsonMappingException.Reference step : bound.getPath()) {
@@ -136,7 +136,7 @@ public final class RecordJson {
         }
         String why = String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged");
         return new RecordException(
-                CANNOT_READ,
+                cannotRead,
                 where.toString(),
                 RecordCheck.brief(why),
                 "the file is damaged or was edited: get it again",

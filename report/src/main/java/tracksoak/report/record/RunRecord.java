@@ -73,4 +73,26 @@ public record RunRecord(
                 phases,
                 newVerdict);
     }
+
+    /** The same run with other phases, not judged. */
+    public RunRecord withPhases(List<PhaseFacts> newPhases) {
+        return new RunRecord(
+                schema,
+                id,
+                tool,
+                startedAt,
+                endedAt,
+                state,
+                stateReason,
+                seed,
+                session,
+                plan,
+                drive,
+                tag,
+                host,
+                method,
+                ready,
+                newPhases,
+                null);
+    }
 }
