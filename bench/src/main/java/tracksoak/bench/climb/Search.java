@@ -2,6 +2,7 @@ package tracksoak.bench.climb;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.NavigableMap;
 import java.util.OptionalInt;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
@@ -89,7 +90,7 @@ public final class Search {
     }
 
     private Bracket checks(List<Told> log, Goal goal) {
-        TreeMap<Integer, Boolean> known = known(log, goal, Told.Kind.CHECK);
+        NavigableMap<Integer, Boolean> known = known(log, goal, Told.Kind.CHECK);
         int missed = takes(log, goal).fails();
         if (!rules.proveAbove() && missed <= rules.most()) {
             known.putIfAbsent(missed, false);
@@ -97,8 +98,8 @@ public final class Search {
         return Bracket.of(known, rules.least(), rules.most());
     }
 
-    private static TreeMap<Integer, Boolean> known(List<Told> log, Goal goal, Told.Kind kind) {
-        TreeMap<Integer, Boolean> known = new TreeMap<>();
+    private static NavigableMap<Integer, Boolean> known(List<Told> log, Goal goal, Told.Kind kind) {
+        NavigableMap<Integer, Boolean> known = new TreeMap<>();
         for (Told told : log) {
             Boolean answer = told.to(goal);
             if (told.kind() == kind && answer != null) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.function.Function;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
+import tracksoak.bench.climb.Ladder;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
@@ -35,6 +36,13 @@ final class Choices {
                     "a word length",
                     SampleFormat.values(),
                     format -> format.words().replace(' ', '-'));
+        }
+    }
+
+    /** {@code tracks} or {@code sample-rate}. */
+    static final class Grow extends Choice<Ladder.Kind> {
+        Grow() {
+            super("what a climb can make grow", Ladder.Kind.values(), Words::of);
         }
     }
 

@@ -23,6 +23,7 @@ final class CommandLines {
                 .addSubcommand(new QualifyCommand(console, rooms, stop))
                 .addSubcommand(new DrillCommand(console, rooms, stop))
                 .addSubcommand(new RequalifyCommand(console, rooms, stop))
+                .addSubcommand(new ClimbCommand(console, rooms, stop))
                 .addSubcommand(new DemoCommand(console, rooms, stop))
                 .addSubcommand(new ReportCommand(console, rooms))
                 .addSubcommand(new ClearCommand(console, rooms))

@@ -152,7 +152,7 @@ final class PlanOptions {
         return seconds > 0 ? seconds : null;
     }
 
-    private static void bounded(String option, @Nullable Double seconds, double least) {
+    static void bounded(String option, @Nullable Double seconds, double least) {
         if (seconds != null && (seconds < least || seconds > LONGEST_S)) {
             throw Complaint.usage(
                     option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "

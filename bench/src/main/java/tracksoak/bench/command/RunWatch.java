@@ -1,5 +1,6 @@
 package tracksoak.bench.command;
 
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.RunListener;
 import tracksoak.bench.recorder.NanoClock;
@@ -14,7 +15,7 @@ final class RunWatch implements RunListener {
     private static final long LEAST_BETWEEN_SAVES_NS = 5_000_000_000L;
 
     private final ProgressDisplay display;
-    private final RunFiles files;
+    private final @Nullable RunFiles files;
     private final NanoClock clock;
     private final Console console;
     private final boolean saveAll;
@@ -22,8 +23,11 @@ final class RunWatch implements RunListener {
     private long savedNs;
     private boolean complained;
 
-    /** @param saveAll whether every snapshot is kept, as it is on real time */
-    RunWatch(RunFiles files, Console console, NanoClock clock, boolean saveAll) {
+    /**
+     * @param files where the record is kept, null where it need not be
+     * @param saveAll whether every snapshot is kept, as it is on real time
+     */
+    RunWatch(@Nullable RunFiles files, Console console, NanoClock clock, boolean saveAll) {
         this.display = new ProgressDisplay(console, clock);
         this.files = files;
         this.clock = clock;
@@ -38,6 +42,10 @@ final class RunWatch implements RunListener {
 
     @Override
     public void snapshot(RunRecord soFar) {
+        RunFiles kept = files;
+        if (kept == null) {
+            return;
+        }
         long now = clock.nanoTime();
         if (!saveAll && saved && now - savedNs < LEAST_BETWEEN_SAVES_NS) {
             return;
@@ -45,7 +53,7 @@ final class RunWatch implements RunListener {
         saved = true;
         savedNs = now;
         try {
-            RecordFile.save(files.record(), soFar);
+            RecordFile.save(kept.record(), soFar);
         } catch (RecordException refused) {
             if (!complained) {
                 complained = true;

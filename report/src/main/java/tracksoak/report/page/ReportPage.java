@@ -95,10 +95,14 @@ public final class ReportPage {
                 Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
                 Shown.clean(record.tool()),
                 Shown.clean(record.id()));
+        return filled("sheet.jte", sheet);
+    }
+
+    static String filled(String template, Sheet sheet) {
         TemplateEngine engine = TemplateEngine.createPrecompiled(
                 null, ContentType.Html, ReportPage.class.getClassLoader(), "tracksoak.report.page.templates");
         StringOutput output = new StringOutput();
-        engine.render("sheet.jte", sheet, output);
+        engine.render(template, sheet, output);
         return output.toString();
     }
 

@@ -11,14 +11,8 @@ final class ClimbCheck {
 
     /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
     static void check(ClimbRecord record, String what) {
-        RecordCheck check = new RecordCheck(what);
-        check.parts("", record);
-        check.require(record.schema().equals(ClimbRecord.SCHEMA), "schema", record.schema(), ClimbRecord.SCHEMA);
-        check.id("id", record.id());
-        check.instant("startedAt", record.startedAt());
-        if (record.endedAt() != null) {
-            check.instant("endedAt", record.endedAt());
-        }
+        RecordCheck check = RecordCheck.ofParts(record, what);
+        check.head(record.schema(), ClimbRecord.SCHEMA, record.id(), record.startedAt(), record.endedAt());
         SessionCheck.check(record.session(), check::require);
         ClimbRecord.Ladder ladder = record.ladder();
         check.require(ladder.least() >= 1, "ladder.least", ladder.least(), "1 or more");
@@ -44,13 +38,13 @@ final class ClimbCheck {
         check.require(
                 !Boolean.TRUE.equals(step.carried()) || Boolean.TRUE.equals(step.kept()),
                 at + ".kept",
-                step.kept(),
+                String.valueOf(step.kept()),
                 "true where carried is true");
     }
 
     private static void edge(String at, ClimbResult.Edge edge, ClimbRecord.Ladder ladder, RecordCheck check) {
         boolean confirmed = edge.how() == ClimbResult.How.CONFIRMED;
-        check.require((edge.at() != null) == confirmed, at + ".at", edge.at(), "a number exactly if confirmed");
+        check.require((edge.at() != null) == confirmed, at + ".at", String.valueOf(edge.at()), "a number exactly if confirmed");
         if (edge.at() != null) {
             within(at + ".at", edge.at(), ladder, check);
         }

@@ -70,7 +70,7 @@ final class RecordCheck {
     /** Checks what every document begins with. */
     void head(String schema, String expected, String id, String startedAt, @Nullable String endedAt) {
         require(schema.equals(expected), "schema", brief(schema), expected);
-        require(UUID.matcher(id).matches(), "id", brief(id), "a UUID in lower case");
+        id("id", id);
         instant("startedAt", startedAt);
         if (endedAt != null) {
             instant("endedAt", endedAt);
@@ -179,6 +179,10 @@ final class RecordCheck {
         if (column != null) {
             same(at, column.size(), expected);
         }
+    }
+
+    void id(String at, String text) {
+        require(UUID.matcher(text).matches(), at, brief(text), "a UUID in lower case");
     }
 
     private void same(String at, int size, int expected) {

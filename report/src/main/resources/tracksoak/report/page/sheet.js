@@ -35,7 +35,9 @@
     date: {
       text: function (day) { return new Date(day * 864e5).toISOString().slice(0, 10); },
       incrs: [1, 2, 7, 14, 30, 61, 91, 182, 365, 730, 1826, 3652]
-    }
+    },
+    tracks: { text: short, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500] },
+    khz: { text: function (khz) { return short(khz) + " kHz"; } }
   };
 
   function nineSplits(u, axis, min, max) {
@@ -127,6 +129,10 @@
           ctx.moveTo(x, y - r); ctx.lineTo(x + r, y + r); ctx.lineTo(x - r, y + r); ctx.closePath();
           ctx.strokeStyle = ink("paper"); ctx.lineWidth = 2 * ratio; ctx.stroke();
           ctx.fillStyle = ink("c-stall"); ctx.fill();
+        } else if (it.style === "held") {
+          ctx.arc(x, y, r * 1.4, 0, 2 * Math.PI);
+          ctx.strokeStyle = ink("paper"); ctx.lineWidth = 5 * ratio; ctx.stroke();
+          ctx.strokeStyle = ink("c-held"); ctx.lineWidth = 2.25 * ratio; ctx.stroke();
         } else {
           ctx.moveTo(x - r, y - r); ctx.lineTo(x + r, y + r); ctx.moveTo(x + r, y - r); ctx.lineTo(x - r, y + r);
           ctx.strokeStyle = ink("paper"); ctx.lineWidth = 5 * ratio; ctx.stroke();
@@ -193,7 +199,7 @@
           stroke: function () { return ink("c-" + line.style); },
           width: line.style === "response" || line.style === "service" ? 2 : 1.5,
           dash: dash[line.style],
-          points: { show: chart.x.length < 3 || (chart.xKind === "date" && line.style !== "floor") }
+          points: { show: chart.x.length < 3 || (chart.xKind === "date" && line.style !== "floor") || chart.xKind === "tracks" || chart.xKind === "khz" }
         };
       })),
       hooks: { draw: [overlay(chart)], setCursor: [readout(chart, place.parentNode.querySelector(".readout"))] }

@@ -1,0 +1,196 @@
+package tracksoak.bench.climb;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Margins;
+import tracksoak.report.record.ClimbResult;
+import tracksoak.report.record.ClimbResult.How;
+import tracksoak.report.record.ClimbStep;
+import tracksoak.report.record.RunState;
+import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.verdict.Units;
+
+/** What a climb came to, in words and figures. */
+final class Answer {
+
+    private final ClimbOrder order;
+    private final List<ClimbStep> steps;
+    private final ClimbResult.Edge margin;
+    private final ClimbResult.@Nullable Edge loss;
+    private final boolean finished;
+
+    private Answer(ClimbOrder order, List<Told> log, List<ClimbStep> steps, Move last) {
+        this.order = order;
+        this.steps = steps;
+        Move.End end = last instanceof Move.End over ? over : soFar(order, log);
+        this.finished = last instanceof Move.End;
+        this.margin = edge(end.margin(), finished);
+        this.loss = end.loss().how() == Edge.How.NOT_ASKED ? null : edge(end.loss(), finished);
+    }
+
+    static ClimbResult of(
+            ClimbOrder order,
+            List<Told> log,
+            List<ClimbStep> steps,
+            Move last,
+            RunState state,
+            String stateReason,
+            boolean stopped,
+            @Nullable ClimbStep stoppedAt) {
+        Answer answer = new Answer(order, log, steps, last);
+        if (stopped) {
+            return answer.stopped(stoppedAt);
+        }
+        List<String> reasons = new ArrayList<>();
+        if (state != RunState.COMPLETE) {
+            reasons.add("The climb was " + (state == RunState.INTERRUPTED ? "interrupted" : "kept from its end")
+                    + (stateReason.isEmpty() ? "" : " (" + stateReason + ")") + ": climb again to the end.");
+        }
+        answer.unsure(reasons);
+        Outcome outcome = switch (answer.margin.how()) {
+            case CONFIRMED -> Outcome.PASS;
+            case NONE -> Outcome.FAIL;
+            case UNSURE, UNFINISHED -> Outcome.NO_VERDICT;
+        };
+        return answer.result(outcome, answer.sentence(), reasons);
+    }
+
+    /** What is confirmed after a climb that did not come to its end. */
+    private static Move.End soFar(ClimbOrder order, List<Told> log) {
+        return new Move.End(
+                highest(log, Goal.MARGIN),
+                order.askLoss() ? highest(log, Goal.LOSS) : new Edge(Edge.How.NOT_ASKED, 0, 0));
+    }
+
+    private static Edge highest(List<Told> log, Goal goal) {
+        int rung = log.stream()
+                .filter(told -> told.kind() == Told.Kind.CHECK && Boolean.TRUE.equals(told.to(goal)))
+                .mapToInt(Told::rung)
+                .max()
+                .orElse(0);
+        return new Edge(rung == 0 ? Edge.How.NONE : Edge.How.CONFIRMED, rung, 0);
+    }
+
+    private ClimbResult.Edge edge(Edge found, boolean over) {
+        How how = switch (found.how()) {
+            case CONFIRMED -> How.CONFIRMED;
+            case NONE, NOT_ASKED -> over ? How.NONE : How.UNFINISHED;
+            case UNSURE -> How.UNSURE;
+        };
+        Integer above = found.above() == 0 ? null : (Integer) order.ladder().value(found.above());
+        return new ClimbResult.Edge(
+                how,
+                how == How.CONFIRMED ? (Integer) order.ladder().value(found.rung()) : null,
+                above,
+                above == null ? List.of() : missedAt(above));
+    }
+
+    /** Criteria missed at a value: in the check there, else in the take. */
+    private List<String> missedAt(int value) {
+        List<String> missed = List.of();
+        for (ClimbStep step : steps) {
+            if (step.at() == value
+                    && !step.missed().isEmpty()
+                    && (missed.isEmpty() || step.kind() == ClimbStep.Kind.CHECK)) {
+                missed = step.missed();
+            }
+        }
+        return missed;
+    }
+
+    private String sentence() {
+        String carried = switch (margin.how()) {
+            case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
+            case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
+            case UNSURE -> "How many it carries with " + asked() + " could not be told";
+            case UNFINISHED -> "Nothing was confirmed yet";
+        };
+        ClimbResult.Edge lost = loss;
+        String kept = lost == null
+                ? ""
+                : switch (lost.how()) {
+                    case CONFIRMED ->
+                        ", " + amount(lost.at())
+                                + (lost.missedAt() == null ? " and no audio lost" : " before audio is lost");
+                    case NONE -> ", and audio is lost at any";
+                    case UNSURE -> "; where audio is lost could not be told";
+                    case UNFINISHED -> "";
+                };
+        return carried + kept + "." + why();
+    }
+
+    /** What stands in the way of more. */
+    private String why() {
+        Integer above = margin.missedAt();
+        if (margin.how() != How.CONFIRMED && margin.how() != How.NONE) {
+            return "";
+        }
+        if (above == null) {
+            return margin.how() == How.CONFIRMED && finished ? " " + order.mostBecause() : "";
+        }
+        return margin.missed().isEmpty()
+                ? ""
+                : " At " + amount(above) + " it misses " + String.join(", ", margin.missed()) + ".";
+    }
+
+    private String amount(@Nullable Integer value) {
+        if (value == null) {
+            return "none";
+        }
+        return switch (order.ladder().kind()) {
+            case TRACKS -> value + (value == 1 ? " track" : " tracks");
+            case SAMPLE_RATE ->
+                String.format(Locale.ROOT, "%.1f kHz", value / 1000.0).replace(".0 ", " ");
+        };
+    }
+
+    /** {@code 2× margin}, or both factors where they differ. */
+    private String asked() {
+        Margins margins = order.base().margins();
+        return margins.buffer() == margins.rate()
+                ? Units.factor(margins.rate()) + " margin"
+                : "the margins asked (buffer " + Units.factor(margins.buffer()) + ", rate "
+                        + Units.factor(margins.rate()) + ")";
+    }
+
+    private void unsure(List<String> reasons) {
+        if (margin.how() == How.UNSURE || (loss != null && loss.how() == How.UNSURE)) {
+            reasons.add(
+                    "Looks at one rung came to nothing three times, because something else could have decided them. "
+                            + steps.stream()
+                                    .filter(step -> step.carried() == null)
+                                    .reduce((first, last) -> last)
+                                    .map(ClimbStep::sentence)
+                                    .orElse(""));
+        }
+    }
+
+    private ClimbResult stopped(@Nullable ClimbStep at) {
+        return result(
+                Outcome.FAIL,
+                "Leave this drive at home: it stopped answering"
+                        + (at == null
+                                ? " while it was filled."
+                                : (at.kind() == ClimbStep.Kind.TAKE ? " in a take of " : " in a sound-check of ")
+                                        + amount(at.at()) + "."),
+                List.of());
+    }
+
+    private ClimbResult result(Outcome outcome, String sentence, List<String> reasons) {
+        List<String> notes = new ArrayList<>();
+        if (order.shortened()) {
+            notes.add("This was a shortened climb, which never counts as the full one.");
+        }
+        if (order.base().bufferAssumed()) {
+            notes.add("The recorder's buffer of " + Units.seconds(order.base().bufferS())
+                    + " is an assumption; with another buffer the numbers change.");
+        }
+        if (!order.proveAbove() && margin.how() == How.CONFIRMED && margin.missedAt() != null) {
+            notes.add("That " + amount(margin.missedAt())
+                    + " are too many was seen in one look, not proven by a sound-check.");
+        }
+        return new ClimbResult(outcome, sentence, margin, loss, reasons, notes);
+    }
+}

@@ -1,0 +1,169 @@
+package tracksoak.bench.climb;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.phase.Plan;
+import tracksoak.bench.recorder.EpochClock;
+import tracksoak.report.record.ClimbRecord;
+import tracksoak.report.record.ClimbResult;
+import tracksoak.report.record.ClimbStep;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
+
+/** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */
+public final class Climb {
+
+    /** Looks at one rung that may come to nothing because of the host. */
+    private static final int PATIENCE = 3;
+
+    private final ClimbOrder order;
+    private final Ground ground;
+    private final EpochClock epoch;
+    private final Listener listener;
+    private final String startedAt;
+    private final List<ClimbStep> steps = new ArrayList<>();
+    private final List<Told> log = new ArrayList<>();
+    private @Nullable PhaseFacts fill;
+    private @Nullable IoMode ioMode;
+    private RunState state = RunState.RUNNING;
+    private String stateReason = "";
+    private @Nullable ClimbStep stoppedAt;
+    private boolean stopped;
+
+    /** Hears how a climb is getting on, from its thread. */
+    public interface Listener {
+
+        /**
+         * A run is about to begin.
+         *
+         * @param value tracks or Hz
+         * @param left what is still ahead with this run
+         */
+        void begins(Ground.Purpose purpose, int value, Search.Left left);
+
+        /** The record so far: at the start, after each run and at the end. */
+        void snapshot(ClimbRecord soFar);
+    }
+
+    public Climb(ClimbOrder order, Ground ground, EpochClock epoch, Listener listener) {
+        this.order = order;
+        this.ground = ground;
+        this.epoch = epoch;
+        this.listener = listener;
+        this.startedAt = now();
+    }
+
+    /** Does the whole climb. Never throws for what the drive does. */
+    public ClimbRecord call() {
+        listener.snapshot(record(null, null));
+        Search search = new Search(rules(1));
+        listener.begins(
+                Ground.Purpose.FILL,
+                value(order.ladder().within((double) order.base().bytesPerSecond())),
+                search.left(log));
+        RunRecord filled = ground.run(
+                Ground.Purpose.FILL,
+                value(order.ladder().within((double) order.base().bytesPerSecond())),
+                order.fillSession(),
+                Plan.climbFill(order.fillCapS()));
+        boolean on = goesOn(filled);
+        fill = phase(filled, PhaseKind.FILL);
+        ioMode = filled.method().ioMode();
+        listener.snapshot(record(null, null));
+        search = new Search(rules(start(order.base().margins().rate())));
+        while (on && search.next(log) instanceof Move.Look look) {
+            on = look(look, search);
+            listener.snapshot(record(null, null));
+        }
+        if (state == RunState.RUNNING) {
+            state = RunState.COMPLETE;
+        }
+        ClimbResult result = Answer.of(order, log, steps, search.next(log), state, stateReason, stopped, stoppedAt);
+        ClimbRecord done = record(now(), result);
+        listener.snapshot(done);
+        return done;
+    }
+
+    private boolean look(Move.Look look, Search search) {
+        Ground.Purpose purpose = look.kind() == Told.Kind.TAKE ? Ground.Purpose.TAKE : Ground.Purpose.CHECK;
+        int value = value(look.rung());
+        listener.begins(purpose, value, search.left(log));
+        Plan plan = look.kind() == Told.Kind.TAKE ? Plan.climbTake(order.shortTakeS()) : order.check();
+        RunRecord run = ground.run(purpose, value, order.ladder().session(look.rung()), plan);
+        ClimbStep step = look.kind() == Told.Kind.TAKE ? Judged.take(run, fill, value) : Judged.check(run, value);
+        boolean on = goesOn(run);
+        if (state == RunState.RUNNING || state == RunState.BROKEN) {
+            steps.add(step);
+        }
+        if (!on) {
+            stoppedAt = step;
+        } else {
+            log.add(new Told(look.kind(), look.rung(), step.carried(), step.kept()));
+        }
+        return on;
+    }
+
+    /** False where nothing more can be asked of the drive, or a person stopped it. */
+    private boolean goesOn(RunRecord run) {
+        if (run.state() == RunState.INTERRUPTED || run.state() == RunState.BROKEN) {
+            state = run.state();
+            stateReason = run.stateReason();
+            return false;
+        }
+        stopped = Judged.stopped(run) && !ground.renews();
+        return !stopped;
+    }
+
+    private Rules rules(int start) {
+        return new Rules(1, order.ladder().size(), start, start(1), order.askLoss(), order.proveAbove(), PATIENCE);
+    }
+
+    /** The highest rung that the floor of the fill carries with a margin. */
+    private int start(double margin) {
+        FillFacts found = fill == null ? null : fill.fill();
+        double floor = found == null ? order.base().bytesPerSecond() * margin : found.floorBytesPerSecond();
+        return order.ladder().within(floor / margin);
+    }
+
+    private int value(int rung) {
+        return order.ladder().value(rung);
+    }
+
+    private static @Nullable PhaseFacts phase(RunRecord run, PhaseKind kind) {
+        return run.phases().stream()
+                .filter(phase -> phase.kind() == kind)
+                .findFirst()
+                .orElse(null);
+    }
+
+    private ClimbRecord record(@Nullable String endedAt, @Nullable ClimbResult result) {
+        return new ClimbRecord(
+                ClimbRecord.SCHEMA,
+                order.id(),
+                order.tool(),
+                startedAt,
+                endedAt,
+                state,
+                stateReason,
+                order.seed(),
+                order.base(),
+                order.ladderFacts(),
+                order.planFacts(),
+                order.drive(),
+                order.host(),
+                ioMode,
+                fill == null ? null : fill.fill(),
+                steps,
+                result);
+    }
+
+    private String now() {
+        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
+    }
+}

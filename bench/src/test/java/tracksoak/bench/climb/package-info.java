@@ -1,0 +1,4 @@
+@NullMarked
+package tracksoak.bench.climb;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,200 @@
+package tracksoak.bench.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Locale;
+import java.util.Objects;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import tracksoak.bench.climb.Climb;
+import tracksoak.bench.climb.ClimbOrder;
+import tracksoak.bench.climb.Ground.Purpose;
+import tracksoak.bench.climb.Ladder;
+import tracksoak.bench.climb.Search;
+import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.Run;
+import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.RunRequest;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.ClimbJson;
+import tracksoak.report.record.ClimbRecord;
+import tracksoak.report.record.ClimbResult;
+import tracksoak.report.record.ClimbResult.How;
+import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.record.Verdict.Outcome;
+
+/**
+ * Climbs on seeded drives against the exact answer, defined in docs/method.md and found here by a sound-check of every
+ * number of tracks, each on a drive as new. A drive on which more tracks are never easier has one answer, and the climb
+ * must give it; where chance gives a drive several edges, the climb must stand on one.
+ */
+class ClimbExactTest {
+
+    private static final long FIRST_SEED = 41_260_000L;
+    private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
+    private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    private static final double HANG_LIMIT_S = 1000;
+    private static final long RESERVE = 256L << 20;
+
+    @Test
+    void theAnswerIsTheExactOne() {
+        climbAll(FIRST_SEED, 150);
+    }
+
+    @Test
+    @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
+    void theAnswerIsTheExactOneAllNight() {
+        climbAll(FIRST_SEED + 1_000_000, 4_000);
+    }
+
+    private static void climbAll(long firstSeed, int count) {
+        int monotone = 0;
+        int inside = 0;
+        int stepped = 0;
+        for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+            ClimbTrial trial = ClimbTrial.of(seed);
+            Ladder ladder = Ladder.tracks(trial.session(), trial.most());
+            boolean[] carried = new boolean[ladder.size() + 1];
+            boolean[] kept = new boolean[ladder.size() + 1];
+            for (int rung = 1; rung <= ladder.size(); rung++) {
+                Verdict verdict = soundCheck(trial, ladder.session(rung));
+                carried[rung] = verdict.outcome() == Outcome.PASS;
+                kept[rung] = Boolean.TRUE.equals(verdict.criteria().get(0).met());
+            }
+            ClimbRecord record = climb(trial, ladder);
+            ClimbResult result = Objects.requireNonNull(record.result());
+            String told = "seed " + seed + ", " + result.sentence() + " " + record.steps();
+            int margin = stands(told, result.withMargin(), carried);
+            int loss = stands(told, Objects.requireNonNull(result.beforeLoss()), kept);
+            assertThat(loss).as(told).isGreaterThanOrEqualTo(margin);
+            monotone += isMonotone(carried) && isMonotone(kept) ? 1 : 0;
+            inside += margin > 0 && margin < ladder.size() ? 1 : 0;
+            stepped += record.steps().stream()
+                                    .filter(step -> step.kind() == tracksoak.report.record.ClimbStep.Kind.CHECK)
+                                    .count()
+                            > 4
+                    ? 1
+                    : 0;
+        }
+        System.out.printf(
+                Locale.ROOT,
+                "climbs: seeds %d to %d, %d with one edge each, %d answers inside the ladder, %d stepped by sound-checks%n",
+                firstSeed,
+                firstSeed + count - 1,
+                monotone,
+                inside,
+                stepped);
+        assertThat(monotone).isGreaterThan(count / 2);
+        assertThat(inside).isGreaterThan(count / 2);
+        assertThat(stepped).isGreaterThan(count / 20);
+    }
+
+    /** Asserts that the answer stands on an edge and returns it, 0 for none; on a monotone drive there is only one. */
+    private static int stands(String told, ClimbResult.Edge edge, boolean[] holds) {
+        int most = holds.length - 1;
+        Integer at = edge.at();
+        int answer = at == null ? 0 : at;
+        assertThat(edge.how()).as(told).isEqualTo(answer == 0 ? How.NONE : How.CONFIRMED);
+        if (answer > 0) {
+            assertThat(holds[answer])
+                    .as(told + ": the sound-check at the answer")
+                    .isTrue();
+        }
+        if (answer < most) {
+            assertThat(holds[answer + 1])
+                    .as(told + ": the sound-check above it")
+                    .isFalse();
+        }
+        if (isMonotone(holds)) {
+            int exact = 0;
+            while (exact < most && holds[exact + 1]) {
+                exact++;
+            }
+            assertThat(answer).as(told).isEqualTo(exact);
+        }
+        return answer;
+    }
+
+    private static boolean isMonotone(boolean[] holds) {
+        boolean failed = false;
+        for (int rung = 1; rung < holds.length; rung++) {
+            if (failed && holds[rung]) {
+                return false;
+            }
+            failed |= !holds[rung];
+        }
+        return true;
+    }
+
+    private static Verdict soundCheck(ClimbTrial trial, Session session) {
+        SimulatedTarget target = new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S);
+        RunRequest request = new RunRequest(ID, "test", session, trial.check(), 7, HANG_LIMIT_S, RESERVE);
+        RunRecord record = new Run(
+                        request,
+                        target.drive(),
+                        target.facts(),
+                        HOST,
+                        target.clock(),
+                        target.epoch(),
+                        target.waiter(),
+                        true,
+                        new Deaf())
+                .call();
+        return Objects.requireNonNull(record.verdict());
+    }
+
+    private static ClimbRecord climb(ClimbTrial trial, Ladder ladder) {
+        SimulatedTarget target = new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S);
+        ClimbOrder order = new ClimbOrder(
+                ID,
+                "tracksoak test",
+                7,
+                trial.session(),
+                ladder,
+                "More was not tried.",
+                trial.shortTakeS(),
+                10,
+                trial.check(),
+                true,
+                true,
+                target.facts(),
+                HOST);
+        ClimbGround ground = new ClimbGround(
+                target,
+                () -> new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S),
+                new ClimbGround.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
+                new Deaf());
+        ClimbRecord record = new Climb(order, ground, target.epoch(), new Deaf()).call();
+        assertThat(ClimbJson.read(ClimbJson.write(record).getBytes(java.nio.charset.StandardCharsets.UTF_8)))
+                .isEqualTo(record);
+        return record;
+    }
+
+    /** Hears nothing. */
+    private static final class Deaf implements RunListener, ClimbGround.Watcher, Climb.Listener {
+        @Override
+        public void progress(Progress progress) {}
+
+        @Override
+        public void snapshot(RunRecord soFar) {}
+
+        @Override
+        public RunListener before(Purpose purpose, int value) {
+            return this;
+        }
+
+        @Override
+        public void after(Purpose purpose, RunRecord record) {}
+
+        @Override
+        public void begins(Purpose purpose, int value, Search.Left left) {}
+
+        @Override
+        public void snapshot(ClimbRecord soFar) {}
+    }
+}

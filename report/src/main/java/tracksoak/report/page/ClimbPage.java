@@ -1,0 +1,163 @@
+package tracksoak.report.page;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.chart.Island;
+import tracksoak.report.page.view.Bullets;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.Sheet;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.VerdictView;
+import tracksoak.report.record.ClimbJson;
+import tracksoak.report.record.ClimbRecord;
+import tracksoak.report.record.ClimbResult;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.verdict.Units;
+
+/**
+ * The answer of one climb as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * record gives the same page on every computer.
+ */
+public final class ClimbPage {
+
+    private ClimbPage() {}
+
+    /**
+     * The page of a climb that is over.
+     *
+     * @throws IllegalArgumentException if the record has no result yet
+     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
+     */
+    public static String render(ClimbRecord record) {
+        ClimbResult result = record.result();
+        if (result == null) {
+            throw new IllegalArgumentException("climb " + record.id() + " has no result yet");
+        }
+        String json = ClimbJson.write(record);
+        List<ChartData> charts = new ArrayList<>();
+        List<Section> sections = List.of(ClimbLooks.of(record, charts), how(record), drive(record), limits(record));
+        String library = Assets.chartLibrary();
+        String script = Assets.pageScript();
+        return ReportPage.filled(
+                "climb.jte",
+                new Sheet(
+                        ClimbWords.stamp(record, result) + ": "
+                                + VerdictHead.drive(record.drive()).text(),
+                        Assets.policy(library, script),
+                        Assets.styles(),
+                        library,
+                        script,
+                        Island.of(charts),
+                        head(record, result),
+                        List.of(),
+                        sections,
+                        json,
+                        "climb-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
+                        Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
+                        Shown.clean(record.tool()),
+                        Shown.clean(record.id())));
+    }
+
+    /**
+     * Writes the page to {@code file}, whole or not at all.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void save(Path file, ClimbRecord record) throws IOException {
+        ReportPage.write(file, render(record));
+    }
+
+    private static VerdictView head(ClimbRecord record, ClimbResult result) {
+        List<Shown> warnings = new ArrayList<>();
+        if (record.ioMode() == IoMode.SIMULATED) {
+            warnings.add(Shown.whole("This drive is simulated: the sheet says nothing about any real one."));
+        }
+        if (record.plan().shortened()) {
+            warnings.add(Shown.whole("Shortened climb: this does not count as a full one."));
+        }
+        return new VerdictView(
+                switch (result.outcome()) {
+                    case PASS -> "pass";
+                    case FAIL -> "fail";
+                    case NO_VERDICT -> "none";
+                },
+                ClimbWords.stamp(record, result),
+                Shown.whole(result.sentence()),
+                Shown.whole(ClimbWords.scope(record)),
+                VerdictHead.drive(record.drive()),
+                Facts.about("")
+                        .row("Serial number", record.drive().serial())
+                        .row("Session", record.session().title())
+                        .row("Grows", record.ladder().grows() == ClimbRecord.Grows.TRACKS ? "tracks" : "sample rate")
+                        .row("Margins asked", ClimbWords.margins(record))
+                        .row("Recorder's buffer", Units.seconds(record.session().bufferS()))
+                        .row("Climbed on", Times.of(record.startedAt()))
+                        .build()
+                        .rows(),
+                warnings,
+                ClimbWords.advice(record, result),
+                result.reasons().stream().map(Shown::whole).toList(),
+                result.notes().stream().map(Shown::whole).toList());
+    }
+
+    private static Section how(ClimbRecord record) {
+        ClimbRecord.Plan plan = record.plan();
+        FillFacts fill = record.fill();
+        return new Section(
+                "how",
+                "How it was found",
+                List.of(Facts.about("Fill, short takes, sound-checks")
+                        .row("Fill before the takes", fill == null ? "not finished" : ClimbWords.fill(fill))
+                        .row("Short takes", Units.seconds(plan.shortTakeS()) + " each, on the filled drive")
+                        .row(
+                                "Sound-checks",
+                                "takes of " + Units.seconds(plan.check().takeBeforeS()) + " and "
+                                        + Units.seconds(plan.check().takeAfterS()) + ", with a fill of at most "
+                                        + Units.seconds(plan.check().fillCapS()) + " between them, all read back")
+                        .row("Tried", ClimbWords.ladder(record))
+                        .row(
+                                "One more than the answer",
+                                plan.proveAbove()
+                                        ? "shown to be too much by a sound-check"
+                                        : "seen to be too much in a take or a sound-check")
+                        .build()));
+    }
+
+    private static Section drive(ClimbRecord record) {
+        Long size = record.drive().fileSystemBytes();
+        Long free = record.drive().freeBytes();
+        Double link = record.drive().linkMbps();
+        return new Section(
+                "drive",
+                "The drive",
+                List.of(Facts.about("As it was found")
+                        .row("Maker", record.drive().maker())
+                        .row("Model", record.drive().model())
+                        .row("File system", record.drive().fileSystem())
+                        .row("Its size", size == null ? null : Units.bytes(size))
+                        .row("Free before", free == null ? null : Units.bytes(free))
+                        .row("Port", link == null ? null : Math.round(link) + " Mbit/s")
+                        .build()));
+    }
+
+    private static Section limits(ClimbRecord record) {
+        List<String> limits = new ArrayList<>();
+        limits.add("The number is for this session's other values: "
+                + Units.seconds(record.session().bufferS()) + " of buffer, chunks of "
+                + Units.bytes(record.session().chunkBytes()) + ", "
+                + record.session().writers()
+                + (record.session().writers() == 1 ? " write" : " writes") + " in flight. Others give other numbers.");
+        limits.add("What happens more rarely than once in a sound-check was not seen.");
+        limits.add("A drive in use by others, hotter, fuller or older carries less: leave some tracks in hand.");
+        limits.add(
+                "Never test a drive that holds the only copy of anything, and never play the test files: as audio they"
+                        + " are full-scale noise.");
+        return new Section("limits", "What this does not prove", List.of(Bullets.of(limits)));
+    }
+}

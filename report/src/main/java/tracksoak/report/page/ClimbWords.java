@@ -1,0 +1,73 @@
+package tracksoak.report.page;
+
+import java.util.Locale;
+import java.util.Objects;
+import tracksoak.profiles.Margins;
+import tracksoak.report.record.ClimbRecord;
+import tracksoak.report.record.ClimbResult;
+import tracksoak.report.record.ClimbStep;
+import tracksoak.report.record.FillFacts;
+import tracksoak.report.verdict.Units;
+
+/** The figures of a climb in words. */
+final class ClimbWords {
+
+    private ClimbWords() {}
+
+    /** {@code 24 tracks} or {@code 88.2 kHz}. */
+    static String amount(ClimbRecord record, int value) {
+        return record.ladder().grows() == ClimbRecord.Grows.TRACKS
+                ? value + (value == 1 ? " track" : " tracks")
+                : String.format(Locale.ROOT, "%.1f kHz", value / 1000.0).replace(".0 ", " ");
+    }
+
+    static String stamp(ClimbRecord record, ClimbResult result) {
+        return switch (result.withMargin().how()) {
+            case CONFIRMED ->
+                amount(record, Objects.requireNonNull(result.withMargin().at()));
+            case NONE -> "NONE";
+            case UNSURE, UNFINISHED ->
+                result.outcome() == tracksoak.report.record.Verdict.Outcome.FAIL ? "NONE" : "NO ANSWER";
+        };
+    }
+
+    static String scope(ClimbRecord record) {
+        long takes = count(record, ClimbStep.Kind.TAKE);
+        long checks = count(record, ClimbStep.Kind.CHECK);
+        long bytes = record.steps().stream().mapToLong(ClimbStep::bytes).sum();
+        return Count.of(takes, "short take") + " and " + Count.of(checks, "sound-check") + ", " + Units.bytes(bytes)
+                + " written in them; on this port and this computer, in the state the drive was in.";
+    }
+
+    private static long count(ClimbRecord record, ClimbStep.Kind kind) {
+        return record.steps().stream().filter(step -> step.kind() == kind).count();
+    }
+
+    static String margins(ClimbRecord record) {
+        Margins margins = record.session().margins();
+        return "buffer " + Units.factor(margins.buffer()) + ", rate " + Units.factor(margins.rate());
+    }
+
+    static String ladder(ClimbRecord record) {
+        return amount(record, record.ladder().least()) + " to "
+                + amount(record, record.ladder().most()) + ". "
+                + record.ladder().mostBecause();
+    }
+
+    static String fill(FillFacts fill) {
+        return "lowest 10 s " + Units.rate(fill.floorBytesPerSecond())
+                + (fill.steady() ? ", steady" : ", not yet steady");
+    }
+
+    static String advice(ClimbRecord record, ClimbResult result) {
+        return switch (result.outcome()) {
+            case PASS ->
+                "Record up to " + stamp(record, result)
+                        + " on this drive. Before a show, run a sound-check of that show's own " + "session.";
+            case FAIL ->
+                "Leave it at home for this kind of session, or record with a longer buffer if the desk has one.";
+            case NO_VERDICT ->
+                "Close other programs, keep the computer awake and climb again: there is no number to rely on yet.";
+        };
+    }
+}
