@@ -50,20 +50,24 @@ class LayersTest {
             .definedBy("tracksoak.bench.phase..")
             .layer("replay")
             .definedBy("tracksoak.bench.replay..")
+            .layer("climb")
+            .definedBy("tracksoak.bench.climb..")
             .layer("simulated")
             .definedBy("tracksoak.bench.simulated..")
             .layer("command")
             .definedBy("tracksoak.bench.command..")
             .whereLayer("command")
             .mayNotBeAccessedByAnyLayer()
-            .whereLayer("phase")
+            .whereLayer("climb")
             .mayOnlyBeAccessedByLayers("command")
+            .whereLayer("phase")
+            .mayOnlyBeAccessedByLayers("climb", "replay", "command")
             .whereLayer("replay")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("simulated")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("recorder")
-            .mayOnlyBeAccessedByLayers("phase", "replay", "command", "simulated")
+            .mayOnlyBeAccessedByLayers("phase", "climb", "replay", "command", "simulated")
             .whereLayer("stream")
             .mayOnlyBeAccessedByLayers("recorder", "phase", "replay", "simulated")
             .whereLayer("drive")
@@ -75,7 +79,7 @@ class LayersTest {
             .whereLayer("history")
             .mayOnlyBeAccessedByLayers("page", "command")
             .whereLayer("verdict")
-            .mayOnlyBeAccessedByLayers("history", "page", "roster", "drive", "phase", "replay", "command")
+            .mayOnlyBeAccessedByLayers("history", "page", "roster", "drive", "phase", "climb", "replay", "command")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers("verdict", "history", "page", "roster", "recorder", "phase", "command")
             .whereLayer("record")
@@ -89,6 +93,7 @@ class LayersTest {
                     "recorder",
                     "phase",
                     "replay",
+                    "climb",
                     "simulated",
                     "command")
             .whereLayer("profiles")
@@ -103,6 +108,7 @@ class LayersTest {
                     "recorder",
                     "phase",
                     "replay",
+                    "climb",
                     "simulated",
                     "command");
 

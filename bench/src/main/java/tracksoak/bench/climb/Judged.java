@@ -91,7 +91,7 @@ final class Judged {
                         .orElse(0.0),
                 carried,
                 // a loss is proven by being seen; that there was none is not, where the drive was not asked for all
-                Boolean.TRUE.equals(kept) && !sure ? null : kept,
+                (Boolean.TRUE.equals(kept) && !sure) ? null : kept,
                 criteria.stream()
                         .filter(criterion -> Boolean.FALSE.equals(criterion.met()))
                         .map(Criterion::id)

@@ -176,7 +176,7 @@ class SearchTest {
     @Test
     void alwaysEndsAndOnlyWithWhatACheckHeld() {
         long firstSeed = 40_260_000L;
-        for (long seed = firstSeed; seed < firstSeed + 20_000; seed++) {
+        for (long seed = firstSeed; seed < firstSeed + 10_000; seed++) {
             SplittableRandom random = new SplittableRandom(seed);
             int most = 1 + random.nextInt(40);
             int start = random.nextInt(60) - 10;
@@ -223,7 +223,7 @@ class SearchTest {
             assertThat(edge.above()).as(seed).isEqualTo(edge.rung() + 1);
             boolean check = Boolean.FALSE.equals(answer(told, Told.Kind.CHECK, edge.above(), goal));
             boolean take = Boolean.FALSE.equals(answer(told, Told.Kind.TAKE, edge.above(), goal));
-            assertThat(check || take && !rules.proveAbove()).as(seed).isTrue();
+            assertThat(check || (take && !rules.proveAbove())).as(seed).isTrue();
         }
     }
 

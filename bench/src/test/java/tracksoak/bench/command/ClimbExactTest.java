@@ -42,7 +42,7 @@ class ClimbExactTest {
 
     @Test
     void theAnswerIsTheExactOne() {
-        climbAll(FIRST_SEED, 150);
+        climbAll(FIRST_SEED, 120);
     }
 
     @Test

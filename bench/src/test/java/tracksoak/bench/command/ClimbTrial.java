@@ -39,7 +39,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
         SplittableRandom random = new SplittableRandom(seed);
         SampleFormat format = SampleFormat.values()[random.nextInt(4)];
         int hz = random.nextBoolean() ? 48_000 : 44_100;
-        int most = 4 + random.nextInt(13);
+        int most = 4 + random.nextInt(9);
         int chunk = (16 << random.nextInt(3)) << 10;
         double chunkS = chunk / (double) (hz * format.bytesPerSample());
         Session session = new Session(
@@ -49,7 +49,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                 SessionKind.RECORDING,
                 List.of(new TrackGroup(1 + random.nextInt(most), hz, format)),
                 List.of(),
-                20 + random.nextInt(40),
+                15 + random.nextInt(20),
                 FileLayout.FILE_PER_TRACK,
                 chunk,
                 random.nextBoolean() ? Arrival.BURST : Arrival.STAGGERED,
@@ -78,7 +78,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                         seed),
                 most,
                 2 + random.nextInt(4),
-                new Plan("sound-check", 3 + random.nextInt(5), 20, 8 + random.nextInt(8), 1, true));
+                new Plan("sound-check", 2 + random.nextInt(3), 15, 6 + random.nextInt(6), 1, true));
     }
 
     private static DriveModel drive(SplittableRandom random, long track, int most, double margin, long seed) {

@@ -44,7 +44,11 @@ final class ClimbCheck {
 
     private static void edge(String at, ClimbResult.Edge edge, ClimbRecord.Ladder ladder, RecordCheck check) {
         boolean confirmed = edge.how() == ClimbResult.How.CONFIRMED;
-        check.require((edge.at() != null) == confirmed, at + ".at", String.valueOf(edge.at()), "a number exactly if confirmed");
+        check.require(
+                (edge.at() != null) == confirmed,
+                at + ".at",
+                String.valueOf(edge.at()),
+                "a number exactly if confirmed");
         if (edge.at() != null) {
             within(at + ".at", edge.at(), ladder, check);
         }
