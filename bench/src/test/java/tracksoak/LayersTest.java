@@ -61,7 +61,7 @@ class LayersTest {
             .whereLayer("climb")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("phase")
-            .mayOnlyBeAccessedByLayers("climb", "replay", "command")
+            .mayOnlyBeAccessedByLayers("climb", "command")
             .whereLayer("replay")
             .mayOnlyBeAccessedByLayers("command")
             .whereLayer("simulated")

@@ -112,7 +112,7 @@ final class Answer {
                 ? ""
                 : switch (lost.how()) {
                     case CONFIRMED ->
-                        ", " + amount(lost.at())
+                        ", " + brief(lost.at())
                                 + (lost.missedAt() == null ? " and no audio lost" : " before audio is lost");
                     case NONE -> ", and audio is lost at any";
                     case UNSURE -> "; where audio is lost could not be told";
@@ -133,6 +133,13 @@ final class Answer {
         return margin.missed().isEmpty()
                 ? ""
                 : " At " + amount(above) + " it misses " + String.join(", ", margin.missed()) + ".";
+    }
+
+    /** The second number of a sentence: its unit was said with the first. */
+    private String brief(@Nullable Integer value) {
+        return margin.how() == How.CONFIRMED && order.ladder().kind() == Ladder.Kind.TRACKS
+                ? String.valueOf(value)
+                : amount(value);
     }
 
     private String amount(@Nullable Integer value) {

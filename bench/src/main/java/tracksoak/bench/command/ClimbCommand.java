@@ -252,10 +252,10 @@ final class ClimbCommand implements Callable<Integer> {
     }
 
     private Ladder ladder(Session base) {
+        int most = climbOptions.mostTracks();
         if (climbOptions.grows() == Ladder.Kind.SAMPLE_RATE) {
             return Ladder.sampleRates(base);
         }
-        int most = climbOptions.mostTracks();
         if (base.groups().size() > 1) {
             throw Complaint.usage(
                     "the session " + base.name() + " has tracks of "

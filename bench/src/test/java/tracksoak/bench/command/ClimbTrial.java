@@ -37,7 +37,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
 
     static ClimbTrial of(long seed) {
         SplittableRandom random = new SplittableRandom(seed);
-        SampleFormat format = SampleFormat.values()[random.nextInt(4)];
+        SampleFormat format = List.of(SampleFormat.values()).get(random.nextInt(4));
         int hz = random.nextBoolean() ? 48_000 : 44_100;
         int most = 4 + random.nextInt(9);
         int chunk = (16 << random.nextInt(3)) << 10;
@@ -72,7 +72,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                 session,
                 drive(
                         random,
-                        hz * format.bytesPerSample(),
+                        (long) hz * format.bytesPerSample(),
                         most,
                         session.margins().rate(),
                         seed),

@@ -29,6 +29,8 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.history.DriveHistory;
+import tracksoak.report.record.ClimbJson;
+import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.RecordJson;
@@ -108,6 +110,27 @@ class PageInBrowserTest {
                 .as("px to scroll sideways")
                 .isZero();
         assertThat(violations(page)).isEmpty();
+    }
+
+    @Test
+    void aClimbsSheetDrawsItsChartAndCanBeUsedByEveryone() throws IOException {
+        Path file = folder.resolve("climb.html");
+        for (int width : new int[] {1100, 320}) {
+            ClimbPage.save(file, ClimbSketch.found());
+            Page page = open(file, width == 320 ? ColorScheme.DARK : ColorScheme.LIGHT, width);
+            assertThat((List<?>) page.evaluate(DRAWN))
+                    .hasSize(1)
+                    .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+            page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
+            assertThat((Integer) page.evaluate(
+                            "document.documentElement.scrollWidth - document.documentElement.clientWidth"))
+                    .as("px to scroll sideways")
+                    .isZero();
+            assertThat(violations(page)).isEmpty();
+            Download download =
+                    page.waitForDownload(() -> page.locator("#download").click());
+            assertThat(Files.readString(download.path())).isEqualTo(ClimbJson.write(ClimbSketch.found()));
+        }
     }
 
     @Test
