@@ -69,7 +69,7 @@ class LayersTest {
             .whereLayer("recorder")
             .mayOnlyBeAccessedByLayers("phase", "climb", "replay", "command", "simulated")
             .whereLayer("stream")
-            .mayOnlyBeAccessedByLayers("recorder", "phase", "replay", "simulated")
+            .mayOnlyBeAccessedByLayers("recorder", "phase", "replay", "simulated", "command")
             .whereLayer("drive")
             .mayOnlyBeAccessedByLayers("stream", "recorder", "phase", "replay", "simulated", "command")
             .whereLayer("roster")
