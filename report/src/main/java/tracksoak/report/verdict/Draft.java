@@ -47,16 +47,21 @@ final class Draft {
     }
 
     Finding met(String sentence) {
-        return finding(true, false, false, sentence);
+        return finding(true, false, false, false, sentence);
     }
 
     Finding missed(String sentence) {
-        return finding(false, false, false, sentence);
+        return finding(false, false, false, false, sentence);
     }
 
     /** Nothing can be said; keeps a PASS from being given. */
     Finding open(String sentence) {
-        return finding(null, false, true, sentence);
+        return finding(null, false, true, false, sentence);
+    }
+
+    /** The same, and a run to its end would not have settled it either. */
+    Finding openAnyway(String sentence) {
+        return finding(null, false, true, true, sentence);
     }
 
     /** Nothing can be said, and a PASS does not hang on it. */
@@ -64,7 +69,7 @@ final class Draft {
         measured = NOT_TESTED;
         measuredValue = null;
         margin = null;
-        return finding(null, false, false, sentence);
+        return finding(null, false, false, false, sentence);
     }
 
     /** Names what a sleep of the computer spoilt: what would be met is open then. Null for none. */
@@ -90,16 +95,18 @@ final class Draft {
                         null,
                         true,
                         true,
+                        true,
                         ifMissed + " But the computer itself was late, and that alone can have caused it: close other"
                                 + " programs, keep it awake and run again.");
             case ANOTHER_PROGRAM ->
-                open(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
+                openAnyway(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
             case COUNTERS ->
-                open(ifMissed + " But the device's own counters show less than was written, so these figures are not"
-                        + " the drive's alone: run again, on another computer if need be.");
+                openAnyway(
+                        ifMissed + " But the device's own counters show less than was written, so these figures are not"
+                                + " the drive's alone: run again, on another computer if need be.");
             case NOBODY ->
                 spoilt != null
-                        ? finding(null, true, true, ifMet + " But " + spoilt + ": keep it awake and run again.")
+                        ? finding(null, true, true, true, ifMet + " But " + spoilt + ": keep it awake and run again.")
                         : done
                                 ? met(ifMet)
                                 : open("The run ended before this was settled: finish a run. So far: " + ifMet);
@@ -111,14 +118,16 @@ final class Draft {
         measured = NOT_TESTED;
         measuredValue = null;
         margin = null;
-        return open("Not tested for this session: the run wrote other streams (there: " + seen
+        return openAnyway("Not tested for this session: the run wrote other streams (there: " + seen
                 + "). Run again with this session.");
     }
 
-    private Finding finding(@Nullable Boolean met, boolean byHost, boolean withholds, String sentence) {
+    private Finding finding(
+            @Nullable Boolean met, boolean byHost, boolean withholds, boolean otherwise, String sentence) {
         return new Finding(
                 new Criterion(id, needed, measured, neededValue, measuredValue, unit, margin, met, byHost, sentence),
                 withholds,
+                otherwise,
                 notes);
     }
 }

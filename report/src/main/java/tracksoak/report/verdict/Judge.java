@@ -7,6 +7,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunState;
 import tracksoak.report.record.Verdict;
 
 /**
@@ -71,8 +72,10 @@ public final class Judge {
                     notes);
         }
         List<String> reasons = new ArrayList<>(Doubts.of(evidence));
+        // that a run did not come to its end is said once; each criterion says what it still lacks
+        boolean ended = facts.state() == RunState.COMPLETE;
         findings.stream()
-                .filter(finding -> finding.open() && finding.withholds())
+                .filter(finding -> finding.open() && finding.withholds() && (ended || finding.otherwise()))
                 .forEach(finding -> reasons.add(finding.criterion().sentence()));
         if (!reasons.isEmpty()) {
             return new Verdict(

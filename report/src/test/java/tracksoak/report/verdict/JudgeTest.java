@@ -150,4 +150,29 @@ class JudgeTest {
         assertThat(verdict.outcome()).isEqualTo(Verdict.Outcome.FAIL);
         assertThat(verdict.sentence()).contains("took 20 s");
     }
+
+    /** A run cut off in its first take leaves most criteria open, and all of them for one reason. */
+    @Test
+    void anInterruptedRunGivesOneReason() {
+        RunSketch run = RunSketch.good();
+        run.state = RunState.INTERRUPTED;
+        run.phases.get(0).complete = false;
+        run.phases.subList(1, run.phases.size()).clear();
+
+        Verdict verdict = Judge.judge(run.record());
+
+        assertThat(verdict.outcome()).isEqualTo(Verdict.Outcome.NO_VERDICT);
+        assertThat(verdict.reasons()).singleElement().asString().contains("interrupted");
+        assertThat(criterion(verdict, "intact").sentence()).startsWith("Not tested");
+    }
+
+    /** What a run to its end would not have settled either is said besides. */
+    @Test
+    void anInterruptedRunWithoutAFormatGivesBothReasons() {
+        RunSketch run = RunSketch.good();
+        run.state = RunState.INTERRUPTED;
+        run.fileSystem = null;
+
+        assertThat(Judge.judge(run.record()).reasons()).hasSize(2);
+    }
 }
