@@ -14,6 +14,10 @@ final class ByTheClock implements Timing {
     private final Tape tape;
     private final boolean cautious;
     private final long gapNs;
+    private final long longestOfAllNs;
+    /** Seconds whose longest write has come again; a long one may have begun before a shorter one of an earlier second. */
+    private final boolean[] met;
+
     private int next;
     private int flushedSecond = -1;
 
@@ -21,6 +25,8 @@ final class ByTheClock implements Timing {
         this.tape = tape;
         this.cautious = cautious;
         this.gapNs = gapNs;
+        this.longestOfAllNs = tape.longestOfAllNs();
+        this.met = new boolean[tape.seconds];
     }
 
     @Override
@@ -32,12 +38,18 @@ final class ByTheClock implements Timing {
         long usual = tape.usualNs(tape.second(atNs), true);
         long longest = usual;
         long stalls = 0;
-        while (next < tape.seconds && next * SECOND - tape.longestAtMostNs(next) - gapNs <= atNs) {
-            if (tape.writes[next] > 0 && tape.stall[next]) {
-                stalls += tape.longestAtMostNs(next) + gapNs;
-            } else if (tape.writes[next] > 0) {
-                longest = Math.max(longest, tape.longestAtMostNs(next));
+        for (int s = next; s < tape.seconds && s * SECOND - longestOfAllNs - gapNs <= atNs; s++) {
+            if (met[s] || tape.writes[s] == 0 || s * SECOND - tape.longestAtMostNs(s) - gapNs > atNs) {
+                continue;
             }
+            met[s] = true;
+            if (tape.stall[s]) {
+                stalls += tape.longestAtMostNs(s) + gapNs;
+            } else {
+                longest = Math.max(longest, tape.longestAtMostNs(s));
+            }
+        }
+        while (next < tape.seconds && (met[next] || tape.writes[next] == 0)) {
             next++;
         }
         return stalls + longest;
@@ -51,7 +63,7 @@ final class ByTheClock implements Timing {
             if (tape.stall[s] && end - tape.longestNs[s] <= atNs && atNs < end) {
                 rest = Math.max(rest, end - atNs);
             }
-            if (end - tape.longestOfAllNs() > atNs) {
+            if (end - longestOfAllNs > atNs) {
                 break;
             }
         }
