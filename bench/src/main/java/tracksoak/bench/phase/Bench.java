@@ -45,6 +45,7 @@ final class Bench {
     final Waiter waiter;
     final boolean virtual;
     final Crew crew;
+    final Pace pace = new Pace();
     final long runNumber;
     private final SleepProbe sleep;
     private final Teller teller;
@@ -60,11 +61,13 @@ final class Bench {
      * Where a phase is.
      *
      * @param leftS left of this phase in s, negative if unknown
+     * @param busyS time spent inside calls so far, in s
      * @param hit tracks that have lost audio
      */
     record Now(
             double elapsedS,
             double leftS,
+            double busyS,
             int hit,
             double backlogMs,
             double worstBacklogMs,
@@ -81,6 +84,28 @@ final class Bench {
             boolean virtual,
             BooleanSupplier cancelled,
             Teller teller) {
+        this(
+                request,
+                drive,
+                clock,
+                epoch,
+                waiter,
+                virtual,
+                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
+                cancelled,
+                teller);
+    }
+
+    Bench(
+            RunRequest request,
+            Drive drive,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            SleepProbe sleep,
+            BooleanSupplier cancelled,
+            Teller teller) {
         this.watch = new CallWatch(clock);
         this.request = request;
         this.drive = virtual ? drive : new WatchedDrive(drive, watch);
@@ -90,7 +115,7 @@ final class Bench {
         this.virtual = virtual;
         this.crew = new Crew(watch, clock, request.hangLimitS(), virtual, cancelled);
         this.runNumber = UUID.fromString(request.runId()).getLeastSignificantBits();
-        this.sleep = virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem();
+        this.sleep = sleep;
         this.teller = teller;
     }
 

@@ -22,11 +22,14 @@ final class Crew {
     /** How often the watchdog looks, in ms. */
     private static final long LOOK_MS = 20;
 
+    private static final long VIRTUAL_BEAT_NS = 1_000_000_000L;
+
     private final CallWatch watch;
     private final NanoClock clock;
     private final long hangLimitNs;
     private final boolean virtual;
     private final BooleanSupplier cancelled;
+    private long lastBeatNs;
 
     Crew(CallWatch watch, NanoClock clock, double hangLimitS, boolean virtual, BooleanSupplier cancelled) {
         this.watch = watch;
@@ -66,13 +69,13 @@ final class Crew {
     /**
      * Does all jobs at once and returns when all have ended or one hangs.
      *
-     * @param tick called about every 20 ms meanwhile, on the calling thread; never on virtual time
+     * @param tick called about every 20 ms meanwhile, on the calling thread; on virtual time about once a second of it
      */
     Outcome work(List<? extends Job> jobs, Runnable tick) {
         AtomicReference<@Nullable Throwable> first = new AtomicReference<>();
         BooleanSupplier stop = () -> first.get() != null || cancelled.getAsBoolean();
         if (virtual) {
-            jobs.forEach(job -> attempt(job, stop, first));
+            jobs.forEach(job -> attempt(job, () -> beat(tick) || stop.getAsBoolean(), first));
         } else {
             CallWatch.Call stuck = watchThreads(jobs, stop, first, tick);
             if (stuck != null) {
@@ -80,6 +83,15 @@ final class Crew {
             }
         }
         return ended(first.get());
+    }
+
+    /** On virtual time, now and then between two calls of a job. */
+    private boolean beat(Runnable tick) {
+        if (clock.nanoTime() - lastBeatNs >= VIRTUAL_BEAT_NS) {
+            lastBeatNs = clock.nanoTime();
+            tick.run();
+        }
+        return false;
     }
 
     private CallWatch.@Nullable Call watchThreads(

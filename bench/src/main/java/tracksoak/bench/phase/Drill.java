@@ -316,7 +316,8 @@ public final class Drill {
             long all = written.stream().mapToLong(WrittenFile::dataBytes).sum();
             double rate = elapsed <= 0 ? 0 : survivors.bytes() / elapsed;
             double left = rate <= 0 ? -1 : Math.max(0, all - survivors.bytes()) / rate;
-            Bench.Now is = new Bench.Now(elapsed, left, 0, 0, 0, survivors.worstNs() / 1e6, 0, survivors.bytes());
+            Bench.Now is =
+                    new Bench.Now(elapsed, left, elapsed, 0, 0, 0, survivors.worstNs() / 1e6, 0, survivors.bytes());
             show(PhaseKind.READ_BACK, left, is, rate);
         }
     }

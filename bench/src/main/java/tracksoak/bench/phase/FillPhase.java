@@ -36,6 +36,9 @@ import tracksoak.report.stats.SteadyState;
  */
 final class FillPhase {
 
+    /** Before that the rate so far says less than what was seen of the drive before. */
+    private static final long TOO_SOON_NS = TimeUnit.SECONDS.toNanos(5);
+
     private static final long FLOOR_WINDOW_NS = TimeUnit.SECONDS.toNanos(10);
 
     private final Bench bench;
@@ -303,23 +306,41 @@ final class FillPhase {
         synchronized (this) {
             long now = bench.clock.nanoTime();
             double elapsed = (now - startNs) / 1e9;
-            return new Bench.Now(elapsed, leftS(), 0, 0, 0, worstNs / 1e6, 0, bytes);
+            return new Bench.Now(elapsed, leftS(), elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
         }
     }
 
     /** How long it will still take, in s, as well as can be told. */
     synchronized double leftS() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
-        double rate = elapsed <= 0 ? 0 : bytes / elapsed;
-        double byBytes = rate <= 0 ? Double.MAX_VALUE : (wantedBytes() - bytes) / rate;
+        double byBytes = elapsed <= 0 ? Double.MAX_VALUE : secondsFor((double) (wantedBytes() - bytes));
         double least = whole ? byBytes : Math.max(byBytes, 5 * roundNs / 1e9 - elapsed);
         return Math.max(0, Math.min(capNs / 1e9 - elapsed, least));
+    }
+
+    /** Time for more bytes at the mean rate of the last half of the time so far, in s. */
+    private double secondsFor(double more) {
+        long now = bench.clock.nanoTime();
+        if (more <= 0) {
+            return 0;
+        }
+        double recent = trace.bytesBetween(startNs + (now - startNs) / 2, now);
+        if (now - startNs < TOO_SOON_NS || recent <= 0) {
+            double felt = bench.pace.secondsToWrite(more);
+            return felt < 0 ? Double.MAX_VALUE : felt;
+        }
+        double perByte = (now - startNs) / 2e9 / recent;
+        DiskShape shape = bench.pace.shape();
+        return more
+                * perByte
+                * shape.slowness((double) bytes, bytes + more)
+                / shape.slowness(bytes - recent, (double) bytes);
     }
 
     /** What it will have written at its end, in bytes, as well as can be told. */
     synchronized double expectedBytes() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
-        return elapsed <= 0 ? 0 : Math.min((double) room, bytes + leftS() * bytes / elapsed);
+        return elapsed <= 0 ? 0 : whole ? wantedBytes() : Math.min((double) room, bytes + leftS() * bytes / elapsed);
     }
 
     private void note(Sheet sheet, long nowNs, HostMonitor monitor) {

@@ -2,6 +2,7 @@ package tracksoak.bench.phase;
 
 import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 
 /** How fast the drive has worked so far, for the time left that is shown and for nothing else. One thread. */
 final class Pace {
@@ -12,32 +13,55 @@ final class Pace {
     /** A close takes about this long until one was seen, in s. */
     private static final double USUAL_CLOSE_S = 1;
 
+    /** Less tells nothing of a rate, in bytes. */
+    private static final long LEAST_BYTES = 4 << 20;
+
+    private DiskShape shape = DiskShape.EVEN;
     private double writes;
     private double reads;
     private double closeS = USUAL_CLOSE_S;
 
+    /** Says how the rate changes with the place. */
+    void on(DiskShape newShape) {
+        shape = newShape;
+    }
+
+    DiskShape shape() {
+        return shape;
+    }
+
     /** A phase has ended. */
     void learn(PhaseFacts facts) {
-        switch (facts.kind()) {
-            case TAKE -> wrote(facts.bytes(), facts.seconds() * facts.busyFraction());
-            case FILL, COPY -> wrote(facts.bytes(), facts.seconds());
-            case READ_BACK -> read(facts.bytes(), facts.seconds());
-            case CLOSE -> {
-                CloseFacts close = facts.close();
-                closeS = close == null ? closeS : close.totalMs() / 1e3;
-            }
-            case PLAYBACK, KEEPSAKE -> {}
+        meanwhile(facts.kind(), facts.bytes(), busyS(facts));
+        CloseFacts close = facts.close();
+        closeS = close == null ? closeS : close.totalMs() / 1e3;
+    }
+
+    private static double busyS(PhaseFacts facts) {
+        boolean paced = facts.kind() == PhaseKind.TAKE || facts.kind() == PhaseKind.PLAYBACK;
+        return paced ? facts.seconds() * facts.busyFraction() : facts.seconds();
+    }
+
+    /** A phase goes on: so many bytes in so many s inside calls. */
+    void meanwhile(PhaseKind kind, long bytes, double busyS) {
+        if (bytes < LEAST_BYTES || busyS <= 0) {
+            return;
+        }
+        switch (kind) {
+            // At session rate a pause weighs too much, so what was seen flat out counts; but a disk's heads must jump
+            // between the tracks, which a single small file does not show.
+            case TAKE -> writes = writes > 0 && shape.equals(DiskShape.EVEN) ? writes : bytes / busyS;
+            case FILL, COPY -> writes = bytes / busyS;
+            case READ_BACK, KEEPSAKE -> reads = bytes / busyS;
+            case PLAYBACK -> reads = reads > 0 ? reads : bytes / busyS;
+            case CLOSE -> {}
         }
     }
 
-    /** So many bytes were written flat out in so many s. */
-    void wrote(long bytes, double seconds) {
-        writes = bytes > 0 && seconds > 0 ? bytes / seconds : writes;
-    }
-
-    /** So many bytes were read flat out in so many s. */
-    void read(long bytes, double seconds) {
-        reads = bytes > 0 && seconds > 0 ? bytes / seconds : reads;
+    /** A small piece was written and read to see how fast that goes. */
+    void felt(long bytes, double writingS, double readingS) {
+        writes = bytes > 0 && writingS > 0 ? bytes / writingS : writes;
+        reads = bytes > 0 && readingS > 0 ? bytes / readingS : reads;
     }
 
     /** Time to write so many bytes flat out, in s, or {@link #UNKNOWN}. */

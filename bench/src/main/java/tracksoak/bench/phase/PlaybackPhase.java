@@ -248,6 +248,7 @@ final class PlaybackPhase {
             return new Bench.Now(
                     sinceNs / 1e9,
                     Math.max(0, (table.lengthNs() - sinceNs) / 1e9),
+                    glance.busyNs() / 1e9,
                     glance.streamsHit(),
                     glance.backlogMs(),
                     glance.peakMs(),

@@ -15,6 +15,10 @@ final class Program {
     private static final int TAKE_AFTER = 3;
     private static final int COPY = 4;
     private static final int MIX = 5;
+    private static final int FEEL = 6;
+
+    /** A shorter run is over before anybody asks when, in s. */
+    private static final double LEAST_TO_FORESEE_S = 60;
 
     private final Bench bench;
     private final Stock stock;
@@ -38,6 +42,9 @@ final class Program {
         for (Keepsake keepsake : bench.request.besides().keepsakes()) {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
+        if (Math.max(plan.takeBeforeS(), Math.max(plan.takeAfterS(), plan.playbackS())) >= LEAST_TO_FORESEE_S) {
+            steps.add(new FeelStep(bench, first(plan), FEEL));
+        }
         if (plan.takeBeforeS() > 0) {
             take("take-1", TAKE_BEFORE, plan.takeBeforeS());
         }
@@ -60,6 +67,12 @@ final class Program {
         if (plan.playbackS() > 0) {
             playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());
         }
+    }
+
+    private static PhaseKind first(Plan plan) {
+        return plan.takeBeforeS() > 0
+                ? PhaseKind.TAKE
+                : plan.fillCapS() > 0 ? PhaseKind.FILL : plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE;
     }
 
     private void playback(int pass, double seconds) {

@@ -191,8 +191,16 @@ final class ReadBackPhase {
 
     private synchronized Bench.Now now() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
-        double left = bytes == 0 ? -1 : (tally.blocks() * (double) Stamp.BLOCK - bytes) / (bytes / elapsed);
-        return new Bench.Now(elapsed, Math.max(-1, left), 0, 0, 0, worstNs / 1e6, 0, bytes);
+        double more = tally.blocks() * (double) Stamp.BLOCK - bytes;
+        DiskShape shape = bench.pace.shape();
+        double left = bytes < PIECE || elapsed < 1
+                ? bench.pace.secondsToRead(more)
+                : Math.max(0, more)
+                        * elapsed
+                        / bytes
+                        * shape.slowness((double) bytes, bytes + more)
+                        / shape.slowness(0, (double) bytes);
+        return new Bench.Now(elapsed, left, elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
     }
 
     private synchronized void note(@Nullable DeviceEvidence evidence) {

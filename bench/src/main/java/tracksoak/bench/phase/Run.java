@@ -3,6 +3,7 @@ package tracksoak.bench.phase;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -10,6 +11,7 @@ import tracksoak.bench.drive.Drive;
 import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
+import tracksoak.bench.recorder.SleepProbe;
 import tracksoak.bench.recorder.Waiter;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
@@ -65,6 +67,31 @@ public final class Run {
             Waiter waiter,
             boolean virtual,
             RunListener listener) {
+        this(
+                request,
+                drive,
+                driveFacts,
+                hostFacts,
+                clock,
+                epoch,
+                waiter,
+                virtual,
+                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
+                listener);
+    }
+
+    /** The same with another way to tell whether the computer slept. */
+    Run(
+            RunRequest request,
+            Drive drive,
+            DriveFacts driveFacts,
+            HostFacts hostFacts,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            SleepProbe sleep,
+            RunListener listener) {
         this.request = request;
         this.drive = drive;
         this.driveFacts = driveFacts;
@@ -72,9 +99,10 @@ public final class Run {
         this.clock = clock;
         this.epoch = epoch;
         this.listener = listener;
-        this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
+        this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
+        bench.pace.on(DiskShape.of(driveFacts));
         this.startedAt = now();
-        this.steps = new Steps(Program.of(bench, stock, budget()), stock, new Pace());
+        this.steps = new Steps(Program.of(bench, stock, budget()), stock, bench.pace);
         bench.table(1);
         bench.mixTable(1);
     }
@@ -134,7 +162,7 @@ public final class Run {
             lastProgressBytes = is.bytes();
             listener.progress(steps.progress(request.session(), is, rate));
         }
-        if (nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
+        if (!bench.virtual && nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
             lastSnapshotNs = nowNs;
             List<PhaseFacts> withThis = new ArrayList<>(phases);
             withThis.add(soFar.get());

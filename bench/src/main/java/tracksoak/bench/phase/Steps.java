@@ -8,6 +8,9 @@ import tracksoak.report.record.PhaseFacts;
 /** Where a run is among its steps, and how long the rest will take by what is known of the drive. One thread. */
 final class Steps {
 
+    /** A phase says little of the pace before it has kept the drive busy for so many s. */
+    private static final double LEAST_BUSY_S = 1;
+
     private final List<Step> all;
     private final Stock stock;
     private final Pace pace;
@@ -52,6 +55,9 @@ final class Steps {
     }
 
     private double leftS(Bench.Now now) {
+        if (now.busyS() >= LEAST_BUSY_S) {
+            pace.meanwhile(all.get(at).kind(), now.bytes(), now.busyS());
+        }
         Forecast ahead = new Forecast(pace, stock.unreadBytes());
         all.get(at).expectedS(ahead);
         double left = now.leftS();

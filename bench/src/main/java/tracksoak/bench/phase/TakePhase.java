@@ -240,6 +240,7 @@ final class TakePhase {
             return new Bench.Now(
                     sinceNs / 1e9,
                     Math.max(0, seconds - sinceNs / 1e9),
+                    glance.busyNs() / 1e9,
                     glance.streamsHit(),
                     glance.backlogMs(),
                     glance.peakMs(),

@@ -240,7 +240,8 @@ public final class PlayerLedger {
             silentMs = Math.max(silentMs, table.millis(i, silentBytes[i]));
             hit += silentBytes[i] > 0 ? 1 : 0;
         }
-        return new RecorderLedger.Glance(lackingMs, Math.max(peakMs, lackingMs), worstServiceMs, silentMs, hit, bytes);
+        return new RecorderLedger.Glance(
+                lackingMs, Math.max(peakMs, lackingMs), worstServiceMs, silentMs, hit, bytes, busyNs);
     }
 
     /** The figures so far, copied; what is lost is silence, the backlog is what a buffer lacked. */

@@ -212,6 +212,7 @@ public final class RecorderLedger {
      * @param worstLostMs audio lost so far on the worst stream, in ms
      * @param streamsHit streams that have lost audio
      * @param writtenBytes on the drive, with padding
+     * @param busyNs time inside calls
      */
     public record Glance(
             double backlogMs,
@@ -219,7 +220,8 @@ public final class RecorderLedger {
             double worstServiceMs,
             double worstLostMs,
             int streamsHit,
-            long writtenBytes) {}
+            long writtenBytes,
+            long busyNs) {}
 
     /** A glance at the books. */
     public synchronized Glance glance(long nowNs) {
@@ -231,7 +233,7 @@ public final class RecorderLedger {
             lostMs = Math.max(lostMs, table.millis(i, lostBytes[i]));
             hit += lostBytes[i] > 0 ? 1 : 0;
         }
-        return new Glance(backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, writtenBytes);
+        return new Glance(backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, writtenBytes, busyNs);
     }
 
     /** The figures so far, copied. */

@@ -21,6 +21,9 @@ enum Blame {
     /** Longest sleep or unexplained clock jump that is overlooked, in ms. */
     static final double MOST_SLEEP_MS = 500;
 
+    /** Where sleep is not known: longest the canary may stand still before that counts as sleep, in ms. */
+    static final double MOST_STILL_MS = 5_000;
+
     private static final double SLACK_BYTES = 16 << 20;
     private static final double MOST_DIRECT = 1.25;
     private static final double MOST_WRITTEN_THROUGH = 2.5;
@@ -53,7 +56,9 @@ enum Blame {
     static boolean slept(@Nullable HostDelays host) {
         return host != null
                 && (host.suspendedMs() > MOST_SLEEP_MS
-                        || (!host.sleepKnown() && Math.abs(host.clockStepMs()) > MOST_SLEEP_MS));
+                        || (!host.sleepKnown()
+                                && (Math.abs(host.clockStepMs()) > MOST_SLEEP_MS
+                                        || host.canaryMaxMs() > MOST_STILL_MS)));
     }
 
     /** Delay of the host over a whole phase, in ms. */
