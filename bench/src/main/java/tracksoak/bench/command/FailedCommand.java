@@ -4,6 +4,8 @@ import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import tracksoak.profiles.ProfileException;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.roster.RosterException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
 final class FailedCommand implements IExecutionExceptionHandler {
@@ -31,6 +33,12 @@ final class FailedCommand implements IExecutionExceptionHandler {
             console.complain(Words.plainLines(complaint.what()), Words.plainLines(complaint.todo()));
             return complaint.exitCode();
         }
+        if (failure instanceof RosterException wrong) {
+            return roster(wrong);
+        }
+        if (failure instanceof RecordException wrong) {
+            return handle(Complaint.of(Exit.COULD_NOT_RUN, wrong));
+        }
         if (failure instanceof ProfileException wrong) {
             SessionsCommand.complainAbout(wrong.errors(), console);
             return Exit.USAGE;
@@ -39,5 +47,17 @@ final class FailedCommand implements IExecutionExceptionHandler {
                 "something inside Tracksoak went wrong: " + Words.plain(failure.toString()),
                 "nothing more is known; set " + TRACE + "=1 and run it again to see where, and report that");
         return Exit.COULD_NOT_RUN;
+    }
+
+    private int roster(RosterException wrong) {
+        String message = String.valueOf(wrong.getMessage());
+        int todo = message.lastIndexOf("; ");
+        console.complain(
+                Words.plain(todo < 0 ? message : message.substring(0, todo)),
+                Words.plain(todo < 0 ? "" : message.substring(todo + 2)));
+        return switch (wrong.kind()) {
+            case ASKED_WRONG, NOT_FOUND, REFUSED -> Exit.USAGE;
+            case BUSY, CORRUPT, FULL, NEWER, UNREACHABLE -> Exit.COULD_NOT_RUN;
+        };
     }
 }

@@ -87,6 +87,9 @@ final class QualifyCommand implements Callable<Integer> {
     RunOptions runOptions = new RunOptions();
 
     @Mixin
+    RosterEntry rosterEntry = new RosterEntry();
+
+    @Mixin
     JsonOption json = new JsonOption();
 
     @Mixin
@@ -171,6 +174,8 @@ final class QualifyCommand implements Callable<Integer> {
         } else {
             RunSummary.print(record, files.report(), files.record(), console);
         }
+        console.out().flush();
+        rosterEntry.enter(record, target.virtual(), rooms, console);
         return Exit.of(RunSummary.verdict(record).outcome());
     }
 

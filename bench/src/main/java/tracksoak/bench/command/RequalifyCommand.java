@@ -96,6 +96,9 @@ final class RequalifyCommand implements Callable<Integer> {
     RunOptions runOptions = new RunOptions();
 
     @Mixin
+    RosterEntry rosterEntry = new RosterEntry();
+
+    @Mixin
     JsonOption json = new JsonOption();
 
     @Mixin
@@ -207,6 +210,8 @@ final class RequalifyCommand implements Callable<Integer> {
             RunSummary.print(record, files.report(), files.record(), console);
             HistoryText.print(history, console.out());
         }
+        console.out().flush();
+        rosterEntry.enter(record, target.virtual(), rooms, console);
         return Exit.of(RunSummary.verdict(record).outcome());
     }
 

@@ -23,6 +23,16 @@ interface Rooms {
     /** Locks of runs that go on. */
     Path stateFolder();
 
+    /** Where the tester's key and their own roster are kept. */
+    default Path rosterFolder() {
+        return recordsFolder().resolveSibling("");
+    }
+
+    /** What the tester is called, for a new key. */
+    default String testerName() {
+        return System.getProperty("user.name", "");
+    }
+
     /** The drives of this computer. */
     List<FoundDrive> drives();
 

@@ -1,0 +1,35 @@
+package tracksoak.bench.command;
+
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.event.RosterEvent;
+
+/** Lifts every withdrawal of a drive that is known here. */
+@Command(
+        name = "restore",
+        header = "Lift the withdrawal of a drive; its records say its standing again.",
+        sortOptions = false)
+final class RosterRestoreCommand extends RosterAct {
+
+    @Parameters(
+            index = "0",
+            paramLabel = "DRIVE",
+            description = "Its tag, its id, or the first 6 characters of the id.")
+    @SuppressWarnings("NullAway.Init")
+    String drive;
+
+    @Parameters(index = "1..*", arity = "1..*", paramLabel = "WHY", description = "Why, in a few words.")
+    @SuppressWarnings("NullAway.Init")
+    String[] why;
+
+    RosterRestoreCommand(Console console, Rooms rooms) {
+        super(console, rooms);
+    }
+
+    @Override
+    List<RosterEvent> act(RosterDesk desk) {
+        return List.of(desk.restore(drive, reason(why)));
+    }
+}

@@ -1,0 +1,35 @@
+package tracksoak.bench.command;
+
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.event.RosterEvent;
+
+/** Says that a drive bears a tag. */
+@Command(name = "tag", header = "Give a drive the tag that is written on it.", sortOptions = false)
+final class RosterTagCommand extends RosterAct {
+
+    @Parameters(
+            index = "0",
+            paramLabel = "DRIVE",
+            description = "Its tag, its id, or the first 6 characters of the id.")
+    @SuppressWarnings("NullAway.Init")
+    String drive;
+
+    @Parameters(index = "1", paramLabel = "TAG", description = "What the crew writes on it, such as S-014.")
+    @SuppressWarnings("NullAway.Init")
+    String tag;
+
+    @Parameters(index = "2..*", arity = "0..*", paramLabel = "WHY", description = "Why, if there is anything to say.")
+    String[] why = {};
+
+    RosterTagCommand(Console console, Rooms rooms) {
+        super(console, rooms);
+    }
+
+    @Override
+    List<RosterEvent> act(RosterDesk desk) {
+        return List.of(desk.tag(drive, tag, String.join(" ", why)));
+    }
+}

@@ -1,0 +1,32 @@
+package tracksoak.bench.command;
+
+import java.util.List;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.event.RosterEvent;
+
+/** Takes a drive out of use for every session. */
+@Command(name = "withdraw", header = "Take a drive out of use, until a person lifts that.", sortOptions = false)
+final class RosterWithdrawCommand extends RosterAct {
+
+    @Parameters(
+            index = "0",
+            paramLabel = "DRIVE",
+            description = "Its tag, its id, or the first 6 characters of the id.")
+    @SuppressWarnings("NullAway.Init")
+    String drive;
+
+    @Parameters(index = "1..*", arity = "1..*", paramLabel = "WHY", description = "Why, in a few words.")
+    @SuppressWarnings("NullAway.Init")
+    String[] why;
+
+    RosterWithdrawCommand(Console console, Rooms rooms) {
+        super(console, rooms);
+    }
+
+    @Override
+    List<RosterEvent> act(RosterDesk desk) {
+        return List.of(desk.withdraw(drive, reason(why)));
+    }
+}
