@@ -21,10 +21,10 @@ import tracksoak.bench.drive.DriveFile;
 import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.stream.Stamp;
 
-/** Chunks of 64 KiB per second of wall time that a simulated drive takes, 64 files in turn. */
+/** Chunks of 64 KiB per second of wall time that a simulated drive takes by itself, 64 files in turn. */
 @State(Scope.Thread)
-@BenchmarkMode(Mode.AverageTime)
-@OutputTimeUnit(TimeUnit.NANOSECONDS)
+@BenchmarkMode(Mode.Throughput)
+@OutputTimeUnit(TimeUnit.SECONDS)
 @Fork(1)
 @Warmup(iterations = 3, time = 1)
 @Measurement(iterations = 5, time = 1)

@@ -12,6 +12,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.drive.Workspace;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.StreamFiles;
@@ -34,7 +35,10 @@ class FileLimitTest {
     @Test
     void theNextFileIsBegunJustBelowTheLimit() throws IOException {
         try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
-            Path folder = Files.createDirectory(rig.path().resolve("run"));
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
+            Workspace workspace = Workspace.create(
+                    rig.path(), "0190f3b2-0000-7000-8000-000000000003", "2026-05-17T19:30:00Z", Path.of("record.json"));
+            Path folder = workspace.folder();
             Drive drive = new HollowDrive(RealDrive.open(folder), LIMIT - (8 << 20));
             StreamFiles files = new StreamFiles(drive, "take-1", 1, 7, 1, LIMIT);
             ChunkStamper stamper = new ChunkStamper(7, 7, true, CHUNK, 4096);
@@ -59,6 +63,9 @@ class FileLimitTest {
             assertThat(numberAt(second, 4096)).isEqualTo(blocks);
             assertThat(files.written()).hasSize(2);
             assertThat(files.written().get(1).firstBlock()).isEqualTo(blocks);
+
+            workspace.remove();
+            left.nothing(rig.path());
         }
     }
 

@@ -3,12 +3,13 @@ package tracksoak.bench.rig;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A healthy drive made of an image file on this machine's disk: loop device and file system, mounted or not. Several can
@@ -16,12 +17,9 @@ import java.util.concurrent.TimeUnit;
  */
 public final class LoopMount implements AutoCloseable {
 
-    private static final long LIMIT_S = 20;
-
     private final Path base;
     private final Thread atExit = new Thread(this::close, "loop take-down");
-    private String node = "";
-    private boolean mounted;
+    private @Nullable Loop loop;
     private boolean closed;
 
     private LoopMount(Path base) {
@@ -61,17 +59,10 @@ public final class LoopMount implements AutoCloseable {
             throw new UncheckedIOException("cannot make an image", e);
         }
         try {
-            List<String> make = new ArrayList<>(List.of(mkfs));
-            make.add(made.image().toString());
-            run(make);
-            String device = run(List.of(
-                    "losetup", "-f", "--show", "--direct-io=on", made.image().toString()));
-            made.node = device.substring(device.lastIndexOf('/') + 1);
+            run(List.of(mkfs), made.image());
+            made.loop = Loop.attach(made.image());
             if (!mount.isEmpty()) {
-                List<String> command = new ArrayList<>(mount);
-                command.addAll(List.of(made.device().toString(), made.path().toString()));
-                run(command);
-                made.mounted = true;
+                run(mount, made.device(), made.path());
             }
             return made;
         } catch (RuntimeException e) {
@@ -82,19 +73,19 @@ public final class LoopMount implements AutoCloseable {
 
     /** Mounts it anew so that it refuses writes. */
     public void refuseWrites() {
-        run(List.of("mount", "-o", "remount,ro", path().toString()));
+        run(List.of("mount", "-o", "remount,ro"), path());
     }
 
     /** Unmounts it. */
     public void unmount() {
-        run(List.of("umount", path().toString()));
-        mounted = false;
+        run(List.of("umount"), path());
     }
 
     /** Lets go of the image, so that the device has size 0. */
     public void detach() {
-        run(List.of("losetup", "-d", device().toString()));
-        node = "";
+        if (!loop().detach()) {
+            throw new IllegalStateException(device() + " is still in use");
+        }
     }
 
     /** Where it is mounted. */
@@ -104,12 +95,12 @@ public final class LoopMount implements AutoCloseable {
 
     /** Name of the device, for example {@code loop3}. */
     public String node() {
-        return node;
+        return loop().node();
     }
 
     /** The block device. */
     public Path device() {
-        return Path.of("/dev", node);
+        return loop().device();
     }
 
     private Path image() {
@@ -128,13 +119,11 @@ public final class LoopMount implements AutoCloseable {
             // the process is ending: this is the hook itself
         }
         try {
-            if (mounted) {
-                unmount();
-            }
+            Mounts.unmount(path());
         } finally {
             try {
-                if (!node.isEmpty()) {
-                    detach();
+                if (loop != null) {
+                    loop.detach();
                 }
             } finally {
                 delete();
@@ -152,33 +141,12 @@ public final class LoopMount implements AutoCloseable {
         }
     }
 
-    private static String run(List<String> command) {
-        try {
-            List<String> found = new ArrayList<>(command);
-            found.set(0, RigCondition.find(command.get(0)).map(Path::toString).orElse(command.get(0)));
-            Path output = Files.createTempFile("tracksoak-loop-", ".out");
-            try {
-                Process process = new ProcessBuilder(found)
-                        .redirectErrorStream(true)
-                        .redirectOutput(output.toFile())
-                        .start();
-                if (!process.waitFor(LIMIT_S, TimeUnit.SECONDS)) {
-                    process.destroyForcibly();
-                    throw new IllegalStateException(String.join(" ", found) + " took more than " + LIMIT_S + " s");
-                }
-                String text = Files.readString(output, StandardCharsets.UTF_8).strip();
-                if (process.exitValue() != 0) {
-                    throw new IllegalStateException(String.join(" ", found) + ": " + text);
-                }
-                return text;
-            } finally {
-                Files.deleteIfExists(output);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException(String.join(" ", command), e);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new IllegalStateException("interrupted during " + String.join(" ", command), e);
-        }
+    private Loop loop() {
+        return Objects.requireNonNull(loop, "not attached yet");
+    }
+
+    private static void run(List<String> command, Path... operands) {
+        Host.run(Stream.concat(command.stream(), Arrays.stream(operands).map(Path::toString))
+                .toArray(String[]::new));
     }
 }

@@ -14,6 +14,8 @@ final class Throttle implements AutoCloseable {
 
     private static final Path V1 = Path.of("/sys/fs/cgroup/blkio");
     private static final Path V2 = Path.of("/sys/fs/cgroup");
+    private static final String V1_RATE = "blkio.throttle.write_bps_device";
+    private static final String V2_CONTROL = "cgroup.subtree_control";
 
     private final Path group;
     private final Path home;
@@ -25,27 +27,31 @@ final class Throttle implements AutoCloseable {
 
     /** Why this machine cannot throttle, empty if it can. */
     static Optional<String> missing() {
-        if (Files.isWritable(V1.resolve("blkio.throttle.write_bps_device"))) {
-            return Optional.empty();
-        }
-        return Host.text(V2.resolve("cgroup.controllers")).contains("io")
-                ? Optional.empty()
-                : Optional.of("a writable cgroup with blkio.throttle or io.max");
+        return usable().isPresent() ? Optional.empty() : Optional.of("a writable cgroup with blkio.throttle or io.max");
+    }
+
+    private static Optional<Cgroups> usable() {
+        return Cgroups.usable(
+                Files.isWritable(V1.resolve(V1_RATE)),
+                Host.text(V2.resolve("cgroup.controllers")),
+                Files.isWritable(V2.resolve(V2_CONTROL)));
     }
 
     /** Puts this whole process under a limit of {@code bytesPerSecond} on writes to {@code device}. */
     static Throttle thisProcess(Loop device, long bytesPerSecond) {
+        Cgroups kind = usable().orElseThrow(() -> new IllegalStateException("no cgroup here throttles"));
         try {
-            String name = "tracksoak-rig-" + ProcessHandle.current().pid();
-            boolean v1 = Files.isWritable(V1.resolve("blkio.throttle.write_bps_device"));
-            if (!v1) {
-                Host.write(V2.resolve("cgroup.subtree_control"), "+io");
+            Path root = kind == Cgroups.V1 ? V1 : V2;
+            if (kind == Cgroups.V2) {
+                Host.write(V2.resolve(V2_CONTROL), "+io");
             }
-            Path home = v1 ? V1 : ownGroup();
-            Path group = Files.createDirectories((v1 ? V1 : V2).resolve(name));
-            Throttle throttle = new Throttle(group, home);
-            if (v1) {
-                Host.write(group.resolve("blkio.throttle.write_bps_device"), device.numbers() + " " + bytesPerSecond);
+            Path home = root.resolve(kind.groupIn(Host.text(Path.of("/proc/self/cgroup"))));
+            Path group = Files.createDirectories(
+                    root.resolve("tracksoak-rig-" + ProcessHandle.current().pid()));
+            // a container may see paths of the host, which lead nowhere in it
+            Throttle throttle = new Throttle(group, Files.exists(home.resolve("cgroup.procs")) ? home : root);
+            if (kind == Cgroups.V1) {
+                Host.write(group.resolve(V1_RATE), device.numbers() + " " + bytesPerSecond);
             } else {
                 Host.write(group.resolve("io.max"), device.numbers() + " wbps=" + bytesPerSecond);
             }
@@ -54,16 +60,6 @@ final class Throttle implements AutoCloseable {
         } catch (IOException e) {
             throw new UncheckedIOException("cannot make a cgroup", e);
         }
-    }
-
-    /** Where this process is in the v2 tree. */
-    private static Path ownGroup() {
-        return Host.text(Path.of("/proc/self/cgroup"))
-                .lines()
-                .filter(line -> line.startsWith("0::"))
-                .findFirst()
-                .map(line -> V2.resolve(line.substring(4)))
-                .orElse(V2);
     }
 
     private void move(Path to) {
