@@ -105,6 +105,8 @@ public final class LeftOver {
             // the marker goes last: what is left after a power cut is then recognised again
             Files.delete(markerFile);
             Files.delete(folder);
+            // a journal takes deletions on a drive that is gone: only this tells
+            RealDrive.sync(folder.resolveSibling(""));
             return true;
         });
     }
