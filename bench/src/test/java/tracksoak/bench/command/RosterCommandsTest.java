@@ -16,7 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** The roster's commands, typed in by two people of an invented touring theatre on two laptops. */
 class RosterCommandsTest {
 
-    private static final String FULL = "qualify --simulated %s --session trio-8 --length 10min --plan sound-check";
+    private static final String FULL = "qualify --simulated %s --session trio-8 --plan sound-check";
 
     @TempDir
     Path folder;
@@ -60,6 +60,7 @@ class RosterCommandsTest {
         assertThat(run.err()).contains("roster: entered for S-014");
         JsonNode tonight = json(rooms, "roster list --tonight trio-8");
         assertThat(tonight.get("schema").textValue()).isEqualTo("tracksoak/roster/1");
+        assertThat(tonight.at("/drives/0/tags/0").textValue()).isEqualTo("S-014");
         assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "trusted");
 
         good(rooms, "roster note S-014 rattles a little");
