@@ -54,6 +54,7 @@ final class FillPart implements Part {
             blocks.add(Prose.of("The fill ended before there was a curve to draw."));
         } else {
             double[] rate = series.kib().stream()
+                    .limit(wholeSeconds(phase, series))
                     .mapToDouble(kib -> kib * BYTES_PER_KIB)
                     .toArray();
             double[] written = new double[rate.length];
@@ -76,6 +77,11 @@ final class FillPart implements Part {
         if (fill != null) {
             blocks.add(facts(phase, fill));
         }
+    }
+
+    /** A second the fill ended in would look like a fall of the rate. */
+    private static long wholeSeconds(PhaseFacts phase, Series series) {
+        return Math.max(1, Math.min(series.length(), (long) phase.seconds()));
     }
 
     private static String name(PhaseFacts phase) {
