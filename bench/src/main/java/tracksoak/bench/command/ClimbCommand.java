@@ -1,21 +1,16 @@
 package tracksoak.bench.command;
 
-import com.github.f4b6a3.uuid.UuidCreator;
 import java.nio.file.Path;
-import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.phase.Plan;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
@@ -43,20 +38,8 @@ import tracksoak.report.record.RunState;
         sortOptions = false)
 final class ClimbCommand implements Callable<Integer> {
 
-    @Parameters(
-            paramLabel = "PATH",
-            arity = "0..1",
-            description = "A folder on the drive; tracksoak drives lists where drives are mounted.")
-    @Nullable
-    Path path;
-
-    @Option(
-            names = "--simulated",
-            paramLabel = "DRIVE",
-            completionCandidates = SimulatedNames.class,
-            description = "A simulated drive instead: hours pass in seconds. One of ${COMPLETION-CANDIDATES}.")
-    @Nullable
-    String simulated;
+    @Mixin
+    DriveChoice drive = new DriveChoice();
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -64,24 +47,11 @@ final class ClimbCommand implements Callable<Integer> {
     @Mixin
     ClimbOptions climbOptions = new ClimbOptions();
 
-    @Option(
-            names = {"-o", "--out"},
-            paramLabel = "FOLDER",
-            description =
-                    "Put climb.html, climb.json and the sound-checks here; not on the drive under test. Without it: "
-                            + "a new folder of your records.")
-    @Nullable
-    Path out;
+    @Mixin
+    OutOption out = new OutOption();
 
-    @Option(
-            names = {"-n", "--dry-run"},
-            description = "Only say what would be written where, for how long, and how many bytes of wear.")
-    boolean dryRun;
-
-    @Option(
-            names = "--allow-system-drive",
-            description = "Also test the drive this computer runs from. Its own work will disturb the climb.")
-    boolean allowSystemDrive;
+    @Mixin
+    CareOptions care = new CareOptions();
 
     @Mixin
     RunOptions runOptions = new RunOptions();
@@ -107,55 +77,38 @@ final class ClimbCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Path asked = path;
-        String model = simulated;
-        if ((asked == null) == (model == null)) {
-            throw Complaint.usage(
-                    asked == null ? "no drive was given" : "a path and --simulated exclude each other",
-                    "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
-        }
+        drive.mustBeOne();
         Session base = session();
         Ladder ladder = ladder(base);
-        UUID id = UuidCreator.getTimeOrderedEpoch();
-        int code = asked != null
-                ? onDrive(asked, base, ladder, id)
-                : onModel(SimulatedTarget.model(String.valueOf(model)), base, ladder, id);
+        Order least = runOptions.order(ladder.session(1), climbOptions.check());
+        int code =
+                drive.choose(path -> onDrive(path, base, ladder, least), model -> onModel(model, base, ladder, least));
         console.out().flush();
         return code;
     }
 
-    private int onDrive(Path asked, Session base, Ladder ladder, UUID id) {
-        Plan check = climbOptions.check();
-        Preflight preflight = new Preflight(console, rooms);
-        Order least =
-                Order.of(ladder.session(1), check, runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed);
-        FoundDrive found = preflight.drive(asked, least, allowSystemDrive);
-        ClimbFiles files = ClimbFiles.in(records(id));
-        preflight.keepApart(found, new RunFiles(files.folder()));
-        preflight.tellLeftOvers(asked);
+    private int onDrive(Path path, Session base, Ladder ladder, Order least) {
+        ClimbFiles files = ClimbFiles.in(out.folder(rooms, least.id()));
+        FoundDrive found =
+                new Preflight(console, rooms).pass(path, least, care.allowSystemDrive, new RunFiles(files.folder()));
         ClimbRoom room = ClimbRoom.of(ladder, found.facts(), least.reserve(found.facts()), climbOptions);
-        if (dryRun) {
-            return show(base, room, found.facts(), asked.resolve("TRACKSOAK-*").toString(), files);
+        if (care.dryRun) {
+            return show(base, room, found.facts(), path.resolve("TRACKSOAK-*").toString(), files);
         }
-        RealTarget target = RealTarget.open(found, asked, id.toString(), files.record(), rooms.stateFolder(), console);
-        return climb(base, room, target, null, files, id);
+        RealTarget target =
+                RealTarget.open(found, path, least.id().toString(), files.record(), rooms.stateFolder(), console);
+        return climb(base, room, target, null, files, least);
     }
 
-    private int onModel(DriveModel model, Session base, Ladder ladder, UUID id) {
-        Supplier<SimulatedTarget> fresh = () -> new SimulatedTarget(model, SystemClocks.EPOCH, runOptions.hangLimitS());
+    private int onModel(DriveModel model, Session base, Ladder ladder, Order least) {
+        Supplier<SimulatedTarget> fresh = () -> new SimulatedTarget(model, SystemClocks.EPOCH, least.hangLimitS());
         SimulatedTarget target = fresh.get();
-        Order least = Order.of(
-                ladder.session(1),
-                climbOptions.check(),
-                runOptions.hangLimitS(),
-                runOptions.reserveBytes(),
-                runOptions.seed);
-        ClimbFiles files = ClimbFiles.in(records(id));
+        ClimbFiles files = ClimbFiles.in(out.folder(rooms, least.id()));
         ClimbRoom room = ClimbRoom.of(ladder, target.facts(), least.reserve(target.facts()), climbOptions);
-        if (dryRun) {
+        if (care.dryRun) {
             return show(base, room, target.facts(), target.leftIn(), files);
         }
-        return climb(base, room, target, fresh, files, id);
+        return climb(base, room, target, fresh, files, least);
     }
 
     private int climb(
@@ -164,12 +117,11 @@ final class ClimbCommand implements Callable<Integer> {
             Target target,
             @Nullable Supplier<? extends Target> renewed,
             ClimbFiles files,
-            UUID id) {
-        Long asked = runOptions.seed;
+            Order least) {
         ClimbOrder order = new ClimbOrder(
-                id.toString(),
+                least.id().toString(),
                 Version.tool(),
-                asked == null ? id.getLeastSignificantBits() : asked,
+                least.payloadSeed(),
                 base,
                 room.ladder(),
                 room.because(),
@@ -185,9 +137,9 @@ final class ClimbCommand implements Callable<Integer> {
                 target,
                 renewed,
                 new ClimbGround.Terms(
-                        order.seed(), runOptions.hangLimitS(), room.reserveBytes(), room.takeBytes(), rooms.host()),
+                        order.seed(), least.hangLimitS(), room.reserveBytes(), room.takeBytes(), rooms.host()),
                 watch);
-        try (StopSignal.Watch signal = stop.onStop(ground::cancel)) {
+        try (StopSignal.Watch signal = stop.onStop(ground.off()::cancel)) {
             ClimbRecord record;
             try {
                 record = new Climb(order, ground, target.epoch(), watch).call();
@@ -203,7 +155,7 @@ final class ClimbCommand implements Callable<Integer> {
                 ClimbSummary.print(record, files, console);
             }
             console.out().flush();
-            return ground.cancelled() || signal.stopped() || record.state() == RunState.INTERRUPTED
+            return ground.off().cancelled() || signal.stopped() || record.state() == RunState.INTERRUPTED
                     ? Exit.INTERRUPTED
                     : ClimbSummary.exit(record);
         }
@@ -211,19 +163,15 @@ final class ClimbCommand implements Callable<Integer> {
 
     private void leave(Target target, ClimbGround ground) {
         if (ground.hangs()) {
-            stop.doNotWait();
-            console.complain(
-                    "the drive does not come back from a call, so it is not touched any more; what was written is "
-                            + "still in " + Words.quoted(target.leftIn()),
-                    "unplug it, plug it in again, then: tracksoak clear PATH --yes");
+            RunJob.leaveHanging(target, console, stop);
         } else {
             target.clean();
         }
     }
 
-    private int show(Session base, ClimbRoom room, DriveFacts drive, String folder, ClimbFiles files) {
+    private int show(Session base, ClimbRoom room, DriveFacts facts, String folder, ClimbFiles files) {
         ClimbDryRun would = new ClimbDryRun(
-                drive, folder, files.folder().toString(), base, room, climbOptions, climbOptions.proveAbove);
+                facts, folder, files.folder().toString(), base, room, climbOptions, climbOptions.proveAbove);
         if (json.asked) {
             console.out().println(JsonText.of(would.json()));
         } else {
@@ -263,10 +211,5 @@ final class ClimbCommand implements Callable<Integer> {
                     "choose a session with one kind of track, or --grow sample-rate");
         }
         return Ladder.tracks(base, most);
-    }
-
-    private Path records(UUID id) {
-        Path asked = out;
-        return asked != null ? asked : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, id);
     }
 }

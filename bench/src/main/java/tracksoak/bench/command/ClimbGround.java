@@ -21,7 +21,7 @@ import tracksoak.report.record.RunRecord;
 
 /**
  * The drive a climb is made on: fill and takes in one place, checks there too or, where drives are simulated, on a new one
- * each. {@link #cancel} may be called by any thread at any time.
+ * each. {@link #off} may be used by any thread at any time.
  */
 final class ClimbGround implements Ground {
 
@@ -33,8 +33,7 @@ final class ClimbGround implements Ground {
     private final Watcher watcher;
     private List<String> ofTheFill = List.of();
     private boolean hangs;
-    private boolean cancelled;
-    private @Nullable Run run;
+    private final OffSwitch off = new OffSwitch();
 
     /**
      * What is the same for all runs.
@@ -74,15 +73,8 @@ final class ClimbGround implements Ground {
     }
 
     /** Ends the run that goes on, and every later one at once. */
-    synchronized void cancel() {
-        cancelled = true;
-        if (run != null) {
-            run.cancel();
-        }
-    }
-
-    synchronized boolean cancelled() {
-        return cancelled;
+    OffSwitch off() {
+        return off;
     }
 
     @Override
@@ -115,7 +107,7 @@ final class ClimbGround implements Ground {
         return record;
     }
 
-    private synchronized Run begin(Target target, Purpose purpose, int value, Session session, Plan plan) {
+    private Run begin(Target target, Purpose purpose, int value, Session session, Plan plan) {
         UUID id = UuidCreator.getTimeOrderedEpoch();
         long kept = terms.reserveBytes() + (purpose == Purpose.FILL ? terms.takeBytes() : 0);
         Run prepared;
@@ -132,13 +124,9 @@ final class ClimbGround implements Ground {
                     target.virtual(),
                     watcher.before(purpose, value));
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.usage(
-                    String.valueOf(unfit.getMessage()), "choose another --chunk or --buffer, or another session");
+            throw Complaint.unfit(unfit);
         }
-        run = prepared;
-        if (cancelled) {
-            prepared.cancel();
-        }
+        off.begins(prepared::cancel);
         return prepared;
     }
 

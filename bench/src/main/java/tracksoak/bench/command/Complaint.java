@@ -37,6 +37,11 @@ final class Complaint extends RuntimeException {
         return new Complaint(exitCode, wrong.what() + where + ": " + wrong.why(), wrong.todo());
     }
 
+    /** A session the recorder loop cannot be built for. */
+    static Complaint unfit(IllegalArgumentException why) {
+        return usage(String.valueOf(why.getMessage()), "choose another --chunk or --buffer, or another session");
+    }
+
     int exitCode() {
         return exitCode;
     }

@@ -76,11 +76,7 @@ final class DemoCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         RunJob job = new RunJob(console, stop);
-        try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
-            int code = show(job);
-            console.out().flush();
-            return job.cancelled() || watch.stopped() ? Exit.INTERRUPTED : code;
-        }
+        return job.off().during(stop, console, () -> show(job));
     }
 
     private int show(RunJob job) {
@@ -102,7 +98,7 @@ final class DemoCommand implements Callable<Integer> {
         console.say(session.title() + ": " + Units.rate((double) session.bytesPerSecond()) + " for "
                 + Units.seconds(takeS) + " into a folder of this computer");
         RunRecord good = job.run(real, realTarget(real, realFiles), rooms, realFiles);
-        if (job.cancelled()) {
+        if (job.off().cancelled()) {
             RunSummary.print(good, realFiles.report(), realFiles.record(), console);
             return Exit.INTERRUPTED;
         }

@@ -8,10 +8,10 @@ import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.phase.DrillRequest;
 import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillRecord;
@@ -38,22 +38,9 @@ final class DrillCommand implements Callable<Integer> {
     private static final double STOPPED_S = 5;
     private static final double LEAST_BEFORE_PULL_S = 12;
     private static final double PULL_LIMIT_S = 120;
-    private static final double LONGEST_S = 24 * 3600;
 
-    @Parameters(
-            paramLabel = "PATH",
-            arity = "0..1",
-            description = "A folder on the drive to pull; tracksoak drives lists where drives are mounted.")
-    @Nullable
-    Path path;
-
-    @Option(
-            names = "--simulated",
-            paramLabel = "DRIVE",
-            completionCandidates = SimulatedNames.class,
-            description = "A simulated drive instead. One of ${COMPLETION-CANDIDATES}.")
-    @Nullable
-    String simulated;
+    @Mixin
+    DriveChoice drive = new DriveChoice();
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -77,13 +64,8 @@ final class DrillCommand implements Callable<Integer> {
     @Option(names = "--yes", description = "Do it without asking: the drive named may be spoilt.")
     boolean yes;
 
-    @Option(
-            names = {"-o", "--out"},
-            paramLabel = "FOLDER",
-            description =
-                    "Put drill.html and drill.json here; not on the drive. Without it: a new folder of your records.")
-    @Nullable
-    Path out;
+    @Mixin
+    OutOption out = new OutOption();
 
     @Mixin
     RunOptions runOptions = new RunOptions();
@@ -109,62 +91,38 @@ final class DrillCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Path asked = path;
-        String model = simulated;
-        if ((asked == null) == (model == null)) {
-            throw Complaint.usage(
-                    asked == null ? "no drive was given" : "a path and --simulated exclude each other",
-                    "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
-        }
-        within("--after", afterS, 1);
-        within("--wait", waitS, 1);
+        drive.mustBeOne();
+        PlanOptions.bounded("--after", afterS, 1);
+        PlanOptions.bounded("--wait", waitS, 1);
         Session session = options.overrides().applyTo(choice.resolve(rooms));
         Double after = afterS;
         double pullAfterS = after != null ? after : Math.max(LEAST_BEFORE_PULL_S, 1.5 * session.flushS());
-        Order order = Order.of(
-                session,
-                DrillRequest.plan(STOPPED_S, pullAfterS, PULL_LIMIT_S),
-                runOptions.hangLimitS(),
-                runOptions.reserveBytes(),
-                runOptions.seed);
+        Order order = runOptions.order(session, DrillRequest.plan(STOPPED_S, pullAfterS, PULL_LIMIT_S));
         DrillJob job = new DrillJob(console, stop);
-        try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
-            int code = asked != null
-                    ? onDrive(asked, order, pullAfterS, job)
-                    : onModel(String.valueOf(model), order, pullAfterS, job);
-            console.out().flush();
-            return job.cancelled() || watch.stopped() ? Exit.INTERRUPTED : code;
-        }
+        return job.off()
+                .during(
+                        stop,
+                        console,
+                        () -> drive.choose(
+                                path -> onDrive(path, order, pullAfterS, job),
+                                model -> onModel(model, order, pullAfterS, job)));
     }
 
-    private static void within(String option, @Nullable Double seconds, double least) {
-        if (seconds != null && (seconds < least || seconds > LONGEST_S)) {
-            throw Complaint.usage(
-                    option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "
-                            + Units.seconds(LONGEST_S),
-                    "choose a time in between");
-        }
-    }
-
-    private int onDrive(Path asked, Order order, double pullAfterS, DrillJob job) {
-        Preflight preflight = new Preflight(console, rooms);
-        FoundDrive found = preflight.drive(asked, order, false);
-        DrillFiles files = DrillFiles.in(folder(order));
-        preflight.keepApart(found, files.run());
-        preflight.tellLeftOvers(asked);
-        agreed(found, asked);
+    private int onDrive(Path path, Order order, double pullAfterS, DrillJob job) {
+        DrillFiles files = DrillFiles.in(out.folder(rooms, order.id()));
+        FoundDrive found = new Preflight(console, rooms).pass(path, order, false, files.run());
+        agreed(found, path);
         RealTarget target =
-                RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
+                RealTarget.open(found, path, order.id().toString(), files.record(), rooms.stateFolder(), console);
         return show(
                 job.onDrive(
                         request(order, target.facts(), pullAfterS), target, rooms.host(), files, watch(files, false)),
                 files);
     }
 
-    private int onModel(String model, Order order, double pullAfterS, DrillJob job) {
-        SimulatedTarget target =
-                new SimulatedTarget(SimulatedTarget.model(model), SystemClocks.EPOCH, order.hangLimitS());
-        DrillFiles files = DrillFiles.in(folder(order));
+    private int onModel(DriveModel model, Order order, double pullAfterS, DrillJob job) {
+        SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS());
+        DrillFiles files = DrillFiles.in(out.folder(rooms, order.id()));
         return show(
                 job.onModel(
                         request(order, target.facts(), pullAfterS), target, rooms.host(), files, watch(files, true)),
@@ -176,12 +134,11 @@ final class DrillCommand implements Callable<Integer> {
     }
 
     private DrillRequest request(Order order, DriveFacts facts, double pullAfterS) {
-        Long seed = order.seed();
         return new DrillRequest(
                 order.id().toString(),
                 Version.tool(),
                 order.session(),
-                seed != null ? seed : order.id().getLeastSignificantBits(),
+                order.payloadSeed(),
                 order.hangLimitS(),
                 order.reserve(facts),
                 STOPPED_S,
@@ -220,10 +177,5 @@ final class DrillCommand implements Callable<Integer> {
             case INTERRUPTED -> Exit.INTERRUPTED;
             case RUNNING, NOT_PULLED, FAILED, NOT_BACK -> Exit.COULD_NOT_RUN;
         };
-    }
-
-    private Path folder(Order order) {
-        Path asked = out;
-        return asked != null ? asked : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, order.id());
     }
 }

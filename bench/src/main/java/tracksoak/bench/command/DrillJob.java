@@ -13,14 +13,13 @@ import tracksoak.report.record.HostFacts;
 
 /**
  * One drill on one target: it is shown while it goes on, its record is kept, and what it wrote is taken away from wherever
- * the drive is then. {@link #cancel} may be called by any thread at any time.
+ * the drive is then. {@link #off} may be used by any thread at any time.
  */
 final class DrillJob {
 
     private final Console console;
     private final StopSignal stop;
-    private boolean cancelled;
-    private @Nullable Drill drill;
+    private final OffSwitch off = new OffSwitch();
 
     DrillJob(Console console, StopSignal stop) {
         this.console = console;
@@ -28,15 +27,8 @@ final class DrillJob {
     }
 
     /** Ends the drill soon, also one that has not begun. */
-    synchronized void cancel() {
-        cancelled = true;
-        if (drill != null) {
-            drill.cancel();
-        }
-    }
-
-    synchronized boolean cancelled() {
-        return cancelled;
+    OffSwitch off() {
+        return off;
     }
 
     /** Drills a real drive. */
@@ -98,8 +90,7 @@ final class DrillJob {
         }
     }
 
-    private synchronized Drill begin(
-            DrillRequest request, Target target, DrillPort port, HostFacts host, DrillWatch watch) {
+    private Drill begin(DrillRequest request, Target target, DrillPort port, HostFacts host, DrillWatch watch) {
         Drill prepared;
         try {
             prepared = new Drill(
@@ -114,13 +105,9 @@ final class DrillJob {
                     target.virtual(),
                     watch);
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.usage(
-                    String.valueOf(unfit.getMessage()), "choose another --chunk or --buffer, or another session");
+            throw Complaint.unfit(unfit);
         }
-        drill = prepared;
-        if (cancelled) {
-            prepared.cancel();
-        }
+        off.begins(prepared::cancel);
         return prepared;
     }
 }

@@ -60,6 +60,11 @@ record Order(
         return reserveBytes != null ? reserveBytes : Suitability.reserveBytes(size == null ? 0 : size);
     }
 
+    /** The seed of the payload. */
+    long payloadSeed() {
+        return seed != null ? seed : id.getLeastSignificantBits();
+    }
+
     /** What the plan writes on such a drive, as far as it can be told before it is opened. */
     Budget budget(DriveFacts drive) {
         Long cluster = drive.clusterBytes();
@@ -69,8 +74,7 @@ record Order(
     }
 
     RunRequest request(DriveFacts drive) {
-        long payload = seed != null ? seed : id.getLeastSignificantBits();
         return new RunRequest(
-                id.toString(), Version.tool(), session, plan, payload, hangLimitS, reserve(drive), besides);
+                id.toString(), Version.tool(), session, plan, payloadSeed(), hangLimitS, reserve(drive), besides);
     }
 }

@@ -22,6 +22,17 @@ final class Preflight {
         this.rooms = rooms;
     }
 
+    /**
+     * The drive at {@code path}, if the run may be made there and its record be kept in {@code files}; warnings are
+     * shown, and what earlier runs left there.
+     */
+    FoundDrive pass(Path path, Order order, boolean allowSystem, RunFiles files) {
+        FoundDrive found = drive(path, order, allowSystem);
+        keepApart(found, files);
+        tellLeftOvers(path);
+        return found;
+    }
+
     /** The drive at {@code path}, if the run may be made there; warnings are shown. */
     FoundDrive drive(Path path, Order order, boolean allowSystem) {
         FoundDrive found = DrivesCommand.find(rooms, path);
@@ -59,7 +70,7 @@ final class Preflight {
     }
 
     /** Refuses a folder for the records that lies on the drive under test, unless it is the computer's own. */
-    void keepApart(FoundDrive tested, RunFiles files) {
+    private void keepApart(FoundDrive tested, RunFiles files) {
         FoundDrive holds;
         try {
             holds = rooms.driveAt(existing(files.folder()));
@@ -92,7 +103,7 @@ final class Preflight {
     }
 
     /** Tells of what earlier runs left behind. */
-    void tellLeftOvers(Path path) {
+    private void tellLeftOvers(Path path) {
         List<LeftOver> left = leftOvers(path);
         if (!left.isEmpty()) {
             Long bytes = bytes(left);

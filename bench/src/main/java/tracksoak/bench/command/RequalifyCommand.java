@@ -9,18 +9,16 @@ import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.phase.Besides;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** Repeats the last run of a drive and says what has changed. */
 @Command(
@@ -39,20 +37,8 @@ import tracksoak.report.verdict.Units;
         sortOptions = false)
 final class RequalifyCommand implements Callable<Integer> {
 
-    @Parameters(
-            paramLabel = "PATH",
-            arity = "0..1",
-            description = "A folder on the drive; tracksoak drives lists where drives are mounted.")
-    @Nullable
-    Path path;
-
-    @Option(
-            names = "--simulated",
-            paramLabel = "DRIVE",
-            completionCandidates = SimulatedNames.class,
-            description = "A simulated drive instead: ${COMPLETION-CANDIDATES}.")
-    @Nullable
-    String simulated;
+    @Mixin
+    DriveChoice drive = new DriveChoice();
 
     @Option(
             names = "--records",
@@ -73,36 +59,8 @@ final class RequalifyCommand implements Callable<Integer> {
     @Mixin
     PlanOptions planOptions = new PlanOptions();
 
-    @Option(
-            names = {"-o", "--out"},
-            paramLabel = "FOLDER",
-            description =
-                    "Put report.html and record.json here; not on the drive under test. Without it: a new folder of "
-                            + "your records.")
-    @Nullable
-    Path out;
-
-    @Option(
-            names = {"-n", "--dry-run"},
-            description = "Only say what would be repeated and written.")
-    boolean dryRun;
-
-    @Option(
-            names = "--allow-system-drive",
-            description = "Also test the drive this computer runs from. Its own work will disturb the run.")
-    boolean allowSystemDrive;
-
     @Mixin
-    RunOptions runOptions = new RunOptions();
-
-    @Mixin
-    RosterEntry rosterEntry = new RosterEntry();
-
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
+    Qualification qualification = new Qualification();
 
     @ArgGroup(validate = false, heading = "%nValues for this run instead of the last run's:%n")
     SessionOptions options = new SessionOptions();
@@ -119,60 +77,39 @@ final class RequalifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Path asked = path;
-        String model = simulated;
-        if ((asked == null) == (model == null)) {
-            throw Complaint.usage(
-                    asked == null ? "no drive was given" : "a path and --simulated exclude each other",
-                    "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
-        }
+        drive.mustBeOne();
         RunJob job = new RunJob(console, stop);
-        try (StopSignal.Watch watch = stop.onStop(job::cancel)) {
-            int code = asked != null ? onDrive(asked, job) : onModel(String.valueOf(model), job);
-            console.out().flush();
-            return job.cancelled() || watch.stopped() ? Exit.INTERRUPTED : code;
-        }
+        return job.off()
+                .during(stop, console, () -> drive.choose(path -> onDrive(path, job), model -> onModel(model, job)));
     }
 
-    private int onDrive(Path asked, RunJob job) {
-        DriveFacts facts = DrivesCommand.find(rooms, asked).facts();
+    private int onDrive(Path path, RunJob job) {
+        DriveFacts facts = DrivesCommand.find(rooms, path).facts();
         EarlierRuns earlier = earlier(facts);
-        Order order = order(earlier, facts);
-        Preflight preflight = new Preflight(console, rooms);
-        FoundDrive found = preflight.drive(asked, order, allowSystemDrive);
-        RunFiles files = RunFiles.in(records(order));
-        preflight.keepApart(found, files);
-        preflight.tellLeftOvers(asked);
-        if (dryRun) {
-            return show(order, found.facts(), asked.resolve("TRACKSOAK-*").toString());
-        }
-        RealTarget target =
-                RealTarget.open(found, asked, order.id().toString(), files.record(), rooms.stateFolder(), console);
-        return run(target.reading(order, asked, rooms), target, files, earlier, job);
+        return qualification.onDrive(path, order(earlier, facts), null, bench(earlier, job));
     }
 
-    private int onModel(String name, RunJob job) {
-        SimulatedTarget target =
-                new SimulatedTarget(SimulatedTarget.model(name), SystemClocks.EPOCH, runOptions.hangLimitS());
+    private int onModel(DriveModel model, RunJob job) {
+        SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, qualification.run.hangLimitS());
         EarlierRuns earlier = earlier(target.facts());
-        Order order = order(earlier, target.facts());
-        if (dryRun) {
-            return show(order, target.facts(), target.leftIn());
-        }
-        return run(order, target, RunFiles.in(records(order)), earlier, job);
+        return qualification.onModel(target, order(earlier, target.facts()), bench(earlier, job));
     }
 
-    private EarlierRuns earlier(DriveFacts drive) {
+    private Qualification.Bench bench(EarlierRuns earlier, RunJob job) {
+        return new Qualification.Bench(console, rooms, job, (record, files) -> show(record, files, earlier));
+    }
+
+    private EarlierRuns earlier(DriveFacts facts) {
         Path asked = recordsFolder;
         Path folder = asked != null ? asked : rooms.recordsFolder();
         if (asked != null && !Files.isDirectory(asked)) {
             throw Complaint.usage(
                     Words.quoted(asked) + " is no folder", "name the folder the records lie in with --records");
         }
-        EarlierRuns earlier = EarlierRuns.of(drive, tagOption.tag(), folder, console);
+        EarlierRuns earlier = EarlierRuns.of(facts, tagOption.tag(), folder, console);
         if (earlier.found().isEmpty()) {
             throw Complaint.cannot(
-                    "no earlier run of " + Words.quoted(DriveText.name(drive)) + " was found in " + Words.quoted(folder)
+                    "no earlier run of " + Words.quoted(DriveText.name(facts)) + " was found in " + Words.quoted(folder)
                             + " (" + Words.count(earlier.looked(), "record") + " looked at, none of this drive)",
                     "make the first one: tracksoak qualify PATH --session NAME --plan sound-check; records kept elsewhere: "
                             + "--records FOLDER; a drive without a serial number: --tag as it was given then");
@@ -181,7 +118,7 @@ final class RequalifyCommand implements Callable<Integer> {
     }
 
     /** The last plan and session, with what was given instead. */
-    private Order order(EarlierRuns earlier, DriveFacts drive) {
+    private Order order(EarlierRuns earlier, DriveFacts of) {
         RunRecord last = earlier.last().orElseThrow();
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : last.session());
         Plan plan = planOptions.resolveLike(last.plan(), session);
@@ -191,53 +128,25 @@ final class RequalifyCommand implements Callable<Integer> {
         console.say("repeats the run of " + last.startedAt() + ": " + plan.name() + " for " + session.name());
         PlanFacts facts =
                 PlanFacts.of(plan.name(), plan.shortened(), plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), 0);
-        List<String> apart = Difference.foreseen(facts, session, drive, last);
+        List<String> apart = Difference.foreseen(facts, session, of, last);
         if (!apart.isEmpty()) {
             console.say("note: the last run can then not be compared, because there: "
                     + Words.plain(String.join("; ", apart)));
         }
-        return Order.of(session, plan, runOptions.hangLimitS(), runOptions.reserveBytes(), runOptions.seed)
-                .with(new Besides(tag, last.id(), keepsake.bytes(simulated != null), null));
+        return qualification
+                .run
+                .order(session, plan)
+                .with(new Besides(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
     }
 
-    private int run(Order order, Target target, RunFiles files, EarlierRuns earlier, RunJob job) {
-        RunRecord record = job.run(order, target, rooms, files);
+    private void show(RunRecord record, RunFiles files, EarlierRuns earlier) {
         DriveHistory history = earlier.history(record, console);
         RunFiles.saveReport(files.report(), record, history);
-        if (json.asked) {
+        if (qualification.json.asked) {
             console.out().println(JsonText.of(HistoryText.json(record, history, files.report(), files.record())));
         } else {
             RunSummary.print(record, files.report(), files.record(), console);
             HistoryText.print(history, console.out());
         }
-        console.out().flush();
-        rosterEntry.enter(record, target.virtual(), rooms, console);
-        return Exit.of(RunSummary.verdict(record).outcome());
-    }
-
-    private int show(Order order, DriveFacts facts, String folder) {
-        if (order.besides().keepsakeBytes() > 0) {
-            console.say("about " + Units.bytes(order.besides().keepsakeBytes())
-                    + " of it would stay on the drive as a keepsake, in whole files");
-        }
-        DryRun would = new DryRun(
-                facts,
-                folder,
-                records(order).toString(),
-                order.session(),
-                order.plan(),
-                order.budget(facts),
-                order.reserve(facts));
-        if (json.asked) {
-            console.out().println(JsonText.of(would.json()));
-        } else {
-            would.print(console.out());
-        }
-        return Exit.DONE;
-    }
-
-    private Path records(Order order) {
-        Path asked = out;
-        return asked != null ? asked : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, order.id());
     }
 }

@@ -1,6 +1,5 @@
 package tracksoak.bench.command;
 
-import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Run;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.report.record.HostFacts;
@@ -8,14 +7,13 @@ import tracksoak.report.record.RunRecord;
 
 /**
  * One run on one target: it is shown while it goes on, its record is kept, and what it wrote on the drive is taken away,
- * whatever ends it. {@link #cancel} may be called by any thread at any time.
+ * whatever ends it. {@link #off} may be used by any thread at any time.
  */
 final class RunJob {
 
     private final Console console;
     private final StopSignal stop;
-    private boolean cancelled;
-    private @Nullable Run run;
+    private final OffSwitch off = new OffSwitch();
 
     RunJob(Console console, StopSignal stop) {
         this.console = console;
@@ -23,15 +21,8 @@ final class RunJob {
     }
 
     /** Ends the run soon, also one that has not begun. */
-    synchronized void cancel() {
-        cancelled = true;
-        if (run != null) {
-            run.cancel();
-        }
-    }
-
-    synchronized boolean cancelled() {
-        return cancelled;
+    OffSwitch off() {
+        return off;
     }
 
     /** Does the run. The record is on the host when it returns, the target is clean unless the drive hangs. */
@@ -50,18 +41,14 @@ final class RunJob {
         } finally {
             watch.end();
             if (started != null && started.driveHangs() && !target.virtual()) {
-                stop.doNotWait();
-                console.complain(
-                        "the drive does not come back from a call, so it is not touched any more; what was written is "
-                                + "still in " + Words.quoted(target.leftIn()),
-                        "unplug it, plug it in again, then: tracksoak clear PATH --yes");
+                leaveHanging(target, console, stop);
             } else {
                 target.clean();
             }
         }
     }
 
-    private synchronized Run begin(Order order, Target target, HostFacts host, RunWatch watch) {
+    private Run begin(Order order, Target target, HostFacts host, RunWatch watch) {
         Run prepared;
         try {
             prepared = new Run(
@@ -75,13 +62,18 @@ final class RunJob {
                     target.virtual(),
                     watch);
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.usage(
-                    String.valueOf(unfit.getMessage()), "choose another --chunk or --buffer, or another session");
+            throw Complaint.unfit(unfit);
         }
-        run = prepared;
-        if (cancelled) {
-            prepared.cancel();
-        }
+        off.begins(prepared::cancel);
         return prepared;
+    }
+
+    /** A drive that does not come back from a call is touched no more, and the person told. */
+    static void leaveHanging(Target target, Console console, StopSignal stop) {
+        stop.doNotWait();
+        console.complain(
+                "the drive does not come back from a call, so it is not touched any more; what was written is "
+                        + "still in " + Words.quoted(target.leftIn()),
+                "unplug it, plug it in again, then: tracksoak clear PATH --yes");
     }
 }

@@ -2,6 +2,8 @@ package tracksoak.bench.command;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
+import tracksoak.bench.phase.Plan;
+import tracksoak.profiles.Session;
 import tracksoak.report.verdict.Units;
 
 /** How a run deals with the drive. */
@@ -43,9 +45,8 @@ final class RunOptions {
         return hangLimitS;
     }
 
-    /** Room that stays free, in bytes, null for the usual. */
-    @Nullable
-    Long reserveBytes() {
-        return reserveBytes;
+    /** An order with these, and an id of its own. */
+    Order order(Session session, Plan plan) {
+        return Order.of(session, plan, hangLimitS(), reserveBytes, seed);
     }
 }

@@ -27,12 +27,12 @@ final class WaitOptions {
     double limitS;
 
     /** Waits; null if the person gave up. */
-    PlugWait.@Nullable Came await(@Nullable Path path, Rooms rooms, Console console, RunJob job) {
+    PlugWait.@Nullable Came await(@Nullable Path path, Rooms rooms, Console console, OffSwitch off) {
         if (limitS < 1 || limitS > LONGEST_S) {
             throw Complaint.usage(
                     "--wait-limit is " + Units.seconds(limitS) + "; allowed: 1 s to 24 h", "choose a time in between");
         }
-        PlugWait wait = new PlugWait(rooms.plugs(), SystemClocks.NANO, SystemClocks.PARK, job::cancelled);
+        PlugWait wait = new PlugWait(rooms.plugs(), SystemClocks.NANO, SystemClocks.PARK, off::cancelled);
         console.say("waiting for a drive; plug it in now"
                 + (path == null ? "" : " (it is to be mounted at " + Words.quoted(path) + ")"));
         PlugWait.Came came = wait.await(path, limitS);
