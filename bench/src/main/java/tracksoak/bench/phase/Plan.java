@@ -2,6 +2,7 @@ package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.PlanFacts;
 
 /**
  * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code
@@ -119,6 +120,23 @@ public record Plan(
     public Plan withPlayback(double seconds) {
         return new Plan(
                 name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, seconds);
+    }
+
+    /** What the record says of it. */
+    public PlanFacts facts(long bytesPlanned) {
+        return new PlanFacts(
+                name,
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                bytesPlanned,
+                wholeSpace,
+                copyS,
+                copyS > 0 ? copyCapS : 0,
+                playbackS,
+                0,
+                "");
     }
 
     /** What is left of the plan once the first take is done. */

@@ -20,7 +20,6 @@ import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
 import tracksoak.report.verdict.Judge;
@@ -188,7 +187,6 @@ public final class Run {
     }
 
     private RunRecord record(RunState state, List<PhaseFacts> done, @Nullable String endedAt) {
-        Plan plan = request.plan();
         Fault last = done.isEmpty() ? null : done.get(done.size() - 1).fault();
         RunRecord facts = new RunRecord(
                 RunRecord.SCHEMA,
@@ -202,18 +200,11 @@ public final class Run {
                         : "",
                 request.seed(),
                 request.session(),
-                new PlanFacts(
-                        plan.name(),
-                        plan.shortened(),
-                        plan.takeBeforeS(),
-                        plan.fillCapS(),
-                        plan.takeAfterS(),
-                        budget().mostBytes(),
-                        plan.wholeSpace(),
-                        plan.copyS(),
-                        plan.playbackS(),
-                        request.besides().keepsakeBytes(),
-                        request.besides().requalifies()),
+                request.plan()
+                        .facts(budget().mostBytes())
+                        .besides(
+                                request.besides().keepsakeBytes(),
+                                request.besides().requalifies()),
                 driveFacts,
                 request.besides().tag(),
                 hostFacts,

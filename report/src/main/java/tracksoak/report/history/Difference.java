@@ -55,6 +55,7 @@ public final class Difference {
         seconds("cap of the fill", now.fillCapS(), then.fillCapS());
         seconds("take", now.takeAfterS(), then.takeAfterS());
         seconds("copy", now.copyS(), then.copyS());
+        seconds("cap of the copy", now.copyCapS(), then.copyCapS());
         seconds("playback", now.playbackS(), then.playbackS());
         if (now.wholeSpace() != then.wholeSpace()) {
             found.add(then.wholeSpace() ? "filled to the end" : "not filled to the end");

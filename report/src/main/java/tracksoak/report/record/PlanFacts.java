@@ -11,6 +11,7 @@ package tracksoak.report.record;
  * @param bytesPlanned most bytes the run may write
  * @param wholeSpace whether the fill takes the whole free space but the reserve
  * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
+ * @param copyCapS longest time the copy may take in s, 0 for no copy
  * @param playbackS length of the playback in s, 0 for none
  * @param keepsakeBytes bytes to be left on the drive for a later run, 0 for none
  * @param requalifies id of the earlier run whose plan is repeated, empty for none
@@ -24,6 +25,7 @@ public record PlanFacts(
         long bytesPlanned,
         boolean wholeSpace,
         double copyS,
+        double copyCapS,
         double playbackS,
         long keepsakeBytes,
         String requalifies) {
@@ -31,7 +33,7 @@ public record PlanFacts(
     /** A plan of takes and a fill that ends by itself, and nothing more. */
     public static PlanFacts of(
             String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
-        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, "");
+        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, 0, "");
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */
@@ -45,6 +47,7 @@ public record PlanFacts(
                 bytesPlanned,
                 wholeSpace,
                 copyS,
+                copyCapS,
                 playbackS,
                 newKeepsakeBytes,
                 newRequalifies);

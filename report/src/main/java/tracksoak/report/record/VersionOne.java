@@ -19,6 +19,7 @@ final class VersionOne {
             if (root.get("plan") instanceof ObjectNode plan) {
                 plan.put("wholeSpace", false);
                 plan.put("copyS", 0);
+                plan.put("copyCapS", 0);
                 plan.put("playbackS", 0);
                 plan.put("keepsakeBytes", 0);
                 plan.put("requalifies", "");
