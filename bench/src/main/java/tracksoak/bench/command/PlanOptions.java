@@ -1,5 +1,6 @@
 package tracksoak.bench.command;
 
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.phase.Plan;
@@ -127,29 +128,51 @@ final class PlanOptions {
         return Complaint.usage(why + ", so " + option + " means nothing there", "leave " + option + " out");
     }
 
-    /** The plan of an earlier run, with what was given instead. */
-    Plan resolveLike(PlanFacts last, Session session) {
+    /**
+     * The plan of an earlier run, with what was given instead. For a session of another kind only the plan's name is
+     * repeated, as its times would mean something else there.
+     */
+    Plan resolveLike(PlanFacts last, Session lastSession, Session session) {
         if (name == null) {
-            for (Choices.PlanNames known : Choices.PlanNames.values()) {
-                if (Words.of(known).equals(last.name())) {
-                    name = known;
-                }
+            name = Stream.of(Choices.PlanNames.values())
+                    .filter(known -> Words.of(known).equals(last.name()))
+                    .findFirst()
+                    .orElseThrow(() -> Complaint.usage(
+                            "the last run had the plan " + Words.quoted(last.name())
+                                    + ", which cannot be repeated here",
+                            "choose one with --plan"));
+            if (session.kind() == lastSession.kind()) {
+                take(last, lastSession);
             }
-            if (name == null) {
-                throw Complaint.usage(
-                        "the last run had the plan " + Words.quoted(last.name()) + ", which cannot be repeated here",
-                        "choose one with --plan");
-            }
-            takeS = takeS == null ? known(last.takeAfterS()) : takeS;
-            playbackS = playbackS == null ? known(last.playbackS()) : playbackS;
-            takeBeforeS = takeBeforeS == null ? known(last.takeBeforeS()) : takeBeforeS;
-            fillCapS = fillCapS == null ? known(last.fillCapS()) : fillCapS;
         }
         return resolve(session);
     }
 
-    private static @Nullable Double known(double seconds) {
-        return seconds > 0 ? seconds : null;
+    /** Takes over the times that were not given; what lasted as long as the session does so again. */
+    private void take(PlanFacts last, Session lastSession) {
+        boolean whole = last.wholeSpace();
+        switch (lastSession.kind()) {
+            case RECORDING -> {
+                takeBeforeS = or(takeBeforeS, last.takeBeforeS());
+                takeS = or(takeS, whole && last.takeAfterS() == lastSession.lengthS() ? 0 : last.takeAfterS());
+                playbackS = or(playbackS, last.playbackS());
+                fillCapS = or(fillCapS, last.fillCapS());
+            }
+            case PLAYBACK, MIXDOWN -> {
+                playbackS = or(playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());
+                fillCapS = or(fillCapS, last.fillCapS());
+            }
+            case ARCHIVE -> {
+                // how long the copy may last was given as that of the fill or, where there is none, of the take
+                boolean checked = last.name().equals(Words.of(Choices.PlanNames.LINE_CHECK));
+                takeS = or(takeS, checked ? last.copyCapS() : 0);
+                fillCapS = or(fillCapS, checked ? 0 : whole ? last.fillCapS() : last.copyCapS());
+            }
+        }
+    }
+
+    private static @Nullable Double or(@Nullable Double given, double then) {
+        return given != null ? given : then > 0 ? Double.valueOf(then) : null;
     }
 
     static void bounded(String option, @Nullable Double seconds, double least) {

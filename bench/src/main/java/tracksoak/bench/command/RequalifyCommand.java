@@ -17,7 +17,6 @@ import tracksoak.profiles.Session;
 import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 
 /** Repeats the last run of a drive and says what has changed. */
@@ -121,22 +120,21 @@ final class RequalifyCommand implements Callable<Integer> {
     private Order order(EarlierRuns earlier, DriveFacts of) {
         RunRecord last = earlier.last().orElseThrow();
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : last.session());
-        Plan plan = planOptions.resolveLike(last.plan(), session);
+        Plan plan = planOptions.resolveLike(last.plan(), last.session(), session);
         String given = tagOption.tag();
         String tag = given != null ? given : last.tag();
         earlier.matched("").forEach(way -> console.say("note: " + Words.plain(way)));
         console.say("repeats the run of " + last.startedAt() + ": " + plan.name() + " for " + session.name());
-        PlanFacts facts =
-                PlanFacts.of(plan.name(), plan.shortened(), plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), 0);
-        List<String> apart = Difference.foreseen(facts, session, of, last);
+        Order order = qualification
+                .run
+                .order(session, plan)
+                .with(new Besides(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
+        List<String> apart = Difference.foreseen(order.plan().facts(0), session, of, last);
         if (!apart.isEmpty()) {
             console.say("note: the last run can then not be compared, because there: "
                     + Words.plain(String.join("; ", apart)));
         }
-        return qualification
-                .run
-                .order(session, plan)
-                .with(new Besides(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
+        return order;
     }
 
     private void show(RunRecord record, RunFiles files, EarlierRuns earlier) {
