@@ -45,6 +45,7 @@ final class ClosePart implements Part {
                         bar("Flushing files", close.flushMs(), close),
                         bar("Closing files", close.closeMs(), close),
                         bar("Flushing the directory", close.directoryMs(), close)),
+                "In all",
                 Units.ms(close.totalMs()));
     }
 

@@ -46,6 +46,7 @@ final class DrillParts {
                         .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int) Math.floor(
                                 track.producedMs() <= 0 ? 0 : 100 * track.readableMs() / track.producedMs())))
                         .toList(),
+                "Made until then",
                 Units.ms(mostMs)));
         blocks.add(new Grid(
                 "What became of each track",

@@ -3,14 +3,16 @@ package tracksoak.report.page.view;
 import java.util.List;
 
 /**
- * Parts of a whole, each with a bar beside its figure.
+ * Parts of a whole, or parts each of one whole, each with a bar beside its figure.
  *
- * @param caption what the parts add up to
+ * @param caption what the parts are of
  * @param partHead head of the column that names the parts
  * @param valueHead head of the column of figures
- * @param total the whole, formatted
+ * @param wholeHead what the whole is called
+ * @param whole the whole, formatted
  */
-public record Bars(String caption, String partHead, String valueHead, List<Bar> bars, String total) implements Block {
+public record Bars(String caption, String partHead, String valueHead, List<Bar> bars, String wholeHead, String whole)
+        implements Block {
 
     public Bars {
         bars = List.copyOf(bars);
