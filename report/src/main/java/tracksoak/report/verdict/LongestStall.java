@@ -1,11 +1,19 @@
 package tracksoak.report.verdict;
 
-import java.util.Optional;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.Stall;
 
-/** No interval in which a chunk was ready and none got done may be longer than the session allows. */
+/**
+ * No interval in which a chunk was ready and none got done may be longer than the session allows. A drive filled flat out
+ * may pause for longer, as it has more to tidy then; but not over a whole window of the floor.
+ */
 final class LongestStall implements Rule {
+
+    /** Of a fill that did not come far enough to find a floor. */
+    private static final double FLOOR_WINDOW_S = 10;
 
     @Override
     public Finding judge(Evidence e) {
@@ -16,8 +24,13 @@ final class LongestStall implements Rule {
             return draft.open("Not tested: the run made no " + (e.plays() ? "playback." : "take."));
         }
         draft.spoilt(e.slept(e.paced.stream()));
-        double longest = longest(e);
+        double paced = e.paced.stream().mapToDouble(LongestStall::longest).max().orElse(0);
         Blame blame = e.paced.stream().map(p -> blame(p, e, need)).reduce(Blame.NOBODY, Blame::worse);
+        double dead = inFill(draft, e);
+        double longest = Math.max(paced, dead);
+        if (dead > 0) {
+            blame = blame.worse(blame(Objects.requireNonNull(e.fill), e, Math.max(need, deadMs(e.fill))));
+        }
         if (longest == 0) {
             draft.measured("none above " + Units.ms(watched), null);
             if (watched > need) {
@@ -27,7 +40,6 @@ final class LongestStall implements Rule {
         } else {
             draft.measured(Units.ms(longest), longest).margin(need / longest);
         }
-        fillNote(draft, e);
         return draft.judged(
                 blame,
                 e.carry,
@@ -35,7 +47,9 @@ final class LongestStall implements Rule {
                 longest == 0
                         ? "The drive never paused for more than " + Units.ms(watched) + "."
                         : "The longest pause of the drive was " + Units.ms(longest) + ".",
-                "The drive paused for " + Units.ms(longest) + ", and " + Units.ms(need) + " is the most allowed.");
+                "The drive paused for " + Units.ms(longest)
+                        + (dead > paced ? " while it was filled" : "") + ", and " + Units.ms(need)
+                        + " is the most allowed.");
     }
 
     private static Blame blame(PhaseFacts take, Evidence e, double need) {
@@ -44,21 +58,29 @@ final class LongestStall implements Rule {
         return Blame.of(take, e.ioMode(), missed, withoutHost);
     }
 
-    private static double longest(Evidence e) {
-        return e.paced.stream()
-                .flatMap(p -> p.stalls().stream())
-                .mapToDouble(Stall::ms)
-                .max()
-                .orElse(0);
+    private static double longest(PhaseFacts phase) {
+        return phase.stalls().stream().mapToDouble(Stall::ms).max().orElse(0);
     }
 
-    private static void fillNote(Draft draft, Evidence e) {
+    /** The longest pause of the fill if it counts, in ms; a shorter one, or one of the host's, is noted and 0 returned. */
+    private static double inFill(Draft draft, Evidence e) {
         PhaseFacts fill = e.fill;
-        if (fill == null) {
-            return;
+        double pause = fill == null ? 0 : longest(fill);
+        if (fill != null
+                && !Blame.slept(fill.hostDelays())
+                && fill.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() > deadMs(fill))) {
+            return pause;
         }
-        Optional<Stall> worst = fill.stalls().stream().max((a, b) -> Double.compare(a.ms(), b.ms()));
-        worst.ifPresent(stall -> draft.note("While it was filled flat out the drive paused for up to "
-                + Units.ms(stall.ms()) + "; that is not held against it."));
+        if (pause > 0) {
+            draft.note("While it was filled flat out the drive paused for up to " + Units.ms(pause)
+                    + (pause > e.bufferMs() ? ", longer than the recorder's buffer" : "")
+                    + "; that is not held against it, as at the session's own pace it has less to tidy.");
+        }
+        return 0;
+    }
+
+    private static double deadMs(@Nullable PhaseFacts fill) {
+        FillFacts found = fill == null ? null : fill.fill();
+        return (found == null ? FLOOR_WINDOW_S : found.floorWindowS()) * 1000;
     }
 }
