@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.replay.Replay;
@@ -25,7 +26,9 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.Estimate;
+import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Stall;
 import tracksoak.report.record.Verdict.Outcome;
@@ -43,16 +46,34 @@ class ReplayOracleTest {
     /** An estimate that always says NO VERDICT would agree with everything. */
     private static final double LEAST_ANSWERED = 0.7;
 
-    @Test
-    void neverPromisesAndMostlyAgrees() {
-        compare(FIRST_SEED, Integer.getInteger("replay.count", 400));
+    /** What is run: a take alone, or a short take, a fill until the rate is steady, and a take. */
+    private enum Shape {
+        TAKE,
+        FILLED;
+
+        Session session(Trial trial) {
+            return this == TAKE ? trial.session() : Sessions.shortSession(trial.session());
+        }
+
+        Plan plan(Trial trial) {
+            return this == TAKE
+                    ? new Plan("line-check", 0, 0, trial.seconds(), 10, true)
+                    : new Plan("sound-check", trial.seconds() / 2, 120, trial.seconds(), 4, true);
+        }
     }
 
-    @Test
+    @ParameterizedTest
+    @EnumSource
+    void neverPromisesAndMostlyAgrees(Shape shape) {
+        compare(shape, FIRST_SEED, Integer.getInteger("replay.count", shape == Shape.TAKE ? 400 : 150));
+    }
+
+    @ParameterizedTest
+    @EnumSource
     @Tag("nightly")
     @Timeout(value = 2, unit = TimeUnit.HOURS)
-    void neverPromisesAndMostlyAgreesAllNight() {
-        compare(FIRST_SEED + 1_000_000, 20_000);
+    void neverPromisesAndMostlyAgreesAllNight(Shape shape) {
+        compare(shape, FIRST_SEED + 1_000_000, Integer.getInteger("replay.night", 20_000));
     }
 
     /** Seeds that once promised: a stall that began unseen between two bursts, and several unlucky writes in a row. */
@@ -61,7 +82,7 @@ class ReplayOracleTest {
     void doesNotPromiseAgainWhatItOncePromised(long seed) {
         Trial trial = Trial.of(seed);
         Session other = other(trial.session(), new SplittableRandom(seed ^ 0x5eedL));
-        Plan plan = new Plan("line-check", 0, 0, trial.seconds(), 10, true);
+        Plan plan = Shape.TAKE.plan(trial);
         RunRecord run = WholeRun.of(other, trial.drive(), plan);
         assertThat(Objects.requireNonNull(run.verdict()).outcome()).isEqualTo(Outcome.FAIL);
         assertThat(Replay.of(other, WholeRun.of(trial.session(), trial.drive(), plan))
@@ -83,14 +104,15 @@ class ReplayOracleTest {
         }
     }
 
-    private static void compare(long firstSeed, int count) {
+    private static void compare(Shape shape, long firstSeed, int count) {
         List<Case> cases = new ArrayList<>();
         Map<String, Integer> refused = new TreeMap<>();
         for (long seed = firstSeed; seed < firstSeed + count; seed++) {
             Trial trial = Trial.of(seed);
-            Session other = other(trial.session(), new SplittableRandom(seed ^ 0x5eedL));
-            Plan plan = new Plan("line-check", 0, 0, trial.seconds(), 10, true);
-            Estimate estimate = Replay.of(other, WholeRun.of(trial.session(), trial.drive(), plan));
+            Session made = shape.session(trial);
+            Session other = other(made, new SplittableRandom(seed ^ 0x5eedL));
+            Plan plan = shape.plan(trial);
+            Estimate estimate = Replay.of(other, WholeRun.of(made, trial.drive(), plan));
             if (!estimate.refused().isEmpty()) {
                 refused.merge(estimate.refused().get(0).replaceAll("[0-9.]+", "…"), 1, Integer::sum);
                 continue;
@@ -103,7 +125,7 @@ class ReplayOracleTest {
                     worstShare(run, other),
                     trial.drive().behaviours() + " " + estimate.figures()));
         }
-        print(firstSeed, count, cases, refused);
+        print(shape, firstSeed, count, cases, refused);
         assertThat(cases).hasSizeGreaterThan(count / 2);
         assertThat(cases.stream().filter(Case::promised).map(Case::seed))
                 .as("PASS where the run says FAIL")
@@ -115,10 +137,12 @@ class ReplayOracleTest {
         assertThat(answered.size() / (double) clear.size()).isGreaterThanOrEqualTo(LEAST_ANSWERED);
     }
 
-    private static void print(long firstSeed, int count, List<Case> cases, Map<String, Integer> refused) {
+    private static void print(
+            Shape shape, long firstSeed, int count, List<Case> cases, Map<String, Integer> refused) {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
-                "replay: seeds %d to %d, %d replayed%n%-12s %8s %8s %8s   (decided by 10 %% or more / all)%n",
+                "replay of %s: seeds %d to %d, %d replayed%n%-12s %8s %8s %8s   (decided by 10 %% or more / all)%n",
+                shape,
                 firstSeed,
                 firstSeed + count - 1,
                 cases.size(),
@@ -164,13 +188,15 @@ class ReplayOracleTest {
         double worst = 0;
         for (PhaseFacts phase : run.phases()) {
             CloseFacts close = phase.close();
+            FillFacts fill = phase.fill();
             worst = DoubleStream.of(
                             worst,
                             (phase.peakBacklogMs() + phase.lostMs()) / bufferMs,
                             asked.buffer() * phase.peakBacklogMs() / bufferMs,
-                            phase.series() == null || phase.readBack() != null
+                            phase.kind() == PhaseKind.TAKE ? asked.rate() * phase.busyFraction() : 0,
+                            fill == null
                                     ? 0
-                                    : asked.rate() * phase.busyFraction(),
+                                    : asked.rate() * session.bytesPerSecond() / Math.max(1, fill.floorBytesPerSecond()),
                             phase.stalls().stream().mapToDouble(Stall::ms).max().orElse(0) / asked.longestStallMs(),
                             close == null ? 0 : close.totalMs() / asked.closeMs())
                     .max()
