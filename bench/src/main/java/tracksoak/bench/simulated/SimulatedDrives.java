@@ -123,6 +123,13 @@ public final class SimulatedDrives {
                     new ConstantRate(60 * MB, 200 * MB, 120 * US),
                     new Ageing(20 * GB, 60 * GB)),
             drive(
+                    "faded-stick",
+                    "a stick that writes well and reads some spots only after many tries",
+                    126,
+                    64 * GB,
+                    STICK,
+                    new WeakReads(40, 256 << 10, 11 * MS, 400)),
+            drive(
                     "fake-wrap",
                     "a fake stick: past its real size it writes over its beginning",
                     116,

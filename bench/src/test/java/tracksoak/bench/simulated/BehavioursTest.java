@@ -32,6 +32,44 @@ class BehavioursTest {
     }
 
     @Test
+    void aWeakSpotIsReadAgainAndAgainAndNeverTouchesAWrite() throws IOException {
+        long plain = SECOND / 2 + 1000;
+        Rig rig = Rig.of(PLAIN, new WeakReads(1, 256 << 10, 7_000_000, 1));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 8 * MB, MB)).isEqualTo(8 * SECOND + 8000);
+        for (int i = 0; i < 8; i++) {
+            // every spot is weak and takes exactly one try more; a read that begins between two spots touches one more
+            assertThat(rig.read(file, (long) i * MB, MB)).isBetween(plain + 4 * 7_000_000, plain + 5 * 7_000_000);
+        }
+    }
+
+    /** First digits in base 10: with nine tries at most the law is Benford's (1938), 30.1 % of ones and a mean of 3.44. */
+    @Test
+    void weakSpotsFollowTheLawOfFirstDigits() throws IOException {
+        int spot = 4096;
+        int spots = 40_000;
+        Rig rig = Rig.of(PLAIN, new WeakReads(4, spot, 7_000_000, 9));
+        DriveFile file = rig.drive.create("a");
+        rig.fill(file, 0, (long) spots * spot, MB);
+        int[] seen = new int[10];
+        for (int i = 0; i < spots; i++) {
+            long more = rig.read(file, (long) i * spot, spot) - 1000 - spot * SECOND / (2 * MB);
+            assertThat(more % 7_000_000).isZero();
+            seen[(int) (more / 7_000_000)]++;
+        }
+        double weak = spots - seen[0];
+        // five standard deviations each: sqrt(40,000 · 1/4 · 3/4) = 87 spots; sqrt(0.301 · 0.699 ÷ 10,000) = 0.46 %
+        assertThat(weak).isBetween(10_000 - 5 * 87.0, 10_000 + 5 * 87.0);
+        assertThat(seen[1] / weak).isCloseTo(0.30103, within(0.023));
+        double mean = 0;
+        for (int k = 1; k <= 9; k++) {
+            mean += k * seen[k] / weak;
+        }
+        // standard deviation of a first digit is 2.46, so that of the mean 0.025
+        assertThat(mean).isCloseTo(3.4402, within(0.125));
+    }
+
+    @Test
     void cliffIsAtTheSizeOfTheCache() throws IOException {
         Rig rig = Rig.of(new FastCache(8 * MB, MB, 8 * MB, 16 * MB, MB, false));
         DriveFile file = rig.drive.create("a");

@@ -47,6 +47,13 @@ final class Rig {
         return clock.nanoTime() - from;
     }
 
+    /** Reads {@code bytes} at once and returns how long it took, in ns. */
+    long read(DriveFile file, long position, int bytes) throws IOException {
+        long from = clock.nanoTime();
+        file.read(buffer.limit(bytes).position(0), position);
+        return clock.nanoTime() - from;
+    }
+
     /** Reads one block as the bench does and says what it is. */
     BlockState check(DriveFile file, long block, int stream, int pass) throws IOException {
         buffer.limit(Stamp.BLOCK).position(0);
