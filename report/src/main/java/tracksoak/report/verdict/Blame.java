@@ -4,7 +4,10 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.DeviceEvidence;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.IoMode;
+import tracksoak.report.record.MixFacts;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PlaybackFacts;
 
 /** Who made a criterion be missed. In order of weight: the drive's own miss outweighs every excuse elsewhere. */
 enum Blame {
@@ -46,10 +49,10 @@ enum Blame {
         if (!withoutHost || slept(phase.hostDelays())) {
             return HOST;
         }
-        if (countersDisagree(phase.device())) {
+        if (countersDisagree(phase)) {
             return COUNTERS;
         }
-        return foreignWrites(phase.device(), mode) ? ANOTHER_PROGRAM : DRIVE;
+        return foreignWrites(phase, mode) ? ANOTHER_PROGRAM : DRIVE;
     }
 
     /** Whether the computer slept, or may have: a clock jump counts where sleep cannot be told from it. */
@@ -68,13 +71,25 @@ enum Blame {
     }
 
     /** Whether the device took far more than the bench wrote. File system and journal writes are allowed for. */
-    static boolean foreignWrites(@Nullable DeviceEvidence device, IoMode mode) {
+    static boolean foreignWrites(PhaseFacts phase, IoMode mode) {
+        DeviceEvidence device = phase.device();
         double most = mode == IoMode.WRITE_THROUGH ? MOST_WRITTEN_THROUGH : MOST_DIRECT;
-        return device != null && device.bytesWritten() > most * device.payloadBytes() + SLACK_BYTES;
+        return device != null && device.bytesWritten() > most * written(phase, device) + SLACK_BYTES;
     }
 
     /** Whether the device took less than the bench wrote, so that part of it must have stayed in memory. */
-    static boolean countersDisagree(@Nullable DeviceEvidence device) {
-        return device != null && device.bytesWritten() < LEAST_WRITTEN * device.payloadBytes();
+    static boolean countersDisagree(PhaseFacts phase) {
+        DeviceEvidence device = phase.device();
+        return device != null && device.bytesWritten() < LEAST_WRITTEN * written(phase, device);
+    }
+
+    /** What the bench itself wrote, in bytes: a playback reads, and writes the mix at most. */
+    private static long written(PhaseFacts phase, DeviceEvidence device) {
+        if (phase.kind() != PhaseKind.PLAYBACK) {
+            return device.payloadBytes();
+        }
+        PlaybackFacts played = phase.playback();
+        MixFacts mix = played == null ? null : played.mix();
+        return mix == null ? 0 : mix.bytes();
     }
 }

@@ -26,7 +26,7 @@ final class Doubts {
                 host(phase, reasons);
             }
         }
-        if (e.written().anyMatch(phase -> Blame.countersDisagree(phase.device()))) {
+        if (e.written().anyMatch(Blame::countersDisagree)) {
             reasons.add(
                     "The device's own counters show less than was written: part of it stayed in the computer's memory,"
                             + " so the figures are not the drive's alone.");

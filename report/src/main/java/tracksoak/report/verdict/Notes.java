@@ -68,7 +68,7 @@ final class Notes {
             notes.add(
                     "The device has no byte counters here, so nothing independent confirms that the bytes reached it.");
         }
-        if (e.written().anyMatch(phase -> Blame.foreignWrites(phase.device(), e.ioMode()))) {
+        if (e.written().anyMatch(phase -> Blame.foreignWrites(phase, e.ioMode()))) {
             notes.add("The device took far more bytes than the bench wrote: another program used the drive meanwhile.");
         }
         if (e.written().anyMatch(phase -> phase.hostDelays() == null)) {

@@ -127,7 +127,9 @@ class JudgeRulesTest {
                 of("mixdown asked", r -> kind(r, SessionKind.MIXDOWN), NO_VERDICT, "playback", null),
                 of("playback 2x", r -> playback(r, 1000, 0), PASS, "playback", true),
                 of("playback 1.9x", r -> playback(r, 1050, 0), FAIL, "playback", false),
-                of("playback gap", r -> playback(r, 100, 3), FAIL, "playback", false));
+                of("playback gap", r -> playback(r, 100, 3), FAIL, "playback", false),
+                of("playback gap, others write", r -> played(r, 100 << 20), NO_VERDICT, "playback", null),
+                of("playback gap, others write little", r -> played(r, 10 << 20), FAIL, "playback", false));
     }
 
     static Stream<Arguments> integrity() {
@@ -515,10 +517,18 @@ class JudgeRulesTest {
         PhaseSketch phase = PhaseSketch.take(60, RunSketch.DEMAND);
         phase.kind = PhaseKind.PLAYBACK;
         phase.peakBacklogMs = shortfallMs;
+        // it only reads: the device counts no write, and that must not be an excuse for it
+        phase.device = new DeviceEvidence(0, phase.bytes, phase.bytes);
         if (gapMs > 0) {
             lose(phase, gapMs);
         }
         run.phases.add(phase);
+    }
+
+    private static void played(RunSketch run, long othersWrote) {
+        playback(run, 100, 3);
+        PhaseSketch phase = run.phase(PhaseKind.PLAYBACK);
+        phase.device = new DeviceEvidence(othersWrote, phase.bytes, phase.bytes);
     }
 
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {
