@@ -65,7 +65,7 @@ class SuspendTest {
     @Test
     void aSleepInTheFillOpensTheRateAlone() {
         Plan plan = new Plan("sound-check", 20, 60, 20, 5, true);
-        RunRecord record = run(sleepingAt(30 * S, 10_000_000), plan);
+        RunRecord record = run(sleepingAt(30 * S, 40_000_000), plan);
         assertThat(Objects.requireNonNull(phase(record, PhaseKind.FILL).hostDelays())
                         .suspendedMs())
                 .isCloseTo(ASLEEP_S * 1e3, within(0.001));
@@ -82,7 +82,7 @@ class SuspendTest {
                 return 4 * S;
             }
             sleepAt(now, 50 * S);
-            return 10_000_000;
+            return 40_000_000;
         });
         RunRecord record = run(drive, new Plan("sound-check", 20, 10, 60, 1, true));
         assertThat(sleptS).isPositive();
