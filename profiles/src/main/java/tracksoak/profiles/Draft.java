@@ -55,6 +55,9 @@ final class Draft {
     Long stallLimitMs;
 
     @Nullable
+    Long validDays;
+
+    @Nullable
     Double marginBuffer;
 
     @Nullable
@@ -117,6 +120,7 @@ final class Draft {
         draft.fileLimitBytes = session.fileLimitBytes();
         draft.fileSystems = session.fileSystems();
         draft.stallLimitMs = session.stallLimitMs();
+        draft.validDays = (long) session.validDays();
         draft.marginBuffer = session.margins().buffer();
         draft.marginRate = session.margins().rate();
         draft.marginPort = session.margins().port();
@@ -156,6 +160,7 @@ final class Draft {
                 known(fileLimitBytes),
                 known(fileSystems),
                 known(stallLimitMs),
+                known(validDays).intValue(),
                 new Margins(
                         known(marginBuffer),
                         known(marginRate),

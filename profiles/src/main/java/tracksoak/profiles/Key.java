@@ -19,6 +19,7 @@ enum Key {
     FILE_LIMIT("file_limit", "1 MiB to 1024 TiB", "file_limit = 4294967295"),
     FILE_SYSTEMS("file_systems", "1 to 16 names, each once", "file_systems = [\"exfat\", \"fat32\"]"),
     STALL_LIMIT("stall_limit_ms", 1, 60_000, "ms", "stall_limit_ms = 250"),
+    VALID_DAYS("valid_days", 1, 3650, "days", "valid_days = 90"),
     TRACKS("tracks", "1 to 64 groups", "[[tracks]] with count, sample_rate_hz and word_length below it"),
     MIX("mix", "1 to 64 groups in a mixdown, none elsewhere", "[[mix]] with count, sample_rate_hz and word_length"),
     MARGINS("margins", "one table", "[margins] with buffer, rate, port, playback, longest_stall_ms and close_ms"),

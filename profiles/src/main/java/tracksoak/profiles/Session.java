@@ -24,6 +24,7 @@ import java.util.List;
  * @param fileLimitBytes largest file the recorder writes before it starts the next one, in bytes
  * @param fileSystems file systems the recorder accepts, lower case, in the session's order
  * @param stallLimitMs an interval without a finished chunk longer than this is a stall, in ms
+ * @param validDays how long a PASS for it counts in the roster, in days
  * @param margins what is asked per criterion
  */
 public record Session(
@@ -44,7 +45,11 @@ public record Session(
         long fileLimitBytes,
         List<String> fileSystems,
         long stallLimitMs,
+        int validDays,
         Margins margins) {
+
+    /** {@link #validDays} where a profile says nothing: a quarter of a year. Common practice, no source. */
+    public static final int USUAL_VALID_DAYS = 90;
 
     public Session {
         groups = List.copyOf(groups);

@@ -48,6 +48,7 @@ final class SessionRules {
         checkNumber(Key.FLUSH, draft.flushS);
         checkNumber(Key.BUFFER, draft.bufferS);
         checkNumber(Key.STALL_LIMIT, draft.stallLimitMs);
+        checkNumber(Key.VALID_DAYS, draft.validDays);
         checkFileSystems();
         checkNumber(Key.MARGIN_BUFFER, draft.marginBuffer);
         checkNumber(Key.MARGIN_RATE, draft.marginRate);

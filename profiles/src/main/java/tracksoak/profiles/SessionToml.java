@@ -28,6 +28,7 @@ public final class SessionToml {
         String names = session.fileSystems().stream().map(SessionToml::quoted).collect(Collectors.joining(", "));
         line(toml, Key.FILE_SYSTEMS, "[" + names + "]", "what the recorder accepts");
         line(toml, Key.STALL_LIMIT, session.stallLimitMs(), "a longer wait is a stall");
+        line(toml, Key.VALID_DAYS, session.validDays(), "days a PASS counts in the roster");
         groups(toml, Key.TRACKS, session.groups());
         groups(toml, Key.MIX, session.mix());
         margins(toml, session.margins());

@@ -33,6 +33,7 @@ final class TomlDraft {
         draft.fileLimitBytes = top.size(Key.FILE_LIMIT);
         draft.fileSystems = top.texts(Key.FILE_SYSTEMS);
         draft.stallLimitMs = top.whole(Key.STALL_LIMIT);
+        draft.validDays = top.has(Key.VALID_DAYS) ? top.whole(Key.VALID_DAYS) : Long.valueOf(Session.USUAL_VALID_DAYS);
         draft.groups.addAll(top.groups(Key.TRACKS));
         if (!top.has(Key.TRACKS)) {
             problems.missing(1, 1, Key.TRACKS.toml(), Key.TRACKS);

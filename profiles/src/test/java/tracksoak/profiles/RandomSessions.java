@@ -48,6 +48,7 @@ final class RandomSessions {
                 random.nextBoolean() ? most : most - random.nextInt(2_000_000_000),
                 fileSystems,
                 stallLimitMs,
+                1 + random.nextInt(3650),
                 new Margins(
                         1 + random.nextDouble() * 99,
                         1 + random.nextInt(99),

@@ -33,6 +33,13 @@ class SessionReaderTest {
     }
 
     @Test
+    void aProfileMayLeaveOutHowLongAPassCounts() {
+        assertThat(SessionReader.read(GOOD.replaceFirst("(?m)^valid_days = .*\\n", ""), "band.toml"))
+                .returns(90, Session::validDays)
+                .isEqualTo(SessionReader.read(GOOD, "band.toml"));
+    }
+
+    @Test
     void takesEveryValueAsItStands() throws IOException {
         String toml = """
                 name = "spring-tour"
@@ -50,6 +57,7 @@ class SessionReaderTest {
                 file_limit = "2 GiB"
                 file_systems = ["xfs", "ext4"]
                 stall_limit_ms = 300
+                valid_days = 30
                 tracks = [
                   { count = 24, sample_rate_hz = 44100, word_length = "16-bit" },
                   { count = 2, sample_rate_hz = 192000, word_length = "32-bit" },
@@ -89,6 +97,7 @@ class SessionReaderTest {
                         2L << 30,
                         List.of("xfs", "ext4"),
                         300,
+                        30,
                         new Margins(2, 1.25, 3.5, 1, 900, 20_000)));
     }
 
@@ -126,6 +135,9 @@ class SessionReaderTest {
                 "file_systems = | file_systems = [\"fat\"] | did you mean \"fat32\"?",
                 "file_systems = | file_systems = [7] | a list of texts",
                 "stall_limit_ms = | stall_limit_ms = 60001 | is too large; allowed: 1 to 60000 ms",
+                "valid_days = | valid_days = 0 | is too small; allowed: 1 to 3650 days",
+                "valid_days = | valid_days = 3651 | is too large; allowed: 1 to 3650 days",
+                "valid_days = | valid_days = \"90\" | a whole number",
                 "count = | count = 0 | is too small; allowed: 1 to 1024 tracks",
                 "sample_rate_hz = | sample_rate_hz = 48 | allowed: 8000 to 384000 Hz",
                 "word_length = | word_length = \"20-bit\" | \"24-bit\"",

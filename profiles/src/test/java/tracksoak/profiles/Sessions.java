@@ -25,6 +25,7 @@ final class Sessions {
                 fileLimitBytes,
                 List.of("exfat", "fat32"),
                 250,
+                90,
                 new Margins(1.25, 1.5, 2, 1.25, 1250, 15_000));
     }
 }

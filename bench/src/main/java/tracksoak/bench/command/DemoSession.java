@@ -35,6 +35,7 @@ final class DemoSession {
                 4_294_967_295L,
                 List.of(),
                 250,
+                Session.USUAL_VALID_DAYS,
                 new Margins(1.25, 1.5, 2, 1.25, 1250, 15_000));
     }
 }

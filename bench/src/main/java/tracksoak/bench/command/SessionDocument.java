@@ -35,6 +35,7 @@ final class SessionDocument {
         json.put("fileLimitBytes", session.fileLimitBytes());
         json.put("fileSystems", session.fileSystems());
         json.put("stallLimitMs", session.stallLimitMs());
+        json.put("validDays", session.validDays());
         json.put("margins", margins(session.margins()));
         json.put("bytesPerSecond", Demand.of(session).bytesPerSecond());
         return json;

@@ -53,7 +53,8 @@ final class SessionText {
                 .add("buffer", buffer(session))
                 .add("file limit", Units.bytes(session.fileLimitBytes()))
                 .add("file systems", String.join(", ", session.fileSystems()))
-                .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()));
+                .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
+                .add("trusted", "for " + Words.count(session.validDays(), "day") + " after a PASS, in the roster");
         asks(session.margins(), fields, session.kind());
     }
 

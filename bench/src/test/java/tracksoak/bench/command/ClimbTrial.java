@@ -60,6 +60,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                 1L << 40,
                 List.of("exfat"),
                 250,
+                90,
                 new Margins(
                         1 + random.nextInt(150) / 100.0,
                         1 + random.nextInt(150) / 100.0,

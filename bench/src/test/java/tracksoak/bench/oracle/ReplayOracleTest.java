@@ -13,7 +13,6 @@ import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -137,8 +136,7 @@ class ReplayOracleTest {
         assertThat(answered.size() / (double) clear.size()).isGreaterThanOrEqualTo(LEAST_ANSWERED);
     }
 
-    private static void print(
-            Shape shape, long firstSeed, int count, List<Case> cases, Map<String, Integer> refused) {
+    private static void print(Shape shape, long firstSeed, int count, List<Case> cases, Map<String, Integer> refused) {
         StringBuilder text = new StringBuilder(String.format(
                 Locale.ROOT,
                 "replay of %s: seeds %d to %d, %d replayed%n%-12s %8s %8s %8s   (decided by 10 %% or more / all)%n",
@@ -240,6 +238,7 @@ class ReplayOracleTest {
                 made.fileLimitBytes(),
                 made.fileSystems(),
                 made.stallLimitMs(),
+                made.validDays(),
                 made.margins());
     }
 }

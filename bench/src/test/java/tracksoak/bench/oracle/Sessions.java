@@ -41,6 +41,7 @@ public final class Sessions {
                 1L << 40,
                 List.of("exfat"),
                 stallLimitMs,
+                90,
                 new Margins(2, 1.5, 2, 2, 1000, 30_000));
     }
 
@@ -77,6 +78,7 @@ public final class Sessions {
                 session.fileLimitBytes(),
                 session.fileSystems(),
                 session.stallLimitMs(),
+                session.validDays(),
                 session.margins());
     }
 }

@@ -149,6 +149,7 @@ class ReplayTest {
                 fileLimit,
                 s.fileSystems(),
                 s.stallLimitMs(),
+                s.validDays(),
                 s.margins());
     }
 }

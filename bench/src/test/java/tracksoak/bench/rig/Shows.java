@@ -57,6 +57,7 @@ final class Shows {
                 (1L << 32) - 1,
                 List.of("ext4", "exfat", "fat32"),
                 250,
+                90,
                 new Margins(1.25, 1.2, 2, 1.5, 1_500, 10_000));
     }
 

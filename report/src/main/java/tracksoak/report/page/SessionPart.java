@@ -74,6 +74,7 @@ final class SessionPart implements Part {
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", String.join(", ", session.fileSystems()))
                 .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))
+                .row("A PASS counts in the roster for", session.validDays() + " days")
                 .build();
     }
 

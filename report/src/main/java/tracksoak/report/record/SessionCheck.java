@@ -14,6 +14,7 @@ final class SessionCheck {
     static final int MOST_HZ = 10_000_000;
     static final int MOST_CHUNK = 1 << 30;
     static final int MOST_WRITERS = 10_000;
+    static final int MOST_DAYS = 3650;
     static final long MOST_SECONDS = 366L * 24 * 3600;
     private static final Pattern NAME = Pattern.compile("[a-z0-9-]{1,100}");
 
@@ -53,6 +54,7 @@ final class SessionCheck {
                 session.fileLimitBytes(),
                 "at least " + LEAST_FILE + " B");
         check.require(session.stallLimitMs() >= 1, "session.stallLimitMs", session.stallLimitMs(), "at least 1 ms");
+        within(check, "session.validDays", session.validDays(), 1, MOST_DAYS);
     }
 
     private static void groups(String at, List<TrackGroup> groups, Require check) {

@@ -2,9 +2,10 @@ package tracksoak.report.record;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import tracksoak.profiles.Session;
 
 /**
- * Turns a record of version 1 into one of version 2: no tag, nothing waited, no rounds, no playback, no keepsake, no sums per
+ * Turns a record of version 1 into one of version 2: a PASS counts as long as is usual, no tag, nothing waited, no rounds, no playback, no keepsake, no sums per
  * second, no estimate.
  */
 final class VersionOne {
@@ -23,6 +24,9 @@ final class VersionOne {
                 plan.put("playbackS", 0);
                 plan.put("keepsakeBytes", 0);
                 plan.put("requalifies", "");
+            }
+            if (root.get("session") instanceof ObjectNode session) {
+                session.put("validDays", Session.USUAL_VALID_DAYS);
             }
             if (root.get("verdict") instanceof ObjectNode verdict) {
                 verdict.putNull("estimate");

@@ -41,6 +41,7 @@ final class Hostile {
                 like.fileLimitBytes(),
                 like.fileSystems(),
                 like.stallLimitMs(),
+                like.validDays(),
                 like.margins());
         RunRecord base = Showcase.record(
                 "019cefa0-0000-7f55-8441-5a0000000051",

@@ -358,6 +358,7 @@ final class Showcase {
                 4_294_967_295L,
                 List.of("fat32", "exfat"),
                 250,
+                90,
                 new Margins(1.5, 1.5, 2, 1.2, 1000, 10_000));
     }
 

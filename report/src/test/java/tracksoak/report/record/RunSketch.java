@@ -79,6 +79,7 @@ public final class RunSketch {
                 4_294_967_295L,
                 List.of("exfat", "fat32"),
                 250,
+                90,
                 new Margins(2, 2, 2, 2, 1000, 10_000));
     }
 

@@ -132,6 +132,7 @@ class JudgeOtherSessionTest {
                 old.fileLimitBytes(),
                 old.fileSystems(),
                 100,
+                old.validDays(),
                 new tracksoak.profiles.Margins(2, 2, 2, 2, 100, 10_000));
         assertThat(JudgeTest.criterion(judge(finer), "longest-stall").met()).isNull();
     }

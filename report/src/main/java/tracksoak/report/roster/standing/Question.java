@@ -34,7 +34,7 @@ public final class Question {
      * @param now today
      */
     public static Question of(Session session, Collection<SessionTerms> known, Instant now) {
-        Question question = new Question(now, Validity.of(session));
+        Question question = new Question(now, Duration.ofDays(session.validDays()));
         for (SessionTerms terms : known) {
             if (SessionOrder.covers(terms.session(), session)) {
                 question.passes.add(terms.id());

@@ -41,6 +41,7 @@ public record SessionTerms(String id, Session session) {
                 session.fileLimitBytes(),
                 List.copyOf(new TreeSet<>(session.fileSystems())),
                 session.stallLimitMs(),
+                Session.USUAL_VALID_DAYS,
                 session.margins());
         return new SessionTerms(Digests.sha256Hex(CanonicalJson.of(bytes(bare))).substring(0, 16), session);
     }

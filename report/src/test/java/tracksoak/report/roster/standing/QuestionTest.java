@@ -7,9 +7,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.SessionToml;
+import tracksoak.report.record.Estimate;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PlanFacts;
@@ -97,7 +101,7 @@ class QuestionTest {
         enter(pass(0));
         Shows damaged = pass(10).session(FESTIVAL);
         var back = damaged.sketch.phase(PhaseKind.READ_BACK);
-        var good = java.util.Objects.requireNonNull(back.readBack);
+        var good = Objects.requireNonNull(back.readBack);
         back.readBack = new tracksoak.report.record.ReadBackFacts(
                 good.blocks(), good.blocks() - 3, 0, 0, 3, 0, 0, 0, good.fromDevice(), List.of());
         enter(damaged);
@@ -143,6 +147,50 @@ class QuestionTest {
     }
 
     @Test
+    void anEstimateNeverGivesTrust() {
+        Shows open = pass(0);
+        open.sketch.state = RunState.INTERRUPTED;
+        open.sketch.stateReason = "stopped by hand";
+        Verdict verdict = Objects.requireNonNull(open.record().verdict());
+        Estimate good =
+                new Estimate(Verdict.Outcome.PASS, "An estimate: it would carry the session.", List.of(), List.of());
+        enter(SignedRecord.sign(
+                open.record()
+                        .withVerdict(new Verdict(
+                                verdict.outcome(),
+                                verdict.sentence(),
+                                verdict.scope(),
+                                verdict.session(),
+                                verdict.criteria(),
+                                verdict.reasons(),
+                                verdict.notes(),
+                                good)),
+                ada));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    @Test
+    void aPassCountsAsLongAsTheSessionAskedAboutSays() {
+        enter(pass(0));
+        Session monthly = validFor(30);
+        Session yearly = validFor(366);
+        now = Shows.START.plus(Duration.ofDays(30));
+        assertThat(ask(monthly).standing()).isEqualTo(Standing.TRUSTED);
+        now = Shows.START.plus(Duration.ofDays(31));
+        assertThat(ask(monthly).standing()).isEqualTo(Standing.DUE);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+        now = Shows.START.plus(Duration.ofDays(92));
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.DUE);
+        assertThat(ask(yearly).standing()).isEqualTo(Standing.TRUSTED);
+    }
+
+    private static Session validFor(int days) {
+        return SessionReader.read(
+                SessionToml.write(BARN).replace("valid_days = 90", "valid_days = " + days), "barn-32.toml");
+    }
+
+    @Test
     void atOneMomentTheFailHolds() {
         enter(pass(0));
         enter(fail(0));
@@ -165,13 +213,13 @@ class QuestionTest {
     @Test
     void aVerdictThatDoesNotFollowFromItsFactsGivesNoTrust() {
         RunRecord failed = fail(0).record();
-        Verdict lie = java.util.Objects.requireNonNull(pass(0).record().verdict());
+        Verdict lie = Objects.requireNonNull(pass(0).record().verdict());
         enter(SignedRecord.sign(failed.withVerdict(lie), ada));
         assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
         assertThat(events)
                 .filteredOn(known -> known.digest() != null)
                 .allSatisfy(known -> assertThat(
-                                java.util.Objects.requireNonNull(known.digest()).doubt())
+                                Objects.requireNonNull(known.digest()).doubt())
                         .contains("does not follow"));
     }
 

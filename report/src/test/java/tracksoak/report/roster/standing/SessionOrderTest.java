@@ -59,6 +59,7 @@ class SessionOrderTest {
                     fileLimit,
                     fileSystems,
                     250,
+                    90,
                     new Margins(buffer, rate, port, playback, stall, close));
         }
     }
@@ -171,6 +172,7 @@ class SessionOrderTest {
                 base.fileLimitBytes(),
                 List.of("fat32", "exfat"),
                 base.stallLimitMs(),
+                30,
                 base.margins());
         assertThat(SessionOrder.covers(named, base)).isTrue();
         assertThat(SessionOrder.covers(base, named)).isTrue();
