@@ -20,6 +20,7 @@ import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 import tracksoak.report.verdict.Judge;
+import tracksoak.report.verdict.ShowOdds;
 
 /** Renders the report of a run again, or judges the run for another session. */
 @Command(
@@ -129,9 +130,9 @@ final class ReportCommand implements Callable<Integer> {
         return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
     }
 
-    /** The verdict; where the facts do not allow one for another session, with an estimate beside it. */
+    /** The verdict with the odds for the show; where the facts do not allow one for another session, with an estimate too. */
     private static Verdict judged(Session session, RunRecord stored, boolean again) {
-        Verdict verdict = Judge.judge(session, stored);
+        Verdict verdict = Judge.judge(session, stored).with(ShowOdds.of(session, stored));
         return again && verdict.outcome() == Verdict.Outcome.NO_VERDICT
                 ? verdict.with(Replay.of(session, stored))
                 : verdict;

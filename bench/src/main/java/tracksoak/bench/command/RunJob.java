@@ -4,6 +4,7 @@ import tracksoak.bench.phase.Run;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.verdict.ShowOdds;
 
 /**
  * One run on one target: it is shown while it goes on, its record is kept, and what it wrote on the drive is taken away,
@@ -31,7 +32,7 @@ final class RunJob {
         Run started = null;
         try {
             started = begin(order, target, rooms.host(), watch);
-            RunRecord record = started.call();
+            RunRecord record = ShowOdds.beside(started.call());
             watch.end();
             files.save(record);
             if (!started.driveHangs() && order.besides().keepsakeBytes() > 0) {

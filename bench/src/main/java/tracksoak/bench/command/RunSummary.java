@@ -6,6 +6,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.Estimate;
+import tracksoak.report.record.Odds;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 
@@ -40,6 +41,10 @@ final class RunSummary {
         Estimate estimate = verdict.estimate();
         if (estimate != null) {
             estimate(estimate, out);
+        }
+        Odds odds = verdict.odds();
+        if (odds != null) {
+            out.println("  odds: " + Words.plain(odds.sentence()));
         }
         lines("  note: ", verdict.notes(), out);
         if (report != null) {

@@ -73,6 +73,9 @@ public final class ReportPage {
             sections.add(HistoryPart.of(history, charts));
         }
         KeepsakePart.of(record).ifPresent(sections::add);
+        if (verdict.odds() != null) {
+            sections.add(OddsPart.of(verdict.odds(), charts));
+        }
         PARTS.stream()
                 .map(part -> part.of(record, charts))
                 .filter(section -> !section.blocks().isEmpty())

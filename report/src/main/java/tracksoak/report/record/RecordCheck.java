@@ -18,7 +18,7 @@ final class RecordCheck {
     static final int LONGEST_LIST = 10_000;
     static final int LONGEST_TEXT = 4_000;
     private static final Pattern UUID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
-    private static final Set<String> MAY_BE_NEGATIVE = Set.of("seed", "clockStepMs");
+    private static final Set<String> MAY_BE_NEGATIVE = Set.of("seed", "clockStepMs", "shape");
     private static final int BRIEF = 120;
 
     private final String what;
@@ -33,6 +33,7 @@ final class RecordCheck {
         check.head(record.schema(), RunRecord.SCHEMA, record.id(), record.startedAt(), record.endedAt());
         SessionCheck.check(record.session(), check::require);
         check.ready(record.ready());
+        check.odds(record.verdict());
         for (int i = 0; i < record.phases().size(); i++) {
             check.phase("phases[" + i + "]", record.phases().get(i));
         }
@@ -46,6 +47,32 @@ final class RecordCheck {
                     ready.usableS(),
                     "mountedS or more, " + ready.mountedS());
         }
+    }
+
+    private void odds(@Nullable Verdict verdict) {
+        Odds odds = verdict == null ? null : verdict.odds();
+        if (odds == null) {
+            return;
+        }
+        share("verdict.odds.countChance", odds.countChance());
+        Odds.Fit fit = odds.fit();
+        if (fit != null) {
+            share("verdict.odds.fit.lawChance", fit.lawChance());
+            share("verdict.odds.fit.steadyChance", fit.steadyChance());
+            share("verdict.odds.fit.leastChance", fit.leastChance());
+            share("verdict.odds.fit.chance", fit.chance());
+            share("verdict.odds.fit.mostChance", fit.mostChance());
+            few("verdict.odds.fit.curve", fit.curve());
+            few("verdict.odds.fit.highest", fit.highest());
+        }
+    }
+
+    private void share(String at, double value) {
+        require(value <= 1, at, value, "0 to 1");
+    }
+
+    private void few(String at, List<?> list) {
+        require(list.size() <= Odds.MOST_LISTED, at, list.size() + " entries", "at most " + Odds.MOST_LISTED);
     }
 
     private void keepsake(String at, @Nullable KeepsakeFacts keepsake) {

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param notes what the reader should know besides, one sentence each
  * @param estimate what a replay of the run's service times says where the facts themselves allow no verdict; null without
  *     one. It never changes the outcome
+ * @param odds the chance that a show meets a wait longer than the buffer; null where nobody asked. Never a criterion
  */
 public record Verdict(
         Outcome outcome,
@@ -24,9 +25,10 @@ public record Verdict(
         List<Criterion> criteria,
         List<String> reasons,
         List<String> notes,
-        @Nullable Estimate estimate) {
+        @Nullable Estimate estimate,
+        @Nullable Odds odds) {
 
-    /** A verdict without an estimate. */
+    /** A verdict alone. */
     public Verdict(
             Outcome outcome,
             String sentence,
@@ -35,12 +37,17 @@ public record Verdict(
             List<Criterion> criteria,
             List<String> reasons,
             List<String> notes) {
-        this(outcome, sentence, scope, session, criteria, reasons, notes, null);
+        this(outcome, sentence, scope, session, criteria, reasons, notes, null, null);
     }
 
     /** The same verdict with an estimate beside it. */
     public Verdict with(Estimate newEstimate) {
-        return new Verdict(outcome, sentence, scope, session, criteria, reasons, notes, newEstimate);
+        return new Verdict(outcome, sentence, scope, session, criteria, reasons, notes, newEstimate, odds);
+    }
+
+    /** The same verdict with the odds for the show beside it. */
+    public Verdict with(@Nullable Odds newOdds) {
+        return new Verdict(outcome, sentence, scope, session, criteria, reasons, notes, estimate, newOdds);
     }
 
     /** The three answers. */

@@ -5,8 +5,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import tracksoak.profiles.Session;
 
 /**
- * Turns a record of version 1 into one of version 2: a PASS counts as long as is usual, no tag, nothing waited, no rounds, no playback, no keepsake, no sums per
- * second, no estimate.
+ * Turns a record of version 1 into one of version 2: a PASS counts as long as is usual, no tag, nothing waited, no rounds, no
+ * playback, no keepsake, no sums per second, no estimate, no odds.
  */
 final class VersionOne {
 
@@ -30,6 +30,7 @@ final class VersionOne {
             }
             if (root.get("verdict") instanceof ObjectNode verdict) {
                 verdict.putNull("estimate");
+                verdict.putNull("odds");
             }
             for (JsonNode each : root.path("phases")) {
                 if (each instanceof ObjectNode phase) {

@@ -137,7 +137,7 @@ record Concordance(int n, long score, double atMost, double atLeast) {
     }
 
     /** Standard normal distribution (Abramowitz and Stegun 1964, 7.1.26, error below 2e-7, from memory). */
-    private static double normalAtMost(double z) {
+    static double normalAtMost(double z) {
         double x = Math.abs(z) / Math.sqrt(2);
         double t = 1 / (1 + 0.3275911 * x);
         double tail = t

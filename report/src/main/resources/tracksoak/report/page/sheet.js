@@ -31,7 +31,8 @@
   var kinds = {
     time: { text: seconds, incrs: [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800] },
     bytes: { text: function (gb) { return gb > 0 && gb < 1 ? short(gb * 1000) + " MB" : short(gb) + " GB"; } },
-    nines: { text: nines },
+    nines: { text: nines, log: [2, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8] },
+    every: { text: seconds, log: [10, 60, 600, 3600, 36e3, 36e4, 36e5, 36e6, 36e7, 36e8] },
     date: {
       text: function (day) { return new Date(day * 864e5).toISOString().slice(0, 10); },
       incrs: [1, 2, 7, 14, 30, 61, 91, 182, 365, 730, 1826, 3652]
@@ -40,11 +41,13 @@
     khz: { text: function (khz) { return short(khz) + " kHz"; } }
   };
 
-  function nineSplits(u, axis, min, max) {
-    var wanted = [2, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8].filter(function (x) { return x >= min && x <= max; });
-    var room = Math.max(2, Math.floor(u.bbox.width / devicePixelRatio / 76));
-    var step = Math.ceil(wanted.length / room);
-    return wanted.filter(function (x, i) { return (wanted.length - 1 - i) % step === 0; });
+  function spreadSplits(marks) {
+    return function (u, axis, min, max) {
+      var wanted = marks.filter(function (x) { return x >= min && x <= max; });
+      var room = Math.max(2, Math.floor(u.bbox.width / devicePixelRatio / 76));
+      var step = Math.ceil(wanted.length / room);
+      return wanted.filter(function (x, i) { return (wanted.length - 1 - i) % step === 0; });
+    };
   }
 
   function decades(u, axis, min, max) {
@@ -180,14 +183,14 @@
       values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : short(v); }); }
     });
     if (kind.incrs) x.incrs = kind.incrs;
-    if (chart.xKind === "nines") { x.splits = nineSplits; x.filter = function (u, s) { return s; }; }
+    if (kind.log) { x.splits = spreadSplits(kind.log); x.filter = function (u, s) { return s; }; }
     if (chart.yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
     var options = Object.assign(size(place), {
       padding: [28, 18, 0, 0],
       legend: { show: false },
       cursor: { y: false, points: { size: 7 } },
       scales: {
-        x: chart.xKind === "nines" ? { time: false, distr: 3, log: 10, range: function (u, a, b) { return [Math.max(1, a), b]; } } : { time: false },
+        x: kind.log ? { time: false, distr: 3, log: 10, range: function (u, a, b) { return [Math.max(1, a), b]; } } : { time: false },
         y: chart.yLog
           ? { distr: 3, log: 10, range: function (u, a, b) { return [Math.pow(10, Math.floor(Math.log10(a) + 1e-9)), Math.pow(10, Math.ceil(Math.log10(b * 1.05)))]; } }
           : { range: function () { return [0, most * 1.1]; } }

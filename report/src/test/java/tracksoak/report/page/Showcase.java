@@ -56,58 +56,64 @@ final class Showcase {
                 drive("Lanternworks", "Wick 64", "S-007"),
                 phases,
                 new Verdict(
-                        Outcome.PASS,
-                        "This drive carries 32 tracks with margin to spare.",
-                        "Sound-check on the drive as it is: 15 min of takes, 44.2 GB written, 69 % of the drive covered.",
-                        "rec-32",
-                        List.of(
-                                met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
-                                met(
-                                        "buffer-margin",
-                                        "1.5×",
-                                        "495 ms of 2 s",
-                                        4.04,
-                                        "The buffer was never more than a quarter full."),
-                                met(
-                                        "rate-margin",
-                                        "1.5×",
-                                        "30.7 MB/s for 4.61 MB/s",
-                                        6.66,
-                                        "The drive writes faster than the session asks, even past the cliff."),
-                                met(
-                                        "longest-stall",
-                                        "1000 ms",
-                                        "455 ms",
-                                        2.19,
-                                        "The longest stall is well inside what is allowed."),
-                                met(
-                                        "close-time",
-                                        "10 s",
-                                        "742 ms",
-                                        13.4,
-                                        "It is safe to unplug within a second of stop."),
-                                met(
-                                        "intact",
-                                        "every block",
-                                        "9,800,000 of 9,800,000 blocks",
-                                        null,
-                                        "Every block came back as written."),
-                                met(
-                                        "room",
-                                        "49.8 GB",
-                                        "58 GB",
-                                        1.16,
-                                        "The session fits, split into files of at most 4.29 GB."),
-                                met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
-                                met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
-                                open(
-                                        "playback",
-                                        "1.2×",
-                                        "not tested",
-                                        false,
-                                        "The session does not ask for playback.")),
-                        List.of(),
-                        List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it.")));
+                                Outcome.PASS,
+                                "This drive carries 32 tracks with margin to spare.",
+                                "Sound-check on the drive as it is: 15 min of takes, 44.2 GB written, 69 % of the drive covered.",
+                                "rec-32",
+                                List.of(
+                                        met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
+                                        met(
+                                                "buffer-margin",
+                                                "1.5×",
+                                                "495 ms of 2 s",
+                                                4.04,
+                                                "The buffer was never more than a quarter full."),
+                                        met(
+                                                "rate-margin",
+                                                "1.5×",
+                                                "30.7 MB/s for 4.61 MB/s",
+                                                6.66,
+                                                "The drive writes faster than the session asks, even past the cliff."),
+                                        met(
+                                                "longest-stall",
+                                                "1000 ms",
+                                                "455 ms",
+                                                2.19,
+                                                "The longest stall is well inside what is allowed."),
+                                        met(
+                                                "close-time",
+                                                "10 s",
+                                                "742 ms",
+                                                13.4,
+                                                "It is safe to unplug within a second of stop."),
+                                        met(
+                                                "intact",
+                                                "every block",
+                                                "9,800,000 of 9,800,000 blocks",
+                                                null,
+                                                "Every block came back as written."),
+                                        met(
+                                                "room",
+                                                "49.8 GB",
+                                                "58 GB",
+                                                1.16,
+                                                "The session fits, split into files of at most 4.29 GB."),
+                                        met(
+                                                "format",
+                                                "fat32, exfat",
+                                                "exfat",
+                                                null,
+                                                "The recorder takes this file system."),
+                                        met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
+                                        open(
+                                                "playback",
+                                                "1.2×",
+                                                "not tested",
+                                                false,
+                                                "The session does not ask for playback.")),
+                                List.of(),
+                                List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
+                        .with(OddsMaker.oneInFourHundred()));
     }
 
     static RunRecord fail() {
@@ -154,58 +160,64 @@ final class Showcase {
                 drive("Lanternworks", "Pocket 32", "S-014"),
                 phases,
                 new Verdict(
-                        Outcome.FAIL,
-                        "This drive loses audio once its fast cache is full.",
-                        "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the drive covered.",
-                        "rec-32",
-                        List.of(
-                                missed(
-                                        "lost-audio",
-                                        "0 ms",
-                                        "1070 ms",
-                                        null,
-                                        "More than a second of every track was lost in 3 overruns."),
-                                missed("buffer-margin", "1.5×", "2 s of 2 s", 1.0, "The buffer ran full."),
-                                missed(
-                                        "rate-margin",
-                                        "1.5×",
-                                        "4.74 MB/s for 4.61 MB/s",
-                                        1.02,
-                                        "Past the cliff the drive is hardly faster than the session."),
-                                missed(
-                                        "longest-stall",
-                                        "1000 ms",
-                                        "2640 ms",
-                                        0.37,
-                                        "The drive stood still for longer than the session allows."),
-                                missed(
-                                        "close-time",
-                                        "10 s",
-                                        "11.9 s",
-                                        0.83,
-                                        "It takes too long until it is safe to unplug."),
-                                met(
-                                        "intact",
-                                        "every block",
-                                        "3,430,000 of 3,430,000 blocks",
-                                        null,
-                                        "Every block came back as written."),
-                                met(
-                                        "room",
-                                        "49.8 GB",
-                                        "58 GB",
-                                        1.16,
-                                        "The session fits, split into files of at most 4.29 GB."),
-                                met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."),
-                                met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
-                                open(
-                                        "playback",
-                                        "1.2×",
-                                        "not tested",
-                                        false,
-                                        "The session does not ask for playback.")),
-                        List.of(),
-                        List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it.")));
+                                Outcome.FAIL,
+                                "This drive loses audio once its fast cache is full.",
+                                "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the drive covered.",
+                                "rec-32",
+                                List.of(
+                                        missed(
+                                                "lost-audio",
+                                                "0 ms",
+                                                "1070 ms",
+                                                null,
+                                                "More than a second of every track was lost in 3 overruns."),
+                                        missed("buffer-margin", "1.5×", "2 s of 2 s", 1.0, "The buffer ran full."),
+                                        missed(
+                                                "rate-margin",
+                                                "1.5×",
+                                                "4.74 MB/s for 4.61 MB/s",
+                                                1.02,
+                                                "Past the cliff the drive is hardly faster than the session."),
+                                        missed(
+                                                "longest-stall",
+                                                "1000 ms",
+                                                "2640 ms",
+                                                0.37,
+                                                "The drive stood still for longer than the session allows."),
+                                        missed(
+                                                "close-time",
+                                                "10 s",
+                                                "11.9 s",
+                                                0.83,
+                                                "It takes too long until it is safe to unplug."),
+                                        met(
+                                                "intact",
+                                                "every block",
+                                                "3,430,000 of 3,430,000 blocks",
+                                                null,
+                                                "Every block came back as written."),
+                                        met(
+                                                "room",
+                                                "49.8 GB",
+                                                "58 GB",
+                                                1.16,
+                                                "The session fits, split into files of at most 4.29 GB."),
+                                        met(
+                                                "format",
+                                                "fat32, exfat",
+                                                "exfat",
+                                                null,
+                                                "The recorder takes this file system."),
+                                        met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
+                                        open(
+                                                "playback",
+                                                "1.2×",
+                                                "not tested",
+                                                false,
+                                                "The session does not ask for playback.")),
+                                List.of(),
+                                List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
+                        .with(OddsMaker.none()));
     }
 
     /** Stopped by hand in the first take, with a host that was busy. */

@@ -213,7 +213,30 @@ class RecordJsonTest {
                         Verdict.Outcome.FAIL,
                         "an estimate",
                         List.of("refused"),
-                        List.of(new Estimate.Figure("room", "a", "b", "c", true, null))));
+                        List.of(new Estimate.Figure("room", "a", "b", "c", true, null))),
+                new Odds(
+                        "odds",
+                        List.of("refused"),
+                        5400,
+                        4000,
+                        600,
+                        0,
+                        0.25,
+                        new Odds.Fit(
+                                512.5,
+                                600,
+                                2,
+                                44,
+                                264,
+                                -0.125,
+                                31.5,
+                                0.5,
+                                0.75,
+                                0.0025,
+                                0.0003,
+                                0.011,
+                                List.of(new Odds.Level(60, 530, 520, 540.5)),
+                                List.of(new Odds.Seen(1200, 611)))));
         return run.record();
     }
 

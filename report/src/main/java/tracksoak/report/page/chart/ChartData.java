@@ -7,7 +7,8 @@ import java.util.List;
  *
  * @param id id of the element to draw in
  * @param xKind scale of the level axis: {@code time} in s; {@code bytes} in GB; {@code date} in
- *     days since 1970; "nines" is 1 ÷ (1 − share), log; {@code tracks}; {@code khz}
+ *     days since 1970; "nines" is 1 ÷ (1 − share), log; {@code every} is once in so many s, log; {@code tracks};
+ *     {@code khz}
  * @param yUnit unit of the upright axis
  * @param yLog whether the upright axis is logarithmic
  * @param x rising
