@@ -93,7 +93,7 @@ public final class ShowOdds {
         if (Blame.slept(last.hostDelays()) || Blame.hostMs(last) > MOST_LATE * 1000 * last.seconds()) {
             return "The computer itself was late or slept during the take.";
         }
-        if (Blame.countersDisagree(last.device()) || Blame.foreignWrites(last.device(), evidence.ioMode())) {
+        if (Blame.countersDisagree(last) || Blame.foreignWrites(last, evidence.ioMode())) {
             return "By the device's own counters the take's figures are not this drive's alone.";
         }
         return null;

@@ -156,15 +156,7 @@ class QuestionTest {
                 new Estimate(Verdict.Outcome.PASS, "An estimate: it would carry the session.", List.of(), List.of());
         enter(SignedRecord.sign(
                 open.record()
-                        .withVerdict(new Verdict(
-                                verdict.outcome(),
-                                verdict.sentence(),
-                                verdict.scope(),
-                                verdict.session(),
-                                verdict.criteria(),
-                                verdict.reasons(),
-                                verdict.notes(),
-                                good)),
+                        .withVerdict(verdict.with(good)),
                 ada));
         assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
         assertThat(ask(TRIO).standing()).isEqualTo(Standing.UNPROVEN);
