@@ -154,10 +154,7 @@ class QuestionTest {
         Verdict verdict = Objects.requireNonNull(open.record().verdict());
         Estimate good =
                 new Estimate(Verdict.Outcome.PASS, "An estimate: it would carry the session.", List.of(), List.of());
-        enter(SignedRecord.sign(
-                open.record()
-                        .withVerdict(verdict.with(good)),
-                ada));
+        enter(SignedRecord.sign(open.record().withVerdict(verdict.with(good)), ada));
         assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
         assertThat(ask(TRIO).standing()).isEqualTo(Standing.UNPROVEN);
     }
