@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import tracksoak.report.record.RecordException;
 import tracksoak.report.record.TesterKey;
 import tracksoak.report.record.VerifyKey;
 import tracksoak.report.roster.Roster;
@@ -86,17 +87,31 @@ final class RosterKeysCommand implements Callable<Integer> {
         if (key != null && id != null) {
             throw Complaint.usage("--add and --revoke exclude each other", "give one of them");
         }
+        if (key == null && whose != null) {
+            throw Complaint.usage("--name goes with --add", "give the key too, or leave --name out");
+        }
+        if (key == null && id == null && why != null) {
+            throw Complaint.usage("--why goes with --add or --revoke", "give one of them, or leave --why out");
+        }
         if (key != null) {
             if (whose == null) {
                 throw Complaint.usage("--add needs --name", "say whose key it is");
             }
-            desk.addKey(new VerifyKey(key.strip()), whose, reason);
+            desk.addKey(verifyKey(key.strip()), whose, reason);
         }
         if (id != null) {
             if (reason.isEmpty()) {
                 throw Complaint.usage("--revoke needs --why", "say in a few words why; it stays in the roster");
             }
             desk.revokeKey(id, reason);
+        }
+    }
+
+    private static VerifyKey verifyKey(String text) {
+        try {
+            return new VerifyKey(text);
+        } catch (RecordException wrong) {
+            throw Complaint.of(Exit.USAGE, wrong);
         }
     }
 

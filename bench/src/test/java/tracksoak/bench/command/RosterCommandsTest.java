@@ -162,7 +162,11 @@ class RosterCommandsTest {
                 rooms, "roster keys --why lost --revoke " + theirs.get("own").textValue());
         assertThat(keys.findValuesAsText("revokedWhy")).contains("lost");
         assertThat(good(rooms, "roster keys").out()).contains("Wren", "revoked", "Yours: ");
-        assertThat(type(rooms, "roster keys --add short --name Wren").code()).isNotZero();
+        Typed garbage = type(rooms, "roster keys --add short --name Wren");
+        assertThat(garbage.code()).isEqualTo(2);
+        assertThat(garbage.err()).contains("\"short\" is no 32 bytes", "→ copy it again");
+        assertThat(type(rooms, "roster keys --name Wren").err()).contains("--name goes with --add");
+        assertThat(type(rooms, "roster keys --why lost").err()).contains("--why goes with");
         assertThat(type(rooms, "roster keys --revoke abcdef").code()).isEqualTo(2);
     }
 
