@@ -56,7 +56,7 @@ class LoadedClassesTest {
                 "-cp",
                 System.getProperty("java.class.path"),
                 Main.class.getName()));
-        for (String word : line.split(" ")) {
+        for (String word : line.split(" ", -1)) {
             command.add(word.replace("HERE", folder.toString()));
         }
         ProcessBuilder builder = new ProcessBuilder(command)
