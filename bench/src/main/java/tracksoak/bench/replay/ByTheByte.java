@@ -30,7 +30,7 @@ final class ByTheByte implements Timing {
         if (!first) {
             return usual;
         }
-        long gap = cautious && tape.stall[second] ? gapNs : 0;
+        long gap = cautious && tape.stall[second] ? gapNs + tape.regularStallNs() : 0;
         return cautious ? Math.max(usual, tape.longestAtMostNs(second)) + gap : Math.max(usual, tape.longestNs[second]);
     }
 

@@ -4,7 +4,7 @@ package tracksoak.bench.replay;
  * Service times as if the drive's moods came by the clock: what was seen in a second is met in that second again.
  *
  * <p>Cautious: a stall waits for the first write from the earliest moment on at which it can have begun, lasts its whole
- * length and {@code gapNs} more, and none is ever spared; every other write is as slow as the slowest neighbouring second's
+ * length, {@code gapNs} more and the pause of most seconds, and none is ever spared; every other write is as slow as the slowest neighbouring second's
  * usual one. Hopeful: a stall has a place in time and is missed by whoever does not write then.
  */
 final class ByTheClock implements Timing {
@@ -44,7 +44,7 @@ final class ByTheClock implements Timing {
             }
             met[s] = true;
             if (tape.stall[s]) {
-                stalls += tape.longestAtMostNs(s) + gapNs;
+                stalls += tape.longestAtMostNs(s) + gapNs + tape.regularStallNs();
             } else {
                 longest = Math.max(longest, tape.longestAtMostNs(s));
             }

@@ -3,6 +3,7 @@ package tracksoak.bench.replay;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.profiles.Demand;
@@ -10,6 +11,7 @@ import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.StreamSpec;
+import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -104,6 +106,27 @@ final class Coverage {
                     tooSlow(stream, run) || noRoom(stream, other, run),
                     "A stream of the session would write too few chunks in a take as long as the run's.");
         }
+    }
+
+    /** Why a PASS cannot be promised although all ways pass: the run asked less of the drive than {@code other} would. */
+    static Optional<String> bar(Session other, RunRecord run) {
+        for (PhaseFacts take : takes(run)) {
+            if (take.lostMs() > 0 && other.bytesPerSecond() * take.seconds() > take.bytes()) {
+                return Optional.of("The run lost audio, so its take wrote " + Units.bytes(take.bytes())
+                        + ", less than the session would.");
+            }
+        }
+        for (PhaseFacts phase : run.phases()) {
+            FillFacts fill = phase.fill();
+            boolean early = fill != null
+                    && (fill.ended() == FillFacts.Ended.BELOW_NEED || fill.ended() == FillFacts.Ended.CAP)
+                    && fill.cliffAtBytes() == null;
+            if (early && phase.bytes() < Demand.of(other).dataBytes()) {
+                return Optional.of("The fill ended after " + Units.bytes(phase.bytes())
+                        + ", less than the session writes in all.");
+            }
+        }
+        return Optional.empty();
     }
 
     private static boolean tooSlow(StreamSpec stream, RunRecord run) {

@@ -19,6 +19,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.report.record.Latencies;
 import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.Stall;
 import tracksoak.report.record.StreamTotals;
 
 /** One take played again on virtual time, through the recorder's own books and loop. */
@@ -87,6 +88,11 @@ final class Playing {
         return drainMs;
     }
 
+    /** When the largest backlog was noted, in ns since the take began. */
+    long peakAtNs() {
+        return figures.totals().peakAtNs();
+    }
+
     double peakMs() {
         return figures.totals().peakMs();
     }
@@ -95,8 +101,12 @@ final class Playing {
         return Math.min(1, figures.totals().busyNs() / (double) table.lengthNs());
     }
 
-    /** The take as the judge wants it: {@code run} with what was replayed in place of what was measured. */
-    PhaseFacts facts(PhaseFacts run) {
+    /**
+     * The take as the judge wants it: {@code run} with what was replayed in place of what was measured.
+     *
+     * @param allowance factor on backlog, stalls and busy fraction, for what a record rounds off
+     */
+    PhaseFacts facts(PhaseFacts run, double allowance) {
         TakeFigures.Totals totals = figures.totals();
         List<StreamSpec> streams = session.streams();
         return new PhaseFacts(
@@ -116,13 +126,15 @@ final class Playing {
                         .filter(i -> figures.lostMs().get(i) > 0)
                         .map(i -> streams.get(i).tracks())
                         .sum(),
-                totals.peakMs(),
+                totals.peakMs() * allowance,
                 totals.peakAtNs() / 1e9,
                 0,
-                busyFraction(),
+                Math.min(1, busyFraction() * allowance),
                 figures.stallCount(),
                 figures.stallTotalMs(),
-                figures.stalls(),
+                figures.stalls().stream()
+                        .map(stall -> new Stall(stall.atS(), stall.ms() * allowance, stall.hostMs()))
+                        .toList(),
                 figures.overruns(),
                 Latencies.of(figures.histograms().service()),
                 Latencies.of(figures.histograms().response()),

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
@@ -20,7 +21,7 @@ import tracksoak.report.record.Verdict.Outcome;
  * Estimates what a run would have said for another session: its service times are played through the recorder's own loop
  * and books at that session's demand, on virtual time, in four ways. A pure function of session and record. Any thread.
  *
- * <p>PASS only if both cautious ways meet every criterion; FAIL only if both hopeful ways miss one; else NO VERDICT. Outside
+ * <p>PASS only if both cautious ways meet every criterion and the run wrote as much as the session would; FAIL only if both hopeful ways miss one; else NO VERDICT. Outside
  * the range the measurement covers it refuses and says why.
  */
 public final class Replay {
@@ -29,7 +30,7 @@ public final class Replay {
             Set.of("lost-audio", "buffer-margin", "rate-margin", "longest-stall", "close-time");
 
     /** The replay of the run's own session may differ from the run by this factor. */
-    private static final double LIKENESS = 1.02;
+    static final double LIKENESS = 1.02;
 
     private Replay() {}
 
@@ -54,7 +55,14 @@ public final class Replay {
             verdicts.put(scenario, scenario.judge(other, run));
         }
         Outcome outcome = outcome(verdicts);
-        return new Estimate(outcome, sentence(other, run, outcome), List.of(), figures(verdicts));
+        Optional<String> bar = outcome == Outcome.PASS ? Coverage.bar(other, run) : Optional.empty();
+        return bar.map(why -> new Estimate(
+                        Outcome.NO_VERDICT,
+                        "Estimated from a run for " + run.session().title() + ", not measured: whether this drive"
+                                + " carries " + other.title() + " cannot be told. " + why,
+                        List.of(),
+                        figures(verdicts)))
+                .orElseGet(() -> new Estimate(outcome, sentence(other, run, outcome), List.of(), figures(verdicts)));
     }
 
     private static Outcome outcome(Map<Scenario, Verdict> verdicts) {

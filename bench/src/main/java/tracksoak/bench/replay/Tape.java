@@ -35,6 +35,7 @@ final class Tape {
     private final long[] flushes;
     private final long[] longestFlushNs;
     private final long[] usualFlushNs;
+    private long regularStallNs;
 
     private Tape(int seconds) {
         this.seconds = seconds;
@@ -101,6 +102,12 @@ final class Tape {
                 usualFlushNs[s] = longestFlushNs[s];
             }
         }
+        long[] longest = new long[seconds];
+        for (int s = 0; s < seconds; s++) {
+            longest[s] = writes[s] > 0 ? longestNs[s] : -1;
+        }
+        long regular = median(longest);
+        regularStallNs = isStall(regular, Math.max(0, typical)) ? regular : 0;
     }
 
     private static boolean isStall(long longestNs, long usualNs) {
@@ -132,6 +139,23 @@ final class Tape {
     /** Longest flush around a second, 0 where there was none at all. */
     long longestFlushNs(int second) {
         return Math.max(0, around(second, true, longestFlushNs, flushes)) + ROUNDING_NS;
+    }
+
+    /**
+     * The pause a drive makes in most seconds, 0 if it makes none. It may fall together with a stall, and what a second
+     * tells is the longest write alone.
+     */
+    long regularStallNs() {
+        return regularStallNs;
+    }
+
+    /** Longest write that is a stall, 0 if none is. */
+    long longestStallNs() {
+        long most = 0;
+        for (int s = 0; s < seconds; s++) {
+            most = stall[s] ? Math.max(most, longestAtMostNs(s)) : most;
+        }
+        return most;
     }
 
     /** Longest write of all. */

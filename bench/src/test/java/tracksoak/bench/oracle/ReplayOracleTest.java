@@ -15,8 +15,8 @@ import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Margins;
@@ -72,20 +72,37 @@ class ReplayOracleTest {
     @Tag("nightly")
     @Timeout(value = 2, unit = TimeUnit.HOURS)
     void neverPromisesAndMostlyAgreesAllNight(Shape shape) {
-        compare(shape, FIRST_SEED + 1_000_000, Integer.getInteger("replay.night", 20_000));
+        compare(
+                shape,
+                Long.getLong("replay.first", FIRST_SEED + 1_000_000),
+                Integer.getInteger("replay.night", 20_000));
     }
 
-    /** Seeds that once promised: a stall that began unseen between two bursts, and several unlucky writes in a row. */
+    /**
+     * Seeds that once promised. After a take: a stall that began unseen between two bursts, several unlucky writes in a
+     * row, a run that lost audio and so never heated the drive, two pauses that fell together. After a fill: a stall that
+     * only the fill met (twice), a fill too short to heat the drive, and two within the rounding of the record.
+     */
     @ParameterizedTest
-    @ValueSource(longs = {41_263_904L, 41_263_808L})
-    void doesNotPromiseAgainWhatItOncePromised(long seed) {
+    @CsvSource({
+        "TAKE, 41263904",
+        "TAKE, 41263808",
+        "TAKE, 42267586",
+        "TAKE, 42264461",
+        "FILLED, 42271834",
+        "FILLED, 42262332",
+        "FILLED, 42265201",
+        "FILLED, 42275381",
+        "FILLED, 42268739"
+    })
+    void doesNotPromiseAgainWhatItOncePromised(Shape shape, long seed) {
         Trial trial = Trial.of(seed);
-        Session other = other(trial.session(), new SplittableRandom(seed ^ 0x5eedL));
-        Plan plan = Shape.TAKE.plan(trial);
+        Session made = shape.session(trial);
+        Session other = other(made, new SplittableRandom(seed ^ 0x5eedL));
+        Plan plan = shape.plan(trial);
         RunRecord run = WholeRun.of(other, trial.drive(), plan);
         assertThat(Objects.requireNonNull(run.verdict()).outcome()).isEqualTo(Outcome.FAIL);
-        assertThat(Replay.of(other, WholeRun.of(trial.session(), trial.drive(), plan))
-                        .outcome())
+        assertThat(Replay.of(other, WholeRun.of(made, trial.drive(), plan)).outcome())
                 .isNotEqualTo(Outcome.PASS);
     }
 
