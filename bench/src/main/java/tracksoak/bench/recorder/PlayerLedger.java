@@ -100,13 +100,13 @@ public final class PlayerLedger {
      */
     public synchronized int claim(long nowNs) {
         refuseIfAbandoned();
+        // before chunks whose audio is over are left out: they, too, could be asked for and did not come
+        long waitedForNs = waitingSinceNs == NEVER ? Math.max(lastDoneNs, earliestDueNs()) : waitingSinceNs;
         for (int step = 1; step <= streams; step++) {
             int stream = last + step;
             stream = stream >= streams ? stream - streams : stream;
             if (dueNs[stream] <= nowNs && !inFlight[stream] && stillNeeded(stream, nowNs)) {
-                if (waitingSinceNs == NEVER) {
-                    waitingSinceNs = Math.max(lastDoneNs, earliestDueNs());
-                }
+                waitingSinceNs = waitedForNs;
                 inFlight[stream] = true;
                 last = stream;
                 return stream;

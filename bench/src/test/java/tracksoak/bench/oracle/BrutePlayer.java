@@ -29,6 +29,12 @@ final class BrutePlayer {
 
     final long[] read;
     final List<Wait> stalls = new ArrayList<>();
+    /** Of every chunk, from when it could be asked for to when it came. */
+    final List<Long> responses = new ArrayList<>();
+    /** Of every chunk, from asked for to when it came. */
+    final List<Long> services = new ArrayList<>();
+
+    long now;
     long reads;
     long busyNs;
     double peakMs;
@@ -44,7 +50,8 @@ final class BrutePlayer {
     private final long[] total;
     private final List<List<Long>> arrivals = new ArrayList<>();
     private final BitSet[] asked;
-    private long now;
+    private int last;
+    private long lastDone;
 
     BrutePlayer(Session session, double seconds) {
         List<StreamSpec> specs = session.streams();
@@ -58,6 +65,7 @@ final class BrutePlayer {
         total = new long[streams];
         read = new long[streams];
         asked = new BitSet[streams];
+        last = streams - 1;
         for (int i = 0; i < streams; i++) {
             rate[i] = specs.get(i).bytesPerSecond();
             chunk[i] = padded(specs.get(i).chunkBytes());
@@ -79,44 +87,62 @@ final class BrutePlayer {
     }
 
     void play(Server drive) throws IOException {
-        int last = streams - 1;
-        long lastDone = 0;
         while (now < length) {
-            int turn = -1;
-            for (int step = 1; step <= streams && turn < 0; step++) {
-                int stream = (last + step) % streams;
-                turn = wanted(stream) >= 0 && due(stream, wanted(stream)) <= now ? stream : -1;
-            }
-            if (turn < 0) {
-                long next = length;
-                for (int i = 0; i < streams; i++) {
-                    next = wanted(i) < 0 ? next : Math.min(next, due(i, wanted(i)));
-                }
+            if (!readOne(drive)) {
+                long next = Math.min(length, nextDue());
                 drive.pause(next - now);
                 now = next;
-                continue;
             }
-            long since = Long.MAX_VALUE;
-            for (int i = 0; i < streams; i++) {
-                since = firstUnasked(i) < 0 ? since : Math.min(since, due(i, firstUnasked(i)));
-            }
-            int n = wanted(turn);
-            long service = drive.read(turn, n * chunk[turn], padded(size(turn, n)));
-            busyNs += Math.min(now + service, length) - Math.min(now, length);
-            now += service;
-            last = turn;
-            reads++;
-            read[turn] += size(turn, n);
-            long held = held(turn);
-            peakMs = Math.max(peakMs, (buffer[turn] - held) * 1e3 / rate[turn]);
-            leastHeldMs = Math.min(leastHeldMs, held * 1e3 / rate[turn]);
-            asked[turn].set(0, n + 1);
-            arrivals.get(turn).set(n, now);
-            if (now - Math.max(since, lastDone) > stallLimit) {
-                stalls.add(new Wait(Math.max(since, lastDone), now));
-            }
-            lastDone = now;
         }
+        settle();
+    }
+
+    /** Reads one chunk if one may be asked for. */
+    boolean readOne(Server drive) throws IOException {
+        int turn = -1;
+        for (int step = 1; step <= streams && turn < 0; step++) {
+            int stream = (last + step) % streams;
+            turn = wanted(stream) >= 0 && due(stream, wanted(stream)) <= now ? stream : -1;
+        }
+        if (turn < 0) {
+            return false;
+        }
+        long since = Long.MAX_VALUE;
+        for (int i = 0; i < streams; i++) {
+            since = firstUnasked(i) < 0 ? since : Math.min(since, due(i, firstUnasked(i)));
+        }
+        int n = wanted(turn);
+        long service = drive.read(turn, n * chunk[turn], padded(size(turn, n)));
+        busyNs += Math.min(now + service, length) - Math.min(now, length);
+        now += service;
+        services.add(service);
+        responses.add(now - due(turn, n));
+        last = turn;
+        reads++;
+        read[turn] += size(turn, n);
+        long held = held(turn);
+        peakMs = Math.max(peakMs, (buffer[turn] - held) * 1e3 / rate[turn]);
+        leastHeldMs = Math.min(leastHeldMs, held * 1e3 / rate[turn]);
+        asked[turn].set(0, n + 1);
+        arrivals.get(turn).set(n, now);
+        if (now - Math.max(since, lastDone) > stallLimit) {
+            stalls.add(new Wait(Math.max(since, lastDone), now));
+        }
+        lastDone = now;
+        return true;
+    }
+
+    /** When the next chunk may be asked for. */
+    long nextDue() {
+        long next = Long.MAX_VALUE;
+        for (int i = 0; i < streams; i++) {
+            next = wanted(i) < 0 ? next : Math.min(next, due(i, wanted(i)));
+        }
+        return next;
+    }
+
+    /** Brings everything up to {@link #now}, after the end of the playback. */
+    void settle() {
         for (int i = 0; i < streams; i++) {
             int n = firstUnasked(i);
             if (n >= 0 && due(i, n) <= now) {

@@ -60,14 +60,29 @@ final class BruteQueue {
     long writtenBytes;
     long writes;
     double closeMs;
+    /** Of every chunk, from ready to done. */
+    final List<Long> responses = new ArrayList<>();
+    /** Of every chunk, from called to done. */
+    final List<Long> services = new ArrayList<>();
+    /** Of every flush. */
+    final List<Long> flushes = new ArrayList<>();
+
+    long now;
     private final long[] flushed;
-    private long now;
     private long lastDone;
     private int last;
     private @Nullable Loss open;
 
     BruteQueue(Session session, double seconds) {
-        List<StreamSpec> specs = session.streams();
+        this(session, session.streams(), seconds);
+    }
+
+    /** A recorder that writes the mix of a session. */
+    static BruteQueue mix(Session session, double seconds) {
+        return new BruteQueue(session, session.mixStreams(), seconds);
+    }
+
+    private BruteQueue(Session session, List<StreamSpec> specs, double seconds) {
         streams = specs.size();
         rate = new long[streams];
         chunk = new long[streams];
@@ -99,15 +114,27 @@ final class BruteQueue {
     /** Plays the take. */
     void play(Server drive) throws IOException {
         while (now < length) {
-            int stream = choose(last, now);
-            if (stream >= 0) {
-                serve(drive, stream);
-            } else {
+            if (!writeOne(drive)) {
                 long next = Math.min(length, earliestReady());
                 drive.pause(next - now);
                 now = next;
             }
         }
+        settle();
+    }
+
+    /** Writes one chunk if one is ready, and flushes its file if that is due. */
+    boolean writeOne(Server drive) throws IOException {
+        int stream = choose(last, now);
+        if (stream < 0) {
+            return false;
+        }
+        serve(drive, stream);
+        return true;
+    }
+
+    /** Brings everything up to {@link #now}, after the end of the take. */
+    void settle() {
         for (int i = 0; i < streams; i++) {
             open = dropUntil(i, now, open);
             peak[i] = Math.max(peak[i], made(i, now) - done[i] - lost[i]);
@@ -120,10 +147,9 @@ final class BruteQueue {
 
     /** Writes what is left, finishes all files and notes how long that took after the end of the take. */
     void close(Server drive) throws IOException {
-        int stream = choose(last, now);
-        while (stream >= 0) {
-            serve(drive, stream);
-            stream = choose(last, now);
+        boolean more = true;
+        while (more) {
+            more = writeOne(drive);
         }
         now += drive.finish();
         closeMs = (now - length) / 1e6;
@@ -131,11 +157,14 @@ final class BruteQueue {
 
     private void serve(Server drive, int stream) throws IOException {
         long waitingSince = Math.max(lastDone, earliestReady());
+        long wasReady = ready(stream);
         int index = next(stream);
         long size = Math.min(chunk[stream], total[stream] - index * chunk[stream]);
         long service = drive.write(stream, padded(size));
         busyNs += within(now, now + service);
         now += service;
+        services.add(service);
+        responses.add(now - wasReady);
         for (int each = 0; each < streams; each++) {
             open = dropUntil(each, now, open);
         }
@@ -157,6 +186,7 @@ final class BruteQueue {
             long flush = drive.flush(stream);
             busyNs += within(now, now + flush);
             now += flush;
+            flushes.add(flush);
             flushed[stream] = now;
         }
     }
@@ -213,7 +243,8 @@ final class BruteQueue {
         return -1;
     }
 
-    private long earliestReady() {
+    /** When the next chunk is ready. */
+    long earliestReady() {
         long earliest = Long.MAX_VALUE;
         for (int i = 0; i < streams; i++) {
             earliest = Math.min(earliest, ready(i));

@@ -5,14 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.Locale;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.recorder.TakeFigures;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
 
 /**
  * The recorder loop's figures against the brute-force queue, for thousands of made-up drives and sessions. Both play the
@@ -43,7 +39,7 @@ class OracleTest {
             BruteQueue queue = new BruteQueue(trial.session(), trial.seconds());
             queue.play(new DriveServer(trial.drive(), trial.session().streams().size()).synced());
             TakeFigures figures = new LoopRun(trial.session(), trial.drive(), trial.seconds()).play();
-            assertSame(trial, queue, figures);
+            Same.books("seed " + seed + ": ", queue, figures);
             lossy += queue.losses.isEmpty() ? 0 : 1;
             stalled += queue.stalls.isEmpty() ? 0 : 1;
             mixed += trial.session().groups().size() > 1 ? 1 : 0;
@@ -59,41 +55,5 @@ class OracleTest {
         assertThat(lossy).as("trials that lost audio").isBetween(count / 10, count * 9 / 10);
         assertThat(stalled).as("trials with a stall").isBetween(count / 10, count * 9 / 10);
         assertThat(mixed).as("trials with streams of different rates").isGreaterThan(count / 10);
-    }
-
-    private static void assertSame(Trial trial, BruteQueue queue, TakeFigures figures) {
-        String seed = "seed " + trial.seed() + ": ";
-        int streams = trial.session().streams().size();
-        assertThat(figures.doneBytes())
-                .as(seed + "bytes done per stream")
-                .containsExactlyElementsOf(
-                        IntStream.range(0, streams).mapToObj(i -> queue.done[i]).toList());
-        assertThat(figures.lostMs())
-                .as(seed + "ms lost per stream")
-                .containsExactlyElementsOf(
-                        IntStream.range(0, streams).mapToObj(queue::lostMs).toList());
-        assertThat(figures.totals().peakMs()).as(seed + "peak backlog").isEqualTo(queue.peakMs());
-        assertThat(figures.totals().operations()).as(seed + "writes").isEqualTo(queue.writes);
-        assertThat(figures.totals().writtenBytes()).as(seed + "bytes").isEqualTo(queue.writtenBytes);
-        assertThat(figures.totals().busyNs()).as(seed + "busy").isEqualTo(queue.busyNs);
-        assertThat(figures.stallCount()).as(seed + "stalls").isEqualTo(queue.stalls.size());
-        if (queue.stalls.size() <= PhaseFacts.MOST_LISTED) {
-            assertThat(figures.stalls())
-                    .as(seed + "stalls")
-                    .containsExactlyElementsOf(queue.stalls.stream()
-                            .map(wait -> new Stall(wait.fromNs() / 1e9, (wait.toNs() - wait.fromNs()) / 1e6, 0))
-                            .toList());
-        }
-        if (queue.losses.size() <= PhaseFacts.MOST_LISTED) {
-            assertThat(figures.overruns())
-                    .as(seed + "overruns")
-                    .containsExactlyElementsOf(queue.losses.stream()
-                            .map(loss -> new Overrun(
-                                    loss.atNs() / 1e9,
-                                    queue.worstMs(loss),
-                                    loss.bytes().size(),
-                                    0))
-                            .toList());
-        }
     }
 }

@@ -5,13 +5,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.Locale;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.IntStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.recorder.PlayerFigures;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
 
 /**
  * The player's figures against brute force, for thousands of made-up drives and sessions: both play the same drive (same
@@ -40,8 +37,10 @@ class PlayerOracleTest {
             Trial trial = Trial.player(seed);
             BrutePlayer brute = new BrutePlayer(trial.session(), trial.seconds());
             brute.play(new PlayerRun(trial.session(), trial.drive(), trial.seconds()).opened());
-            PlayerFigures figures = new PlayerRun(trial.session(), trial.drive(), trial.seconds()).play();
-            assertSame(trial, brute, figures);
+            PlayerFigures figures = new PlayerRun(trial.session(), trial.drive(), trial.seconds())
+                    .play()
+                    .player();
+            Same.books("seed " + seed + ": ", trial.session(), brute, figures);
             silent += brute.underruns() == 0 ? 0 : 1;
             stalled += brute.stalls.isEmpty() ? 0 : 1;
         }
@@ -54,34 +53,5 @@ class PlayerOracleTest {
                 stalled);
         assertThat(silent).as("trials that fell silent").isBetween(count / 10, count * 9 / 10);
         assertThat(stalled).as("trials with a stall").isBetween(count / 10, count * 9 / 10);
-    }
-
-    private static void assertSame(Trial trial, BrutePlayer brute, PlayerFigures figures) {
-        String seed = "seed " + trial.seed() + ": ";
-        int streams = trial.session().streams().size();
-        assertThat(figures.books().doneBytes())
-                .as(seed + "bytes read per stream")
-                .containsExactlyElementsOf(
-                        IntStream.range(0, streams).mapToObj(i -> brute.read[i]).toList());
-        assertThat(figures.books().lostMs())
-                .as(seed + "ms of silence per stream")
-                .containsExactlyElementsOf(IntStream.range(0, streams)
-                        .mapToObj(i -> brute.silentBytes(i)
-                                * 1e3
-                                / trial.session().streams().get(i).bytesPerSecond())
-                        .toList());
-        assertThat(figures.underruns()).as(seed + "underruns").isEqualTo(brute.underruns());
-        assertThat(figures.books().totals().operations()).as(seed + "reads").isEqualTo(brute.reads);
-        assertThat(figures.books().totals().busyNs()).as(seed + "busy").isEqualTo(brute.busyNs);
-        assertThat(figures.books().totals().peakMs()).as(seed + "lacking").isEqualTo(brute.peakMs);
-        assertThat(figures.leastHeldMs()).as(seed + "least held").isEqualTo(brute.leastHeldMs);
-        assertThat(figures.books().stallCount()).as(seed + "stalls").isEqualTo(brute.stalls.size());
-        if (brute.stalls.size() <= PhaseFacts.MOST_LISTED) {
-            assertThat(figures.books().stalls())
-                    .as(seed + "stalls")
-                    .containsExactlyElementsOf(brute.stalls.stream()
-                            .map(wait -> new Stall(wait.fromNs() / 1e9, (wait.toNs() - wait.fromNs()) / 1e6, 0))
-                            .toList());
-        }
     }
 }

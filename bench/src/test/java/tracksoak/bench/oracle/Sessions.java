@@ -81,4 +81,32 @@ public final class Sessions {
                 session.validDays(),
                 session.margins());
     }
+
+    /** A mixdown of the same tracks; the buffer grows if a chunk of the mix would not fit. */
+    static Session mixdown(Session session, List<TrackGroup> mix) {
+        double longestChunkS = mix.stream()
+                .mapToDouble(group -> session.chunkBytes() / (double) group.bytesPerSecondPerTrack())
+                .max()
+                .orElseThrow();
+        return new Session(
+                session.name(),
+                session.title(),
+                session.about(),
+                SessionKind.MIXDOWN,
+                session.groups(),
+                mix,
+                session.lengthS(),
+                session.layout(),
+                session.chunkBytes(),
+                session.arrival(),
+                session.writers(),
+                session.flushS(),
+                Math.max(session.bufferS(), 1.01 * longestChunkS),
+                session.bufferAssumed(),
+                session.fileLimitBytes(),
+                session.fileSystems(),
+                session.stallLimitMs(),
+                session.validDays(),
+                session.margins());
+    }
 }

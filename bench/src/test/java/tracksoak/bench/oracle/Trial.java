@@ -19,6 +19,7 @@ import tracksoak.bench.simulated.PeriodicStalls;
 import tracksoak.bench.simulated.RandomStalls;
 import tracksoak.bench.simulated.SerialFlush;
 import tracksoak.bench.simulated.SharedBus;
+import tracksoak.bench.simulated.WeakReads;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
@@ -66,6 +67,49 @@ record Trial(long seed, Session session, DriveModel drive, double seconds) {
             case 0 -> behaviours.add(new PeriodicStalls(2 * SECOND, (3 + random.nextInt(9)) * SECOND, stall(random)));
             case 1 -> behaviours.add(new RandomStalls(4 * SECOND, 20_000_000, 3 * SECOND, 1.2));
             case 2 -> behaviours.add(new SharedBus(3 * SECOND, 11 * SECOND, 4 * SECOND, 250 + random.nextInt(700)));
+            default -> {}
+        }
+        DriveModel drive = DriveModel.of("trial", "made up", seed, 1L << 40, behaviours.toArray(Behaviour[]::new));
+        return new Trial(seed, session, drive, seconds);
+    }
+
+    /**
+     * A trial for a mixdown: one to three tracks are written while all are read. Writes are mostly fast enough; reads are
+     * about as fast as the tracks play, and some drives read some spots only after many tries.
+     */
+    static Trial mixdown(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        Session session = Sessions.mixdown(
+                session(random),
+                List.of(new TrackGroup(
+                        1 + random.nextInt(3),
+                        SAMPLE_RATES[random.nextInt(SAMPLE_RATES.length)],
+                        FORMATS.get(random.nextInt(FORMATS.size())))));
+        double mostS = MOST_CHUNKS / 4 * (double) session.chunkBytes() / session.bytesPerSecond();
+        double seconds = Math.min(5 + random.nextInt(25), Math.max(4, mostS)) + random.nextInt(1000) / 1000.0;
+        long demand = session.bytesPerSecond();
+        long reads =
+                (long) (demand * (random.nextInt(4) == 0 ? 0.5 + random.nextDouble() : 1 + 5 * random.nextDouble()));
+        long writes = (long) (demand * (0.2 + 3 * random.nextDouble()));
+        List<Behaviour> behaviours = new ArrayList<>();
+        behaviours.add(
+                random.nextInt(4) == 0
+                        ? new DiskZones(2 * reads, reads, 8, random.nextInt(2_000_000), random.nextInt(9_000_000))
+                        : new ConstantRate(writes, reads, random.nextInt(200_000)));
+        if (random.nextBoolean()) {
+            behaviours.add(new Jitter(1 + random.nextInt(1000)));
+        }
+        if (random.nextInt(4) == 0) {
+            behaviours.add(new AllocationCost(random.nextInt(200_000), 1_000_000, 1000, 10));
+        }
+        switch (random.nextInt(8)) {
+            case 0 -> behaviours.add(new PeriodicStalls(2 * SECOND, (3 + random.nextInt(9)) * SECOND, stall(random)));
+            case 1 -> behaviours.add(new RandomStalls(4 * SECOND, 20_000_000, 3 * SECOND, 1.2));
+            case 2 -> behaviours.add(new SharedBus(3 * SECOND, 11 * SECOND, 4 * SECOND, 250 + random.nextInt(700)));
+            case 3 -> behaviours.add(new SerialFlush(20_000_000, writes, 4 * demand));
+            case 4, 5 ->
+                behaviours.add(new WeakReads(
+                        2 + random.nextInt(60), 4096L << random.nextInt(7), 11_000_000, 1 + random.nextInt(300)));
             default -> {}
         }
         DriveModel drive = DriveModel.of("trial", "made up", seed, 1L << 40, behaviours.toArray(Behaviour[]::new));
