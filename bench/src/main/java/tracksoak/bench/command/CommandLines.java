@@ -27,7 +27,9 @@ final class CommandLines {
                 .addSubcommand(new RosterSettleCommand(console, rooms))
                 .addSubcommand(new RosterKeysCommand(console, rooms))
                 .addSubcommand(new RosterExportCommand(console, rooms))
-                .addSubcommand(new RosterImportCommand(console, rooms));
+                .addSubcommand(new RosterImportCommand(console, rooms))
+                .addSubcommand(new RosterMoveCommand(console, rooms))
+                .addSubcommand(new RosterRescueCommand(console, rooms));
         CommandLine line = new CommandLine(new Tracksoak(console))
                 .addSubcommand(new DrivesCommand(console, rooms))
                 .addSubcommand(sessions)

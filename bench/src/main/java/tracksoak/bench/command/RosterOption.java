@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.recorder.SystemClocks;
@@ -20,11 +21,17 @@ final class RosterOption {
 
     static final String PASSWORD = "TRACKSOAK_ROSTER_PASSWORD";
 
+    /** Environment variable: the crew's roster, for those who do not want to type it each time. */
+    static final String PLACE = "TRACKSOAK_ROSTER";
+
+    private static final Pattern SECRET =
+            Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
+
     @Option(
             names = "--roster",
             paramLabel = "FILE|URL",
             description = "The roster: an SQLite file, or postgresql://HOST/DATABASE (user and password from " + USER
-                    + " and " + PASSWORD + "). Without it: your own, made on first use.")
+                    + " and " + PASSWORD + "). Without it: that of " + PLACE + ", else your own, made on first use.")
     @Nullable
     String place;
 
@@ -34,8 +41,12 @@ final class RosterOption {
      * @throws tracksoak.report.roster.RosterException if it cannot be opened
      */
     Roster open(Rooms rooms, Console console) {
-        InstantSource clock = () -> Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
-        return Roster.open(place(rooms, console), clock);
+        return Roster.open(place(rooms, console), clock());
+    }
+
+    /** Decides what is due, and dates what is entered. */
+    static InstantSource clock() {
+        return () -> Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
     }
 
     /** The tester's key of this computer, made on first use. */
@@ -43,12 +54,26 @@ final class RosterOption {
         return TesterKeys.openOrCreate(rooms.rosterFolder(), TesterName.orTester(rooms.testerName()));
     }
 
-    private RosterPlace place(Rooms rooms, Console console) {
-        String asked = place;
-        if (asked == null) {
-            return RosterPlace.sqlite(rooms.rosterFolder().resolve(RosterPlace.FILE));
-        }
+    /** Where it is kept; nothing is opened or made. */
+    RosterPlace place(Rooms rooms, Console console) {
+        String asked = place == null ? console.environment().get(PLACE) : place;
+        return asked == null || asked.isBlank()
+                ? RosterPlace.sqlite(rooms.rosterFolder().resolve(RosterPlace.FILE))
+                : place(place == null ? PLACE : "--roster", asked, console);
+    }
+
+    /**
+     * What was typed as a place.
+     *
+     * @param name the option or parameter, for complaints
+     */
+    static RosterPlace place(String name, String asked, Console console) {
         if (asked.startsWith("jdbc:postgresql:") || asked.startsWith("postgresql:") || asked.startsWith("postgres:")) {
+            if (SECRET.matcher(asked).find()) {
+                throw Complaint.usage(
+                        name + " holds a user or a password, and others on this computer can read command lines",
+                        "leave them out of the address, and put them into " + USER + " and " + PASSWORD);
+            }
             return RosterPlace.postgres(
                     asked,
                     console.environment().get(USER),
@@ -56,8 +81,9 @@ final class RosterOption {
         }
         String file = asked.startsWith("jdbc:sqlite:") ? asked.substring("jdbc:sqlite:".length()) : asked;
         if (file.isBlank() || file.contains("://") || file.startsWith("jdbc:")) {
+            String shown = file.contains("@") || file.contains("?") ? "an address" : Words.quoted(asked);
             throw Complaint.usage(
-                    "--roster is " + Words.quoted(asked) + ", which is neither a file nor a PostgreSQL address",
+                    name + " is " + shown + ", which is neither a file nor a PostgreSQL address",
                     "give an SQLite file or postgresql://HOST/DATABASE");
         }
         return RosterPlace.sqlite(Path.of(file));

@@ -13,11 +13,20 @@ record Typed(int code, String out, String err) {
     }
 
     static Typed run(Rooms rooms, StopSignal stop, String... args) {
+        return run(rooms, stop, Map.of(), args);
+    }
+
+    /** With environment variables. */
+    static Typed run(Rooms rooms, Map<String, String> environment, String... args) {
+        return run(rooms, new NeverStopped(), environment, args);
+    }
+
+    private static Typed run(Rooms rooms, StopSignal stop, Map<String, String> environment, String... args) {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         PrintWriter outWriter = new PrintWriter(out);
         PrintWriter errWriter = new PrintWriter(err);
-        Console console = new Console(outWriter, errWriter, false, false, Map.of());
+        Console console = new Console(outWriter, errWriter, false, false, environment);
         int code = CommandLines.of(console, rooms, stop).execute(args);
         outWriter.flush();
         errWriter.flush();

@@ -9,18 +9,22 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.IoMode;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordFile;
+import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.SignedRecord;
 import tracksoak.report.record.TesterKey;
 import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.exchange.Tally;
 import tracksoak.report.roster.store.Salvage;
 
 /**
  * Makes a damaged SQLite roster anew: the damaged file is put aside, never deleted; what can be read of it is entered again, and so are the run
- * records of this computer that are not in it. What others had comes back with the next sync. Stateless.
+ * records of real drives of this computer that are not in it. What others had comes back with the next sync. Stateless.
  */
 public final class RosterRescue {
 
@@ -37,14 +41,25 @@ public final class RosterRescue {
      * @param events events read of it
      * @param records run records of this computer entered again
      * @param unread files of run records that could not be read
+     * @param tally what the new file holds, looked over from its first event to its last
      */
-    public record Result(Path aside, boolean whole, int events, int records, List<Path> unread) {
+    public record Result(Path aside, boolean whole, int events, int records, List<Path> unread, Tally tally) {
         public Result {
             unread = List.copyOf(unread);
         }
     }
 
     private RosterRescue() {}
+
+    /**
+     * What is wrong with a roster's file.
+     *
+     * @return none where the file is whole
+     * @throws RosterException if it is locked or cannot be read
+     */
+    public static Optional<String> damage(Path file) {
+        return Salvage.damage(file);
+    }
 
     /**
      * Rescues a roster that nobody has open.
@@ -63,7 +78,12 @@ public final class RosterRescue {
             List<Path> unread = new ArrayList<>();
             int entered = records == null ? 0 : enter(roster, records, key, unread);
             return new Result(
-                    aside, whole && receipts.stream().allMatch(r -> r.refused().isEmpty()), events, entered, unread);
+                    aside,
+                    whole && receipts.stream().allMatch(r -> r.refused().isEmpty()),
+                    events,
+                    entered,
+                    unread,
+                    Tally.of(roster.peer()));
         }
     }
 
@@ -104,7 +124,11 @@ public final class RosterRescue {
         int entered = 0;
         for (Path file : files) {
             try {
-                SignedRecord signed = SignedRecord.sign(RecordFile.load(file), key);
+                RunRecord record = RecordFile.load(file);
+                if (record.verdict() == null || record.method().ioMode() == IoMode.SIMULATED) {
+                    continue;
+                }
+                SignedRecord signed = SignedRecord.sign(record, key);
                 if (!roster.hasRecord(signed.sha256())) {
                     roster.desk(key).enter(signed, null);
                     entered++;

@@ -20,6 +20,7 @@ public final class Sync {
     private final RosterPeer here;
     private final RosterPeer there;
     private final Progress progress;
+    private final boolean bothWays;
     private final List<String> toFetch = new ArrayList<>();
     private final List<String> toHandOver = new ArrayList<>();
     private Receipt fetched = Receipt.NONE;
@@ -41,10 +42,11 @@ public final class Sync {
      */
     public record Result(Receipt fetched, Receipt handedOver) {}
 
-    private Sync(RosterPeer here, RosterPeer there, Progress progress) {
+    private Sync(RosterPeer here, RosterPeer there, Progress progress, boolean bothWays) {
         this.here = here;
         this.there = there;
         this.progress = progress;
+        this.bothWays = bothWays;
     }
 
     /**
@@ -53,9 +55,20 @@ public final class Sync {
      * @throws RosterException if one side stops answering; what was exchanged by then stays
      */
     public static Result run(RosterPeer here, RosterPeer there, Progress progress) {
-        Sync sync = new Sync(here, there, progress);
+        Sync sync = new Sync(here, there, progress, true);
         sync.walk();
         return new Result(sync.fetched, sync.handedOver);
+    }
+
+    /**
+     * Hands over what is missing there, and takes nothing.
+     *
+     * @throws RosterException if one side stops answering; what was handed over by then stays there
+     */
+    public static Receipt handOver(RosterPeer here, RosterPeer there, Progress progress) {
+        Sync sync = new Sync(here, there, progress, false);
+        sync.walk();
+        return sync.handedOver;
     }
 
     private void walk() {
@@ -66,7 +79,10 @@ public final class Sync {
             if (order < 0) {
                 toHandOver.add(ours.take());
             } else if (order > 0) {
-                toFetch.add(theirs.take());
+                String only = theirs.take();
+                if (bothWays) {
+                    toFetch.add(only);
+                }
             } else {
                 ours.take();
                 theirs.take();
@@ -84,7 +100,7 @@ public final class Sync {
 
     private void fetch() {
         while (!toFetch.isEmpty()) {
-            List<Parcel> got = move(there, toFetch);
+            List<Parcel> got = move(there, toFetch, false);
             fetched = fetched.and(here.push(got));
             progress.now(fetched.taken(), handedOver.taken());
         }
@@ -92,16 +108,22 @@ public final class Sync {
 
     private void handOver() {
         while (!toHandOver.isEmpty()) {
-            List<Parcel> got = move(here, toHandOver);
+            List<Parcel> got = move(here, toHandOver, true);
             handedOver = handedOver.and(there.push(got));
             progress.now(fetched.taken(), handedOver.taken());
         }
     }
 
-    /** Pulls some of the events wanted and strikes them off the list; one that does not come is struck off as well. */
-    private static List<Parcel> move(RosterPeer from, List<String> wanted) {
+    /**
+     * Pulls some of the events wanted and strikes them off the list; one that does not come is struck off as well.
+     *
+     * @param own whether it is this roster: one of its events that somebody changed has another name now, and stays here
+     */
+    private static List<Parcel> move(RosterPeer from, List<String> wanted, boolean own) {
         Set<String> asked = new HashSet<>(wanted);
-        List<Parcel> got = from.pull(List.copyOf(wanted));
+        List<Parcel> got = from.pull(List.copyOf(wanted)).stream()
+                .filter(parcel -> !own || asked.contains(parcel.event().ref()))
+                .toList();
         Set<String> came = new HashSet<>();
         for (Parcel parcel : got) {
             String ref = parcel.event().ref();

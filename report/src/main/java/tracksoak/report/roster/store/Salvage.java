@@ -12,7 +12,9 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
+import tracksoak.report.record.Inert;
 import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Parcel;
@@ -25,6 +27,29 @@ public final class Salvage {
             + " LEFT JOIN record_body r ON r.sha256 = e.record_sha ORDER BY e.rowid ";
 
     private Salvage() {}
+
+    /**
+     * What SQLite finds wrong with a file.
+     *
+     * @return none where it is whole
+     * @throws RosterException if it is locked or cannot be read
+     */
+    public static Optional<String> damage(Path file) {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setBusyTimeout(Settings.USUAL.busyMs());
+        try (Connection connection = config.createConnection("jdbc:sqlite:" + file);
+                Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery("PRAGMA integrity_check(1)")) {
+            String found = rows.next() ? rows.getString(1) : "it could not be looked over";
+            return "ok".equals(found) ? Optional.empty() : Optional.of(Inert.text(String.valueOf(found)));
+        } catch (SQLException e) {
+            RosterException trouble = Trouble.of(e, RosterPlace.sqlite(file));
+            if (trouble.kind() == RosterException.Kind.CORRUPT) {
+                return Optional.of("it cannot be read as a database");
+            }
+            throw trouble;
+        }
+    }
 
     /**
      * Hands over the events it finds, some of them twice. Never throws for what is damaged.

@@ -40,8 +40,8 @@ final class Trouble {
                         Kind.CORRUPT,
                         CANNOT,
                         place + " is damaged",
-                        "rebuild it: a copy of the damaged file is kept, and what can be read of it and of the run records is"
-                                + " entered again",
+                        "make it anew with roster rescue: the damaged file is kept, and what can be read of it and of the run"
+                                + " records is entered again",
                         e);
             case 13 -> // SQLITE_FULL
                 new RosterException(
