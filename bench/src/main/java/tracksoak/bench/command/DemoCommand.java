@@ -26,7 +26,9 @@ import tracksoak.report.verdict.Units;
         description = {
             "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then for "
                     + "two minutes onto a simulated stick that stops now and then (virtual time: that takes a second). "
-                    + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay."
+                    + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay.",
+            "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a new "
+                    + "folder. Your own roster is left alone."
         },
         sortOptions = false)
 final class DemoCommand implements Callable<Integer> {
@@ -58,6 +60,9 @@ final class DemoCommand implements Callable<Integer> {
     double takeS;
 
     @Mixin
+    DemoRosterOptions rosterToo = new DemoRosterOptions();
+
+    @Mixin
     JsonOption json = new JsonOption();
 
     @Mixin
@@ -75,6 +80,9 @@ final class DemoCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (rosterToo.asked) {
+            return new DemoRosterShow(console, rooms).show(rosterToo, out, json.asked);
+        }
         RunJob job = new RunJob(console, stop);
         return job.off().during(stop, console, () -> show(job));
     }

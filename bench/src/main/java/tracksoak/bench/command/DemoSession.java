@@ -16,13 +16,30 @@ final class DemoSession {
 
     /** Small enough for any computer; takes any file system, because it is shown on whatever this one has. */
     static Session lanternWagon() {
-        return new Session(
+        return session(
                 "lantern-wagon-16",
                 "The Lantern Wagon, 16 tracks",
                 "An invented touring community theatre records its play from a wagon stage: twelve voices, four "
                         + "instruments.",
+                16);
+    }
+
+    /** The same theatre when choir and band of a town join in. */
+    static Session harvestFair() {
+        return session(
+                "harvest-fair-48",
+                "The Lantern Wagon with choir and band, 48 tracks",
+                "The same invented theatre on a market square: choir, band and all voices.",
+                48);
+    }
+
+    private static Session session(String name, String title, String about, int tracks) {
+        return new Session(
+                name,
+                title,
+                about,
                 SessionKind.RECORDING,
-                List.of(new TrackGroup(16, 48_000, SampleFormat.PCM_24)),
+                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
                 List.of(),
                 1200,
                 FileLayout.FILE_PER_TRACK,
