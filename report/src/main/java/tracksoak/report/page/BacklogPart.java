@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Thinning;
 import tracksoak.report.page.view.Block;
@@ -38,7 +39,7 @@ final class BacklogPart implements Part {
                 add(record, i, blocks, charts);
             }
         }
-        if (blocks.isEmpty()) {
+        if (blocks.isEmpty() && record.session().kind() == SessionKind.RECORDING) {
             blocks.add(Prose.of("No take was made, so nothing is known about the backlog."));
         }
         return new Section("backlog", "Backlog against the buffer", blocks);

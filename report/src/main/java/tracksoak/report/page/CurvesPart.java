@@ -29,8 +29,12 @@ final class CurvesPart implements Part {
         List<Block> blocks = new ArrayList<>();
         blocks.add(
                 Prose.of(
-                        "Service time runs from the call of a write to its return. Response time runs from the moment the"
-                                + " chunk was ready, so waiting behind others counts too: it is what the recorder's buffer feels."));
+                        record.phases().stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE)
+                                ? "Service time runs from the call of a write to its return. Response time runs from the moment the"
+                                        + " chunk was ready, so waiting behind others counts too: it is what the recorder's buffer feels."
+                                : "Service time runs from the call of a read to its return. Response time runs from the moment the"
+                                        + " chunk could be asked for, so waiting behind others counts too: it is what the player's buffer"
+                                        + " feels."));
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
@@ -70,7 +74,8 @@ final class CurvesPart implements Part {
                 Shown.whole("Half of the chunks came back within " + Units.ms(service.ms(50))
                         + " of the call, 99 % within "
                         + Units.ms(service.ms(99)) + ", all within " + Units.ms(service.ms(100))
-                        + "; counted from the moment they were ready, all within " + Units.ms(response.ms(100)) + "."),
+                        + "; counted from the moment they "
+                        + (phase.kind() == PhaseKind.PLAYBACK ? "could be asked for" : "were ready") + ", all within " + Units.ms(response.ms(100)) + "."),
                 List.of(
                         new ChartView.Key("service", false, "service time"),
                         new ChartView.Key("response", false, "response time")),

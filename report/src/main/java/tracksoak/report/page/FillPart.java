@@ -24,7 +24,6 @@ import tracksoak.report.verdict.Units;
 final class FillPart implements Part {
 
     private static final String ID = "fill";
-    private static final String TITLE = "Write rate in the fill";
     private static final int TABLE_ROWS = 40;
     private static final double BYTES_PER_KIB = 1024;
 
@@ -44,7 +43,18 @@ final class FillPart implements Part {
                             : "The plan " + record.plan().name()
                                     + " has no fill, so floor and cliff were not measured."));
         }
-        return new Section(ID, TITLE, blocks);
+        return new Section(ID, title(record), blocks);
+    }
+
+    private static String title(RunRecord record) {
+        boolean copies = has(record, PhaseKind.COPY);
+        return copies && has(record, PhaseKind.FILL)
+                ? "Write rate in the fill and the copy"
+                : copies ? "Write rate in the copy" : "Write rate in the fill";
+    }
+
+    private static boolean has(RunRecord record, PhaseKind kind) {
+        return record.phases().stream().anyMatch(phase -> phase.kind() == kind);
     }
 
     private static void add(RunRecord record, PhaseFacts phase, String id, List<Block> blocks, List<ChartData> charts) {

@@ -26,6 +26,7 @@ final class PlaybackPart implements Part {
             PhaseFacts phase = record.phases().get(i);
             PlaybackFacts facts = phase.playback();
             if (facts != null) {
+                blocks.add(Prose.of(outcome(phase, facts)));
                 blocks.add(
                         Prose.of(
                                 "All tracks are read at once. The player starts with its buffer full and asks for the next chunk of"
@@ -64,16 +65,29 @@ final class PlaybackPart implements Part {
         }
         blocks.add(new ChartView(
                 id,
-                "Playback",
+                "What a track's buffer lacked",
                 "Line chart: the most that any track's buffer lacked in each second of the playback, against a buffer of "
                         + buffer,
                 Shown.whole("At worst a buffer of " + buffer + " lacked " + Units.ms(phase.peakBacklogMs()) + ", "
-                        + Units.seconds(phase.peakBacklogAtS()) + " into the playback; "
-                        + (phase.lostMs() > 0
-                                ? Units.ms(phase.lostMs()) + " of silence on the worst track."
-                                : "no track fell silent.")),
+                        + Units.seconds(phase.peakBacklogAtS()) + " into the playback."),
                 key,
                 BacklogPart.table("Playback", lacking, host)));
+    }
+
+    /** The sentence that comes first. */
+    private static String outcome(PhaseFacts phase, PlaybackFacts facts) {
+        String tracks = phase.lostMs() > 0
+                ? "Tracks fell silent " + Count.of(facts.underruns(), "time") + " in " + Units.seconds(phase.seconds())
+                        + ": " + Units.ms(phase.lostMs()) + " on the worst of them."
+                : "No track fell silent in " + Units.seconds(phase.seconds()) + ".";
+        MixFacts mix = facts.mix();
+        return mix == null
+                ? tracks
+                : tracks
+                        + (mix.lostMs() > 0
+                                ? " Of the mix written meanwhile " + Units.ms(mix.lostMs())
+                                        + " was lost on its worst track."
+                                : " Nothing of the mix written meanwhile was lost.");
     }
 
     private static Facts facts(PhaseFacts phase, PlaybackFacts facts) {

@@ -106,7 +106,7 @@
       ctx.beginPath();
       ctx.rect(box.left, box.top - 2 * ratio, box.width, box.height + 4 * ratio);
       ctx.clip();
-      var lastY = -1e9;
+      var lastY = { true: -1e9, false: -1e9 };
       chart.uprights.forEach(function (it) {
         var x = Math.round(u.valToPos(it.x, "x", true));
         dashed(ctx, it.style, ratio);
@@ -118,10 +118,11 @@
         var y = Math.round(u.valToPos(it.y, "y", true));
         dashed(ctx, it.style, ratio);
         ctx.beginPath(); ctx.moveTo(box.left, y); ctx.lineTo(box.left + box.width, y); ctx.stroke();
-        var at = y - 5 * ratio;
-        if (at - lastY < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, lastY + 15 * ratio);
-        lastY = at;
         var left = crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3);
+        var at = y - 5 * ratio;
+        if (at - lastY[left] < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, lastY[left] + 15 * ratio);
+        if (at > box.top + box.height - 3 * ratio) { left = !left; at = y - 5 * ratio; }
+        lastY[left] = at;
         written(ctx, it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, at, left ? "left" : "right", ink("c-" + it.style), ratio);
       });
       chart.marks.forEach(function (it) {

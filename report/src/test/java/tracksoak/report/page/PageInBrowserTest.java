@@ -84,7 +84,9 @@ class PageInBrowserTest {
                         Showcase.misplaced(),
                         Hostile.record(),
                         Hostile.empty(),
-                        Hostile.gaps())
+                        Hostile.gaps(),
+                        WholeShow.recorded(),
+                        WholeShow.mixedDown())
                 .flatMap(record -> Stream.of(
                         Arguments.of(record, ColorScheme.LIGHT, 1100),
                         Arguments.of(record, ColorScheme.DARK, 1100),
@@ -104,6 +106,11 @@ class PageInBrowserTest {
             assertThat(plot.getAttribute("role")).isEqualTo("img");
             assertThat(plot.getAttribute("aria-label")).isNotBlank();
         }
+        fitsAndCanBeUsedByEveryone(page);
+    }
+
+    /** With all that is folded unfolded. */
+    private static void fitsAndCanBeUsedByEveryone(Page page) throws IOException {
         page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
         assertThat((Integer)
                         page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth"))
@@ -121,12 +128,7 @@ class PageInBrowserTest {
             assertThat((List<?>) page.evaluate(DRAWN))
                     .hasSize(1)
                     .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
-            page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
-            assertThat((Integer) page.evaluate(
-                            "document.documentElement.scrollWidth - document.documentElement.clientWidth"))
-                    .as("px to scroll sideways")
-                    .isZero();
-            assertThat(violations(page)).isEmpty();
+            fitsAndCanBeUsedByEveryone(page);
             Download download =
                     page.waitForDownload(() -> page.locator("#download").click());
             assertThat(Files.readString(download.path())).isEqualTo(ClimbJson.write(ClimbSketch.found()));
@@ -139,12 +141,7 @@ class PageInBrowserTest {
         for (int width : new int[] {1100, 320}) {
             DrillPage.save(file, DrillSketch.twoTracks().record());
             Page page = open(file, width == 320 ? ColorScheme.DARK : ColorScheme.LIGHT, width);
-            page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
-            assertThat((Integer) page.evaluate(
-                            "document.documentElement.scrollWidth - document.documentElement.clientWidth"))
-                    .as("px to scroll sideways")
-                    .isZero();
-            assertThat(violations(page)).isEmpty();
+            fitsAndCanBeUsedByEveryone(page);
             Download download =
                     page.waitForDownload(() -> page.locator("#download").click());
             assertThat(Files.readAllBytes(download.path()))
@@ -212,9 +209,27 @@ class PageInBrowserTest {
         assertThat(Files.readAllBytes(download.path())).isEqualTo(RecordJson.bytes(Hostile.record()));
     }
 
-    @Test
-    void printsOnPaperInInkEvenWhereTheScreenIsDark() throws IOException {
-        Page page = show(Showcase.fail(), ColorScheme.DARK, 1100);
+    static Stream<Arguments> sheets() {
+        return Stream.of(
+                Arguments.of("report", ReportPage.render(Showcase.fail()), RecordJson.write(Showcase.fail())),
+                Arguments.of(
+                        "whole show",
+                        ReportPage.render(WholeShow.recorded()),
+                        RecordJson.write(WholeShow.recorded())),
+                Arguments.of(
+                        "mixdown", ReportPage.render(WholeShow.mixedDown()), RecordJson.write(WholeShow.mixedDown())),
+                Arguments.of(
+                        "history",
+                        ReportPage.render(HistoryPageTest.latest(), HistoryPageTest.falling()),
+                        RecordJson.write(HistoryPageTest.latest())),
+                Arguments.of("climb", ClimbPage.render(ClimbSketch.found()), ClimbJson.write(ClimbSketch.found())));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("sheets")
+    void printsOnPaperInInkEvenWhereTheScreenIsDark(String name, String sheet, String json) throws IOException {
+        Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
+        Page page = open(file, ColorScheme.DARK, 1100);
         byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
         assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
         assertThat(pdf).hasSizeGreaterThan(50_000);
@@ -222,19 +237,31 @@ class PageInBrowserTest {
         page.evaluate("dispatchEvent(new Event('beforeprint'))");
         assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--paper').trim()"))
                 .isEqualTo("#fcfbf6");
+        assertThat((List<?>) page.evaluate(DRAWN))
+                .isNotEmpty()
+                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
         assertThat(page.locator(".download").isVisible()).isFalse();
         page.evaluate("dispatchEvent(new Event('afterprint'))");
     }
 
-    @Test
-    void isReadableWithoutScripts() throws IOException {
-        Path file = folder.resolve("report.html");
-        ReportPage.save(file, Showcase.fail());
-        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions().setJavaScriptEnabled(false));
+    /** What a chart would show stands in its sentence and its table, on a phone as well. */
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("sheets")
+    void isReadableWithoutScripts(String name, String sheet, String json) throws IOException {
+        Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
+        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions()
+                .setJavaScriptEnabled(false)
+                .setViewportSize(360, 900));
         page.navigate(file.toUri().toString());
-        assertThat(page.locator(".plot noscript, .plot").first().innerText()).contains("table below");
+        assertThat(page.locator(".plot").count()).isPositive();
+        for (Locator plot : page.locator(".plot").all()) {
+            assertThat(plot.innerText()).contains("table below");
+        }
+        for (Locator table : page.locator("details table").all()) {
+            assertThat(table.locator("tbody tr").count()).isPositive();
+        }
         page.locator("#record summary").click();
-        assertThat(page.locator("#record-json").inputValue()).isEqualTo(RecordJson.write(Showcase.fail()));
+        assertThat(page.locator("#record-json").inputValue()).isEqualTo(json);
         assertThat(page.locator("#download").isVisible()).isFalse();
     }
 
@@ -247,12 +274,7 @@ class PageInBrowserTest {
         assertThat((List<?>) page.evaluate(DRAWN))
                 .hasSize(page.locator(".plot").count())
                 .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
-        page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
-        assertThat((Integer)
-                        page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth"))
-                .as("px to scroll sideways")
-                .isZero();
-        assertThat(violations(page)).isEmpty();
+        fitsAndCanBeUsedByEveryone(page);
         String shots = System.getProperty("page.shots");
         if (shots != null) {
             page.locator("#history")
