@@ -1,16 +1,13 @@
 package tracksoak.report.page;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.report.page.chart.ChartData;
-import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.page.view.Sheet;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.ClimbJson;
@@ -39,29 +36,18 @@ public final class ClimbPage {
         if (result == null) {
             throw new IllegalArgumentException("climb " + record.id() + " has no result yet");
         }
-        String json = ClimbJson.write(record);
         List<ChartData> charts = new ArrayList<>();
         List<Section> sections = List.of(ClimbLooks.of(record, charts), how(record), drive(record), limits(record));
-        String library = Assets.chartLibrary();
-        String script = Assets.pageScript();
-        return ReportPage.filled(
+        return SheetFile.render(
                 "climb.jte",
-                new Sheet(
-                        ClimbWords.stamp(record, result) + ": "
-                                + VerdictHead.drive(record.drive()).text(),
-                        Assets.policy(library, script),
-                        Assets.styles(),
-                        library,
-                        script,
-                        Island.of(charts),
-                        head(record, result),
-                        List.of(),
-                        sections,
-                        json,
-                        "climb-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
-                        Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
-                        Shown.clean(record.tool()),
-                        Shown.clean(record.id())));
+                new SheetFile.About("climb", record.id(), record.tool(), ClimbJson.write(record)),
+                ClimbWords.stamp(record, result) + ": "
+                        + VerdictHead.drive(record.drive()).text(),
+                "",
+                charts,
+                head(record, result),
+                List.of(),
+                sections);
     }
 
     /**
@@ -70,7 +56,7 @@ public final class ClimbPage {
      * @throws IOException if the file cannot be written; what was there before is then still there
      */
     public static void save(Path file, ClimbRecord record) throws IOException {
-        ReportPage.write(file, render(record));
+        SheetFile.write(file, render(record));
     }
 
     private static VerdictView head(ClimbRecord record, ClimbResult result) {

@@ -27,14 +27,13 @@ final class CurvesPart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
-        blocks.add(
-                Prose.of(
-                        record.phases().stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE)
-                                ? "Service time runs from the call of a write to its return. Response time runs from the moment the"
-                                        + " chunk was ready, so waiting behind others counts too: it is what the recorder's buffer feels."
-                                : "Service time runs from the call of a read to its return. Response time runs from the moment the"
-                                        + " chunk could be asked for, so waiting behind others counts too: it is what the player's buffer"
-                                        + " feels."));
+        blocks.add(Prose.of(
+                record.phases().stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE)
+                        ? "Service time runs from the call of a write to its return. Response time runs from the moment the"
+                                + " chunk was ready, so waiting behind others counts too: it is what the recorder's buffer feels."
+                        : "Service time runs from the call of a read to its return. Response time runs from the moment the"
+                                + " chunk could be asked for, so waiting behind others counts too: it is what the player's buffer"
+                                + " feels."));
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
@@ -75,7 +74,8 @@ final class CurvesPart implements Part {
                         + " of the call, 99 % within "
                         + Units.ms(service.ms(99)) + ", all within " + Units.ms(service.ms(100))
                         + "; counted from the moment they "
-                        + (phase.kind() == PhaseKind.PLAYBACK ? "could be asked for" : "were ready") + ", all within " + Units.ms(response.ms(100)) + "."),
+                        + (phase.kind() == PhaseKind.PLAYBACK ? "could be asked for" : "were ready") + ", all within "
+                        + Units.ms(response.ms(100)) + "."),
                 List.of(
                         new ChartView.Key("service", false, "service time"),
                         new ChartView.Key("response", false, "response time")),

@@ -1,16 +1,11 @@
 package tracksoak.report.page;
 
-import gg.jte.ContentType;
-import gg.jte.TemplateEngine;
-import gg.jte.output.StringOutput;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.page.view.Sheet;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.DrillFindings;
@@ -36,8 +31,6 @@ public final class DrillPage {
      * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
      */
     public static String render(DrillRecord record) {
-        String json = DrillJson.write(record);
-        String script = Assets.pageScript();
         List<Section> sections = new ArrayList<>();
         if (record.state() == DrillRecord.State.COMPLETE) {
             sections.add(DrillParts.tracks(record));
@@ -46,26 +39,15 @@ public final class DrillPage {
         sections.add(DrillParts.course(record));
         sections.add(DrillParts.driveAndSession(record));
         sections.add(DrillParts.cautions());
-        Sheet sheet = new Sheet(
+        return SheetFile.render(
+                "drill.jte",
+                new SheetFile.About("drill", record.id(), record.tool(), DrillJson.write(record)),
                 "Unplug drill: " + VerdictHead.drive(record.drive()).text(),
-                Assets.policy(script),
-                Assets.styles() + OWN_STYLES,
-                "",
-                script,
-                "[]",
+                OWN_STYLES,
+                null,
                 head(record),
                 List.of(),
-                sections,
-                json,
-                "drill-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
-                Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
-                Shown.clean(record.tool()),
-                Shown.clean(record.id()));
-        TemplateEngine engine = TemplateEngine.createPrecompiled(
-                null, ContentType.Html, DrillPage.class.getClassLoader(), "tracksoak.report.page.templates");
-        StringOutput output = new StringOutput();
-        engine.render("drill.jte", sheet, output);
-        return output.toString();
+                sections);
     }
 
     /**
@@ -74,7 +56,7 @@ public final class DrillPage {
      * @throws IOException if the file cannot be written; what was there before is then still there
      */
     public static void save(Path file, DrillRecord record) throws IOException {
-        ReportPage.write(file, render(record));
+        SheetFile.write(file, render(record));
     }
 
     private static VerdictView head(DrillRecord record) {

@@ -41,7 +41,7 @@ final class HistoryPart {
                     .filter(past -> past.values().containsKey(figure))
                     .toList();
             if (having.size() >= 2) {
-                blocks.add(chart(history.change(figure), having, charts));
+                blocks.add(chart(history, figure, having, charts));
             }
         }
         blocks.add(changes(history));
@@ -49,8 +49,8 @@ final class HistoryPart {
         return new Section("history", "This drive over time", blocks);
     }
 
-    private static ChartView chart(Change change, List<Past> runs, List<ChartData> charts) {
-        Figure figure = change.figure();
+    private static ChartView chart(DriveHistory history, Figure figure, List<Past> runs, List<ChartData> charts) {
+        Change change = history.change(figure);
         String id = "chart-history-" + figure.words().replace(' ', '-');
         boolean rate = figure == Figure.FLOOR;
         double scale = rate ? 1e6 : 1;
@@ -93,7 +93,12 @@ final class HistoryPart {
                 id,
                 capital(figure.words()) + " from run to run",
                 "Line chart: " + figure.words() + " of each run over the date, with what the session asks",
-                Shown.whole(change.sentence()),
+                Shown.whole(
+                        history.sentence().contains(change.sentence())
+                                ? figure.show(value(runs.get(0), figure)) + " in the first of "
+                                        + Count.of(runs.size(), "run") + " that can be compared, "
+                                        + figure.show(value(runs.get(runs.size() - 1), figure)) + " in the latest."
+                                : change.sentence()),
                 key,
                 table(figure, runs));
     }

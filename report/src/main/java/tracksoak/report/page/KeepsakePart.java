@@ -54,10 +54,10 @@ final class KeepsakePart {
         if (found != null) {
             facts.row(
                             "Blocks read",
-                            found.blocks() - found.unread() + " of 4 KiB, "
+                            Count.number(found.blocks() - found.unread()) + " of 4 KiB, "
                                     + Units.bytes((found.blocks() - found.unread()) * BLOCK))
-                    .row("As written", Long.toString(found.good()))
-                    .row("Faded", Long.toString(Retention.faded(phase)));
+                    .row("As written", Count.number(found.good()))
+                    .row("Faded", Count.number(Retention.faded(phase)));
         }
         blocks.add(facts.build());
         if (found != null && !found.examples().isEmpty()) {

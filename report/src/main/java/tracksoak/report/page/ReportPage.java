@@ -1,27 +1,16 @@
 package tracksoak.report.page;
 
-import gg.jte.ContentType;
-import gg.jte.TemplateEngine;
-import gg.jte.output.StringOutput;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.chart.ChartData;
-import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.page.view.Sheet;
-import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
-import tracksoak.report.verdict.Units;
 
 /**
  * The report of one run as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
@@ -63,7 +52,6 @@ public final class ReportPage {
         if (verdict == null) {
             throw new IllegalArgumentException("run " + record.id() + " has no verdict yet: judge it first");
         }
-        String json = RecordJson.write(record);
         List<ChartData> charts = new ArrayList<>();
         List<Section> sections = new ArrayList<>();
         if (verdict.estimate() != null) {
@@ -80,33 +68,16 @@ public final class ReportPage {
                 .map(part -> part.of(record, charts))
                 .filter(section -> !section.blocks().isEmpty())
                 .forEach(sections::add);
-        String library = Assets.chartLibrary();
-        String script = Assets.pageScript();
-        Sheet sheet = new Sheet(
+        return SheetFile.render(
+                "sheet.jte",
+                new SheetFile.About("record", record.id(), record.tool(), RecordJson.write(record)),
                 VerdictHead.word(verdict.outcome()) + ": "
                         + VerdictHead.drive(record.drive()).text(),
-                Assets.policy(library, script),
-                Assets.styles(),
-                library,
-                script,
-                Island.of(charts),
+                "",
+                charts,
                 VerdictHead.of(record, verdict),
                 VerdictHead.criteria(verdict),
-                sections,
-                json,
-                "record-" + record.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
-                Units.bytes(json.getBytes(StandardCharsets.UTF_8).length),
-                Shown.clean(record.tool()),
-                Shown.clean(record.id()));
-        return filled("sheet.jte", sheet);
-    }
-
-    static String filled(String template, Sheet sheet) {
-        TemplateEngine engine = TemplateEngine.createPrecompiled(
-                null, ContentType.Html, ReportPage.class.getClassLoader(), "tracksoak.report.page.templates");
-        StringOutput output = new StringOutput();
-        engine.render(template, sheet, output);
-        return output.toString();
+                sections);
     }
 
     /**
@@ -120,24 +91,6 @@ public final class ReportPage {
 
     /** The same with what became of the drive over earlier runs, where that is known. */
     public static void save(Path file, RunRecord record, @Nullable DriveHistory history) throws IOException {
-        write(file, render(record, history));
-    }
-
-    static void write(Path file, String page) throws IOException {
-        Path name = file.getFileName();
-        if (name == null) {
-            throw new IOException("not a file: " + file);
-        }
-        Path draft = file.resolveSibling("." + name + ".part");
-        try {
-            Files.write(draft, page.getBytes(StandardCharsets.UTF_8));
-            try {
-                Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-            } catch (AtomicMoveNotSupportedException e) {
-                Files.move(draft, file, StandardCopyOption.REPLACE_EXISTING);
-            }
-        } finally {
-            Files.deleteIfExists(draft);
-        }
+        SheetFile.write(file, render(record, history));
     }
 }

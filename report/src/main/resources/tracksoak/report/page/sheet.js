@@ -187,7 +187,7 @@
     if (kind.log) { x.splits = spreadSplits(kind.log); x.filter = function (u, s) { return s; }; }
     if (chart.yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
     var options = Object.assign(size(place), {
-      padding: [28, 18, 0, 0],
+      padding: [28, chart.xKind === "date" ? 38 : 18, 0, 0],
       legend: { show: false },
       cursor: { y: false, points: { size: 7 } },
       scales: {

@@ -213,9 +213,7 @@ class PageInBrowserTest {
         return Stream.of(
                 Arguments.of("report", ReportPage.render(Showcase.fail()), RecordJson.write(Showcase.fail())),
                 Arguments.of(
-                        "whole show",
-                        ReportPage.render(WholeShow.recorded()),
-                        RecordJson.write(WholeShow.recorded())),
+                        "whole show", ReportPage.render(WholeShow.recorded()), RecordJson.write(WholeShow.recorded())),
                 Arguments.of(
                         "mixdown", ReportPage.render(WholeShow.mixedDown()), RecordJson.write(WholeShow.mixedDown())),
                 Arguments.of(

@@ -39,8 +39,7 @@ final class WholeShow {
         run.startedAt = "2026-03-20T17:00:00Z";
         run.tag = "props box 2";
         run.ready = new ReadyFacts(12.4, 3.1, 4.6, true);
-        run.plan = new PlanFacts(
-                "full-show", false, 0, 86_400, 10_800, 250 * GB, true, 0, 0, 120, 200_000_000L, "");
+        run.plan = new PlanFacts("full-show", false, 0, 86_400, 10_800, 250 * GB, true, 0, 0, 120, 200_000_000L, "");
         run.phases = new ArrayList<>(List.of(
                 keepsake(),
                 fill(40e6, 60 * GB),
@@ -131,7 +130,8 @@ final class WholeShow {
 
     private static PhaseSketch take() {
         PhaseSketch phase = PhaseSketch.take(10_800, RunSketch.DEMAND);
-        phase.series = new TakeMaker(22, "2026-03-20T18:00:00Z", 600, 600, 60).make().series();
+        phase.series =
+                new TakeMaker(22, "2026-03-20T18:00:00Z", 600, 600, 60).make().series();
         phase.rounds = new RoundsFacts(31 * GB, 128, 19 * GB, 840);
         return phase;
     }
@@ -139,7 +139,8 @@ final class WholeShow {
     private static PhaseSketch playback(double silentMs, @Nullable MixFacts mix) {
         PhaseSketch phase = PhaseSketch.take(120, RunSketch.DEMAND);
         phase.kind = PhaseKind.PLAYBACK;
-        PhaseFacts like = new TakeMaker(23, "2026-03-20T21:10:00Z", 120, 120, 400).make();
+        TakeMaker maker = new TakeMaker(23, "2026-03-20T21:10:00Z", 120, 120, 400);
+        PhaseFacts like = (silentMs > 0 ? maker.stall(60.4, 2450).stall(88.1, 1900) : maker).make();
         phase.series = like.series();
         phase.peakBacklogMs = silentMs > 0 ? 2000 : 840;
         phase.lostMs = silentMs;
