@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -86,16 +85,7 @@ final class RosterImportCommand implements Callable<Integer> {
         document.put("file", file.toString());
         document.put("taken", result.receipt().taken());
         document.put("known", result.receipt().known());
-        document.put(
-                "refused",
-                result.receipt().refused().stream()
-                        .map(one -> {
-                            Map<String, Object> json = new LinkedHashMap<>();
-                            json.put("event", one.event());
-                            json.put("why", one.why());
-                            return json;
-                        })
-                        .toList());
+        document.put("refused", RosterSyncCommand.refused(result.receipt().refused()));
         document.put("keysLeftOut", result.keys());
         return document;
     }

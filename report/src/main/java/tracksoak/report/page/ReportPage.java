@@ -80,6 +80,16 @@ public final class ReportPage {
                 sections);
     }
 
+    /** The content security policy of every report: its own script by its hash, and nothing from anywhere else. */
+    public static String policy() {
+        return Assets.policy(Assets.chartLibrary(), Assets.pageScript());
+    }
+
+    /** The style sheet of the page, for other pages that look like it. */
+    public static String styles() {
+        return Assets.styles();
+    }
+
     /**
      * Writes the page to {@code file}, whole or not at all.
      *

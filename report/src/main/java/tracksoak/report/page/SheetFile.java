@@ -67,7 +67,7 @@ final class SheetFile {
                 Shown.clean(about.tool()),
                 Shown.clean(about.id()));
         TemplateEngine engine = TemplateEngine.createPrecompiled(
-                null, ContentType.Html, SheetFile.class.getClassLoader(), "tracksoak.report.page.templates");
+                null, ContentType.Html, SheetFile.class.getClassLoader(), "tracksoak.report.templates");
         StringOutput output = new StringOutput();
         engine.render(template, sheet, output);
         return output.toString();

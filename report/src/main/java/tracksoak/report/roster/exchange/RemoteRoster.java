@@ -1,0 +1,181 @@
+package tracksoak.report.roster.exchange;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.net.URI;
+import java.net.URLEncoder;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import javax.net.ssl.SSLContext;
+import javax.net.ssl.SSLException;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.Inert;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterException.Kind;
+
+/**
+ * A roster behind {@code roster serve}, over HTTP. Follows no redirection, so the token goes nowhere else; reads no more of an
+ * answer than it may hold; gives up where the other side is silent. Any thread, one call at a time.
+ */
+public final class RemoteRoster implements RosterPeer {
+
+    private static final Duration CONNECT = Duration.ofSeconds(10);
+    private static final Duration ANSWER = Duration.ofMinutes(2);
+    private static final int MOST_ANSWER_BYTES = 32 << 20;
+    private static final int MOST_SENT_BYTES = 6 << 20;
+    private static final int MOST_SAID = 300;
+
+    private final HttpClient client;
+    private final URI base;
+    private final String token;
+
+    /**
+     * @param base address of the server, such as {@code https://roster.example:8432}
+     * @param token crew token; stands in no message
+     * @param trust which certificates to trust, null for those this Java trusts
+     */
+    public RemoteRoster(URI base, String token, @Nullable SSLContext trust) {
+        HttpClient.Builder builder = HttpClient.newBuilder()
+                .version(HttpClient.Version.HTTP_1_1)
+                .followRedirects(HttpClient.Redirect.NEVER)
+                .connectTimeout(CONNECT);
+        if (trust != null) {
+            builder.sslContext(trust);
+        }
+        this.client = builder.build();
+        this.base = base;
+        this.token = token;
+    }
+
+    @Override
+    public List<String> refs(String after, int limit) {
+        byte[] answer =
+                ask("names?limit=" + limit + "&after=" + URLEncoder.encode(after, StandardCharsets.UTF_8), null);
+        List<String> refs = new String(answer, StandardCharsets.UTF_8).lines().toList();
+        String before = after;
+        for (String ref : refs) {
+            if (ref.compareTo(before) <= 0 || ref.length() > 100) {
+                throw strange("its list of names is out of order");
+            }
+            before = ref;
+        }
+        if (refs.size() > limit) {
+            throw strange("it sent more names than were asked for");
+        }
+        return refs;
+    }
+
+    @Override
+    public List<Parcel> pull(List<String> refs) {
+        byte[] answer = ask("fetch", String.join("\n", refs).getBytes(StandardCharsets.UTF_8));
+        List<Parcel> parcels = new ArrayList<>();
+        ByteArrayInputStream in = new ByteArrayInputStream(answer);
+        try {
+            for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
+                parcels.add(ParcelLines.read(line));
+            }
+        } catch (IOException impossible) {
+            throw strange("its answer cannot be read");
+        }
+        return parcels;
+    }
+
+    /** Hands over in pieces that any server takes. */
+    @Override
+    public Receipt push(List<Parcel> parcels) {
+        Receipt all = Receipt.NONE;
+        ByteArrayOutputStream body = new ByteArrayOutputStream();
+        int events = 0;
+        for (Parcel parcel : parcels) {
+            byte[] line = ParcelLines.line(parcel);
+            if (events > 0 && body.size() + line.length > MOST_SENT_BYTES) {
+                all = all.and(take(body.toByteArray(), events));
+                body.reset();
+                events = 0;
+            }
+            body.writeBytes(line);
+            events++;
+        }
+        return events == 0 ? all : all.and(take(body.toByteArray(), events));
+    }
+
+    private Receipt take(byte[] lines, int events) {
+        return ReceiptJson.read(ask("take", lines), events);
+    }
+
+    private byte[] ask(String what, byte @Nullable [] body) {
+        HttpRequest.Builder request = HttpRequest.newBuilder(base.resolve("/sync/1/" + what))
+                .timeout(ANSWER)
+                .header("Authorization", "Bearer " + token)
+                .header("Accept", "application/json, text/plain");
+        if (body == null) {
+            request.GET();
+        } else {
+            request.header("Content-Type", "text/plain;charset=utf-8")
+                    .POST(HttpRequest.BodyPublishers.ofByteArray(body));
+        }
+        try {
+            HttpResponse<InputStream> response =
+                    client.send(request.build(), HttpResponse.BodyHandlers.ofInputStream());
+            byte[] answer;
+            try (InputStream in = response.body()) {
+                answer = in.readNBytes(MOST_ANSWER_BYTES + 1);
+            }
+            if (answer.length > MOST_ANSWER_BYTES) {
+                throw strange("its answer is larger than " + MOST_ANSWER_BYTES + " bytes");
+            }
+            if (response.statusCode() != 200) {
+                throw refused(response.statusCode(), answer);
+            }
+            return answer;
+        } catch (SSLException e) {
+            throw unreachable(
+                    "the connection cannot be trusted (" + Inert.text(String.valueOf(e.getMessage())) + ")",
+                    "check the address; give the server's own certificate with --trust if nobody else vouches for it",
+                    e);
+        } catch (IOException e) {
+            String why = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+            throw unreachable(
+                    "the server does not answer (" + Inert.text(why) + ")",
+                    "check the address and the network, then sync again; what was exchanged stays",
+                    e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw unreachable("the sync was interrupted", "sync again; what was exchanged stays", e);
+        }
+    }
+
+    private RosterException refused(int status, byte[] answer) {
+        String said = ErrorJson.sentence(answer, MOST_SAID);
+        String why = said.isEmpty() ? "it answered with HTTP status " + status : said;
+        return switch (status) {
+            case 401 ->
+                new RosterException(
+                        Kind.ASKED_WRONG, "the roster at " + base, why, "ask whoever runs the server for a crew token");
+            case 404, 405 -> strange("there is no roster of Tracksoak at this address (" + why + ")");
+            case 413, 422, 400 ->
+                new RosterException(
+                        Kind.REFUSED, "the roster at " + base, why, "bring both to the same version of Tracksoak");
+            case 429, 503 ->
+                new RosterException(
+                        Kind.BUSY, "the roster at " + base, why, "sync again in a while; what was exchanged stays");
+            default -> unreachable(why, "ask whoever runs the server", null);
+        };
+    }
+
+    private RosterException unreachable(String why, String todo, @Nullable Exception cause) {
+        return new RosterException(Kind.UNREACHABLE, "the roster at " + base, why, todo, cause);
+    }
+
+    private RosterException strange(String why) {
+        return new RosterException(
+                Kind.REFUSED, "the roster at " + base, why, "check the address, and that it is a Tracksoak roster");
+    }
+}

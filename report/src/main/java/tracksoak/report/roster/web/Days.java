@@ -1,0 +1,28 @@
+package tracksoak.report.roster.web;
+
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+
+/** Instants as people read them, in UTC, the same on every computer. */
+final class Days {
+
+    private static final DateTimeFormatter DAY =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final DateTimeFormatter MINUTE =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
+
+    private Days() {}
+
+    /** {@code 2026-03-14}, empty for null. */
+    static String day(@Nullable Instant at) {
+        return at == null ? "" : DAY.format(at);
+    }
+
+    /** {@code 2026-03-14 18:05 UTC}. */
+    static String minute(Instant at) {
+        return MINUTE.format(at);
+    }
+}

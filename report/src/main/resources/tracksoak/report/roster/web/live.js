@@ -1,0 +1,58 @@
+/* Keeps the shown part of a page up to date. Without scripts the page is the same, only as old as its last loading. */
+(function () {
+  "use strict";
+  var seen = null, busy = false, again = false;
+  var told = document.getElementById("told");
+
+  /* on a phone the rows are laid out as cards; without roles they would no longer be read out as a table */
+  function roles() {
+    [["table", ".roster"], ["rowgroup", ".roster thead, .roster tbody"], ["row", ".roster tr"], ["columnheader", ".roster thead th"],
+      ["rowheader", ".roster tbody th"], ["cell", ".roster td"]].forEach(function (it) {
+      document.querySelectorAll(it[1]).forEach(function (element) { element.setAttribute("role", it[0]); });
+    });
+  }
+
+  function place(element) {
+    if (!element || !element.closest("#fresh")) return null;
+    var all = Array.prototype.slice.call(document.querySelectorAll("#fresh a, #fresh button"));
+    return { href: element.getAttribute("href"), index: all.indexOf(element) };
+  }
+
+  function back(kept) {
+    if (!kept) return;
+    var all = Array.prototype.slice.call(document.querySelectorAll("#fresh a, #fresh button"));
+    var same = all.filter(function (element) { return element.getAttribute("href") === kept.href; });
+    var element = same.indexOf(all[kept.index]) >= 0 ? all[kept.index] : same[0] || all[kept.index];
+    if (element) element.focus({ preventScroll: true });
+  }
+
+  function refresh() {
+    if (busy) { again = true; return; }
+    busy = true;
+    fetch(location.pathname + location.search, { headers: { Accept: "text/html" }, credentials: "same-origin", redirect: "error" })
+      .then(function (answer) { if (!answer.ok) throw new Error(String(answer.status)); return answer.text(); })
+      .then(function (text) {
+        var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("fresh");
+        var old = document.getElementById("fresh");
+        if (!fresh || !old || fresh.isEqualNode(old)) return;
+        var kept = place(document.activeElement), before = old.textContent.replace(/\s+/g, " ");
+        old.replaceWith(document.adoptNode(fresh));
+        roles();
+        back(kept);
+        if (before === fresh.textContent.replace(/\s+/g, " ")) return;
+        told.textContent = "Brought up to date";
+        setTimeout(function () { told.textContent = ""; }, 4000);
+      })
+      .catch(function () { /* the next event tries again */ })
+      .then(function () { busy = false; if (again) { again = false; refresh(); } });
+  }
+
+  roles();
+  var news = new EventSource("/live");
+  news.addEventListener("changed", function (event) {
+    if (seen !== null && seen !== event.data) refresh();
+    seen = event.data;
+  });
+  addEventListener("pagehide", function () { news.close(); });
+  addEventListener("pageshow", function (event) { if (event.persisted) location.reload(); });
+})();
