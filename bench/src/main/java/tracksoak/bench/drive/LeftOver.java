@@ -26,6 +26,12 @@ public final class LeftOver {
     /** What a run writes; and what macOS puts beside it on drives that are not its own. */
     private static final Pattern OURS = Pattern.compile("(\\._)?[a-z0-9][a-z0-9-]{0,100}\\.soak");
 
+    /**
+     * What a file system of a program (libfuse) or of a network leaves for a file that was deleted while somebody had it
+     * open. It goes when they let go; where that program was killed before, it stays until somebody deletes it.
+     */
+    private static final Pattern DELETED = Pattern.compile("\\.(fuse_hidden[0-9a-f]{16}|nfs[0-9a-f]{16,24})");
+
     private static final int MOST_NAMED = 5;
 
     private final Path folder;
@@ -73,6 +79,8 @@ public final class LeftOver {
      *
      * @param lock the disk's lock, held: so no other run is on the drive, whatever the marker says
      * @throws NotOursException if something else lies in it; nothing is deleted then
+     * @throws InUseException if a program still has a file of it open on a file system where it then stays; the marker
+     *     stays too, so that the folder is found again
      * @throws IOException if the drive refuses, or does not answer within 60 s
      */
     public void clear(RunLock lock) throws IOException {
@@ -91,19 +99,26 @@ public final class LeftOver {
             List<String> others = files.stream()
                     .filter(file -> !ours(file))
                     .limit(MOST_NAMED)
-                    .map(file -> Inert.text(String.valueOf(file.getFileName())))
+                    .map(LeftOver::named)
                     .toList();
             if (!others.isEmpty()) {
                 throw new NotOursException(folder, others);
             }
-            Path markerFile = folder.resolve(RunMarker.NAME);
             for (Path file : files) {
-                if (!file.equals(markerFile)) {
+                if (!isMarker(file)) {
                     Files.delete(file);
                 }
             }
+            List<String> held = files().stream()
+                    .filter(file -> !isMarker(file))
+                    .limit(MOST_NAMED)
+                    .map(LeftOver::named)
+                    .toList();
+            if (!held.isEmpty()) {
+                throw new InUseException(folder, held);
+            }
             // the marker goes last: what is left after a power cut is then recognised again
-            Files.delete(markerFile);
+            Files.delete(folder.resolve(RunMarker.NAME));
             Files.delete(folder);
             // a journal takes deletions on a drive that is gone: only this tells
             RealDrive.sync(folder.resolveSibling(""));
@@ -111,11 +126,20 @@ public final class LeftOver {
         });
     }
 
+    private static boolean isMarker(Path file) {
+        return String.valueOf(file.getFileName()).equals(RunMarker.NAME);
+    }
+
+    private static String named(Path file) {
+        return Inert.text(String.valueOf(file.getFileName()));
+    }
+
     private static boolean ours(Path file) {
         String name = String.valueOf(file.getFileName());
         return (name.equals(RunMarker.NAME)
                         || name.equals("._" + RunMarker.NAME)
-                        || OURS.matcher(name).matches())
+                        || OURS.matcher(name).matches()
+                        || DELETED.matcher(name).matches())
                 && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS);
     }
 
@@ -184,6 +208,14 @@ public final class LeftOver {
         NotOursException(Path folder, List<String> others) {
             super("did not clear " + Inert.text(folder.toString()) + ", as it holds what no run wrote ("
                     + String.join(", ", others) + "): look into it and delete it by hand");
+        }
+    }
+
+    /** A file of the folder was deleted, but stays as long as a program has it open. */
+    public static final class InUseException extends IOException {
+        InUseException(Path folder, List<String> held) {
+            super("could not clear all of " + Inert.text(folder.toString()) + ", as a program still has a file of it open ("
+                    + String.join(", ", held) + "): end that program, a run that hangs among them, and clear it again");
         }
     }
 }

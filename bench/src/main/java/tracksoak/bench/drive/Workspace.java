@@ -83,6 +83,7 @@ public final class Workspace {
      * Deletes the folder and the run's own files in it. Not to be called while the drive hangs.
      *
      * @throws LeftOver.NotOursException if something else lies in it; nothing is deleted then
+     * @throws LeftOver.InUseException if a file of it that is still open stays, and the marker with it
      * @throws IOException if the drive refuses, or does not answer within 60 s
      */
     public void remove() throws IOException {

@@ -1,10 +1,13 @@
 package tracksoak.bench.drive;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
@@ -46,6 +49,26 @@ class ExfatDriveTest extends DriveContractTest {
             Drive.Counters read = drive.counters().orElseThrow();
             assertThat(read.bytesRead() - written.bytesRead()).isGreaterThanOrEqualTo(BYTES);
         }
+    }
+
+    @Test
+    void whatAProgramHasOpenKeepsItsFolderToBeFoundAgain() throws IOException {
+        Workspace workspace = Workspace.create(
+                loop.path(), "019390a8-2f00-7cc3-98c4-dc0c0c07398f", "2026-11-25T19:30:00Z", Path.of("record.json"));
+        Path take = Files.writeString(workspace.folder().resolve("take-1-track-0001-part-001.soak"), "pattern");
+        Files.writeString(workspace.folder().resolve("take-1-track-0002-part-001.soak"), "pattern");
+        try (InputStream open = Files.newInputStream(take)) {
+            assertThatThrownBy(workspace::remove)
+                    .isInstanceOf(LeftOver.InUseException.class)
+                    .hasMessageContaining(".fuse_hidden");
+            assertThat(open.read()).isEqualTo('p');
+            assertThat(LeftOver.under(loop.path(), true))
+                    .as("its marker is still there")
+                    .hasSize(1);
+            assertThat(take).doesNotExist();
+        }
+        workspace.remove();
+        assertThat(workspace.folder()).doesNotExist();
     }
 
     @Test

@@ -83,6 +83,8 @@ class WorkspaceTest {
     void findsAndClearsWhatAKilledRunLeft() throws IOException {
         Path folder = killed();
         Files.writeString(folder.resolve("._take-1-track-0001-part-001.soak"), "beside it");
+        // hidden_name() in libfuse's fuse.c: ".fuse_hidden%08x%08x"
+        Files.writeString(folder.resolve(".fuse_hidden0000000700000001"), "deleted before, under another name");
         LeftOver leftOver = Workspace.leftOvers(drive).get(0);
         assertThat(leftOver.folder()).isEqualTo(folder);
         assertThat(leftOver.runId()).isEqualTo(RUN);
@@ -96,7 +98,7 @@ class WorkspaceTest {
 
     @Test
     void clearsNothingIfAnythingElseLiesThere() throws IOException {
-        for (String foreign : new String[] {"show.wav", "TAKE.SOAK", "a.soak.wav", ".hidden", "x.soak/"}) {
+        for (String foreign : new String[] {"show.wav", "TAKE.SOAK", "a.soak.wav", ".hidden", ".fuse_hidden7", "x.soak/"}) {
             Path folder = killed();
             Path other = folder.resolve(foreign);
             if (foreign.endsWith("/")) {

@@ -32,7 +32,9 @@ class AgreementTest {
         try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
             rig.drive().set(Faults.none().rate(2_000_000).stallEvery(600, 2_500));
 
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(4), Shows.take(20), 90);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(4), Shows.take(20), 90);
 
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             PhaseFacts close = phase(record, PhaseKind.CLOSE);
@@ -49,6 +51,7 @@ class AgreementTest {
             assertThat(service.p50Us()).isCloseTo(p50Us, within(p50Us * 0.1));
             assertThat(service.p99Us()).isCloseTo(p99Us, within(p99Us * 0.1));
             assertThat(service.maxUs() * 1e3).isGreaterThan(RequestLog.serviceNs(chunks, 1) * 0.99);
+            run.leavesNothing();
         }
     }
 
@@ -79,7 +82,9 @@ class AgreementTest {
         long rate = 5L << 20;
         Session session = Shows.interleaved(30, 16 << 20, 9);
         try (ThrottledDrive drive = ThrottledDrive.of(512, rate)) {
-            RunRecord record = Qualifying.of(drive).run(session, Shows.takeFillTake(0, 14, 15.4, 1), 150);
+            Qualifying run = Qualifying.of(drive);
+
+            RunRecord record = run.run(session, Shows.takeFillTake(0, 14, 15.4, 1), 150);
 
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             double expected = session.bytesPerSecond() / (double) rate;
@@ -93,6 +98,7 @@ class AgreementTest {
                     .isCloseTo(1, within(0.05));
             DeviceEvidence device = Objects.requireNonNull(fill.device());
             assertThat(device.bytesWritten() / (double) fill.bytes()).isBetween(1.0, 1.05);
+            run.leavesNothing();
         }
     }
 

@@ -45,7 +45,9 @@ class BusyHostTest {
                 Hogs hogs = new Hogs(6)) {
             rig.drive().set(Faults.none().rate(10_000_000));
 
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.take(8), 120);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 120);
 
             assertThat(hogs.running()).isTrue();
             assertThat(verdict(record).outcome()).as(told(record)).isIn(Outcome.PASS, Outcome.NO_VERDICT);
@@ -58,6 +60,7 @@ class BusyHostTest {
                         .contains("computer");
                 assertThat(missed(record)).isEmpty();
             }
+            run.leavesNothing();
         }
     }
 
@@ -67,10 +70,19 @@ class BusyHostTest {
                 Hogs hogs = new Hogs(6)) {
             rig.drive().set(Faults.none().rate(TRACKS * Shows.TRACK / 2));
 
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.take(10), 120);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(10), 120);
 
             assertThat(hogs.running()).isTrue();
             assertThat(verdict(record).outcome()).as(told(record)).isIn(Outcome.FAIL, Outcome.NO_VERDICT);
+            assertThat(missed(record))
+                    .as(told(record))
+                    .isSubsetOf("lost-audio", "buffer-margin", "rate-margin", "longest-stall", "close-time");
+            if (verdict(record).outcome() == Outcome.FAIL) {
+                assertThat(missed(record)).as(told(record)).containsAnyOf("lost-audio", "buffer-margin", "rate-margin");
+            }
+            run.leavesNothing();
         }
     }
 
@@ -93,6 +105,8 @@ class BusyHostTest {
             assertThat(take.seconds()).isEqualTo(5.0);
             assertThat(take.lostMs()).isZero();
             assertThat(verdict(record).outcome()).as(told(record)).isIn(Outcome.PASS, Outcome.NO_VERDICT);
+            assertThat(missed(record)).as(told(record)).isEmpty();
+            run.leavesNothing();
         }
     }
 
@@ -101,7 +115,9 @@ class BusyHostTest {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             rig.drive().set(Faults.none().rate(8_000_000));
             try (Intruder intruder = new Intruder(rig.path().resolve("holiday-pictures"))) {
-                RunRecord record = Qualifying.of(rig).run(Shows.tracks(2 * TRACKS), Shows.take(12), 120);
+                Qualifying run = Qualifying.of(rig);
+
+                RunRecord record = run.run(Shows.tracks(2 * TRACKS), Shows.take(12), 120);
 
                 assertThat(intruder.bytes()).isGreaterThan(40L << 20);
                 assertThat(Verdicts.criterion(record, "rate-margin").met())
@@ -109,6 +125,7 @@ class BusyHostTest {
                         .isNull();
                 noVerdict(record);
                 assertThat(verdict(record).reasons().toString()).containsIgnoringCase("program");
+                run.leavesNothing("holiday-pictures");
             }
         }
     }
@@ -131,6 +148,8 @@ class BusyHostTest {
             assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.NO_SPACE);
             assertThat(record.state()).isEqualTo(RunState.BROKEN);
             noVerdict(record);
+            assertThat(missed(record)).as(told(record)).isEmpty();
+            run.leavesNothing("film");
         }
     }
 

@@ -16,7 +16,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict.Outcome;
 
 /** Drives that go away, refuse or never answer in the middle of a run: it always ends, soon, and says what happened. */
 @NeedsRig
@@ -34,31 +33,33 @@ class FailingDrivesTest {
             value = FileSystem.class,
             names = {"EXT4", "EXFAT"})
     void pulledInTheMiddleOfATake(FileSystem fileSystem) {
-        try (Rig rig = Rig.of(fileSystem, 256)) {
+        try (Rig rig = Rig.thatKeeps(fileSystem, 256)) {
             rig.drive().set(Faults.none().rate(10_000_000));
             Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, rig::pull);
 
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
 
             isGone(record, PhaseKind.TAKE);
+            run.leavesItsFolder(rig::plugInAgain);
         }
     }
 
     @Test
     void pulledInTheMiddleOfAFill() {
-        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+        try (Rig rig = Rig.thatKeeps(FileSystem.EXT4, 256)) {
             rig.drive().set(Faults.none().rate(10_000_000));
             Qualifying run = Qualifying.of(rig).when(PhaseKind.FILL, 2, rig::pull);
 
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 15, 3), 60);
 
             isGone(record, PhaseKind.FILL);
+            run.leavesItsFolder(rig::plugInAgain);
         }
     }
 
     @Test
     void pulledInTheMiddleOfAClose() {
-        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+        try (Rig rig = Rig.thatKeeps(FileSystem.EXT4, 256)) {
             // so slow from the last second on that the close is still at it when the drive goes
             rig.drive().set(Faults.none().rate(10_000_000));
             Qualifying run = Qualifying.of(rig)
@@ -71,6 +72,7 @@ class FailingDrivesTest {
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(3), 60);
 
             isGone(record, PhaseKind.CLOSE);
+            run.leavesItsFolder(rig::plugInAgain);
         }
     }
 
@@ -87,8 +89,9 @@ class FailingDrivesTest {
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
 
             assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.IO_ERROR);
-            assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+            failed(record, "lost-audio");
             assertThat(record.state()).isEqualTo(RunState.COMPLETE);
+            run.leavesNothing();
         }
     }
 
@@ -101,7 +104,8 @@ class FailingDrivesTest {
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(8), 60);
 
             assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.READ_ONLY);
-            assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+            failed(record, "lost-audio");
+            run.leavesItsFolder(rig::makeGood);
         }
     }
 
@@ -126,6 +130,12 @@ class FailingDrivesTest {
             // hung from 2 s on, given up after 4 s; 4 s − 2 s of buffer are lost
             assertThat(take.seconds()).isBetween(6.0, 12.0);
             assertThat(take.lostMs()).as(told(record)).isBetween(1_000.0, 4_000.0);
+            if (fileSystem == FileSystem.EXT4) {
+                run.leavesItsFolder(rig::comesBack);
+            } else {
+                // this process goes on, where the program's own would end: WholeProgramTest shows that
+                run.leavesItsFolderInUse(rig::comesBack);
+            }
         }
     }
 
@@ -151,6 +161,7 @@ class FailingDrivesTest {
             assertThat(take.lostMs()).as(told(record)).isBetween(17_000.0, 19_000.0);
             assertThat(take.stalls()).anyMatch(stall -> stall.ms() > 19_900 && stall.ms() < 21_000);
             assertThat(phase(record, PhaseKind.READ_BACK).complete()).isTrue();
+            run.leavesNothing();
         }
     }
 
@@ -160,7 +171,7 @@ class FailingDrivesTest {
         PhaseFacts last = phases.get(phases.size() - 1);
         assertThat(last.kind()).isEqualTo(during);
         assertThat(last.complete()).isFalse();
-        assertThat(Verdicts.verdict(record).outcome()).as(told(record)).isEqualTo(Outcome.FAIL);
+        failed(record, "lost-audio");
         assertThat(record.state()).isEqualTo(RunState.COMPLETE);
     }
 }

@@ -1,6 +1,7 @@
 package tracksoak.bench.rig;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.zip.CRC32;
+import tracksoak.bench.drive.LeftOver;
 import tracksoak.bench.drive.Workspace;
 
 /**
@@ -71,6 +73,21 @@ final class LeftOnDrive {
             throw new AssertionError("the run's folder cannot be cleared", refused);
         }
         nothing(mount);
+    }
+
+    /**
+     * The same where a file stays as long as somebody has it open, which somebody has: the folder cannot go yet, and what
+     * stays of it is a run's folder still.
+     */
+    void theFolderInUse(Path mount, Workspace workspace) {
+        assertThat(tree(mount, workspace.folder()))
+                .as("on the drive besides the run's folder")
+                .isEqualTo(before);
+        assertThatThrownBy(workspace::remove)
+                .isInstanceOf(LeftOver.InUseException.class)
+                .hasMessageContaining(workspace.folder().toString());
+        assertThat(workspace.folder().resolve(".tracksoak-run")).exists();
+        assertThat(tree(mount, workspace.folder())).isEqualTo(before);
     }
 
     /** Each file's size and checksum, each folder, by path; without what lies in {@code but}. */

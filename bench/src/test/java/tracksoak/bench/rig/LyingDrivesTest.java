@@ -40,6 +40,7 @@ class LyingDrivesTest {
             ReadBackFacts found = readBack(record);
             assertThat(found.misplaced() + found.stale()).as(told(record)).isGreaterThan(1_000);
             assertThat(found.bad()).as(told(record)).isEqualTo(Blocks.wrong(run.folder(), found.blocks()));
+            run.leavesNothing();
         }
     }
 
@@ -56,6 +57,7 @@ class LyingDrivesTest {
             assertThat(found.missing()).as(told(record)).isGreaterThan(1_000);
             assertThat(found.bad()).isEqualTo(found.missing());
             assertThat(found.bad()).isEqualTo(Blocks.wrong(run.folder(), found.blocks()));
+            run.leavesNothing();
         }
     }
 
@@ -75,6 +77,7 @@ class LyingDrivesTest {
                     .isEqualTo(rig.drive().log().flipped());
             assertThat(found.bad()).isEqualTo(found.flipped());
             assertThat(found.good()).isEqualTo(found.blocks() - found.flipped());
+            run.leavesNothing();
         }
     }
 

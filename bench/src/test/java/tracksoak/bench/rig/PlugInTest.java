@@ -54,6 +54,7 @@ class PlugInTest {
                         .isTrue();
                 assertThat(ready.usableS()).isGreaterThan(0).isGreaterThanOrEqualTo(ready.mountedS());
                 assertThat(Files.exists(host.resolve("out/report.html"))).isTrue();
+                assertThat(loop.path()).isDirectoryNotContaining("glob:**TRACKSOAK-*");
             }
         }
     }

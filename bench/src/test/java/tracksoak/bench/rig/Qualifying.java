@@ -1,8 +1,11 @@
 package tracksoak.bench.rig;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
@@ -12,7 +15,9 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 import java.util.function.Predicate;
+import java.util.function.Supplier;
 import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.drive.Workspace;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.Run;
@@ -33,7 +38,9 @@ final class Qualifying {
     /** Payload seed of every run here. */
     static final long SEED = 20_260_101;
 
-    private final Path folder;
+    private final Workspace workspace;
+    private final LeftOnDrive left;
+    private final String id;
     private final DriveFacts facts;
     private final List<Happening> happenings = new ArrayList<>();
     private final List<RunRecord> snapshots = new ArrayList<>();
@@ -43,8 +50,10 @@ final class Qualifying {
     private Consumer<RunRecord> afterPhase = nothing -> {};
     private boolean hung;
 
-    private Qualifying(Path folder, DriveFacts facts) {
-        this.folder = folder;
+    private Qualifying(Workspace workspace, LeftOnDrive left, String id, DriveFacts facts) {
+        this.workspace = workspace;
+        this.left = left;
+        this.id = id;
         this.facts = facts;
     }
 
@@ -60,10 +69,16 @@ final class Qualifying {
 
     private static Qualifying of(Path mount, Loop device, FileSystem fileSystem) {
         try {
-            Path folder = Files.createDirectory(mount.resolve("tracksoak-run"));
+            LeftOnDrive left = LeftOnDrive.before(mount);
+            String id = new UUID(SystemClocks.NANO.nanoTime() << 16 | 0x7000L, 0x8000_0000_0000_0001L).toString();
+            String now = Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis()).toString();
+            Workspace workspace = Workspace.create(mount, id, now, Path.of("record.json"));
+            Path folder = workspace.folder();
             long free = Files.getFileStore(mount).getUsableSpace();
             return new Qualifying(
-                    folder,
+                    workspace,
+                    left,
+                    id,
                     new DriveFacts(
                             null,
                             null,
@@ -139,7 +154,7 @@ final class Qualifying {
 
     /** Where the run writes. */
     Path folder() {
-        return folder;
+        return workspace.folder();
     }
 
     /** All records the run has told of so far. */
@@ -152,10 +167,52 @@ final class Qualifying {
         return hung;
     }
 
-    /** Names of the files in the run's folder. */
-    List<String> left() {
-        String[] names = folder.toFile().list();
+    /** Names of the streams' files in the run's folder. */
+    List<String> files() {
+        String[] names = folder().toFile().list((where, name) -> !name.startsWith("."));
         return names == null ? List.of() : List.of(names);
+    }
+
+    /** Cleans up as the program does, with the same code: not at all while the drive hangs. Says whether it went. */
+    boolean clean() {
+        if (hung) {
+            return false;
+        }
+        try {
+            workspace.remove();
+            return true;
+        } catch (IOException refused) {
+            return false;
+        }
+    }
+
+    /**
+     * Cleans up, and nothing of the run is on the drive any more.
+     *
+     * @param others names that other programs gave their files meanwhile
+     */
+    void leavesNothing(String... others) {
+        assertThat(clean()).as("cleaned up").isTrue();
+        left.nothing(folder().resolveSibling(""), others);
+    }
+
+    /**
+     * Cleaning up does not go now; once {@code back} has made the drive usable again, the run's folder lies there.
+     *
+     * @param back says where the drive is then mounted
+     */
+    void leavesItsFolder(Supplier<Path> back) {
+        assertThat(clean()).as("cleaned up").isFalse();
+        left.theFolder(back.get(), workspace);
+    }
+
+    /**
+     * Cleaning up does not go now, and once {@code back} has made the drive usable not before the files that the run given
+     * up still has open are let go.
+     */
+    void leavesItsFolderInUse(Supplier<Path> back) {
+        assertThat(clean()).as("cleaned up").isFalse();
+        left.theFolderInUse(back.get(), workspace);
     }
 
     /**
@@ -191,15 +248,8 @@ final class Qualifying {
     }
 
     private RunRecord runNow(Session session, Plan plan) throws IOException {
-        RealDrive drive = RealDrive.open(folder);
-        RunRequest request = new RunRequest(
-                new UUID(0x019b_0000_0000_7000L, 0x8000_0000_0000_0000L | SystemClocks.NANO.nanoTime()).toString(),
-                "tracksoak under test",
-                session,
-                plan,
-                SEED,
-                hangLimitS,
-                reserveBytes);
+        RealDrive drive = RealDrive.open(workspace.folder());
+        RunRequest request = new RunRequest(id, "tracksoak under test", session, plan, SEED, hangLimitS, reserveBytes);
         Run run = new Run(
                 request,
                 drive,

@@ -113,8 +113,10 @@ public final class Rig implements AutoCloseable {
     /**
      * Plugs a pulled drive in again: under another name, its file system checked as its makers ask and mounted at another
      * place. What was the drive before is taken down.
+     *
+     * @return where it is mounted now
      */
-    void plugInAgain() {
+    Path plugInAgain() {
         if (!keeps) {
             throw new IllegalStateException("this rig forgets its blocks");
         }
@@ -134,6 +136,25 @@ public final class Rig implements AutoCloseable {
         }
         fileSystem.mend(under());
         fileSystem.mount(under(), mount);
+        return mount;
+    }
+
+    /** Takes every fault off the drive, under whatever is open on it; says where it is mounted. */
+    Path comesBack() {
+        backend.set(Faults.none());
+        return mount;
+    }
+
+    /** Takes every fault off the drive, has its file system checked and mounts it anew; says where. */
+    Path makeGood() {
+        backend.set(Faults.none());
+        if (!Mounts.unmount(mount)) {
+            throw new IllegalStateException(mount + " was in use");
+        }
+        Host.run("blockdev", "--setrw", loop.device().toString());
+        fileSystem.mend(under());
+        fileSystem.mount(under(), mount);
+        return mount;
     }
 
     /** Unmounts and mounts again, so that nothing of the file system stays in memory. */

@@ -51,7 +51,8 @@ class SlowDrivesTest {
             assertThat(take.bytes() + phase(record, PhaseKind.CLOSE).bytes())
                     .as("bytes, against the drive's own log")
                     .isEqualTo(rig.drive().log().payloadBytes());
-            assertThat(run.left()).hasSize(TRACKS);
+            assertThat(run.files()).hasSize(TRACKS);
+            run.leavesNothing();
         }
     }
 
@@ -62,13 +63,16 @@ class SlowDrivesTest {
     @Test
     void anHonestDriveOfUnknownDeviceHasNoVerdict() {
         try (Rig rig = Rig.of(FileSystem.FAT32, 512)) {
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(2), Shows.take(4), 60);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(2), Shows.take(4), 60);
 
             noVerdict(record);
             assertThat(missed(record)).isEmpty();
             assertThat(Verdicts.criterion(record, "intact").met()).isNull();
             assertThat(Verdicts.criterion(record, "lost-audio").met()).isTrue();
             assertThat(Verdicts.criterion(record, "buffer-margin").met()).isTrue();
+            run.leavesNothing();
         }
     }
 
@@ -77,7 +81,9 @@ class SlowDrivesTest {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             rig.drive().set(Faults.none().rate(15_000_000));
 
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.takeFillTake(2, 30, 3), 120);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(2, 30, 3), 120);
 
             passed(record);
             FillFacts fill =
@@ -85,6 +91,7 @@ class SlowDrivesTest {
             assertThat(fill.ended()).as(told(record)).isEqualTo(FillFacts.Ended.STEADY);
             assertThat(fill.cliffAtBytes()).isNull();
             assertThat(fill.floorBytesPerSecond() / 15e6).isBetween(0.7, 1.05);
+            run.leavesNothing();
         }
     }
 
@@ -93,7 +100,9 @@ class SlowDrivesTest {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             rig.drive().set(Faults.none().rate(DEMAND * 8 / 10));
 
-            RunRecord record = Qualifying.of(rig).run(Shows.tracks(TRACKS), Shows.take(20), 90);
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(20), 90);
 
             failed(record, "lost-audio", "buffer-margin", "rate-margin");
             PhaseFacts take = phase(record, PhaseKind.TAKE);
@@ -104,6 +113,7 @@ class SlowDrivesTest {
                     .isBetween((18 - onDriveS) * 1e3 - 100, (18.9 - onDriveS) * 1e3 + 100);
             assertThat(take.tracksHit()).isEqualTo(TRACKS);
             assertThat(take.busyFraction()).isGreaterThan(0.95);
+            run.leavesNothing();
         }
     }
 
@@ -125,6 +135,7 @@ class SlowDrivesTest {
             assertThat(Objects.requireNonNull(fill.rateAfterBytesPerSecond()) / (DEMAND * 0.8))
                     .isCloseTo(1, within(0.1));
             assertThat(fill.floorBytesPerSecond() / (DEMAND * 0.8)).isCloseTo(1, within(0.1));
+            run.leavesNothing();
         }
     }
 
@@ -149,6 +160,7 @@ class SlowDrivesTest {
             assertThat(take.stallCount()).isEqualTo(1);
             double stalledMs = rig.drive().log().stalls().get(0).serviceNs() / 1e6;
             assertThat(take.stalls().get(0).ms()).isCloseTo(stalledMs, within(stalledMs * 0.1));
+            run.leavesNothing();
         }
     }
 
@@ -174,6 +186,7 @@ class SlowDrivesTest {
             assertThat(Objects.requireNonNull(
                             Verdicts.criterion(record, "buffer-margin").margin()))
                     .isCloseTo(2_000 / take.peakBacklogMs(), within(0.01));
+            run.leavesNothing();
         }
     }
 }

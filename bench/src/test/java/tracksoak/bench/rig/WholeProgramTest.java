@@ -44,6 +44,7 @@ class WholeProgramTest {
             names = {"TAKE", "FILL", "CLOSE", "READ_BACK"})
     void killedInAPhase(PhaseKind during) {
         try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
             // so slow that no phase is over between two looks at the record
             rig.drive().set(Faults.none().rate(2_000_000).readRate(2_000_000));
             PhaseKind[] before = switch (during) {
@@ -71,15 +72,16 @@ class WholeProgramTest {
                 assertThat(verdict(record).outcome()).isEqualTo(Outcome.NO_VERDICT);
             }
             assertThat(folders(rig)).hasSize(1);
-            clearsWhatIsLeft(rig);
+            clearsWhatIsLeft(rig, left);
             try (Program again = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "2s")) {
                 again.await();
                 assertThat(again.record().orElseThrow().state()).isEqualTo(RunState.COMPLETE);
             }
+            left.nothing(rig.path());
         }
     }
 
-    private void clearsWhatIsLeft(Rig rig) {
+    private void clearsWhatIsLeft(Rig rig, LeftOnDrive left) {
         try (Program look = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "2s", "--dry-run")) {
             assertThat(look.await()).as(look.output()).isZero();
             assertThat(look.output()).contains("1 folder of earlier runs lies in", "tracksoak clear");
@@ -87,12 +89,13 @@ class WholeProgramTest {
         try (Program clear = Program.of(host, "clear", rig.path().toString(), "--yes")) {
             assertThat(clear.await()).as(clear.output()).isZero();
         }
-        assertThat(folders(rig)).isEmpty();
+        left.nothing(rig.path());
     }
 
     @Test
     void theSecondRunOnADriveIsRefused() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
             rig.drive().set(Faults.none().rate(10_000_000));
             try (Program first = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "12s")) {
                 assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !first.alive()))
@@ -102,16 +105,23 @@ class WholeProgramTest {
                     assertThat(second.output()).contains("run").doesNotContain("\tat ");
                     assertThat(second.record()).isEmpty();
                 }
-                assertThat(first.await()).as(first.output()).isZero();
-                assertThat(verdict(first.record().orElseThrow()).outcome()).isEqualTo(Outcome.PASS);
+                int code = first.await();
+                RunRecord record = first.record().orElseThrow();
+                assertThat(record.state()).as(told(record)).isEqualTo(RunState.COMPLETE);
+                // a machine that others use may be late
+                assertThat(verdict(record).outcome()).as(told(record)).isIn(Outcome.PASS, Outcome.NO_VERDICT);
+                assertThat(Verdicts.missed(record)).isEmpty();
+                assertThat(Verdicts.criterion(record, "intact").met()).isTrue();
+                assertThat(code).isEqualTo(verdict(record).outcome() == Outcome.PASS ? 0 : 4);
             }
-            assertThat(folders(rig)).isEmpty();
+            left.nothing(rig.path());
         }
     }
 
     @Test
     void stoppedByAPersonItCleansUp() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
             rig.drive().set(Faults.none().rate(10_000_000));
             try (Program run = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "60s")) {
                 assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !run.alive()))
@@ -123,13 +133,14 @@ class WholeProgramTest {
                 assertThat(record.state()).as(told(record)).isEqualTo(RunState.INTERRUPTED);
                 assertThat(verdict(record).outcome()).isEqualTo(Outcome.NO_VERDICT);
             }
-            assertThat(folders(rig)).isEmpty();
+            left.nothing(rig.path());
         }
     }
 
     @Test
     void pulledItStillReports() {
-        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+        try (Rig rig = Rig.thatKeeps(FileSystem.EXT4, 128)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
             rig.drive().set(Faults.none().rate(10_000_000));
             try (Program run = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "20s")) {
                 assertThat(Host.await(30_000, () -> rig.drive().log().payloadBytes() > 0 || !run.alive()))
@@ -140,15 +151,22 @@ class WholeProgramTest {
                 RunRecord record = run.record().orElseThrow();
                 assertThat(fault(record).kind()).isEqualTo(Fault.Kind.GONE);
                 assertThat(run.reported()).isTrue();
-                assertThat(run.output()).doesNotContain("\tat ");
+                assertThat(run.output()).contains("tracksoak clear").doesNotContain("\tat ");
             }
+            rig.plugInAgain();
+            assertThat(folders(rig)).hasSize(1);
+            clearsWhatIsLeft(rig, left);
         }
     }
 
     /** The kernel keeps the process until the drive lets go; record and report must be on the host before. */
-    @Test
-    void withAHungDriveRecordAndReportComeFirst() {
-        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+    @ParameterizedTest
+    @EnumSource(
+            value = FileSystem.class,
+            names = {"EXT4", "EXFAT"})
+    void withAHungDriveRecordAndReportComeFirst(FileSystem fileSystem) {
+        try (Rig rig = Rig.of(fileSystem, 128)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
             rig.drive().set(Faults.none().rate(10_000_000));
             try (Program run =
                     Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "20s", "--hang-limit", "3s")) {
@@ -166,7 +184,7 @@ class WholeProgramTest {
                 rig.drive().set(Faults.none());
                 assertThat(run.await()).isEqualTo(1);
             }
-            clearsWhatIsLeft(rig);
+            clearsWhatIsLeft(rig, left);
         }
     }
 
