@@ -214,8 +214,9 @@ public final class LeftOver {
     /** A file of the folder was deleted, but stays as long as a program has it open. */
     public static final class InUseException extends IOException {
         InUseException(Path folder, List<String> held) {
-            super("could not clear all of " + Inert.text(folder.toString()) + ", as a program still has a file of it open ("
-                    + String.join(", ", held) + "): end that program, a run that hangs among them, and clear it again");
+            super("could not clear all of " + Inert.text(folder.toString())
+                    + ", as a program still has a file of it open (" + String.join(", ", held)
+                    + "): end that program, a run that hangs among them, and clear it again");
         }
     }
 }

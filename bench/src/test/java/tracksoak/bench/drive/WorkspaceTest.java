@@ -98,7 +98,8 @@ class WorkspaceTest {
 
     @Test
     void clearsNothingIfAnythingElseLiesThere() throws IOException {
-        for (String foreign : new String[] {"show.wav", "TAKE.SOAK", "a.soak.wav", ".hidden", ".fuse_hidden7", "x.soak/"}) {
+        for (String foreign :
+                new String[] {"show.wav", "TAKE.SOAK", "a.soak.wav", ".hidden", ".fuse_hidden7", "x.soak/"}) {
             Path folder = killed();
             Path other = folder.resolve(foreign);
             if (foreign.endsWith("/")) {

@@ -114,9 +114,8 @@ class BusyHostTest {
     void anotherProgramThatWritesIsNotTakenForTheDrive() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             rig.drive().set(Faults.none().rate(8_000_000));
+            Qualifying run = Qualifying.of(rig);
             try (Intruder intruder = new Intruder(rig.path().resolve("holiday-pictures"))) {
-                Qualifying run = Qualifying.of(rig);
-
                 RunRecord record = run.run(Shows.tracks(2 * TRACKS), Shows.take(12), 120);
 
                 assertThat(intruder.bytes()).isGreaterThan(40L << 20);
