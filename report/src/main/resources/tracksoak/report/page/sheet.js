@@ -121,8 +121,8 @@
         var left = crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3);
         var at = y - 5 * ratio;
         if (at - lastY[left] < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, lastY[left] + 15 * ratio);
-        if (at > box.top + box.height - 3 * ratio) { left = !left; at = y - 5 * ratio; }
-        lastY[left] = at;
+        if (at > box.top + box.height - 3 * ratio) at = lastY[left] > 0 ? Math.min(y - 5 * ratio, lastY[left] - 15 * ratio) : y - 5 * ratio;
+        else lastY[left] = at;
         written(ctx, it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, at, left ? "left" : "right", ink("c-" + it.style), ratio);
       });
       chart.marks.forEach(function (it) {
