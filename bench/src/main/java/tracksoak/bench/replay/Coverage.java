@@ -13,10 +13,12 @@ import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.IntColumn;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
+import tracksoak.report.record.Series;
 import tracksoak.report.verdict.Units;
 
 /** What a run's measurement covers: which other sessions its service times can be played for. */
@@ -30,6 +32,9 @@ final class Coverage {
 
     /** A delay of the computer beyond this part of the buffer could hide in the service times. */
     private static final double MOST_HOST = 0.1;
+
+    /** A flush longer than this depends on what it finds to write. */
+    private static final double LONG_FLUSH_MS = 20;
 
     private final List<String> refusals = new ArrayList<>();
 
@@ -115,6 +120,11 @@ final class Coverage {
                 return Optional.of("The run lost audio, so its take wrote " + Units.bytes(take.bytes())
                         + ", less than the session would.");
             }
+            if (take.lostMs() > 0 && longestFlushMs(take) > LONG_FLUSH_MS) {
+                return Optional.of("The run lost audio, and its flushes took up to "
+                        + Units.ms(longestFlushMs(take))
+                        + ": where the recorder keeps up, a flush finds more to write at once.");
+            }
         }
         for (PhaseFacts phase : run.phases()) {
             FillFacts fill = phase.fill();
@@ -127,6 +137,12 @@ final class Coverage {
             }
         }
         return Optional.empty();
+    }
+
+    private static double longestFlushMs(PhaseFacts take) {
+        Series series = take.series();
+        IntColumn longest = series == null ? null : series.maxFlushMs();
+        return longest == null ? 0 : longest.stream().max().orElse(0);
     }
 
     private static boolean tooSlow(StreamSpec stream, RunRecord run) {

@@ -19,6 +19,8 @@ enum Scenario {
     HOPEFUL_BY_THE_CLOCK(false, true),
     HOPEFUL_BY_THE_BYTE(false, false);
 
+    private static final double LEAST_STALL_MS = 20;
+
     final boolean cautious;
     private final boolean byTheClock;
 
@@ -33,11 +35,14 @@ enum Scenario {
         return Playing.of(session, take.seconds(), run.method().alignmentBytes(), timing(tape, gapNs(run)));
     }
 
-    /** The same, and cautious ways also meet the longest stall of the fill, if no take met one as long, at the worst moment. */
+    /**
+     * The same, and cautious ways also meet the longest stall of the fill or a close, if no take met one as long, at the
+     * worst moment.
+     */
     private Playing playWhole(Session session, RunRecord run, PhaseFacts take) {
         Playing played = play(session, run, take);
         Tape tape = Objects.requireNonNull(Tape.of(take, run.method().chunkBytes()));
-        long stallNs = longestInFill(run);
+        long stallNs = Math.max(longestInFill(run), longestInClose(run));
         if (!cautious || stallNs <= tape.longestStallNs()) {
             return played;
         }
@@ -56,6 +61,22 @@ enum Scenario {
                 .mapToLong(Tape::longestStallNs)
                 .max()
                 .orElse(0);
+    }
+
+    /** What draining took longer than the take's own times explain. */
+    private static long longestInClose(RunRecord run) {
+        double longestMs = 0;
+        double explainedMs = 0;
+        for (PhaseFacts phase : run.phases()) {
+            CloseFacts close = phase.close();
+            if (phase.kind() == PhaseKind.TAKE) {
+                explainedMs =
+                        CAUTIOUS_BY_THE_CLOCK.play(run.session(), run, phase).drainMs();
+            } else if (close != null) {
+                longestMs = Math.max(longestMs, close.drainMs() - explainedMs);
+            }
+        }
+        return longestMs > LEAST_STALL_MS ? Math.round(longestMs * 1e6) : 0;
     }
 
     private Timing timing(Tape tape, long gapNs) {

@@ -81,7 +81,8 @@ class ReplayOracleTest {
     /**
      * Seeds that once promised. After a take: a stall that began unseen between two bursts, several unlucky writes in a
      * row, a run that lost audio and so never heated the drive, two pauses that fell together. After a fill: a stall that
-     * only the fill met (twice), a fill too short to heat the drive, and two within the rounding of the record.
+     * only the fill met (twice), a fill too short to heat the drive, two within the rounding of the record, a stall that
+     * only the close met, and flushes that a drive always behind never showed.
      */
     @ParameterizedTest
     @CsvSource({
@@ -93,7 +94,9 @@ class ReplayOracleTest {
         "FILLED, 42262332",
         "FILLED, 42265201",
         "FILLED, 42275381",
-        "FILLED, 42268739"
+        "FILLED, 42268739",
+        "FILLED, 43267563",
+        "FILLED, 43275671"
     })
     void doesNotPromiseAgainWhatItOncePromised(Shape shape, long seed) {
         Trial trial = Trial.of(seed);
