@@ -119,6 +119,7 @@ record DryRun(
         json.put("fillBytesAtMost", budget.fillBytes());
         json.put("copyBytesAtMost", budget.copyBytes());
         json.put("mixBytes", budget.mixBytes());
+        json.put("againBytesAtMost", budget.againBytes());
         json.put("writtenBytesAtMost", budget.mostBytes());
         json.put("reserveBytes", reserveBytes);
         return json;

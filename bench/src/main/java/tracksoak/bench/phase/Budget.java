@@ -1,6 +1,7 @@
 package tracksoak.bench.phase;
 
 import java.util.List;
+import tracksoak.bench.stream.Allotment;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
 
@@ -13,10 +14,18 @@ import tracksoak.profiles.StreamSpec;
  *     of a whole space all of it
  * @param copyBytes most the copy may write, 0 for a plan without
  * @param mixBytes what a mixdown writes, 0 for a plan without
+ * @param againBytes most that is written besides and takes no room of its own in the end: headers written a second time
+ *     when their file is closed, those of the files a take in rounds has deleted, and the trial of how fast the drive is
  * @param leastBytes least room the run needs besides the reserve
  */
 public record Budget(
-        long takesBytes, long fillBytes, long fillWantedBytes, long copyBytes, long mixBytes, long leastBytes) {
+        long takesBytes,
+        long fillBytes,
+        long fillWantedBytes,
+        long copyBytes,
+        long mixBytes,
+        long againBytes,
+        long leastBytes) {
 
     /** Room of one fill round of small files, below which a fill or a copy shows nothing, in bytes. */
     private static final long LEAST_FILL = 16L << 20;
@@ -47,7 +56,49 @@ public record Budget(
         if (plan.takeBeforeS() + plan.takeAfterS() > 0 && flatOut && !plan.wholeSpace()) {
             least = taken + LEAST_FILL;
         }
-        return new Budget(takes, fill, wanted, copy, mix, least);
+        return new Budget(
+                takes, fill, wanted, copy, mix, againBytes(session, plan, alignment, free, takes, fill), least);
+    }
+
+    private static long againBytes(
+            Session session, Plan plan, int alignment, long free, long takesBytes, long fillBytes) {
+        long limit = session.fileLimitBytes();
+        boolean rounds = plan.wholeSpace() && takesBytes > TakePhase.USED_OF_ROOM * free;
+        long headers = 0;
+        for (StreamSpec stream : session.streams()) {
+            double share = stream.bytesPerSecond() / (double) session.bytesPerSecond();
+            headers += files(stream, limit, plan.takeBeforeS(), alignment);
+            headers += files(stream, limit, plan.copyS(), alignment);
+            headers += rounds
+                    ? 2 * filesOfRounds(stream, limit, plan.takeAfterS(), alignment, (long) (free * share))
+                    : files(stream, limit, plan.takeAfterS(), alignment);
+            headers += fillBytes > 0 ? (long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2 : 0;
+        }
+        for (StreamSpec stream : session.mixStreams()) {
+            headers += files(stream, limit, plan.playbackS(), alignment);
+        }
+        return headers * alignment + (FeelStep.isPartOf(plan) ? FeelStep.mostBytes(alignment) : 0);
+    }
+
+    /** Files a stream is split into in {@code seconds}, at most. */
+    private static long files(StreamSpec stream, long fileBytes, double seconds, int alignment) {
+        return seconds <= 0
+                ? 0
+                : (long) Math.ceil(stream.bytesPerSecond() * seconds) / leastOfFile(stream, fileBytes, alignment) + 1;
+    }
+
+    /** The same where the room of the stream is reused, and cut up for it. */
+    private static long filesOfRounds(
+            StreamSpec stream, long fileLimitBytes, double seconds, int alignment, long roomBytes) {
+        long room = (long) (roomBytes * TakePhase.USED_OF_ROOM);
+        long file = Allotment.fileBytes(room, fileLimitBytes, alignment);
+        // the room is measured anew when the take begins, and may be one block smaller then
+        return file < 2L * alignment ? 0 : 1 + files(stream, file - alignment, seconds, alignment);
+    }
+
+    /** The least a file holds before the stream goes on in another: its last chunk no longer fits. */
+    private static long leastOfFile(StreamSpec stream, long fileBytes, int alignment) {
+        return Math.max(alignment, fileBytes - 2L * alignment - stream.chunkBytes());
     }
 
     /** What a take of {@code seconds} writes, headers and padding included. */
@@ -75,6 +126,6 @@ public record Budget(
 
     /** Most the run may write, in bytes: the wear. */
     public long mostBytes() {
-        return takesBytes + fillBytes + copyBytes + mixBytes;
+        return takesBytes + fillBytes + copyBytes + mixBytes + againBytes;
     }
 }

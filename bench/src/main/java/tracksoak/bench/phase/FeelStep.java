@@ -19,8 +19,11 @@ import tracksoak.report.record.PhaseKind;
  */
 final class FeelStep implements Step {
 
-    /** At most this much is written, in bytes. */
-    static final int BYTES = 8 << 20;
+    /** No piece is begun once this much is written, in bytes. */
+    private static final int BYTES = 8 << 20;
+
+    /** A shorter run is over before anybody asks when, in s. */
+    private static final double LEAST_TO_FORESEE_S = 60;
 
     private static final int PIECE = 256 << 10;
     private static final long MOST_NS = 1_000_000_000L;
@@ -33,6 +36,16 @@ final class FeelStep implements Step {
         this.bench = bench;
         this.before = before;
         this.pass = pass;
+    }
+
+    /** Whether a run of this plan is long enough for it. */
+    static boolean isPartOf(Plan plan) {
+        return Math.max(plan.takeBeforeS(), Math.max(plan.takeAfterS(), plan.playbackS())) >= LEAST_TO_FORESEE_S;
+    }
+
+    /** Most it writes, its file's header twice, in bytes. */
+    static long mostBytes(int alignment) {
+        return BYTES + StreamTable.roundUp(PIECE, alignment) + 2L * alignment;
     }
 
     @Override

@@ -17,9 +17,6 @@ final class Program {
     private static final int MIX = 5;
     private static final int FEEL = 6;
 
-    /** A shorter run is over before anybody asks when, in s. */
-    private static final double LEAST_TO_FORESEE_S = 60;
-
     private final Bench bench;
     private final Stock stock;
     private final Budget budget;
@@ -42,7 +39,7 @@ final class Program {
         for (Keepsake keepsake : bench.request.besides().keepsakes()) {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
-        if (Math.max(plan.takeBeforeS(), Math.max(plan.takeAfterS(), plan.playbackS())) >= LEAST_TO_FORESEE_S) {
+        if (FeelStep.isPartOf(plan)) {
             steps.add(new FeelStep(bench, first(plan), FEEL));
         }
         if (plan.takeBeforeS() > 0) {

@@ -33,7 +33,7 @@ final class TakePhase {
     private static final long NAP_NS = TimeUnit.MILLISECONDS.toNanos(100);
 
     /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
-    private static final double USED_OF_ROOM = 0.98;
+    static final double USED_OF_ROOM = 0.98;
 
     private final Bench bench;
     private final Session session;

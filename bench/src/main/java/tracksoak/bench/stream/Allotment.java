@@ -24,10 +24,15 @@ public record Allotment(long fileBytes, int files) {
      * @throws IllegalArgumentException if the room holds less than {@value #LEAST_FILES} files of two blocks each
      */
     public static Allotment of(long roomBytes, long fileLimitBytes, int alignment) {
-        long file = Math.min(fileLimitBytes, roomBytes / LEAST_FILES) / alignment * alignment;
+        long file = fileBytes(roomBytes, fileLimitBytes, alignment);
         if (file < 2L * alignment) {
             throw new IllegalArgumentException("a room of " + roomBytes + " B is too small for a stream");
         }
         return new Allotment(file, (int) Math.min(Integer.MAX_VALUE, roomBytes / file));
+    }
+
+    /** Size of the files that the room of one stream is cut into, header included, in bytes; in whole blocks. */
+    public static long fileBytes(long roomBytes, long fileLimitBytes, int alignment) {
+        return Math.min(fileLimitBytes, roomBytes / LEAST_FILES) / alignment * alignment;
     }
 }
