@@ -38,12 +38,22 @@ final class Shows {
         return session(tracks, FileLayout.INTERLEAVED, chunkBytes, Arrival.STAGGERED, bufferS);
     }
 
+    /** So many tracks to be played, else the same as {@link #tracks(int)}. */
+    static Session playback(int tracks) {
+        return session(SessionKind.PLAYBACK, tracks, FileLayout.FILE_PER_TRACK, CHUNK, Arrival.BURST, 2);
+    }
+
     private static Session session(int tracks, FileLayout layout, int chunkBytes, Arrival arrival, double bufferS) {
+        return session(SessionKind.RECORDING, tracks, layout, chunkBytes, arrival, bufferS);
+    }
+
+    private static Session session(
+            SessionKind kind, int tracks, FileLayout layout, int chunkBytes, Arrival arrival, double bufferS) {
         return new Session(
                 "rehearsal-" + tracks,
                 tracks + " tracks of a rehearsal",
                 "",
-                SessionKind.RECORDING,
+                kind,
                 List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
                 List.of(),
                 60,
@@ -74,5 +84,10 @@ final class Shows {
     /** The same with rounds of another length. */
     static Plan takeFillTake(double beforeS, double fillCapS, double afterS, double roundS) {
         return new Plan("sound-check", beforeS, fillCapS, afterS, roundS, true);
+    }
+
+    /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */
+    static Plan fullShow(double seconds) {
+        return new Plan("full-show", 0, Plan.LONGEST_S, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
     }
 }
