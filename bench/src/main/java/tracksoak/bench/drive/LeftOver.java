@@ -12,6 +12,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import tracksoak.report.record.Inert;
 
@@ -96,11 +97,7 @@ public final class LeftOver {
                 throw new NotOursException(folder, List.of("its marker is gone or another"));
             }
             List<Path> files = files();
-            List<String> others = files.stream()
-                    .filter(file -> !ours(file))
-                    .limit(MOST_NAMED)
-                    .map(LeftOver::named)
-                    .toList();
+            List<String> others = names(files, file -> !ours(file));
             if (!others.isEmpty()) {
                 throw new NotOursException(folder, others);
             }
@@ -109,11 +106,7 @@ public final class LeftOver {
                     Files.delete(file);
                 }
             }
-            List<String> held = files().stream()
-                    .filter(file -> !isMarker(file))
-                    .limit(MOST_NAMED)
-                    .map(LeftOver::named)
-                    .toList();
+            List<String> held = names(files(), file -> !isMarker(file));
             if (!held.isEmpty()) {
                 throw new InUseException(folder, held);
             }
@@ -130,8 +123,12 @@ public final class LeftOver {
         return String.valueOf(file.getFileName()).equals(RunMarker.NAME);
     }
 
-    private static String named(Path file) {
-        return Inert.text(String.valueOf(file.getFileName()));
+    private static List<String> names(List<Path> files, Predicate<Path> which) {
+        return files.stream()
+                .filter(which)
+                .limit(MOST_NAMED)
+                .map(file -> Inert.text(String.valueOf(file.getFileName())))
+                .toList();
     }
 
     private static boolean ours(Path file) {
