@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -36,6 +37,7 @@ import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.store.SqlStore;
+import tracksoak.report.roster.web.SyncPoint;
 
 /**
  * Five laptops of a crew, each with its own clock, some of them wrong, enter and decide and meet at random, by network or by stick, and are cut
@@ -51,17 +53,27 @@ class CrewSyncTest {
         final SqlStore store;
         final Roster roster;
         final TesterKey key;
-        Instant now;
+        volatile Instant now;
+        private final @Nullable SyncPoint network;
 
-        Laptop(Path file, String name, Instant now) {
+        Laptop(Path file, String name, Instant now, boolean overNetwork) {
             this.now = now;
             this.key = TesterKey.create(name);
             this.store = SqlStore.open(RosterPlace.sqlite(file));
             this.roster = Roster.on(store, () -> this.now);
+            this.network = overNetwork ? new SyncPoint(roster, file.resolveSibling(name), () -> this.now) : null;
+        }
+
+        /** As another laptop reaches it. */
+        RosterPeer peer() {
+            return network == null ? roster.peer() : network.client();
         }
 
         @Override
         public void close() {
+            if (network != null) {
+                network.close();
+            }
             roster.close();
         }
     }
@@ -115,22 +127,28 @@ class CrewSyncTest {
     @MethodSource("manySeeds")
     @Tag("nightly")
     void allComeToTheSameWithManySeeds(long seed, @TempDir Path folder) throws IOException {
-        history(seed, folder);
+        history(seed, folder, seed % 2 == 0);
     }
 
     @ParameterizedTest(name = "seed {0}")
     @ValueSource(longs = {1, 2, 20260214})
     void allComeToTheSame(long seed, @TempDir Path folder) throws IOException {
-        history(seed, folder);
+        history(seed, folder, false);
     }
 
-    private static void history(long seed, Path folder) throws IOException {
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {3, 4})
+    void allComeToTheSameThroughServers(long seed, @TempDir Path folder) throws IOException {
+        history(seed, folder, true);
+    }
+
+    private static void history(long seed, Path folder, boolean overNetwork) throws IOException {
         Random random = new Random(seed);
         List<Laptop> crew = new ArrayList<>();
         try {
             for (int i = 0; i < LAPTOPS; i++) {
                 Instant clock = Shows.START.plus(Duration.ofHours(i == 4 ? 400 * 24 : random.nextInt(48) - 24));
-                crew.add(new Laptop(folder.resolve("laptop-" + i + ".db"), "Tester " + i, clock));
+                crew.add(new Laptop(folder.resolve("laptop-" + i + ".db"), "Tester " + i, clock, overNetwork));
             }
             for (int step = 0; step < 90; step++) {
                 Laptop laptop = crew.get(random.nextInt(LAPTOPS));
@@ -143,7 +161,7 @@ class CrewSyncTest {
             for (int round = 0; round < 2; round++) {
                 Collections.shuffle(others, random);
                 for (Laptop other : others) {
-                    Sync.run(hub.roster.peer(), other.roster.peer(), (fetched, handedOver) -> {});
+                    Sync.run(hub.roster.peer(), other.peer(), (fetched, handedOver) -> {});
                 }
             }
             same(crew);
@@ -177,9 +195,9 @@ class CrewSyncTest {
                         stick(laptop, other);
                     }
                 }
-                case 10 -> Sync.run(laptop.roster.peer(), other.roster.peer(), (fetched, handedOver) -> {});
+                case 10 -> Sync.run(laptop.roster.peer(), other.peer(), (fetched, handedOver) -> {});
                 default -> {
-                    RosterPeer cut = new Flaky(other.roster.peer(), random.nextInt(12), random.nextBoolean());
+                    RosterPeer cut = new Flaky(other.peer(), random.nextInt(12), random.nextBoolean());
                     Sync.run(laptop.roster.peer(), cut, (fetched, handedOver) -> {});
                 }
             }

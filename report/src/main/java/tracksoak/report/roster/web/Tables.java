@@ -47,7 +47,7 @@ final class Tables {
                         head("Drive", ask, Order.MODEL, Order.MODEL_DOWN),
                         head("Last run", ask, Order.RUN_DOWN, Order.RUN)),
                 rows(board.rows()),
-                count(board),
+                count(board, ask),
                 pager(ask, board),
                 ask.at(0).href("/labels"),
                 ask.at(0).href("/drives.csv"));
@@ -104,7 +104,7 @@ final class Tables {
     }
 
     /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */
-    private static String count(Board board) {
+    private static String count(Board board, Ask ask) {
         Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
         counts.putAll(board.counts());
         String parts = Stream.of(Standing.values())
@@ -113,7 +113,7 @@ final class Tables {
                 .collect(Collectors.joining(", "));
         int all = counts.values().stream().mapToInt(Integer::intValue).sum();
         String found = switch (board.found()) {
-            case 0 -> all == 0 ? "No drive is in this roster that fits." : "No drive fits";
+            case 0 -> "No drive fits";
             case 1 -> "1 drive";
             default -> board.found() + " drives";
         };

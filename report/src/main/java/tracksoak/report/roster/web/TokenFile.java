@@ -16,6 +16,7 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -35,6 +36,7 @@ public final class TokenFile implements CrewTokens {
     private static final ObjectMapper JSON = JsonMapper.builder()
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
             .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
+            .enable(DeserializationFeature.FAIL_ON_NULL_CREATOR_PROPERTIES)
             .build();
 
     private final Path file;
@@ -83,7 +85,8 @@ public final class TokenFile implements CrewTokens {
             Content content = JSON.readValue(bytes, Content.class);
             if (bytes.length <= MOST_BYTES
                     && content.schema().equals(SCHEMA)
-                    && content.tokens().size() <= MOST_TOKENS) {
+                    && content.tokens().size() <= MOST_TOKENS
+                    && content.tokens().stream().allMatch(Objects::nonNull)) {
                 return content.tokens().stream()
                         .sorted(Comparator.comparing(CrewToken::madeAt).thenComparing(CrewToken::id))
                         .toList();

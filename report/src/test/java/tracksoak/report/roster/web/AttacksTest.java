@@ -1,0 +1,469 @@
+package tracksoak.report.roster.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.net.Socket;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.zip.GZIPOutputStream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.ParcelLines;
+import tracksoak.report.roster.exchange.RemoteRoster;
+import tracksoak.report.roster.standing.Standing;
+
+/** What somebody who means harm would try. Each row of "Attacks tried" in docs/roster.md names its test here. */
+class AttacksTest {
+
+    private static final String MARKUP = "</td></script><img src=x onerror=alert(1)>\"'&\u202E\u0000\n=1+1";
+
+    @TempDir
+    Path folder;
+
+    private Served served;
+
+    @BeforeEach
+    void start() {
+        served = new Served(folder);
+    }
+
+    @AfterEach
+    void nothingBrokeInside() {
+        served.close();
+        assertThat(served.failures).isEmpty();
+    }
+
+    private String enter(Shows show, String tag) {
+        RosterEvent event = served.desk.enter(show.signed(served.key), tag);
+        return String.valueOf(event.drive());
+    }
+
+    private static byte[] lines(List<Parcel> parcels) {
+        ByteArrayOutputStream body = new ByteArrayOutputStream();
+        parcels.forEach(parcel -> body.writeBytes(ParcelLines.line(parcel)));
+        return body.toByteArray();
+    }
+
+    private HttpResponse<String> take(byte[] body, String... more) {
+        List<String> headers = new ArrayList<>(List.of("Authorization", served.bearer()));
+        headers.addAll(List.of(more));
+        return served.post("/sync/1/take", body, headers.toArray(String[]::new));
+    }
+
+    /** Parcels of a roster elsewhere, in which {@code work} was done. */
+    private List<Parcel> elsewhere(TesterKey key, java.util.function.Consumer<RosterDesk> work) {
+        try (var other = tracksoak.report.roster.Roster.open(
+                RosterPlace.sqlite(folder.resolve("other-" + key.id() + ".db")), () -> served.now)) {
+            work.accept(other.desk(key));
+            return other.peer().pull(other.peer().refs("", 200));
+        }
+    }
+
+    @Test
+    void markupInEveryFieldStaysText() {
+        Shows show = Shows.pass("B4RN" + MARKUP, Shows.START);
+        show.sketch.stateReason = MARKUP;
+        TesterKey evil = TesterKey.create("Wren <b>");
+        List<Parcel> parcels = elsewhere(evil, desk -> {
+            String drive = String.valueOf(desk.enter(show.signed(evil), "S-014").drive());
+            desk.note(drive, MARKUP);
+            desk.withdraw(drive, MARKUP);
+        });
+        assertThat(take(lines(parcels)).statusCode()).isEqualTo(200);
+        String drive = served.roster
+                .board(tracksoak.report.roster.BoardQuery.all(null))
+                .rows()
+                .get(0)
+                .drive()
+                .id();
+        String record = served.get("/drives/" + drive).body();
+        String href = record.substring(record.indexOf("/records/"), record.indexOf("/records/") + 73);
+        for (String page : List.of("/", "/drives/" + drive, "/labels", "/?q=%3Cimg%20src%3Dx%3E", href)) {
+            HttpResponse<String> answer = served.get(page, "Accept", "text/html");
+            assertThat(answer.statusCode()).as(page).isEqualTo(200);
+            assertThat(answer.body())
+                    .as(page)
+                    .doesNotContain("<img src=x", "\u202E", "\u0000")
+                    .doesNotContain("onerror=alert(1)>\"");
+            assertThat(answer.headers().firstValue("Content-Security-Policy").orElse(""))
+                    .as(page)
+                    .contains("default-src 'none'")
+                    .doesNotContain("script-src 'unsafe-inline'")
+                    .doesNotContain("unsafe-eval");
+        }
+    }
+
+    @Test
+    void ourPagesHoldNothingInlineThatRuns() {
+        enter(Shows.pass("B4RN-0001", Shows.START), "S-014");
+        for (String page : List.of("/", "/tonight", "/drives/S-014", "/labels", "/enter")) {
+            String html = served.get(page).body();
+            assertThat(html).doesNotContain("javascript:").doesNotContainPattern("<script(?![^>]* src=)");
+            assertThat(html).doesNotContainPattern("<[^>]+ on[a-z]+=").doesNotContain(" style=");
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/assets/../../../etc/passwd",
+                "/assets/..%2f..%2fetc%2fpasswd",
+                "/assets/%2e%2e/%2e%2e/etc/passwd",
+                "/records/..%2froster.db",
+                "/drives/..;/x",
+                "/drives/%00",
+                "/roster.db",
+                "/crew-tokens.json",
+                "//evil.example/",
+                "/assets/.roster.css",
+            })
+    void aPathLeadsNowhereElse(String path) throws IOException {
+        String answer = served.raw("GET " + path + " HTTP/1.1\r\nHost: localhost:" + served.server.port()
+                + "\r\nConnection: close\r\n\r\n");
+        assertThat(answer).matches("(?s)HTTP/1.1 4[0-9][0-9].*").doesNotContain("root:", "hash");
+    }
+
+    @Test
+    void whatIsTypedIntoTheSearchIsNoSql() {
+        enter(Shows.pass("B4RN-0001", Shows.START), "S-014");
+        for (String text : List.of("' OR 1=1 --", "'; DROP TABLE event; --", "%25", "_")) {
+            String query = java.net.URLEncoder.encode(text, StandardCharsets.UTF_8);
+            assertThat(served.get("/?q=" + query).body()).contains("No drive fits");
+        }
+        assertThat(served.get("/").body()).contains("S-014");
+        assertThat(served.get("/drives/S-014'--").statusCode()).isEqualTo(404);
+    }
+
+    @Test
+    void anOversizeBodyIsRefusedUnread() throws IOException {
+        String head = "POST /sync/1/take HTTP/1.1\r\nHost: localhost\r\nAuthorization: " + served.bearer()
+                + "\r\nConnection: close\r\nContent-Length: 99999999999\r\n\r\n";
+        assertThat(served.raw(head)).startsWith("HTTP/1.1 413");
+        assertThat(take(new byte[(20 << 20) + 1]).statusCode()).isEqualTo(413);
+        assertThat(served.post("/enter", new byte[4_000], "Origin", origin()).statusCode())
+                .isEqualTo(413);
+    }
+
+    @Test
+    void aFewBytesDoNotBecomeAFlood() throws IOException {
+        ByteArrayOutputStream bomb = new ByteArrayOutputStream();
+        try (GZIPOutputStream gzip = new GZIPOutputStream(bomb)) {
+            byte[] zeros = new byte[1 << 20];
+            for (int i = 0; i < 64; i++) {
+                gzip.write(zeros);
+            }
+        }
+        assertThat(bomb.size()).isLessThan(1 << 17);
+        assertThat(take(bomb.toByteArray(), "Content-Encoding", "gzip").statusCode())
+                .isEqualTo(413);
+    }
+
+    @Test
+    void deepNestingIsNoCrash() {
+        byte[] deep = ("[".repeat(200_000) + "\n").getBytes(StandardCharsets.UTF_8);
+        assertThat(take(deep).statusCode()).isEqualTo(400);
+        byte[] objects = ("{\"a\":".repeat(50_000) + "\n").getBytes(StandardCharsets.UTF_8);
+        assertThat(take(objects).statusCode()).isEqualTo(400);
+    }
+
+    @Test
+    void moreEventsAtOnceThanAgreedAreRefused() {
+        List<Parcel> one = elsewhere(TesterKey.create("Finch"), desk -> desk.enter(
+                Shows.pass("B4RN-0001", Shows.START).signed(served.key), null));
+        List<Parcel> many = new ArrayList<>();
+        for (int i = 0; i < 201; i++) {
+            many.add(one.get(0));
+        }
+        assertThat(take(lines(many)).statusCode()).isEqualTo(400);
+        assertThat(served.get("/sync/1/names?limit=5001", "Authorization", served.bearer())
+                        .statusCode())
+                .isEqualTo(400);
+    }
+
+    @Test
+    void aRecordTwiceCountsOnce() {
+        TesterKey finch = TesterKey.create("Finch");
+        List<Parcel> parcels = elsewhere(finch, desk -> desk.enter(
+                Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
+        for (int i = 0; i < 3; i++) {
+            assertThat(take(lines(parcels)).statusCode()).isEqualTo(200);
+        }
+        assertThat(take(lines(parcels)).body()).contains("\"taken\":0", "\"known\":" + parcels.size());
+        assertThat(served.roster.drive("S-014", null).drive().records()).isEqualTo(1);
+    }
+
+    @Test
+    void anOldPassSentAgainDoesNotBringTrustBack() {
+        String drive = enter(Shows.pass("B4RN-0001", Shows.START), "S-014");
+        SignedRecord old = served.roster.signedRecord(
+                String.valueOf(served.roster.drive(drive, null).drive().lastRecord().sha256()));
+        enter(Shows.fail("B4RN-0001", Shows.START.plusSeconds(4000)), "S-014");
+        TesterKey finch = TesterKey.create("Finch");
+        served.now = Shows.START.plus(Duration.ofDays(2));
+        assertThat(take(lines(elsewhere(finch, desk -> desk.enter(old, "S-014")))).statusCode())
+                .isEqualTo(200);
+        assertThat(served.roster.drive(drive, null).standing().standing()).isEqualTo(Standing.FAILED);
+    }
+
+    @Test
+    void aRecordOfTheFutureGivesNoTrust() {
+        enter(Shows.pass("B4RN-0001", served.now.plus(Duration.ofDays(300))), "S-014");
+        assertThat(served.get("/drives/S-014").body()).contains("dated in the future");
+        assertThat(served.roster.drive("S-014", null).standing().standing()).isNotEqualTo(Standing.TRUSTED);
+    }
+
+    @Test
+    void aChangedEventIsNotTaken() {
+        TesterKey finch = TesterKey.create("Finch");
+        List<Parcel> parcels = elsewhere(finch, desk -> {
+            String drive = String.valueOf(
+                    desk.enter(Shows.fail("B4RN-0001", Shows.START).signed(finch), "S-014")
+                            .drive());
+            desk.withdraw(drive, "rattles");
+        });
+        byte[] changed = new String(lines(parcels), StandardCharsets.UTF_8)
+                .replace("rattles", "healthy")
+                .getBytes(StandardCharsets.UTF_8);
+        HttpResponse<String> answer = take(changed);
+        assertThat(answer.statusCode()).isEqualTo(200);
+        assertThat(answer.body()).contains("\"refused\":[{\"event\":");
+        assertThat(served.get("/drives/S-014").body()).doesNotContain("healthy");
+    }
+
+    @Test
+    void aRecordOfAnUnknownOrRevokedKeyGivesNoTrust() {
+        TesterKey stranger = TesterKey.create("Stranger");
+        served.desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(stranger), "S-014");
+        assertThat(served.get("/drives/S-014").body()).contains("of an unknown key");
+        assertThat(served.roster.drive("S-014", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
+        TesterKey finch = TesterKey.create("Finch");
+        take(lines(elsewhere(finch, desk -> desk.enter(
+                Shows.pass("B4RN-0002", Shows.START).signed(finch), "S-015"))));
+        assertThat(served.roster.drive("S-015", null).standing().standing()).isEqualTo(Standing.TRUSTED);
+        served.desk.revokeKey(finch.id(), "laptop lost");
+        assertThat(served.roster.drive("S-015", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
+        assertThat(served.get("/drives/S-015").body()).contains("of a revoked key");
+    }
+
+    @Test
+    void writingNeedsAToken() {
+        byte[] nothing = new byte[0];
+        assertThat(served.post("/sync/1/take", nothing).statusCode()).isEqualTo(401);
+        assertThat(served.post("/sync/1/take", nothing, "Authorization", "Basic eDp5")
+                        .statusCode())
+                .isEqualTo(401);
+        String wrong = "Bearer crew-" + served.token.kept().id() + "-" + "A".repeat(43);
+        assertThat(served.post("/sync/1/take", nothing, "Authorization", wrong).statusCode())
+                .isEqualTo(401);
+        assertThat(take(nothing).statusCode()).isEqualTo(200);
+        served.tokens.keep(served.token.kept().revoked(served.now.toString()));
+        HttpResponse<String> revoked = take(nothing);
+        assertThat(revoked.statusCode()).isEqualTo(401);
+        assertThat(revoked.body()).contains("revoked").doesNotContain(served.token.text());
+    }
+
+    @Test
+    void tokensCannotBeGuessedByTrying() {
+        String wrong = "Bearer crew-" + served.token.kept().id() + "-" + "A".repeat(43);
+        for (int i = 0; i < 10; i++) {
+            assertThat(served.get("/sync/1/names", "Authorization", wrong).statusCode())
+                    .isEqualTo(401);
+        }
+        HttpResponse<String> held = served.get("/sync/1/names", "Authorization", wrong);
+        assertThat(held.statusCode()).isEqualTo(429);
+        assertThat(held.headers().firstValue("Retry-After")).isPresent();
+        served.now = served.now.plusSeconds(7);
+        assertThat(served.get("/sync/1/names", "Authorization", served.bearer()).statusCode())
+                .isEqualTo(200);
+    }
+
+    @Test
+    void theTokenIsNowhereButWithItsHolder() throws IOException {
+        String secret = served.token.text().substring(18);
+        take(new byte[0]);
+        assertThat(java.nio.file.Files.readString(folder.resolve(TokenFile.NAME)))
+                .contains(served.token.kept().id())
+                .doesNotContain(secret);
+        assertThatThrownBy(() -> new RemoteRoster(served.base(), "crew-000000000000-" + secret, null).refs("", 10))
+                .message()
+                .doesNotContain(secret);
+        served.server.close();
+        assertThat(String.join("\n", served.requests)).contains("/sync/1/take").doesNotContain(secret);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"evil.example", "evil.example:80", "127.0.0.2", "[::2]", "localhost.evil.example", "a b", ""})
+    void anotherNameInHostIsRefused(String host) throws IOException {
+        assertThat(served.raw("GET / HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n"))
+                .matches("(?s)HTTP/1.1 4(21|00).*");
+    }
+
+    @Test
+    void aPageOfAnotherSiteCannotAct() {
+        byte[] form = ("token=" + served.token.text()).getBytes(StandardCharsets.UTF_8);
+        String type = "application/x-www-form-urlencoded";
+        assertThat(served.post("/enter", form, "Content-Type", type, "Origin", "http://evil.example")
+                        .statusCode())
+                .isEqualTo(403);
+        assertThat(served.post("/enter", form, "Content-Type", type).statusCode()).isEqualTo(403);
+        assertThat(take(new byte[0], "Origin", "http://evil.example").statusCode())
+                .isEqualTo(403);
+        HttpResponse<String> own = served.post("/enter", form, "Content-Type", type, "Origin", origin());
+        assertThat(own.statusCode()).isEqualTo(303);
+        assertThat(own.headers().firstValue("Set-Cookie").orElse(""))
+                .contains("HttpOnly", "SameSite=Strict")
+                .doesNotContain(served.token.text());
+    }
+
+    private String origin() {
+        String base = served.base().toString();
+        return base.substring(0, base.length() - 1);
+    }
+
+    @Test
+    void aMethodCannotBeDisguised() {
+        assertThat(served.post("/", new byte[0], "X-HTTP-Method-Override", "GET").statusCode())
+                .isEqualTo(405);
+        assertThat(served.get("/sync/1/take", "Authorization", served.bearer(), "X-HTTP-Method-Override", "POST")
+                        .statusCode())
+                .isEqualTo(405);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "GET / HTTP/1.1\r\nHost: localhost\r\nX: a\r\n b: c\r\nConnection: close\r\n\r\n",
+                "GET / HTTP/1.1\r\nHost: localhost\r\nHost: evil.example\r\nConnection: close\r\n\r\n",
+                "POST /sync/1/take HTTP/1.1\r\nHost: localhost\r\nContent-Length: 5\r\nTransfer-Encoding: chunked\r\n"
+                        + "Connection: close\r\n\r\n0\r\n\r\nGET /x HTTP/1.1\r\n\r\n",
+                "NONSENSE\r\n\r\n",
+            })
+    void aMalformedHeadSmugglesNothing(String request) throws IOException {
+        String answer = served.raw(request);
+        assertThat(Served.header(answer, "Set-Cookie")).isNull();
+        assertThat(answer.split("HTTP/1\\.1 ", -1)).hasSizeLessThanOrEqualTo(2);
+        assertThat(answer).matches("(?s)(HTTP/1.1 4.*)?");
+    }
+
+    @Test
+    void aLineEndInAnAddressBecomesNoHeader() throws IOException {
+        String answer = served.raw("GET /?q=a%0d%0aSet-Cookie:%20x=1 HTTP/1.1\r\nHost: localhost\r\n"
+                + "Connection: close\r\n\r\n");
+        assertThat(answer).startsWith("HTTP/1.1 200");
+        assertThat(Served.header(answer, "Set-Cookie")).isNull();
+    }
+
+    @Test
+    void aHeadTooLargeIsRefused() throws IOException {
+        String answer = served.raw("GET / HTTP/1.1\r\nHost: localhost\r\nX: " + "a".repeat(20_000)
+                + "\r\nConnection: close\r\n\r\n");
+        assertThat(answer).startsWith("HTTP/1.1 431");
+    }
+
+    @Test
+    void readingCanBeClosed() {
+        served.close();
+        served = new Served(folder.resolve("closed"), settings -> settings.withOpenReading(false));
+        assertThat(served.get("/").statusCode()).isEqualTo(401);
+        assertThat(served.get("/", "Accept", "text/html").statusCode()).isEqualTo(303);
+        assertThat(served.get("/drives.csv").statusCode()).isEqualTo(401);
+        assertThat(served.get("/live").statusCode()).isEqualTo(401);
+        assertThat(served.get("/", "Authorization", served.bearer()).statusCode()).isEqualTo(200);
+        HttpResponse<String> enter = served.post(
+                "/enter",
+                ("token=" + served.token.text()).getBytes(StandardCharsets.UTF_8),
+                "Content-Type",
+                "application/x-www-form-urlencoded",
+                "Origin",
+                origin());
+        String cookie = enter.headers().firstValue("Set-Cookie").orElseThrow().split(";", 2)[0];
+        assertThat(served.get("/", "Cookie", cookie).statusCode()).isEqualTo(200);
+        served.tokens.keep(served.token.kept().revoked(served.now.toString()));
+        assertThat(served.get("/", "Cookie", cookie).statusCode()).isEqualTo(401);
+    }
+
+    @Test
+    void aSlowBodyIsCutOff() throws IOException {
+        served.close();
+        served = new Served(folder.resolve("slow"), settings -> settings.withLimits(
+                new Limits(50, 8_192, 1 << 20, 2, 2, 2, 30, 1_000, 1_000, 10, 6, 10)));
+        Instant before = Instant.ofEpochMilli(java.time.Clock.systemUTC().millis());
+        try (Socket head = served.socket();
+                Socket body = served.socket()) {
+            head.getOutputStream().write("GET / HT".getBytes(StandardCharsets.US_ASCII));
+            body.getOutputStream()
+                    .write(("POST /sync/1/take HTTP/1.1\r\nHost: localhost\r\nAuthorization: " + served.bearer()
+                                    + "\r\nContent-Length: 1000\r\n\r\nx")
+                            .getBytes(StandardCharsets.US_ASCII));
+            body.getOutputStream().flush();
+            head.getOutputStream().flush();
+            Served.rest(head);
+            Served.rest(body);
+        }
+        assertThat(Duration.between(before, Instant.ofEpochMilli(java.time.Clock.systemUTC().millis())))
+                .isLessThan(Duration.ofSeconds(25));
+        assertThat(served.get("/").statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void twoHundredClientsAtOnceAreAllAnswered() throws Exception {
+        enter(Shows.pass("B4RN-0001", Shows.START), "S-014");
+        ExecutorService crowd = Executors.newFixedThreadPool(200);
+        try {
+            List<Callable<Integer>> asks = new ArrayList<>();
+            for (int i = 0; i < 200; i++) {
+                String path = i % 2 == 0 ? "/?q=" + i : "/drives/S-014";
+                asks.add(() -> served.get(path).statusCode());
+            }
+            for (Future<Integer> answer : crowd.invokeAll(asks)) {
+                assertThat(answer.get()).isEqualTo(200);
+            }
+        } finally {
+            crowd.shutdownNow();
+        }
+    }
+
+    @Test
+    void oneClientCannotKeepTheOthersOut() {
+        served.close();
+        served = new Served(folder.resolve("limited"), settings -> settings.withLimits(
+                new Limits(50, 8_192, 1 << 20, 2, 15, 60, 120, 1, 20, 10, 6, 10)));
+        for (int i = 0; i < 20; i++) {
+            assertThat(served.get("/enter").statusCode()).isEqualTo(200);
+        }
+        assertThat(served.get("/enter").statusCode()).isEqualTo(429);
+        served.now = served.now.plusSeconds(2);
+        assertThat(served.get("/enter").statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void anotherAddressThanLoopbackNeedsACertificate() {
+        assertThatThrownBy(() -> new RosterSettings(
+                        "0.0.0.0", 0, null, null, false, true, List.of(), null, Limits.usual()))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("unencrypted");
+    }
+}

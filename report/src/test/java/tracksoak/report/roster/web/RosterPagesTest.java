@@ -1,0 +1,155 @@
+package tracksoak.report.roster.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import nu.validator.client.EmbeddedValidator;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.roster.Shows;
+
+/** The pages as they come over the wire, without a browser. */
+class RosterPagesTest {
+
+    private static final Pattern TAG = Pattern.compile("<a class=\"tag\"[^>]*>\\s*(?:<bdi>)?([^<]*)");
+
+    @TempDir
+    Path folder;
+
+    private Served served;
+
+    @BeforeEach
+    void start() {
+        served = new Served(folder);
+        served.desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(served.key), "S-014");
+        served.desk.enter(Shows.fail("B4RN-0002", Shows.START.plusSeconds(5)).signed(served.key), "S-002");
+        served.desk.enter(
+                Shows.pass("B4RN-0003", Shows.START.minus(Duration.ofDays(200))).signed(served.key), "S-100");
+    }
+
+    @AfterEach
+    void stop() {
+        served.close();
+        assertThat(served.failures).isEmpty();
+    }
+
+    private List<String> tags(String path) {
+        HttpResponse<String> answer = served.get(path);
+        assertThat(answer.statusCode()).as(path).isEqualTo(200);
+        List<String> tags = new ArrayList<>();
+        Matcher matcher = TAG.matcher(answer.body());
+        while (matcher.find()) {
+            tags.add(matcher.group(1).strip());
+        }
+        return tags;
+    }
+
+    @Test
+    void theTableIsSearchedFilteredAndSortedByItsAddressAlone() {
+        assertThat(tags("/")).containsExactly("S-002", "S-014", "S-100");
+        assertThat(tags("/?sort=tag-down")).containsExactly("S-100", "S-014", "S-002");
+        assertThat(tags("/?sort=run")).containsExactly("S-100", "S-014", "S-002");
+        assertThat(tags("/?sort=standing")).containsExactly("S-014", "S-100", "S-002");
+        assertThat(tags("/?q=b4rn-0003")).containsExactly("S-100");
+        assertThat(tags("/?standing=trusted")).containsExactly("S-014");
+        assertThat(tags("/?standing=due")).containsExactly("S-100");
+        assertThat(tags("/?from=2")).containsExactly("S-100");
+        assertThat(tags("/?session=band-32&standing=unproven")).hasSizeLessThanOrEqualTo(3);
+        assertThat(served.get("/").body()).contains("3 drives: 1 trusted, 1 due, 1 failed.");
+    }
+
+    @Test
+    void whatIsAskedWrongIsSaid() {
+        for (String path : List.of(
+                "/?sort=colour", "/?standing=fine", "/?session=nope", "/?from=-1", "/?from=x", "/?q=" + "a".repeat(101),
+                "/labels?size=9x9", "/?q=a&q=b")) {
+            HttpResponse<String> answer = served.get(path, "Accept", "text/html");
+            assertThat(answer.statusCode()).as(path).isEqualTo(400);
+            assertThat(answer.body()).contains("<h1>").doesNotContain("Exception");
+        }
+        assertThat(served.get("/drives/S-999").statusCode()).isEqualTo(404);
+        assertThat(served.get("/records/" + "0".repeat(64)).statusCode()).isEqualTo(404);
+    }
+
+    @Test
+    void whatCanBeTakenTonightIsTrustedForTheSession() {
+        String session = served.roster.sessions().get(0).name();
+        String page = served.get("/tonight?session=" + session).body();
+        assertThat(page.substring(page.indexOf("Take these"), page.indexOf("Test these again")))
+                .contains("S-014")
+                .doesNotContain("S-100", "S-002");
+        assertThat(page.substring(page.indexOf("Test these again"))).contains("S-100");
+    }
+
+    @Test
+    void aDrivesPageLeadsToItsReportsAndRecords() throws IOException {
+        String page = served.get("/drives/S-014").body();
+        Matcher href = Pattern.compile("/records/[0-9a-f]{64}").matcher(page);
+        assertThat(href.find()).isTrue();
+        assertThat(served.get(href.group()).body()).contains("Backlog against the buffer");
+        String json = served.get(href.group() + ".json").body();
+        assertThat(RecordJson.read(json.getBytes(StandardCharsets.UTF_8)).drive().serial())
+                .isEqualTo("B4RN-0001");
+    }
+
+    @Test
+    void theListForSpreadsheetsIsTheOneShown() {
+        String csv = served.get("/drives.csv?standing=trusted").body();
+        assertThat(csv.lines()).hasSize(2);
+        assertThat(csv).contains("S-014");
+    }
+
+    @Test
+    void aWaitingPageIsToldOfARecordThatArrives() throws Exception {
+        HttpResponse<InputStream> live = java.net.http.HttpClient.newHttpClient()
+                .send(
+                        served.request("/live").GET().build(),
+                        HttpResponse.BodyHandlers.ofInputStream());
+        try (InputStream in = live.body()) {
+            String first = event(in);
+            served.desk.note("S-014", "new cable");
+            assertThat(event(in)).isNotEqualTo(first);
+        }
+    }
+
+    /** The next event's data; beats are passed over. */
+    private static String event(InputStream in) throws IOException {
+        StringBuilder line = new StringBuilder();
+        for (int c = in.read(); c >= 0; c = in.read()) {
+            if (c != '\n') {
+                line.append((char) c);
+            } else if (line.toString().startsWith("data: ")) {
+                return line.toString();
+            } else {
+                line.setLength(0);
+            }
+        }
+        throw new AssertionError("the server ended the stream");
+    }
+
+    /** HTML Living Standard, as checked by the Nu Html Checker. */
+    @Test
+    void thePagesAreSoundHtml() throws Exception {
+        for (String path : List.of("/", "/?q=nothing-like-it", "/tonight", "/tonight?session=band-32", "/drives/S-014",
+                "/labels", "/labels?drive=S-014&size=40x20", "/enter")) {
+            EmbeddedValidator validator = new EmbeddedValidator();
+            validator.setOutputFormat(EmbeddedValidator.OutputFormat.GNU);
+            String said = validator.validate(
+                    new ByteArrayInputStream(served.get(path).body().getBytes(StandardCharsets.UTF_8)));
+            assertThat(said).as(path).isBlank();
+        }
+    }
+}

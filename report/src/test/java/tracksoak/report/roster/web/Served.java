@@ -1,0 +1,149 @@
+package tracksoak.report.roster.web;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.Socket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.report.record.TesterKey;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.Shows;
+
+/** A roster in a folder of the test, served on a free port of this computer; its clock stands until it is set. */
+public final class Served implements AutoCloseable {
+
+    public volatile Instant now = Shows.START.plus(Duration.ofDays(1));
+    public final Roster roster;
+    public final TesterKey key = TesterKey.create("Wren");
+    public final RosterDesk desk;
+    public final TokenFile tokens;
+    public final CrewToken.Fresh token;
+    public final RosterServer server;
+    final Queue<String> failures = new ConcurrentLinkedQueue<>();
+    final Queue<String> requests = new ConcurrentLinkedQueue<>();
+    private final HttpClient client = HttpClient.newHttpClient();
+
+    public Served(Path folder) {
+        this(folder, settings -> settings);
+    }
+
+    Served(Path folder, UnaryOperator<RosterSettings> change) {
+        roster = Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), () -> now);
+        desk = roster.desk(key);
+        tokens = new TokenFile(folder.resolve(TokenFile.NAME));
+        token = CrewToken.make("van laptop", now.toString(), "", new SecureRandom());
+        tokens.keep(token.kept());
+        server = RosterServer.start(
+                change.apply(RosterSettings.loopback().withPort(0)),
+                roster,
+                SessionCatalog.shipped().all(),
+                tokens,
+                () -> now,
+                new ServerLog() {
+                    @Override
+                    public void request(String line) {
+                        requests.add(line);
+                    }
+
+                    @Override
+                    public void failure(String line) {
+                        failures.add(line);
+                    }
+                });
+    }
+
+    public URI base() {
+        return URI.create(server.address());
+    }
+
+    HttpResponse<String> get(String path, String... headers) {
+        return send(request(path, headers).GET().build());
+    }
+
+    HttpResponse<String> post(String path, byte[] body, String... headers) {
+        return send(request(path, headers)
+                .POST(HttpRequest.BodyPublishers.ofByteArray(body))
+                .build());
+    }
+
+    HttpRequest.Builder request(String path, String... headers) {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(base() + path.substring(1)));
+        return headers.length == 0 ? request : request.headers(headers);
+    }
+
+    HttpResponse<String> send(HttpRequest request) {
+        try {
+            return client.send(request, HttpResponse.BodyHandlers.ofString());
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        } catch (InterruptedException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    String bearer() {
+        return "Bearer " + token.text();
+    }
+
+    /** Sends these very bytes and reads until the server closes. */
+    String raw(String request) throws IOException {
+        try (Socket socket = socket()) {
+            socket.getOutputStream().write(request.getBytes(StandardCharsets.ISO_8859_1));
+            socket.getOutputStream().flush();
+            return new String(rest(socket), StandardCharsets.ISO_8859_1);
+        }
+    }
+
+    Socket socket() throws IOException {
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), server.port());
+        socket.setSoTimeout(60_000);
+        return socket;
+    }
+
+    /** What still comes; a connection that is reset counts as closed. */
+    static byte[] rest(Socket socket) {
+        ByteArrayOutputStream all = new ByteArrayOutputStream();
+        try {
+            socket.getInputStream().transferTo(all);
+        } catch (IOException reset) {
+            return all.toByteArray();
+        }
+        return all.toByteArray();
+    }
+
+    /** Value of a header of a raw answer, null without it. */
+    static @Nullable String header(String answer, String name) {
+        return answer.lines()
+                .takeWhile(line -> !line.isEmpty())
+                .filter(line -> line.regionMatches(true, 0, name + ":", 0, name.length() + 1))
+                .map(line -> line.substring(name.length() + 1).strip())
+                .findFirst()
+                .orElse(null);
+    }
+
+    static List<String> lines(String text) {
+        return text.lines().toList();
+    }
+
+    @Override
+    public void close() {
+        server.close();
+        roster.close();
+    }
+}
