@@ -117,9 +117,12 @@ final class Tables {
             case 1 -> "1 drive";
             default -> board.found() + " drives";
         };
-        return all == 0
-                ? found
-                : board.found() == all ? found + ": " + parts + "." : found + "; of all: " + parts + ".";
+        if (all == 0) {
+            return ask.text().isEmpty()
+                    ? "This roster holds no drive yet; every qualify enters its record by itself."
+                    : found + ".";
+        }
+        return board.found() == all ? found + ": " + parts + "." : found + "; of all: " + parts + ".";
     }
 
     private static Pager pager(Ask ask, Board board) {

@@ -52,7 +52,8 @@ final class Watch {
                 last = null;
             } else {
                 String now = mark.get();
-                if (last != null && !now.equals(last)) {
+                // told at the first look, too: the roster may have changed since the page joined
+                if (!now.equals(last)) {
                     live.tell(now);
                 }
                 last = now;
