@@ -67,7 +67,9 @@ class SqliteTroubleTest {
         byte[] letter = "Dear crew,\n".repeat(500).getBytes(java.nio.charset.StandardCharsets.UTF_8);
         Files.write(file(), letter);
         assertThat(trouble(this::open).kind()).isEqualTo(Kind.CORRUPT);
-        assertThat(trouble(this::open)).hasMessageContaining("roster.db").hasMessageContaining("rebuild");
+        assertThat(trouble(this::open))
+                .hasMessageContaining("roster.db")
+                .hasMessageContaining("make it anew with roster rescue: the damaged file is kept");
         assertThat(Files.readAllBytes(file())).isEqualTo(letter);
     }
 
