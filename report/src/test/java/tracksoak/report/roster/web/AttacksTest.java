@@ -191,8 +191,9 @@ class AttacksTest {
 
     @Test
     void moreEventsAtOnceThanAgreedAreRefused() {
-        List<Parcel> one = elsewhere(TesterKey.create("Finch"), desk -> desk.enter(
-                Shows.pass("B4RN-0001", Shows.START).signed(served.key), null));
+        List<Parcel> one = elsewhere(
+                TesterKey.create("Finch"),
+                desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(served.key), null));
         List<Parcel> many = new ArrayList<>();
         for (int i = 0; i < 201; i++) {
             many.add(one.get(0));
@@ -206,8 +207,8 @@ class AttacksTest {
     @Test
     void aRecordTwiceCountsOnce() {
         TesterKey finch = TesterKey.create("Finch");
-        List<Parcel> parcels = elsewhere(finch, desk -> desk.enter(
-                Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
+        List<Parcel> parcels = elsewhere(
+                finch, desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
         for (int i = 0; i < 3; i++) {
             assertThat(take(lines(parcels)).statusCode()).isEqualTo(200);
         }
@@ -218,12 +219,13 @@ class AttacksTest {
     @Test
     void anOldPassSentAgainDoesNotBringTrustBack() {
         String drive = enter(Shows.pass("B4RN-0001", Shows.START), "S-014");
-        SignedRecord old = served.roster.signedRecord(
-                String.valueOf(served.roster.drive(drive, null).drive().lastRecord().sha256()));
+        SignedRecord old = served.roster.signedRecord(String.valueOf(
+                served.roster.drive(drive, null).drive().lastRecord().sha256()));
         enter(Shows.fail("B4RN-0001", Shows.START.plusSeconds(4000)), "S-014");
         TesterKey finch = TesterKey.create("Finch");
         served.now = Shows.START.plus(Duration.ofDays(2));
-        assertThat(take(lines(elsewhere(finch, desk -> desk.enter(old, "S-014")))).statusCode())
+        assertThat(take(lines(elsewhere(finch, desk -> desk.enter(old, "S-014"))))
+                        .statusCode())
                 .isEqualTo(200);
         assertThat(served.roster.drive(drive, null).standing().standing()).isEqualTo(Standing.FAILED);
     }
@@ -260,8 +262,8 @@ class AttacksTest {
         assertThat(served.get("/drives/S-014").body()).contains("of an unknown key");
         assertThat(served.roster.drive("S-014", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
         TesterKey finch = TesterKey.create("Finch");
-        take(lines(elsewhere(finch, desk -> desk.enter(
-                Shows.pass("B4RN-0002", Shows.START).signed(finch), "S-015"))));
+        take(lines(elsewhere(
+                finch, desk -> desk.enter(Shows.pass("B4RN-0002", Shows.START).signed(finch), "S-015"))));
         assertThat(served.roster.drive("S-015", null).standing().standing()).isEqualTo(Standing.TRUSTED);
         served.desk.revokeKey(finch.id(), "laptop lost");
         assertThat(served.roster.drive("S-015", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
@@ -315,7 +317,8 @@ class AttacksTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"evil.example", "evil.example:80", "127.0.0.2", "[::2]", "localhost.evil.example", "a b", ""})
+    @ValueSource(
+            strings = {"evil.example", "evil.example:80", "127.0.0.2", "[::2]", "localhost.evil.example", "a b", ""})
     void anotherNameInHostIsRefused(String host) throws IOException {
         assertThat(served.raw("GET / HTTP/1.1\r\nHost: " + host + "\r\nConnection: close\r\n\r\n"))
                 .matches("(?s)HTTP/1.1 4(21|00).*");
@@ -328,7 +331,8 @@ class AttacksTest {
         assertThat(served.post("/enter", form, "Content-Type", type, "Origin", "http://evil.example")
                         .statusCode())
                 .isEqualTo(403);
-        assertThat(served.post("/enter", form, "Content-Type", type).statusCode()).isEqualTo(403);
+        assertThat(served.post("/enter", form, "Content-Type", type).statusCode())
+                .isEqualTo(403);
         assertThat(take(new byte[0], "Origin", "http://evil.example").statusCode())
                 .isEqualTo(403);
         HttpResponse<String> own = served.post("/enter", form, "Content-Type", type, "Origin", origin());
@@ -345,7 +349,8 @@ class AttacksTest {
 
     @Test
     void aMethodCannotBeDisguised() {
-        assertThat(served.post("/", new byte[0], "X-HTTP-Method-Override", "GET").statusCode())
+        assertThat(served.post("/", new byte[0], "X-HTTP-Method-Override", "GET")
+                        .statusCode())
                 .isEqualTo(405);
         assertThat(served.get("/sync/1/take", "Authorization", served.bearer(), "X-HTTP-Method-Override", "POST")
                         .statusCode())
@@ -370,16 +375,16 @@ class AttacksTest {
 
     @Test
     void aLineEndInAnAddressBecomesNoHeader() throws IOException {
-        String answer = served.raw("GET /?q=a%0d%0aSet-Cookie:%20x=1 HTTP/1.1\r\nHost: localhost\r\n"
-                + "Connection: close\r\n\r\n");
+        String answer = served.raw(
+                "GET /?q=a%0d%0aSet-Cookie:%20x=1 HTTP/1.1\r\nHost: localhost\r\n" + "Connection: close\r\n\r\n");
         assertThat(answer).startsWith("HTTP/1.1 200");
         assertThat(Served.header(answer, "Set-Cookie")).isNull();
     }
 
     @Test
     void aHeadTooLargeIsRefused() throws IOException {
-        String answer = served.raw("GET / HTTP/1.1\r\nHost: localhost\r\nX: " + "a".repeat(20_000)
-                + "\r\nConnection: close\r\n\r\n");
+        String answer = served.raw(
+                "GET / HTTP/1.1\r\nHost: localhost\r\nX: " + "a".repeat(20_000) + "\r\nConnection: close\r\n\r\n");
         assertThat(answer).startsWith("HTTP/1.1 431");
     }
 
@@ -391,7 +396,8 @@ class AttacksTest {
         assertThat(served.get("/", "Accept", "text/html").statusCode()).isEqualTo(303);
         assertThat(served.get("/drives.csv").statusCode()).isEqualTo(401);
         assertThat(served.get("/live").statusCode()).isEqualTo(401);
-        assertThat(served.get("/", "Authorization", served.bearer()).statusCode()).isEqualTo(200);
+        assertThat(served.get("/", "Authorization", served.bearer()).statusCode())
+                .isEqualTo(200);
         HttpResponse<String> enter = served.post(
                 "/enter",
                 ("token=" + served.token.text()).getBytes(StandardCharsets.UTF_8),
@@ -408,8 +414,9 @@ class AttacksTest {
     @Test
     void aSlowBodyIsCutOff() throws IOException {
         served.close();
-        served = new Served(folder.resolve("slow"), settings -> settings.withLimits(
-                new Limits(50, 8_192, 1 << 20, 2, 2, 2, 30, 1_000, 1_000, 10, 6, 10)));
+        served = new Served(
+                folder.resolve("slow"),
+                settings -> settings.withLimits(new Limits(50, 8_192, 1 << 20, 2, 2, 2, 30, 1_000, 1_000, 10, 6, 10)));
         Instant before = Instant.ofEpochMilli(java.time.Clock.systemUTC().millis());
         try (Socket head = served.socket();
                 Socket body = served.socket()) {
@@ -423,7 +430,8 @@ class AttacksTest {
             Served.rest(head);
             Served.rest(body);
         }
-        assertThat(Duration.between(before, Instant.ofEpochMilli(java.time.Clock.systemUTC().millis())))
+        assertThat(Duration.between(
+                        before, Instant.ofEpochMilli(java.time.Clock.systemUTC().millis())))
                 .isLessThan(Duration.ofSeconds(25));
         assertThat(served.get("/").statusCode()).isEqualTo(200);
     }
@@ -449,8 +457,9 @@ class AttacksTest {
     @Test
     void oneClientCannotKeepTheOthersOut() {
         served.close();
-        served = new Served(folder.resolve("limited"), settings -> settings.withLimits(
-                new Limits(50, 8_192, 1 << 20, 2, 15, 60, 120, 1, 20, 10, 6, 10)));
+        served = new Served(
+                folder.resolve("limited"),
+                settings -> settings.withLimits(new Limits(50, 8_192, 1 << 20, 2, 15, 60, 120, 1, 20, 10, 6, 10)));
         for (int i = 0; i < 20; i++) {
             assertThat(served.get("/enter").statusCode()).isEqualTo(200);
         }
@@ -461,8 +470,8 @@ class AttacksTest {
 
     @Test
     void anotherAddressThanLoopbackNeedsACertificate() {
-        assertThatThrownBy(() -> new RosterSettings(
-                        "0.0.0.0", 0, null, null, false, true, List.of(), null, Limits.usual()))
+        assertThatThrownBy(() ->
+                        new RosterSettings("0.0.0.0", 0, null, null, false, true, List.of(), null, Limits.usual()))
                 .isInstanceOf(SettingsException.class)
                 .hasMessageContaining("unencrypted");
     }

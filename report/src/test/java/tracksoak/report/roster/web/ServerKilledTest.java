@@ -45,7 +45,10 @@ class ServerKilledTest {
             TesterKey key = TesterKey.create("Wren");
             RosterDesk desk = laptop.desk(key);
             for (int i = 0; i < RECORDS; i++) {
-                desk.enter(Shows.pass("B4RN-%04d".formatted(i), Shows.START.minusSeconds(i)).signed(key), null);
+                desk.enter(
+                        Shows.pass("B4RN-%04d".formatted(i), Shows.START.minusSeconds(i))
+                                .signed(key),
+                        null);
             }
             for (int round = 0; round < ROUNDS; round++) {
                 Process server = start();

@@ -73,7 +73,8 @@ class TokenFileTest {
         Path file = Files.writeString(folder.resolve("tokens.json"), text);
         TokenFile tokens = new TokenFile(file);
         assertThatThrownBy(tokens::all).isInstanceOf(SettingsException.class).hasMessageContaining("tokens.json");
-        assertThatThrownBy(() -> tokens.keep(fresh("van", "2026-03-01T10:00:00Z").kept()))
+        assertThatThrownBy(
+                        () -> tokens.keep(fresh("van", "2026-03-01T10:00:00Z").kept()))
                 .isInstanceOf(SettingsException.class);
         assertThat(file).content().isEqualTo(text);
     }
