@@ -28,7 +28,8 @@ import tracksoak.report.verdict.Units;
                     + "two minutes onto a simulated stick that stops now and then (virtual time: that takes a second). "
                     + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay.",
             "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a new "
-                    + "folder. Your own roster is left alone."
+                    + "folder. Its page opens in your browser, where there is one, and is served to this computer alone until "
+                    + "Ctrl-C; with --json it is only filled. Your own roster is left alone."
         },
         sortOptions = false)
 final class DemoCommand implements Callable<Integer> {
@@ -79,9 +80,9 @@ final class DemoCommand implements Callable<Integer> {
     }
 
     @Override
-    public Integer call() {
+    public Integer call() throws InterruptedException {
         if (rosterToo.asked) {
-            return new DemoRosterShow(console, rooms).show(rosterToo, out, json.asked);
+            return new DemoRosterShow(console, rooms, stop).show(rosterToo, out, json.asked);
         }
         RunJob job = new RunJob(console, stop);
         return job.off().during(stop, console, () -> show(job));

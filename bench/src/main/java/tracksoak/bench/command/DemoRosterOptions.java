@@ -9,7 +9,8 @@ final class DemoRosterOptions {
 
     @Option(
             names = "--roster",
-            description = "Fill a new roster with the theatre's drives instead, from simulated runs; writes no drive.")
+            description = "Fill a new roster with the theatre's drives instead, from simulated runs, and open its page; writes no "
+                    + "drive.")
     boolean asked;
 
     @Option(
@@ -18,4 +19,7 @@ final class DemoRosterOptions {
             description =
                     "With --roster: what is left to chance in the simulated drives. Without it: " + USUAL_SEED + ".")
     long seed = USUAL_SEED;
+
+    @Option(names = "--no-browser", description = "With --roster: serve its page, but open no browser.")
+    boolean noBrowser;
 }

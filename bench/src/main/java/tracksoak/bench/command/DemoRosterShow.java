@@ -1,5 +1,6 @@
 package tracksoak.bench.command;
 
+import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -12,19 +13,25 @@ import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.web.RosterServer;
+import tracksoak.report.roster.web.RosterSettings;
+import tracksoak.report.roster.web.SettingsException;
+import tracksoak.report.roster.web.TokenFile;
 
-/** The demo of a roster: fills one in a new folder, and shows it. */
+/** The demo of a roster: fills one in a new folder, shows it, and serves its page. */
 final class DemoRosterShow {
 
     private final Console console;
     private final Rooms rooms;
+    private final StopSignal stop;
 
-    DemoRosterShow(Console console, Rooms rooms) {
+    DemoRosterShow(Console console, Rooms rooms, StopSignal stop) {
         this.console = console;
         this.rooms = rooms;
+        this.stop = stop;
     }
 
-    int show(DemoRosterOptions options, @Nullable Path out, boolean json) {
+    int show(DemoRosterOptions options, @Nullable Path out, boolean json) throws InterruptedException {
         Instant now = Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
         Path folder = (out == null ? rooms.recordsFolder().resolve("demo-roster-" + now.toEpochMilli()) : out)
                 .toAbsolutePath()
@@ -46,12 +53,38 @@ final class DemoRosterShow {
                 document.put("runs", records.size());
                 document.put("board", RosterText.json(board, query, roster.conflicts()));
                 console.out().println(JsonText.of(document));
-            } else {
-                RosterText.print(board, query, roster.conflicts(), console);
-                console.out().println();
-                console.out().println(Words.plain("Look further:  tracksoak roster show W-07 --roster " + file));
+                return Exit.DONE;
             }
+            RosterText.print(board, query, roster.conflicts(), console);
+            console.out().println();
+            console.out().println(Words.plain("Look further:  tracksoak roster show W-07 --roster " + file));
+            return serve(roster, folder, options);
         }
-        return Exit.DONE;
+    }
+
+    /** To this computer alone, on any free port, so that it is in nobody's way; without tokens nobody can write. */
+    private int serve(Roster roster, Path folder, DemoRosterOptions options) throws InterruptedException {
+        try {
+            RosterServer server = RosterServer.start(
+                    RosterSettings.loopback().withPort(0),
+                    roster,
+                    List.of(DemoSession.lanternWagon(), DemoSession.harvestFair()),
+                    new TokenFile(folder.resolve(TokenFile.NAME)),
+                    RosterOption.clock(),
+                    RosterServing.log(console, false));
+            return RosterServing.untilStopped(server, stop, started -> tell(started, options));
+        } catch (SettingsException wrong) {
+            throw RosterTokensCommand.complaint(wrong);
+        }
+    }
+
+    /** A browser is opened only for a person who looks on. */
+    private void tell(RosterServer server, DemoRosterOptions options) {
+        console.out().println("Its page is at " + server.address() + "  (Ctrl-C ends it)");
+        console.out().flush();
+        boolean watched = console.outIsTerminal() || console.errIsTerminal();
+        if (watched && !options.noBrowser && !rooms.opened(URI.create(server.address()))) {
+            console.say("there is no desktop here to open it on: point a browser at it");
+        }
     }
 }

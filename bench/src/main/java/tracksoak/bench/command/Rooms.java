@@ -1,6 +1,7 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
+import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -51,6 +52,11 @@ interface Rooms {
 
     /** This computer. */
     HostFacts host();
+
+    /** Opens a page in the person's own browser, where there is a desktop; whether that was tried. */
+    default boolean opened(URI page) {
+        return false;
+    }
 
     /** Asks the person at the terminal and waits for a line; null where nobody can answer. */
     default @Nullable String typedLine(String question) {

@@ -17,7 +17,6 @@ import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.web.Limits;
 import tracksoak.report.roster.web.RosterServer;
 import tracksoak.report.roster.web.RosterSettings;
-import tracksoak.report.roster.web.ServerLog;
 import tracksoak.report.roster.web.SettingsException;
 import tracksoak.report.roster.web.TokenFile;
 
@@ -119,14 +118,8 @@ final class RosterServeCommand implements Callable<Integer> {
                     SessionCatalog.of(rooms.sessionsFolder()).all(),
                     tokens,
                     clock,
-                    log());
-            try (StopSignal.Watch signal = stop.onStop(server::close)) {
-                say(server, nobody);
-                server.await();
-                return signal.stopped() ? Exit.INTERRUPTED : Exit.DONE;
-            } finally {
-                server.close();
-            }
+                    RosterServing.log(console, logRequests));
+            return RosterServing.untilStopped(server, stop, started -> say(started, nobody));
         } catch (SettingsException wrong) {
             throw RosterTokensCommand.complaint(wrong);
         }
@@ -157,21 +150,5 @@ final class RosterServeCommand implements Callable<Integer> {
             }
         }
         console.out().flush();
-    }
-
-    private ServerLog log() {
-        return new ServerLog() {
-            @Override
-            public void request(String line) {
-                if (logRequests) {
-                    console.say(line);
-                }
-            }
-
-            @Override
-            public void failure(String line) {
-                console.complain("the server: " + Words.plain(line), "");
-            }
-        };
     }
 }

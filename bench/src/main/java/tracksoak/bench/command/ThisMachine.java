@@ -1,6 +1,7 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
+import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -49,6 +50,11 @@ final class ThisMachine implements Rooms {
     @Override
     public HostFacts host() {
         return HostProbe.host();
+    }
+
+    @Override
+    public boolean opened(URI page) {
+        return OwnBrowser.open(page);
     }
 
     @Override

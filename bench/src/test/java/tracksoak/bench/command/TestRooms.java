@@ -1,10 +1,12 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
+import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.Predicate;
 import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.report.record.DriveFacts;
@@ -15,6 +17,9 @@ final class TestRooms implements Rooms {
 
     private final Path folder;
     private final List<FoundDrive> drives;
+
+    /** What the person's browser does with a page; there is none unless a test gives one. */
+    Predicate<URI> browser = page -> false;
 
     TestRooms(Path folder, List<FoundDrive> drives) {
         this.folder = folder;
@@ -128,6 +133,11 @@ final class TestRooms implements Rooms {
             throw new NoSuchFileException(path.toString());
         }
         return path.toAbsolutePath().startsWith(folder) ? stick("/", "Host", "Disk") : drives.get(0);
+    }
+
+    @Override
+    public boolean opened(URI page) {
+        return browser.test(page);
     }
 
     @Override

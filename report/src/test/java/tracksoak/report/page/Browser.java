@@ -19,7 +19,7 @@ import org.junit.jupiter.api.Assertions;
  * A real browser for tests: the machine's own Chromium and Node. Where one is missing the tests say so and are skipped;
  * under {@code CI=true} they fail instead.
  */
-final class Browser implements AutoCloseable {
+public final class Browser implements AutoCloseable {
 
     private static final List<String> QUIET = List.of(
             "--no-sandbox",
@@ -36,7 +36,7 @@ final class Browser implements AutoCloseable {
         this.browser = browser;
     }
 
-    static Browser open() {
+    public static Browser open() {
         Path node = required("Node", System.getenv("PLAYWRIGHT_NODEJS_PATH"), "node");
         Path chromium =
                 required("Chromium", System.getenv("CHROMIUM"), "chromium", "chromium-browser", "google-chrome");
@@ -51,7 +51,7 @@ final class Browser implements AutoCloseable {
                                 .setArgs(QUIET)));
     }
 
-    com.microsoft.playwright.Browser chromium() {
+    public com.microsoft.playwright.Browser chromium() {
         return browser;
     }
 
@@ -69,7 +69,7 @@ final class Browser implements AutoCloseable {
                 .filter(Files::isRegularFile)
                 .findFirst();
         if (found.isEmpty()) {
-            String why = what + " is not on this machine, so the report was not opened in a real browser";
+            String why = what + " is not on this machine, so no page was opened in a real browser";
             if ("true".equals(System.getenv("CI"))) {
                 Assertions.fail(why + "; CI must have it");
             }

@@ -2,18 +2,15 @@ package tracksoak.report.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Download;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
@@ -52,8 +49,7 @@ class PageInBrowserTest {
 
     private static @Nullable Browser browser;
 
-    private final List<String> complaints = new ArrayList<>();
-    private final List<BrowserContext> contexts = new ArrayList<>();
+    private final Windows windows = new Windows();
 
     @TempDir
     Path folder;
@@ -72,8 +68,8 @@ class PageInBrowserTest {
 
     @AfterEach
     void leave() {
-        contexts.forEach(BrowserContext::close);
-        assertThat(complaints).as("errors on the console, and requests").isEmpty();
+        windows.close();
+        assertThat(windows.complaints()).as("errors on the console, and requests").isEmpty();
     }
 
     static Stream<Arguments> looks() {
@@ -112,11 +108,8 @@ class PageInBrowserTest {
     /** With all that is folded unfolded. */
     private static void fitsAndCanBeUsedByEveryone(Page page) throws IOException {
         page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
-        assertThat((Integer)
-                        page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth"))
-                .as("px to scroll sideways")
-                .isZero();
-        assertThat(violations(page)).isEmpty();
+        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
+        assertThat(Axe.violations(page)).isEmpty();
     }
 
     @Test
@@ -149,34 +142,12 @@ class PageInBrowserTest {
         }
     }
 
-    /** What axe-core finds against WCAG 2.2, as far as a machine can check it. */
-    private static String violations(Page page) throws IOException {
-        // evaluated by the debugger, not by the page, so the page's policy stays in force
-        page.evaluate(axe());
-        return (String) page.evaluate("""
-                async () => (await axe.run(document, { resultTypes: ['violations'] })).violations
-                  .map(it => it.id + ': ' + it.nodes.map(node => node.target + ' ' + node.failureSummary).join('; '))
-                  .join('\\n')
-                """);
-    }
-
-    /** The script from the test class path, or a newer one given with {@code -Daxe.script=FILE}. */
-    private static String axe() throws IOException {
-        String newer = System.getProperty("axe.script");
-        if (newer != null) {
-            return Files.readString(Path.of(newer));
-        }
-        try (InputStream in = Objects.requireNonNull(PageInBrowserTest.class.getResourceAsStream("/axe.min.js"))) {
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        }
-    }
-
     @Test
     void wouldNoticeAViolation() throws IOException {
         Page page = show(Showcase.pass(), ColorScheme.LIGHT, 1100);
         page.evaluate("document.documentElement.removeAttribute('lang')");
         page.evaluate("document.querySelector('.sentence').style.color = '#ddd'");
-        assertThat(violations(page)).contains("html-has-lang", "color-contrast");
+        assertThat(Axe.violations(page)).contains("html-has-lang", "color-contrast");
     }
 
     @Test
@@ -247,9 +218,9 @@ class PageInBrowserTest {
     @MethodSource("sheets")
     void isReadableWithoutScripts(String name, String sheet, String json) throws IOException {
         Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
-        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions()
-                .setJavaScriptEnabled(false)
-                .setViewportSize(360, 900));
+        Page page = windows.blank(
+                Objects.requireNonNull(browser),
+                Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
         page.navigate(file.toUri().toString());
         assertThat(page.locator(".plot").count()).isPositive();
         for (Locator plot : page.locator(".plot").all()) {
@@ -301,23 +272,11 @@ class PageInBrowserTest {
     }
 
     private Page open(Path file, ColorScheme scheme, int width) {
-        Page page = page(new com.microsoft.playwright.Browser.NewContextOptions()
-                .setColorScheme(scheme)
-                .setViewportSize(width, 900));
-        page.onConsoleMessage(message -> complaints.add("console " + message.type() + ": " + message.text()));
-        page.onPageError(error -> complaints.add("error: " + error));
-        page.onRequest(request -> {
-            if (!request.url().equals(file.toUri().toString()) && !request.url().startsWith("blob:")) {
-                complaints.add("request: " + request.url());
-            }
-        });
-        page.navigate(file.toUri().toString());
-        return page;
-    }
-
-    private Page page(com.microsoft.playwright.Browser.NewContextOptions options) {
-        BrowserContext context = Objects.requireNonNull(browser).chromium().newContext(options);
-        contexts.add(context);
-        return context.newPage();
+        String address = file.toUri().toString();
+        return windows.open(
+                Objects.requireNonNull(browser),
+                address,
+                Windows.look(scheme, width),
+                asked -> asked.equals(address) || asked.startsWith("blob:"));
     }
 }

@@ -2,6 +2,7 @@ package tracksoak.report.roster;
 
 import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.sql.Statement;
@@ -32,6 +33,23 @@ public final class Postgres implements AutoCloseable {
                 throw new IllegalStateException("PostgreSQL must start where CI=true", e);
             }
             return new Postgres(null, String.valueOf(e.getMessage()));
+        }
+    }
+
+    /**
+     * One whose data stay in a folder when it is closed, so that it can be started on them again.
+     *
+     * @param port to listen on, 0 for any free one
+     */
+    public static EmbeddedPostgres startOn(Path data, int port) {
+        try {
+            EmbeddedPostgres.Builder builder =
+                    EmbeddedPostgres.builder().setDataDirectory(data).setCleanDataDirectory(false);
+            return (port == 0 ? builder : builder.setPort(port)).start();
+        } catch (IOException | RuntimeException e) {
+            Assumptions.assumeTrue(
+                    "true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + e.getMessage());
+            throw new IllegalStateException("PostgreSQL must start where CI=true", e);
         }
     }
 

@@ -18,6 +18,8 @@ public final class Shows {
     public static final Instant START = Instant.parse("2026-02-14T18:00:00Z");
 
     public final RunSketch sketch = RunSketch.good();
+    public @Nullable String maker = "Makers of the Barn";
+    public @Nullable String model = "Stick <64>";
     public @Nullable String serial = "B4RN-0001";
     public @Nullable String tag;
     public Instant endedAt = START;
@@ -37,6 +39,22 @@ public final class Shows {
         show.sketch.phase(PhaseKind.TAKE).lostMs = 400;
         show.sketch.phase(PhaseKind.TAKE).lostTrackMs = 800;
         return show;
+    }
+
+    /** A line-check that passed, which is not enough for trust. */
+    public static Shows lineCheck(String serial, Instant endedAt) {
+        Shows show = pass(serial, endedAt);
+        RunSketch brief = RunSketch.goodLineCheck();
+        show.sketch.plan = brief.plan;
+        show.sketch.phases = brief.phases;
+        return show;
+    }
+
+    /** The same on another drive. */
+    public Shows hardware(String maker, String model) {
+        this.maker = maker;
+        this.model = model;
+        return this;
     }
 
     /** The same for another session. */
@@ -61,8 +79,8 @@ public final class Shows {
                 run.session(),
                 run.plan(),
                 new DriveFacts(
-                        drive.maker(),
-                        drive.model(),
+                        maker,
+                        model,
                         serial,
                         drive.sizeBytes(),
                         drive.bus(),

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
@@ -21,12 +22,12 @@ import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.RecordDigest;
 import tracksoak.report.roster.standing.SessionStanding;
+import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.web.view.DateChart;
 import tracksoak.report.roster.web.view.DrivePage;
 import tracksoak.report.roster.web.view.Frame;
 import tracksoak.report.roster.web.view.Happening;
 import tracksoak.report.roster.web.view.RunRow;
-import tracksoak.report.roster.web.view.Standing;
 import tracksoak.report.verdict.Units;
 
 /** A drive's own page. Any thread. */
@@ -51,8 +52,11 @@ final class Drives {
         List<HistoryEntry> history = roster.history(id);
         List<HistoryEntry> runs = history.stream()
                 .filter(entry -> entry.digest() != null)
+                .sorted(Comparator.comparingLong((HistoryEntry entry) -> known(entry).endedAtMs())
+                        .reversed())
                 .limit(MOST_LINES)
                 .toList();
+        List<Worth> worths = worths(id, sessions);
         String tags = String.join(" ", row.drive().tagNames());
         String name =
                 (tags.isEmpty() ? "" : tags + ", ") + Rows.hardware(row.drive().identity());
@@ -62,7 +66,8 @@ final class Drives {
                         frame.here(),
                         frame.visitor(),
                         frame.closed(),
-                        frame.live()),
+                        frame.asOf(),
+                        frame.mark()),
                 Shown.whole(name),
                 withdrawn(row),
                 row.conflicts().stream()
@@ -70,7 +75,11 @@ final class Drives {
                         .map(Shown::whole)
                         .toList(),
                 facts(row),
-                standings(id, sessions),
+                worths.stream()
+                        .filter(worth -> !worth.unproven())
+                        .map(worth -> Rows.standing(worth.standing(), worth.session()))
+                        .toList(),
+                unproven(worths),
                 charts(runs),
                 runs.stream().map(this::run).toList(),
                 history.stream().limit(MOST_LINES).map(Drives::happening).toList(),
@@ -103,14 +112,25 @@ final class Drives {
                 .build();
     }
 
-    private List<Standing> standings(String id, Sessions sessions) {
-        record Worth(String session, SessionStanding standing) {}
+    private record Worth(String session, SessionStanding standing) {
+
+        boolean unproven() {
+            return standing.standing() == Standing.UNPROVEN;
+        }
+    }
+
+    private List<Worth> worths(String id, Sessions sessions) {
         return sessions.all().stream()
                 .flatMap(known -> roster.standings(id, List.of(known.session())).values().stream()
-                        .map(standing -> new Worth(known.code(), standing)))
+                        .map(standing -> new Worth(known.label(), standing)))
                 .sorted(Comparator.comparing(worth -> worth.standing().standing()))
-                .map(worth -> Rows.standing(worth.standing(), worth.session()))
                 .toList();
+    }
+
+    /** The sessions it was never proven for in one line: most drives are for few sessions. */
+    private static Shown unproven(List<Worth> worths) {
+        return Shown.whole(
+                worths.stream().filter(Worth::unproven).map(Worth::session).collect(Collectors.joining(", ")));
     }
 
     private RunRow run(HistoryEntry entry) {

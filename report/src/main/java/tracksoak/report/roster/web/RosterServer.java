@@ -60,7 +60,7 @@ public final class RosterServer implements AutoCloseable {
             CrewTokens tokens,
             InstantSource clock,
             ServerLog log) {
-        return start(settings, new RosterSite(roster, sessions, settings), tokens, clock, log);
+        return start(settings, new RosterSite(roster, sessions, settings, clock), tokens, clock, log);
     }
 
     static RosterServer start(

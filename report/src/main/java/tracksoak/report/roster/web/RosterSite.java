@@ -3,6 +3,7 @@ package tracksoak.report.roster.web;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
@@ -25,6 +26,7 @@ final class RosterSite implements Site {
     private static final String RECORD = "/records/([0-9a-f]{64})";
 
     private final Roster roster;
+    private final InstantSource clock;
     private final Supplier<Sessions> sessions;
     private final boolean closed;
     private final Tables tables;
@@ -34,8 +36,9 @@ final class RosterSite implements Site {
     private final Assets assets = new Assets();
 
     /** @param own sessions this computer knows, besides those that records were made for */
-    RosterSite(Roster roster, List<Session> own, RosterSettings settings) {
+    RosterSite(Roster roster, List<Session> own, RosterSettings settings, InstantSource clock) {
         this.roster = roster;
+        this.clock = clock;
         this.sessions = new FreshSessions(roster, own);
         this.closed = !settings.openReading();
         this.tables = new Tables(roster);
@@ -144,7 +147,7 @@ final class RosterSite implements Site {
 
     private String trouble(String heading, String why, String whatToDo, boolean form) {
         return Pages.trouble(new TroublePage(
-                new Frame(heading + " – drive roster", "", null, closed, false),
+                new Frame(heading + " – drive roster", "", null, closed, "", ""),
                 heading,
                 Shown.whole(why),
                 Shown.whole(sentence(whatToDo)),
@@ -158,7 +161,13 @@ final class RosterSite implements Site {
             case "labels" -> "Labels";
             default -> "Drive";
         };
-        return new Frame(title + " – drive roster", here, null, closed, !here.equals("labels"));
+        return new Frame(
+                title + " – drive roster",
+                here,
+                null,
+                closed,
+                "As of " + Days.minute(clock.instant()) + ".",
+                here.equals("labels") ? "" : mark());
     }
 
     private static String sentence(String text) {

@@ -31,10 +31,9 @@ final class Rows {
         long last = row.drive().lastRecordMs();
         return new DriveRow(
                 href(row),
-                Shown.of(
-                        row.drive().tags().isEmpty()
-                                ? "no tag"
-                                : String.join(" ", row.drive().tagNames())),
+                row.drive().tags().isEmpty()
+                        ? List.of(Shown.of("no tag"))
+                        : row.drive().tagNames().stream().map(Shown::of).toList(),
                 Shown.of(hardware(row.drive().identity())),
                 Shown.of(serial(row.drive().identity())),
                 standing(row.standing(), row.session()),

@@ -18,8 +18,14 @@ import tracksoak.report.roster.web.view.Option;
  */
 final class Sessions {
 
-    /** One of them. {@code code} names it in addresses. */
-    record Known(String code, String label, Session session) {}
+    /**
+     * One of them.
+     *
+     * @param code names it in addresses
+     * @param label names it to people
+     * @param alone whether no other has its name
+     */
+    record Known(String code, String label, boolean alone, Session session) {}
 
     private final Map<String, Known> byCode = new LinkedHashMap<>();
 
@@ -40,6 +46,7 @@ final class Sessions {
                             + (alone
                                     ? ""
                                     : " (" + Carried.of(session) + ", " + full.substring(full.length() - 6) + ")"),
+                    alone,
                     session));
         });
         known.sort(Comparator.comparing(Known::code));

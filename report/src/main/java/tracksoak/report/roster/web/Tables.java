@@ -38,7 +38,7 @@ final class Tables {
         return new TablePage(
                 frame,
                 Shown.of(ask.text()),
-                sessions.options(ask.sessionCode(), "of each drive's latest run"),
+                sessions.options(ask.sessionCode(), "last run's"),
                 ask.standings(),
                 ask.orders(),
                 List.of(
@@ -71,11 +71,12 @@ final class Tables {
         Board take = roster.board(tonight.page(0, MOST_TONIGHT));
         Board test = roster.board(tonight.only(Set.of(Standing.DUE)).page(0, MOST_TONIGHT));
         String code = chosen.get().code();
+        String label = chosen.get().label();
         return new TonightPage(
                 frame,
                 sessions.options(code, "choose one"),
-                Shown.of(code),
-                Shown.whole(answer(take.found(), code, session)),
+                Shown.whole(label),
+                Shown.whole(answer(take.found(), chosen.get())),
                 rows(take.rows()),
                 rows(test.rows()),
                 test.found() == 0
@@ -85,8 +86,8 @@ final class Tables {
                 take.found() == 0 ? "" : "/labels?session=" + code + "&standing=trusted");
     }
 
-    private static String answer(int found, String code, Session session) {
-        String what = code + " (" + Carried.of(session) + ")";
+    private static String answer(int found, Sessions.Known session) {
+        String what = session.label() + (session.alone() ? " (" + Carried.of(session.session()) + ")" : "");
         return switch (found) {
             case 0 -> "No drive is trusted for " + what + " today: run a sound-check on one.";
             case 1 -> "One drive is trusted for " + what + ".";

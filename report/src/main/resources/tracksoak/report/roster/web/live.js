@@ -1,8 +1,9 @@
 /* Keeps the shown part of a page up to date. Without scripts the page is the same, only as old as its last loading. */
 (function () {
   "use strict";
-  var seen = null, busy = false, again = false;
-  var told = document.getElementById("told");
+  var seen = document.getElementById("main").dataset.mark, busy = false, again = false, failed = 0, cut = false;
+  var told = document.getElementById("told"), asOf = document.getElementById("asof");
+  var LOST = "Not connected. ";
 
   /* on a phone the rows are laid out as cards; without roles they would no longer be read out as a table */
   function roles() {
@@ -32,8 +33,10 @@
     fetch(location.pathname + location.search, { headers: { Accept: "text/html" }, credentials: "same-origin", redirect: "error" })
       .then(function (answer) { if (!answer.ok) throw new Error(String(answer.status)); return answer.text(); })
       .then(function (text) {
-        var fresh = new DOMParser().parseFromString(text, "text/html").getElementById("fresh");
-        var old = document.getElementById("fresh");
+        var page = new DOMParser().parseFromString(text, "text/html");
+        var fresh = page.getElementById("fresh"), old = document.getElementById("fresh"), then = page.getElementById("asof");
+        failed = 0;
+        if (then) asOf.textContent = then.textContent;
         if (!fresh || !old || fresh.isEqualNode(old)) return;
         var kept = place(document.activeElement), before = old.textContent.replace(/\s+/g, " ");
         old.replaceWith(document.adoptNode(fresh));
@@ -41,18 +44,33 @@
         back(kept);
         if (before === fresh.textContent.replace(/\s+/g, " ")) return;
         told.textContent = "Brought up to date";
-        setTimeout(function () { told.textContent = ""; }, 4000);
+        setTimeout(function () { if (!cut) told.textContent = ""; }, 4000);
       })
-      .catch(function () { /* the next event tries again */ })
+      .catch(function () { failed++; setTimeout(refresh, 1000 * Math.min(60, Math.pow(2, failed))); })
       .then(function () { busy = false; if (again) { again = false; refresh(); } });
   }
 
+  /* the browser joins again by itself, unless what answered was not this server, such as a gateway in between */
+  var news;
+  function join() {
+    news = new EventSource("/live");
+    news.addEventListener("changed", function (event) {
+      if (seen !== event.data) refresh();
+      seen = event.data;
+    });
+    news.addEventListener("open", function () {
+      cut = false;
+      if (told.textContent.indexOf(LOST) === 0) told.textContent = "";
+    });
+    news.addEventListener("error", function () {
+      if (!cut) setTimeout(function () { if (cut) told.textContent = LOST + asOf.textContent; }, 2000);
+      cut = true;
+      if (this.readyState === 2) setTimeout(join, 5000);
+    });
+  }
+
   roles();
-  var news = new EventSource("/live");
-  news.addEventListener("changed", function (event) {
-    if (seen !== null && seen !== event.data) refresh();
-    seen = event.data;
-  });
+  join();
   addEventListener("pagehide", function () { news.close(); });
   addEventListener("pageshow", function (event) { if (event.persisted) location.reload(); });
 })();

@@ -3,7 +3,6 @@ package tracksoak.report.roster.store;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -14,11 +13,11 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.record.TesterKey;
 import tracksoak.report.roster.BoardQuery;
+import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
@@ -29,21 +28,9 @@ class PostgresRestartTest {
 
     private static final int CLIENTS = 4;
 
-    private static EmbeddedPostgres server(Path data, int port) {
-        try {
-            EmbeddedPostgres.Builder builder =
-                    EmbeddedPostgres.builder().setDataDirectory(data).setCleanDataDirectory(false);
-            return (port == 0 ? builder : builder.setPort(port)).start();
-        } catch (IOException | RuntimeException e) {
-            Assumptions.assumeTrue(
-                    "true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + e.getMessage());
-            throw new IllegalStateException("PostgreSQL must start where CI=true", e);
-        }
-    }
-
     @Test
     void nothingAcknowledgedIsLost(@TempDir Path folder) throws Exception {
-        EmbeddedPostgres server = server(folder.resolve("data"), 0);
+        EmbeddedPostgres server = Postgres.startOn(folder.resolve("data"), 0);
         int port = server.getPort();
         RosterPlace place = RosterPlace.postgres(server.getJdbcUrl("postgres", "postgres"), "postgres", null);
         List<String> acknowledged = Collections.synchronizedList(new ArrayList<>());
@@ -76,7 +63,7 @@ class PostgresRestartTest {
             }
             assertThat(before.await(2, TimeUnit.MINUTES)).isTrue();
             server.close();
-            server = server(folder.resolve("data"), port);
+            server = Postgres.startOn(folder.resolve("data"), port);
             restarted.set(true);
             assertThat(after.await(2, TimeUnit.MINUTES)).isTrue();
             stop.set(true);

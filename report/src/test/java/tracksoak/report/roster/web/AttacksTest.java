@@ -74,21 +74,12 @@ class AttacksTest {
         return served.post("/sync/1/take", body, headers.toArray(String[]::new));
     }
 
-    /** Parcels of a roster elsewhere, in which {@code work} was done. */
-    private List<Parcel> elsewhere(TesterKey key, java.util.function.Consumer<RosterDesk> work) {
-        try (var other = tracksoak.report.roster.Roster.open(
-                RosterPlace.sqlite(folder.resolve("other-" + key.id() + ".db")), () -> served.now)) {
-            work.accept(other.desk(key));
-            return other.peer().pull(other.peer().refs("", 200));
-        }
-    }
-
     @Test
     void markupInEveryFieldStaysText() {
         Shows show = Shows.pass("B4RN" + MARKUP, Shows.START);
         show.sketch.stateReason = MARKUP;
         TesterKey evil = TesterKey.create("Wren <b>");
-        List<Parcel> parcels = elsewhere(evil, desk -> {
+        List<Parcel> parcels = served.elsewhere(evil, desk -> {
             String drive = String.valueOf(desk.enter(show.signed(evil), "S-014").drive());
             desk.note(drive, MARKUP);
             desk.withdraw(drive, MARKUP);
@@ -192,7 +183,7 @@ class AttacksTest {
 
     @Test
     void moreEventsAtOnceThanAgreedAreRefused() {
-        List<Parcel> one = elsewhere(
+        List<Parcel> one = served.elsewhere(
                 TesterKey.create("Finch"),
                 desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(served.key), null));
         List<Parcel> many = new ArrayList<>();
@@ -208,7 +199,7 @@ class AttacksTest {
     @Test
     void aRecordTwiceCountsOnce() {
         TesterKey finch = TesterKey.create("Finch");
-        List<Parcel> parcels = elsewhere(
+        List<Parcel> parcels = served.elsewhere(
                 finch, desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
         for (int i = 0; i < 3; i++) {
             assertThat(take(lines(parcels)).statusCode()).isEqualTo(200);
@@ -226,7 +217,7 @@ class AttacksTest {
         enter(Shows.fail("B4RN-0001", Shows.START.plusSeconds(4000)), "S-014");
         TesterKey finch = TesterKey.create("Finch");
         served.now = Shows.START.plus(Duration.ofDays(2));
-        assertThat(take(lines(elsewhere(finch, desk -> desk.enter(old, "S-014"))))
+        assertThat(take(lines(served.elsewhere(finch, desk -> desk.enter(old, "S-014"))))
                         .statusCode())
                 .isEqualTo(200);
         assertThat(served.roster.drive(drive, null).standing().standing()).isEqualTo(Standing.FAILED);
@@ -242,7 +233,7 @@ class AttacksTest {
     @Test
     void aChangedEventIsNotTaken() {
         TesterKey finch = TesterKey.create("Finch");
-        List<Parcel> parcels = elsewhere(finch, desk -> {
+        List<Parcel> parcels = served.elsewhere(finch, desk -> {
             String drive = String.valueOf(
                     desk.enter(Shows.fail("B4RN-0001", Shows.START).signed(finch), "S-014")
                             .drive());
@@ -264,7 +255,7 @@ class AttacksTest {
         assertThat(served.get("/drives/S-014").body()).contains("of an unknown key");
         assertThat(served.roster.drive("S-014", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
         TesterKey finch = TesterKey.create("Finch");
-        take(lines(elsewhere(
+        take(lines(served.elsewhere(
                 finch, desk -> desk.enter(Shows.pass("B4RN-0002", Shows.START).signed(finch), "S-015"))));
         assertThat(served.roster.drive("S-015", null).standing().standing()).isEqualTo(Standing.TRUSTED);
         served.desk.revokeKey(finch.id(), "laptop lost");

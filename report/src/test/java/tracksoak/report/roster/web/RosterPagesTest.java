@@ -25,7 +25,7 @@ import tracksoak.report.roster.Shows;
 /** The pages as they come over the wire, without a browser. */
 class RosterPagesTest {
 
-    private static final Pattern TAG = Pattern.compile("<a class=\"tag\"[^>]*>\\s*(?:<bdi>)?([^<]*)");
+    private static final Pattern TAG = Pattern.compile("<a class=\"tag\"[^>]*>(?:\\s|<[^>]*>)*([^<]*)");
 
     @TempDir
     Path folder;

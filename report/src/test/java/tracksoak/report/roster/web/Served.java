@@ -16,6 +16,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionCatalog;
@@ -24,6 +25,7 @@ import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.exchange.Parcel;
 
 /** A roster in a folder of the test, served on a free port of this computer; its clock stands until it is set. */
 public final class Served implements AutoCloseable {
@@ -34,9 +36,11 @@ public final class Served implements AutoCloseable {
     public final RosterDesk desk;
     public final TokenFile tokens;
     public final CrewToken.Fresh token;
-    public final RosterServer server;
+    public volatile RosterServer server;
     final Queue<String> failures = new ConcurrentLinkedQueue<>();
     final Queue<String> requests = new ConcurrentLinkedQueue<>();
+    private final Path folder;
+    private final UnaryOperator<RosterSettings> change;
     private final HttpClient client = HttpClient.newHttpClient();
 
     public Served(Path folder) {
@@ -44,13 +48,24 @@ public final class Served implements AutoCloseable {
     }
 
     Served(Path folder, UnaryOperator<RosterSettings> change) {
-        roster = Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), () -> now);
+        this(folder, RosterPlace.sqlite(folder.resolve("roster.db")), change);
+    }
+
+    /** @param folder for the tokens */
+    Served(Path folder, RosterPlace place, UnaryOperator<RosterSettings> change) {
+        roster = Roster.open(place, () -> now);
         desk = roster.desk(key);
         tokens = new TokenFile(folder.resolve(TokenFile.NAME));
         token = CrewToken.make("van laptop", now.toString(), "", new SecureRandom());
         tokens.keep(token.kept());
-        server = RosterServer.start(
-                change.apply(RosterSettings.loopback().withPort(0)),
+        this.folder = folder;
+        this.change = change;
+        server = start(0);
+    }
+
+    private RosterServer start(int port) {
+        return RosterServer.start(
+                change.apply(RosterSettings.loopback().withPort(port)),
                 roster,
                 SessionCatalog.shipped().all(),
                 tokens,
@@ -66,6 +81,23 @@ public final class Served implements AutoCloseable {
                         failures.add(line);
                     }
                 });
+    }
+
+    /** The server ends, {@code meanwhile} happens, and it comes back at the same address. */
+    void restart(Runnable meanwhile) {
+        int port = server.port();
+        server.close();
+        meanwhile.run();
+        server = start(port);
+    }
+
+    /** Parcels of a roster elsewhere, in which {@code work} was done. */
+    List<Parcel> elsewhere(TesterKey author, Consumer<RosterDesk> work) {
+        try (Roster other =
+                Roster.open(RosterPlace.sqlite(folder.resolve("other-" + author.id() + ".db")), () -> now)) {
+            work.accept(other.desk(author));
+            return other.peer().pull(other.peer().refs("", 200));
+        }
     }
 
     public URI base() {

@@ -40,10 +40,19 @@ public record DateChart(
     /** Lower edge of the plot. */
     public static final int BOTTOM = 224;
 
+    private static final double APART = 300;
+
     public DateChart {
         points = List.copyOf(points);
         levels = List.copyOf(levels);
         dates = List.copyOf(dates);
+    }
+
+    /** Where letters are large the dates in between are left out, and the last one too where it would touch the first. */
+    public String place(Tick date) {
+        Tick first = dates.get(0);
+        Tick last = dates.get(dates.size() - 1);
+        return date == first ? "first" : date == last && last.at() - first.at() >= APART ? "last" : "between";
     }
 
     /** One run. */

@@ -12,6 +12,8 @@ import tracksoak.report.page.view.Shown;
  * @param withdrawn why it is withdrawn, null while it is not
  * @param warnings what a person must settle, one sentence each
  * @param facts the hardware
+ * @param standings what it is worth, session by session, without those it was never proven for
+ * @param unproven names of these, empty for none
  * @param charts the figures over time
  * @param past what was left out of the lists, empty if nothing was
  */
@@ -22,6 +24,7 @@ public record DrivePage(
         List<Shown> warnings,
         Facts facts,
         List<Standing> standings,
+        Shown unproven,
         List<DateChart> charts,
         List<RunRow> runs,
         List<Happening> history,

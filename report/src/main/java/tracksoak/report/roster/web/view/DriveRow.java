@@ -7,7 +7,7 @@ import tracksoak.report.page.view.Shown;
  * One drive in a table.
  *
  * @param href its own page
- * @param tag the crew's tag, or a word that there is none
+ * @param tags the crew's tags, usually one, or a word that there is none
  * @param drive maker, model and size
  * @param serial serial number
  * @param standing for the session asked for, or that of its latest run
@@ -15,9 +15,10 @@ import tracksoak.report.page.view.Shown;
  * @param lastRun when it was last tested
  */
 public record DriveRow(
-        String href, Shown tag, Shown drive, Shown serial, Standing standing, List<String> flags, String lastRun) {
+        String href, List<Shown> tags, Shown drive, Shown serial, Standing standing, List<String> flags, String lastRun) {
 
     public DriveRow {
+        tags = List.copyOf(tags);
         flags = List.copyOf(flags);
     }
 }
