@@ -93,7 +93,7 @@ class DemoRosterTest {
         };
         Typed typed = served(rooms, ctrlC, true, said -> {});
         assertThat(typed.code()).as(typed.err()).isEqualTo(130);
-        assertThat(pages).singleElement().asString().contains("12 drives", "W-07", "Lantern");
+        assertThat(pages).singleElement().asString().contains("12 drives", "W-07", "lantern-wagon-16");
         assertThat(typed.out()).contains("Its page is at http://127.0.0.1:");
     }
 

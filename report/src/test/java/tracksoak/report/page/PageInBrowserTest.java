@@ -69,7 +69,9 @@ class PageInBrowserTest {
     @AfterEach
     void leave() {
         windows.close();
-        assertThat(windows.complaints()).as("errors on the console, and requests").isEmpty();
+        assertThat(windows.complaints())
+                .as("errors on the console, and requests")
+                .isEmpty();
     }
 
     static Stream<Arguments> looks() {

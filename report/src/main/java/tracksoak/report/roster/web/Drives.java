@@ -52,7 +52,8 @@ final class Drives {
         List<HistoryEntry> history = roster.history(id);
         List<HistoryEntry> runs = history.stream()
                 .filter(entry -> entry.digest() != null)
-                .sorted(Comparator.comparingLong((HistoryEntry entry) -> known(entry).endedAtMs())
+                .sorted(Comparator.comparingLong(
+                                (HistoryEntry entry) -> known(entry).endedAtMs())
                         .reversed())
                 .limit(MOST_LINES)
                 .toList();

@@ -27,8 +27,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.record.SignedRecord;
 import tracksoak.report.record.TesterKey;
-import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Parcel;

@@ -44,8 +44,7 @@ final class Dozen {
         enter(stick(9, 47), "S-009");
         served.desk.withdraw("S-009", "plug is loose since the load-out in the rain");
         enter(Shows.lineCheck("B4RN-0010", daysAgo(2)).hardware("Acorn & Sons", "Wagon 128"), "S-010");
-        served.desk.tag(
-                DriveIdentity.of(disk(11, 0).record().drive()), "S-011", "new, out of its box");
+        served.desk.tag(DriveIdentity.of(disk(11, 0).record().drive()), "S-011", "new, out of its box");
         enter(stick(12, 5), "S-012");
         served.desk.tag("S-012", "S-112", "somebody wrote this on its other side");
     }

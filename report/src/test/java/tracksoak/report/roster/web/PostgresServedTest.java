@@ -79,9 +79,7 @@ class PostgresServedTest {
                     .containsAll(sure)
                     .containsAll(acknowledged)
                     .isEqualTo(refs);
-            assertThat(Tally.of(served.roster.peer()))
-                    .isEqualTo(Tally.of(own))
-                    .matches(Tally::whole);
+            assertThat(Tally.of(served.roster.peer())).isEqualTo(Tally.of(own)).matches(Tally::whole);
         } finally {
             crew.shutdownNow();
             database.close();

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Browser.NewContextOptions;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
@@ -137,7 +138,8 @@ class RosterInBrowserTest {
     @Test
     void aPhoneShowsDrivesAtOnceAndEveryTargetIsLargeEnough() {
         try (Windows windows = new Windows()) {
-            NewContextOptions phone = new NewContextOptions().setViewportSize(360, 640).setHasTouch(true);
+            NewContextOptions phone =
+                    new NewContextOptions().setViewportSize(360, 640).setHasTouch(true);
             Page page = show(windows, "/", phone);
             assertThat(page.locator(".roster tbody tr").first().boundingBox())
                     .as("the first drive")
@@ -147,17 +149,16 @@ class RosterInBrowserTest {
             assertThat(page.locator(".roster tbody .standing .shape").count()).isEqualTo(12);
             for (String path : List.of("/", "/tonight?session=barn-32", "/drives/S-001", "/labels", "/enter")) {
                 page.navigate(address(path));
-                // WCAG 2.2, success criterion 2.5.8: 24 px; what is not in a line of text has the 44 px of criterion 2.5.5
+                // WCAG 2.2, success criterion 2.5.8: 24 px; what is not in a line of text has the 44 px of criterion
+                // 2.5.5
                 assertThat((List<?>) page.evaluate(SMALL, 24)).as(path).isEmpty();
                 assertThat((List<?>) page.evaluate(SMALL, 44))
                         .as(path)
                         .allSatisfy(it -> assertThat(it.toString()).startsWith("in a line"));
             }
             page.navigate(address("/"));
-            var lastRun = page.locator(".roster tbody tr")
-                    .nth(2)
-                    .locator("td.date")
-                    .boundingBox();
+            var lastRun =
+                    page.locator(".roster tbody tr").nth(2).locator("td.date").boundingBox();
             page.touchscreen().tap(lastRun.x + 5, lastRun.y + 5);
             page.waitForURL("**/drives/*");
             assertThat(page.locator("h1").innerText()).startsWith("S-003");
@@ -214,8 +215,7 @@ class RosterInBrowserTest {
     @Test
     void readingSearchFilterAndOrderNeedNoScript() {
         try (Windows windows = new Windows()) {
-            Page page = show(
-                    windows, "/", Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
+            Page page = show(windows, "/", Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
             assertThat(tags(page)).hasSize(12);
             page.locator("#q").fill("b4rn-0003");
             page.locator(".filter button").click();
@@ -263,7 +263,9 @@ class RosterInBrowserTest {
     private static void tabTo(Page page, String selector) {
         for (int step = 0; step < 80; step++) {
             page.keyboard().press("Tab");
-            assertThat((String) page.evaluate(FOCUS)).as("the focus cannot be seen").isEmpty();
+            assertThat((String) page.evaluate(FOCUS))
+                    .as("the focus cannot be seen")
+                    .isEmpty();
             if ((Boolean) page.evaluate("it => document.activeElement.matches(it)", selector)) {
                 return;
             }

@@ -52,7 +52,7 @@ public record DateChart(
     public String place(Tick date) {
         Tick first = dates.get(0);
         Tick last = dates.get(dates.size() - 1);
-        return date == first ? "first" : date == last && last.at() - first.at() >= APART ? "last" : "between";
+        return date.equals(first) ? "first" : date.equals(last) && last.at() - first.at() >= APART ? "last" : "between";
     }
 
     /** One run. */

@@ -15,7 +15,13 @@ import tracksoak.report.page.view.Shown;
  * @param lastRun when it was last tested
  */
 public record DriveRow(
-        String href, List<Shown> tags, Shown drive, Shown serial, Standing standing, List<String> flags, String lastRun) {
+        String href,
+        List<Shown> tags,
+        Shown drive,
+        Shown serial,
+        Standing standing,
+        List<String> flags,
+        String lastRun) {
 
     public DriveRow {
         tags = List.copyOf(tags);
