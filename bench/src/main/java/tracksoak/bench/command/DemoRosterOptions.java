@@ -9,8 +9,9 @@ final class DemoRosterOptions {
 
     @Option(
             names = "--roster",
-            description = "Fill a new roster with the theatre's drives instead, from simulated runs, and open its page; writes no "
-                    + "drive.")
+            description =
+                    "Fill a new roster with the theatre's drives instead, from simulated runs, and open its page; writes no "
+                            + "drive.")
     boolean asked;
 
     @Option(

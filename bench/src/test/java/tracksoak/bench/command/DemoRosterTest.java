@@ -109,7 +109,8 @@ class DemoRosterTest {
                 ctrlC,
                 terminal,
                 said -> {
-                    Matcher address = Pattern.compile("http://127\\.0\\.0\\.1:[0-9]+/").matcher(said);
+                    Matcher address =
+                            Pattern.compile("http://127\\.0\\.0\\.1:[0-9]+/").matcher(said);
                     if (pages.isEmpty() && address.find()) {
                         pages.add(read(URI.create(address.group())));
                         ctrlC.press();
@@ -136,8 +137,7 @@ class DemoRosterTest {
                 .containsExactly("rundll32", "url.dll,FileProtocolHandler", page.toString());
     }
 
-    private static Typed served(
-            TestRooms rooms, CtrlC ctrlC, boolean terminal, Consumer<String> said, String... more) {
+    private static Typed served(TestRooms rooms, CtrlC ctrlC, boolean terminal, Consumer<String> said, String... more) {
         StringWriter out = new StringWriter() {
             @Override
             public void flush() {
