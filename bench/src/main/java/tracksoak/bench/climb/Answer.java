@@ -3,6 +3,8 @@ package tracksoak.bench.climb;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
 import tracksoak.report.record.ClimbResult;
@@ -14,6 +16,19 @@ import tracksoak.report.verdict.Units;
 
 /** What a climb came to, in words and figures. */
 final class Answer {
+
+    /** What a missed criterion means, in a few words. */
+    private static final Map<String, String> SHORT_OF = Map.of(
+            "lost-audio", "audio is lost",
+            "buffer-margin", "the buffer margin is too small",
+            "rate-margin", "the rate margin is too small",
+            "longest-stall", "a stall is too long",
+            "close-time", "the close takes too long",
+            "intact", "not all comes back as written",
+            "room", "the session does not fit",
+            "format", "the file system does not suit the session",
+            "port", "the port is too slow",
+            "playback", "the playback is too slow");
 
     private final ClimbOrder order;
     private final List<ClimbStep> steps;
@@ -132,7 +147,11 @@ final class Answer {
         }
         return margin.missed().isEmpty()
                 ? ""
-                : " At " + amount(above) + " it misses " + String.join(", ", margin.missed()) + ".";
+                : " At " + amount(above) + " "
+                        + margin.missed().stream()
+                                .map(id -> SHORT_OF.getOrDefault(id, "it misses " + id))
+                                .collect(Collectors.joining(", "))
+                        + ".";
     }
 
     /** The second number of a sentence: its unit was said with the first. */

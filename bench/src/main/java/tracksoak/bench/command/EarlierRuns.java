@@ -26,8 +26,8 @@ import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
 
 /**
- * The records of earlier runs of one drive among all that lie in a folder. What is no record, or damaged, is passed over
- * with a line and never ends the search. Only the places are kept, not the records.
+ * The records of earlier runs of one drive among all that lie in a folder, or from elsewhere. What is no record, or
+ * damaged, is passed over with a line and never ends the search. Only the places are kept, not the records.
  *
  * @param found in order of time
  * @param looked how many records were read
@@ -40,7 +40,9 @@ record EarlierRuns(List<Match> found, int looked) {
     private static final int MOST_TOLD = 5;
 
     EarlierRuns {
-        found = List.copyOf(found);
+        found = found.stream()
+                .sorted(Comparator.comparing(Match::startedAt).thenComparing(Match::id))
+                .toList();
     }
 
     /**
@@ -50,7 +52,28 @@ record EarlierRuns(List<Match> found, int looked) {
      * @param likeness why it is taken to be of the drive
      * @param complete whether the run came to its end
      */
-    record Match(Path file, String id, Instant startedAt, Likeness likeness, boolean complete) {}
+    record Match(Source source, String id, Instant startedAt, Likeness likeness, boolean complete) {
+
+        static Match of(RunRecord record, Source source, Likeness likeness) {
+            return new Match(
+                    source,
+                    record.id(),
+                    Instant.parse(record.startedAt()),
+                    likeness,
+                    record.state() == RunState.COMPLETE && !record.phases().isEmpty());
+        }
+    }
+
+    /** Where a record is kept. */
+    interface Source {
+
+        /**
+         * Reads it.
+         *
+         * @throws RecordException if that is no longer possible
+         */
+        RunRecord load();
+    }
 
     /**
      * Looks through {@code folder} and the folders in it.
@@ -73,19 +96,25 @@ record EarlierRuns(List<Match> found, int looked) {
             }
             looked++;
             Optional<Likeness> likeness = Likeness.of(drive, tag, record.drive(), record.tag());
-            likeness.ifPresent(like -> found.add(new Match(
-                    file,
-                    record.id(),
-                    Instant.parse(record.startedAt()),
-                    like,
-                    record.state() == RunState.COMPLETE && !record.phases().isEmpty())));
+            likeness.ifPresent(like -> found.add(Match.of(record, () -> RecordFile.load(file), like)));
         }
         if (damaged > MOST_TOLD) {
             console.say(
                     "note: " + (damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
         }
-        found.sort(Comparator.comparing(Match::startedAt).thenComparing(Match::id));
         return new EarlierRuns(found, looked);
+    }
+
+    /** These and others; a run of both is taken from here. */
+    EarlierRuns and(EarlierRuns others) {
+        List<Match> all = new ArrayList<>(found);
+        others.found.stream().filter(match -> !holds(match.id())).forEach(all::add);
+        return new EarlierRuns(all, looked + others.looked);
+    }
+
+    /** Whether a run is among them. */
+    boolean holds(String id) {
+        return found.stream().anyMatch(match -> match.id().equals(id));
     }
 
     private static List<Path> files(Path folder, Console console) {
@@ -120,7 +149,7 @@ record EarlierRuns(List<Match> found, int looked) {
                 last = match;
             }
         }
-        return last == null ? Optional.empty() : Optional.of(RecordFile.load(last.file()));
+        return last == null ? Optional.empty() : Optional.of(last.source().load());
     }
 
     /** What became of the drive up to {@code latest}. */
@@ -131,9 +160,9 @@ record EarlierRuns(List<Match> found, int looked) {
                 continue;
             }
             try {
-                pasts.add(Past.of(RecordFile.load(match.file()), latest));
+                pasts.add(Past.of(match.source().load(), latest));
             } catch (RecordException changed) {
-                console.say("note: passed over " + Words.quoted(match.file()) + ": " + Words.plain(changed.why()));
+                console.say("note: passed over the run of " + match.startedAt() + ": " + Words.plain(changed.why()));
             }
         }
         return DriveHistory.of(latest, pasts, matched(latest.id()));

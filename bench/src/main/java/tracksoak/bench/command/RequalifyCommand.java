@@ -28,9 +28,9 @@ import tracksoak.report.record.RunRecord;
             "       tracksoak requalify --simulated DRIVE [options]"
         },
         description = {
-            "Finds the drive's earlier records on this computer, makes the last run again with the same plan and session, and "
-                    + "holds its figures against all earlier runs that can be compared: whether it ages, at what pace, and "
-                    + "whether it has become slow against its own best.",
+            "Finds the drive's earlier records on this computer and in the roster, makes the last run again with the same "
+                    + "plan and session, and holds its figures against all earlier runs that can be compared: whether it ages, "
+                    + "at what pace, and whether it has become slow against its own best.",
             "The exit code is the verdict's, as with qualify; ageing alone is no FAIL."
         },
         sortOptions = false)
@@ -42,7 +42,8 @@ final class RequalifyCommand implements Callable<Integer> {
     @Option(
             names = "--records",
             paramLabel = "FOLDER",
-            description = "Look for earlier records here and in the folders below. Without it: your records.")
+            description = "Look for earlier records only here and in the folders below. Without it: your records and the "
+                    + "roster.")
     @Nullable
     Path recordsFolder;
 
@@ -105,10 +106,15 @@ final class RequalifyCommand implements Callable<Integer> {
             throw Complaint.usage(
                     Words.quoted(asked) + " is no folder", "name the folder the records lie in with --records");
         }
-        EarlierRuns earlier = EarlierRuns.of(facts, tagOption.tag(), folder, console);
+        EarlierRuns inFolder = EarlierRuns.of(facts, tagOption.tag(), folder, console);
+        EarlierRuns earlier = asked != null || qualification.rosterEntry.leftOut
+                ? inFolder
+                : RosterRuns.and(
+                        inFolder, facts, tagOption.tag(), qualification.rosterEntry.rosterOption, rooms, console);
         if (earlier.found().isEmpty()) {
             throw Complaint.cannot(
                     "no earlier run of " + Words.quoted(DriveText.name(facts)) + " was found in " + Words.quoted(folder)
+                            + (asked == null && !qualification.rosterEntry.leftOut ? " or in the roster" : "")
                             + " (" + Words.count(earlier.looked(), "record") + " looked at, none of this drive)",
                     "make the first one: tracksoak qualify PATH --session NAME --plan sound-check; records kept elsewhere: "
                             + "--records FOLDER; a drive without a serial number: --tag as it was given then");

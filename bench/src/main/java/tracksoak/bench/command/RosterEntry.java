@@ -14,7 +14,7 @@ import tracksoak.report.roster.identity.DriveId;
 /** A run enters its judged record in the roster. Whatever goes wrong with that is said in a line and changes nothing else. */
 final class RosterEntry {
 
-    @Option(names = "--no-roster", description = "Leave this run out of the roster.")
+    @Option(names = "--no-roster", description = "Leave this run out of the roster, and ask it nothing.")
     boolean leftOut;
 
     @Option(

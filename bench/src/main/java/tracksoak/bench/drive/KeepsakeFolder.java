@@ -16,7 +16,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
 
 /**
  * The folder on a drive in which a run left files for a later one, with a note for people. It is found by its name; only
@@ -30,8 +29,6 @@ public final class KeepsakeFolder {
 
     private static final String PREFIX = "TRACKSOAK-KEEPSAKE-";
     private static final Pattern FOLDER = Pattern.compile(PREFIX + "[0-9a-f]{8}");
-    private static final Pattern OURS =
-            Pattern.compile("(\\._)?([a-z0-9][a-z0-9-]{0,100}\\.soak|README-TRACKSOAK\\.txt)");
     private static final int MOST_FOLDERS = 100;
 
     private final Path folder;
@@ -123,13 +120,7 @@ public final class KeepsakeFolder {
 
     /** Room it takes, in bytes. */
     public long bytes() throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> {
-            long sum = 0;
-            for (Path file : files()) {
-                sum += Files.size(file);
-            }
-            return sum;
-        });
+        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
     }
 
     /**
@@ -137,38 +128,15 @@ public final class KeepsakeFolder {
      *
      * @param lock the disk's lock, held
      * @throws LeftOver.NotOursException if something else lies in it; nothing is deleted then
+     * @throws LeftOver.InUseException if a program still has a file of it open on a file system where it then stays
      */
     public void clear(RunLock lock) throws IOException {
         if (!lock.held()) {
             throw new IllegalStateException("the lock of the disk is no longer held");
         }
         Patiently.within(RealDrive.PATIENCE, "clear " + folder, () -> {
-            List<Path> files = files();
-            List<String> others = files.stream()
-                    .filter(file ->
-                            !OURS.matcher(String.valueOf(file.getFileName())).matches()
-                                    || !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS))
-                    .limit(5)
-                    .map(file -> Inert.text(String.valueOf(file.getFileName())))
-                    .toList();
-            if (!others.isEmpty()) {
-                throw new LeftOver.NotOursException(folder, others);
-            }
-            for (Path file : files) {
-                Files.delete(file);
-            }
-            Files.delete(folder);
+            new OwnFolder(folder).delete(NOTE);
             return true;
         });
-    }
-
-    private List<Path> files() throws IOException {
-        List<Path> files = new ArrayList<>();
-        try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder)) {
-            entries.forEach(files::add);
-        } catch (DirectoryIteratorException e) {
-            throw e.getCause();
-        }
-        return files;
     }
 }

@@ -8,11 +8,9 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import tracksoak.report.record.Inert;
 
@@ -23,17 +21,6 @@ import tracksoak.report.record.Inert;
 public final class LeftOver {
 
     private static final Pattern FOLDER = Pattern.compile("TRACKSOAK-[0-9a-f]{8}");
-
-    /** What a run writes; and what macOS puts beside it on drives that are not its own. */
-    private static final Pattern OURS = Pattern.compile("(\\._)?[a-z0-9][a-z0-9-]{0,100}\\.soak");
-
-    /**
-     * What a file system of a program (libfuse) or of a network leaves for a file that was deleted while somebody had it
-     * open. It goes when they let go; where that program was killed before, it stays until somebody deletes it.
-     */
-    private static final Pattern DELETED = Pattern.compile("\\.(fuse_hidden[0-9a-f]{16}|nfs[0-9a-f]{16,24})");
-
-    private static final int MOST_NAMED = 5;
 
     private final Path folder;
     private final RunMarker marker;
@@ -65,14 +52,7 @@ public final class LeftOver {
 
     /** Room it takes, in bytes. */
     public long bytes() throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> {
-            long sum = 0;
-            for (Path file : files()) {
-                sum += Files.readAttributes(file, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS)
-                        .size();
-            }
-            return sum;
-        });
+        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
     }
 
     /**
@@ -96,58 +76,9 @@ public final class LeftOver {
             if (!read(folder).equals(Optional.of(marker))) {
                 throw new NotOursException(folder, List.of("its marker is gone or another"));
             }
-            List<Path> files = files();
-            List<String> others = names(files, file -> !ours(file));
-            if (!others.isEmpty()) {
-                throw new NotOursException(folder, others);
-            }
-            for (Path file : files) {
-                if (!isMarker(file)) {
-                    Files.delete(file);
-                }
-            }
-            List<String> held = names(files(), file -> !isMarker(file));
-            if (!held.isEmpty()) {
-                throw new InUseException(folder, held);
-            }
-            // the marker goes last: what is left after a power cut is then recognised again
-            Files.delete(folder.resolve(RunMarker.NAME));
-            Files.delete(folder);
-            // a journal takes deletions on a drive that is gone: only this tells
-            RealDrive.sync(folder.resolveSibling(""));
+            new OwnFolder(folder).delete(RunMarker.NAME);
             return true;
         });
-    }
-
-    private static boolean isMarker(Path file) {
-        return String.valueOf(file.getFileName()).equals(RunMarker.NAME);
-    }
-
-    private static List<String> names(List<Path> files, Predicate<Path> which) {
-        return files.stream()
-                .filter(which)
-                .limit(MOST_NAMED)
-                .map(file -> Inert.text(String.valueOf(file.getFileName())))
-                .toList();
-    }
-
-    private static boolean ours(Path file) {
-        String name = String.valueOf(file.getFileName());
-        return (name.equals(RunMarker.NAME)
-                        || name.equals("._" + RunMarker.NAME)
-                        || OURS.matcher(name).matches()
-                        || DELETED.matcher(name).matches())
-                && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS);
-    }
-
-    private List<Path> files() throws IOException {
-        List<Path> files = new ArrayList<>();
-        try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder)) {
-            entries.forEach(files::add);
-        } catch (DirectoryIteratorException e) {
-            throw e.getCause();
-        }
-        return files;
     }
 
     /** Run folders under {@code parent}: of runs that are alive, or of those that are not. */

@@ -26,12 +26,25 @@ final class ByTheByte implements Timing {
         }
         boolean first = doneInSecond == 0 && tape.writes[second] > 0;
         doneInSecond++;
-        long usual = tape.usualNs(second, cautious);
+        return cautious ? cautiously(first, atNs) : hopefully(first);
+    }
+
+    /** What slows every write may follow the clock all the same, and a pause that falls into its worst lasts as much longer. */
+    private long cautiously(boolean first, long atNs) {
+        long usual = Math.max(tape.usualNs(second, true), tape.usualNs(tape.second(atNs), true));
         if (!first) {
             return usual;
         }
-        long gap = cautious && tape.stall[second] ? gapNs + tape.regularStallNs() : 0;
-        return cautious ? Math.max(usual, tape.longestAtMostNs(second)) + gap : Math.max(usual, tape.longestNs[second]);
+        long longest = tape.longestAtMostNs(second);
+        if (!tape.stall[second]) {
+            return Math.max(usual, longest);
+        }
+        return Math.max(usual, Math.round(tape.slowerThan(second) * longest)) + gapNs + tape.regularStallNs();
+    }
+
+    private long hopefully(boolean first) {
+        long usual = tape.usualNs(second, false);
+        return first ? Math.max(usual, tape.longestNs[second]) : usual;
     }
 
     @Override

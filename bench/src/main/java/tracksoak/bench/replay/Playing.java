@@ -104,7 +104,7 @@ final class Playing {
     /**
      * The take as the judge wants it: {@code run} with what was replayed in place of what was measured.
      *
-     * @param allowance factor on backlog, stalls and busy fraction, for what a record rounds off
+     * @param allowance factor on backlog, stalls and busy fraction, for what a record does not tell
      */
     PhaseFacts facts(PhaseFacts run, double allowance) {
         TakeFigures.Totals totals = figures.totals();

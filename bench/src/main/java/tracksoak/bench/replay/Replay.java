@@ -30,7 +30,7 @@ public final class Replay {
             Set.of("lost-audio", "buffer-margin", "rate-margin", "longest-stall", "close-time");
 
     /** The replay of the run's own session may differ from the run by this factor. */
-    static final double LIKENESS = 1.02;
+    private static final double LIKENESS = 1.02;
 
     private Replay() {}
 

@@ -36,6 +36,7 @@ final class Tape {
     private final long[] longestFlushNs;
     private final long[] usualFlushNs;
     private long regularStallNs;
+    private long slowestUsualNs;
 
     private Tape(int seconds) {
         this.seconds = seconds;
@@ -97,6 +98,7 @@ final class Tape {
                 usualNs[s] = odd ? typical : longestNs[s];
             }
             stall[s] = writes[s] > 0 && isStall(longestNs[s], usualNs[s]);
+            slowestUsualNs = Math.max(slowestUsualNs, usualNs[s]);
             unluckyNs[s] = stall[s] ? usualNs[s] : usualNs[s] + (longestNs[s] - usualNs[s]) / LUCK;
             if (usualFlushNs[s] < 0 && flushes[s] > 0) {
                 usualFlushNs[s] = longestFlushNs[s];
@@ -124,6 +126,12 @@ final class Tape {
     /** Usual write around a second: the slowest of its neighbours, or the fastest. */
     long usualNs(int second, boolean slowest) {
         return around(second, slowest, slowest ? unluckyNs : usualNs, writes);
+    }
+
+    /** By what factor usual writes were slower at their slowest than around a second; at least 1. */
+    double slowerThan(int second) {
+        long then = usualNs(second, false);
+        return then > 0 ? Math.max(1, slowestUsualNs / (double) then) : 1;
     }
 
     /** Longest write that ended in a second, not less than it really was. */

@@ -83,6 +83,48 @@ class RequalifyCommandTest {
                         "a trend can be told from 5 runs on, and 2 can be compared");
     }
 
+    /** As the README's own lines do it: the report goes into a folder of its own, and the roster knows the run. */
+    @Test
+    void aRunKeptElsewhereIsFoundInTheRoster() throws IOException {
+        Typed first = type("qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 30s"
+                + " --enter-simulated --out HOST/elsewhere");
+        assertThat(first.err()).contains("roster: entered");
+        RunRecord last = RecordFile.load(folder.resolve("host/elsewhere/record.json"));
+        Typed typed = type("requalify --simulated steady-stick --json");
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.err()).contains("by maker, model and serial number", "repeats the run of " + last.startedAt());
+        JsonNode document = new ObjectMapper().readTree(typed.out());
+        assertThat(document.at("/run/repeats").textValue()).isEqualTo(last.id());
+        assertThat(document.at("/runs")).hasSize(2);
+        assertThat(type("requalify --simulated steady-stick --records HOST/elsewhere --dry-run")
+                        .code())
+                .isZero();
+    }
+
+    @Test
+    void whatIsInTheFolderAndInTheRosterCountsOnce() throws IOException {
+        type("qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 30s"
+                + " --enter-simulated --out HOST/records/first");
+        Typed typed = type("requalify --simulated steady-stick --json");
+        assertThat(new ObjectMapper().readTree(typed.out()).at("/runs")).hasSize(2);
+    }
+
+    @Test
+    void theRosterIsNotAskedWhereItShallNotBeAndNotMissedWhereItCannotBe() throws IOException {
+        type("qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 30s"
+                + " --enter-simulated --out HOST/elsewhere");
+        assertThat(type("requalify --simulated steady-stick --no-roster --dry-run")
+                        .code())
+                .isEqualTo(3);
+        Typed lost = type("requalify --simulated steady-stick --roster HOST/elsewhere/record.json --dry-run");
+        assertThat(lost.code()).isEqualTo(3);
+        assertThat(lost.err()).contains("no earlier runs were taken from the roster", "no earlier run of");
+        assertThat(type("requalify --simulated steady-stick --roster HOST/none.db --dry-run")
+                        .code())
+                .isEqualTo(3);
+        assertThat(folder.resolve("host/none.db")).doesNotExist();
+    }
+
     @Test
     void anOtherPlanIsSaidToBeApart() {
         first("steady-stick");

@@ -33,7 +33,7 @@ class RosterCommandsTest {
     }
 
     private Rooms laptop(String name) throws IOException {
-        return new TestRooms(Files.createDirectory(folder.resolve(name)), List.of(TestRooms.roomy(drive)));
+        return new TestRooms(Files.createDirectory(folder.resolve(name)), List.of(TestRooms.roomy(drive, "0000")));
     }
 
     private Typed type(Rooms where, String line) {

@@ -30,7 +30,7 @@ final class TestRooms implements Rooms {
         DriveFacts facts = new DriveFacts(
                 maker,
                 model,
-                "0001",
+                "B4RN-0001",
                 64_000_000_000L,
                 "usb",
                 480.0,
@@ -51,6 +51,10 @@ final class TestRooms implements Rooms {
 
     /** The drive {@code path} really lies on, said to be no drive of the system's and to have room. */
     static FoundDrive roomy(Path path) throws IOException {
+        return roomy(path, "B4RN-0002");
+    }
+
+    static FoundDrive roomy(Path path, String serial) throws IOException {
         FoundDrive real = new DriveFinder().at(path);
         DriveFacts facts = real.facts();
         return new FoundDrive(
@@ -58,7 +62,7 @@ final class TestRooms implements Rooms {
                 new DriveFacts(
                         "Acorn",
                         "Wagon",
-                        "0002",
+                        serial,
                         64_000_000_000L,
                         "usb",
                         5000.0,

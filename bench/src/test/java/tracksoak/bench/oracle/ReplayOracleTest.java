@@ -80,7 +80,8 @@ class ReplayOracleTest {
 
     /**
      * Seeds that once promised. After a take: a stall that began unseen between two bursts, several unlucky writes in a
-     * row, a run that lost audio and so never heated the drive, two pauses that fell together. After a fill: a stall that
+     * row, a run that lost audio and so never heated the drive, two pauses that fell together, a bus shared by the clock over
+     * pauses by the byte. After a fill: a stall that
      * only the fill met (twice), a fill too short to heat the drive, two within the rounding of the record, a stall that
      * only the close met, and flushes that a drive always behind never showed.
      */
@@ -90,6 +91,7 @@ class ReplayOracleTest {
         "TAKE, 41263808",
         "TAKE, 42267586",
         "TAKE, 42264461",
+        "TAKE, 44264770",
         "FILLED, 42271834",
         "FILLED, 42262332",
         "FILLED, 42265201",

@@ -1,11 +1,11 @@
 package tracksoak.report.history;
 
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Inert;
+import tracksoak.report.record.Serials;
 
 /**
  * Why two runs are taken to be of one drive, and how sure that is.
@@ -26,8 +26,6 @@ public record Likeness(How how, boolean sure, String sentence) {
         KIND
     }
 
-    private static final int SHORTEST_SERIAL = 4;
-
     /**
      * Whether a run was of the same drive.
      *
@@ -41,7 +39,7 @@ public record Likeness(How how, boolean sure, String sentence) {
             DriveFacts now, @Nullable String tag, DriveFacts then, @Nullable String thenTag) {
         boolean sameKind = same(now.maker(), then.maker()) && same(now.model(), then.model());
         boolean sameSize = Objects.equals(now.sizeBytes(), then.sizeBytes());
-        if (usable(now.serial()) && usable(then.serial())) {
+        if (Serials.usable(now.serial()) && Serials.usable(then.serial())) {
             if (!sameKind || !same(now.serial(), then.serial())) {
                 return Optional.empty();
             }
@@ -72,19 +70,6 @@ public record Likeness(How how, boolean sure, String sentence) {
                         "by maker, model and size alone, as it has no usable serial number: any other drive of the same"
                                 + " kind would match as well; give each a --tag"))
                 : Optional.empty();
-    }
-
-    /** Whether a serial number tells drives apart: some makers print the same on every stick. */
-    public static boolean usable(@Nullable String serial) {
-        if (serial == null) {
-            return false;
-        }
-        String plain = serial.strip().toUpperCase(Locale.ROOT);
-        return plain.length() >= SHORTEST_SERIAL
-                && plain.chars().distinct().count() > 1
-                && !"0123456789ABCDEF".contains(plain)
-                && !"1234567890123456789012345678901234567890".startsWith(plain)
-                && !"01234567890123456789012345678901234567890".startsWith(plain);
     }
 
     private static boolean same(@Nullable String a, @Nullable String b) {

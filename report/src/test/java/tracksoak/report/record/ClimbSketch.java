@@ -26,7 +26,7 @@ public final class ClimbSketch {
                 steps,
                 new ClimbResult(
                         Verdict.Outcome.PASS,
-                        "24 tracks with 2× margin, 38 tracks before audio is lost. At 25 tracks it misses rate-margin.",
+                        "24 tracks with 2× margin, 38 tracks before audio is lost. At 25 tracks the rate margin is too small.",
                         new ClimbResult.Edge(ClimbResult.How.CONFIRMED, 24, 25, List.of("rate-margin")),
                         new ClimbResult.Edge(ClimbResult.How.CONFIRMED, 38, 39, List.of("lost-audio", "buffer-margin")),
                         List.of(),

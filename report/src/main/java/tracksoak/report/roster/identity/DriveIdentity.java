@@ -3,6 +3,7 @@ package tracksoak.report.roster.identity;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Inert;
+import tracksoak.report.record.Serials;
 import tracksoak.report.roster.RosterException;
 
 /**

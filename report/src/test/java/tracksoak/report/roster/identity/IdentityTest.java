@@ -7,6 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.NullSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.report.record.Serials;
 import tracksoak.report.roster.RosterException;
 
 /** What tells drives apart. Which serials are placeholders: common practice, no source. */
@@ -49,9 +50,9 @@ class IdentityTest {
     @ValueSource(
             strings = {
                 "B4RN-0001",
-                "4C530001230405117394",
+                "QF530001230405117394",
                 "AA00000000000489",
-                "WD-WXA1A23C4567",
+                "QX-KXA1A23C4567",
                 "07008B2E",
                 "0000000000A7"
             })

@@ -1,4 +1,4 @@
-package tracksoak.report.roster.identity;
+package tracksoak.report.record;
 
 import java.util.Locale;
 import java.util.Set;

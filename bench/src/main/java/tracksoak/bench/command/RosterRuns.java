@@ -1,0 +1,111 @@
+package tracksoak.bench.command;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.history.Likeness;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.RecordException;
+import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.SignatureState;
+import tracksoak.report.roster.HistoryEntry;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.event.RecordRef;
+import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.RecordDigest;
+
+/**
+ * A drive's earlier runs out of the roster: those of the whole crew, and those whose folders are elsewhere. Only records
+ * that hold and whose tester is known count. A roster that cannot be asked is said in a line and changes nothing.
+ */
+final class RosterRuns {
+
+    /** The latest of a drive that are looked at. */
+    private static final int MOST = 200;
+
+    private final DriveFacts drive;
+    private final @Nullable String tag;
+    private final EarlierRuns known;
+
+    private RosterRuns(DriveFacts drive, @Nullable String tag, EarlierRuns known) {
+        this.drive = drive;
+        this.tag = tag;
+        this.known = known;
+    }
+
+    /**
+     * {@code known} and what the roster has besides. No roster is made where there is none.
+     *
+     * @param tag what the crew calls the drive, null if nobody said
+     */
+    static EarlierRuns and(
+            EarlierRuns known, DriveFacts drive, @Nullable String tag, RosterOption option, Rooms rooms, Console console) {
+        try {
+            RosterPlace place = option.place(rooms, console);
+            Path file = place.file();
+            if (file != null && !Files.exists(file)) {
+                return known;
+            }
+            try (Roster roster = Roster.open(place, RosterOption.clock())) {
+                return known.and(new RosterRuns(drive, tag, known).in(roster));
+            }
+        } catch (RosterException | RecordException wrong) {
+            console.say("note: no earlier runs were taken from the roster: " + Words.plain(String.valueOf(wrong.getMessage())));
+            return known;
+        }
+    }
+
+    private EarlierRuns in(Roster roster) {
+        List<EarlierRuns.Match> found = new ArrayList<>();
+        int looked = 0;
+        for (String id : ids(roster)) {
+            for (HistoryEntry entry : roster.history(id)) {
+                RecordRef ref = entry.event().record();
+                RecordDigest digest = entry.digest();
+                if (ref == null || digest == null || entry.record() != SignatureState.GOOD || entry.future()) {
+                    continue;
+                }
+                looked++;
+                if (known.holds(digest.runId()) || found.size() >= MOST) {
+                    continue;
+                }
+                RunRecord record = roster.record(ref.sha256());
+                byte[] json = RecordJson.write(record).getBytes(StandardCharsets.UTF_8);
+                found.add(EarlierRuns.Match.of(record, () -> RecordJson.read(json), likeness(record)));
+            }
+        }
+        return new EarlierRuns(found, looked);
+    }
+
+    /** As the drive's hardware names it, and where that tells too little as the crew does. */
+    private Set<String> ids(Roster roster) {
+        Set<String> ids = new LinkedHashSet<>();
+        DriveIdentity identity = DriveIdentity.of(drive);
+        String id = DriveId.of(identity, tag, "");
+        for (String name : tag == null || identity.unique() ? List.of(id) : List.of(id, tag)) {
+            try {
+                ids.add(roster.drive(name, null).drive().id());
+            } catch (RosterException unknown) {
+                if (unknown.kind() != RosterException.Kind.NOT_FOUND) {
+                    throw unknown;
+                }
+            }
+        }
+        return ids;
+    }
+
+    private Likeness likeness(RunRecord record) {
+        return Likeness.of(drive, tag, record.drive(), record.tag())
+                .orElseGet(() -> new Likeness(
+                        Likeness.How.TAG, false, "by the roster, in which somebody said that it was this drive"));
+    }
+}
