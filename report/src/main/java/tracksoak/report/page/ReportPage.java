@@ -72,7 +72,7 @@ public final class ReportPage {
                 "sheet.jte",
                 new SheetFile.About("record", record.id(), record.tool(), RecordJson.write(record)),
                 VerdictHead.word(verdict.outcome()) + ": "
-                        + VerdictHead.drive(record.drive()).text(),
+                        + VerdictHead.drive(record).text(),
                 "",
                 charts,
                 VerdictHead.of(record, verdict),

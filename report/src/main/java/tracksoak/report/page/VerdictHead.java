@@ -43,7 +43,7 @@ final class VerdictHead {
                 word(verdict.outcome()),
                 Shown.whole(verdict.sentence()),
                 Shown.whole(verdict.scope()),
-                drive(record.drive()),
+                drive(record),
                 Facts.about("")
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
@@ -72,15 +72,25 @@ final class VerdictHead {
         };
     }
 
+    /** What the crew calls it, maker, model and size in one line. */
+    static Shown drive(RunRecord record) {
+        String line = line(record.drive());
+        return Shown.of(record.tag() == null ? line : record.tag() + ": " + line);
+    }
+
     /** Maker, model and size in one line. */
     static Shown drive(DriveFacts drive) {
+        return Shown.of(line(drive));
+    }
+
+    private static String line(DriveFacts drive) {
         Long size = drive.sizeBytes();
         String line = Stream.of(drive.maker(), drive.model())
                 .filter(Objects::nonNull)
                 .filter(part -> !part.isBlank())
                 .collect(Collectors.joining(" "));
         String name = line.isEmpty() ? "Unnamed drive" : line;
-        return Shown.of(size == null ? name : name + ", " + Units.bytes(size));
+        return size == null ? name : name + ", " + Units.bytes(size);
     }
 
     private static String state(Verdict.Outcome outcome) {
