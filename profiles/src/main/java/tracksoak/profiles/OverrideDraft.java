@@ -81,9 +81,10 @@ final class OverrideDraft {
         return value instanceof Enum<?> word ? Words.of(word) : value.toString();
     }
 
-    static Session named(Session session, String name, String about) {
+    static Session named(Session session, String name, String title, String about) {
         Draft renamed = Draft.of(session);
         renamed.name = name;
+        renamed.title = title;
         renamed.about = about;
         return SessionRules.check(renamed, new Problems("session " + name, 0));
     }

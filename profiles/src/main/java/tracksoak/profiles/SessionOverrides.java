@@ -68,7 +68,8 @@ public record SessionOverrides(
     }
 
     /**
-     * The session with these values. Where one differs, its name ends in {@link #CHANGED} and its text says what differs.
+     * The session with these values. Where one differs, its name ends in {@link #CHANGED}, its title says what it is now, and its
+     * text what differs.
      *
      * @throws ProfileException with everything that is wrong; an error in a value given here stands under {@code option}
      */
@@ -130,6 +131,21 @@ public record SessionOverrides(
                 : from.name();
         String name = stem.substring(0, Math.min(stem.length(), 40)).replaceAll("-$", "") + CHANGED;
         String about = "Changed from " + from.name() + ": " + String.join("; ", changes) + ". " + from.about();
-        return OverrideDraft.named(changed, name, SafeText.clip(about.strip(), 800));
+        return OverrideDraft.named(
+                changed,
+                name,
+                SafeText.clip(title(changed) + " (" + stem + " changed)", SessionRules.TITLE_MAX_CHARS),
+                SafeText.clip(about.strip(), 800));
+    }
+
+    /** What it is now: the title it had would speak of what it was. */
+    private static String title(Session session) {
+        List<String> groups = new ArrayList<>();
+        for (TrackGroup group : session.groups()) {
+            groups.add(group.tracks() + (group.tracks() == 1 ? " track at " : " tracks at ")
+                    + Quantity.plain(group.sampleRateHz() / 1000.0) + " kHz "
+                    + group.format().words());
+        }
+        return String.join(" and ", groups) + ", " + Quantity.exactSeconds(session.lengthS());
     }
 }

@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 final class SessionRules {
     private static final Pattern NAME = Pattern.compile("[a-z0-9]+(-[a-z0-9]+)*");
     private static final int NAME_MAX_CHARS = 48;
-    private static final int TITLE_MAX_CHARS = 120;
+    static final int TITLE_MAX_CHARS = 120;
     private static final int ABOUT_MAX_CHARS = 800;
 
     private final Draft draft;

@@ -16,6 +16,23 @@ class SessionOverridesTest {
         assertThat(SessionOverrides.builder().tracks(8).build().applyTo(trio)).isSameAs(trio);
     }
 
+    /** "8 tracks of a small act" would be untrue of it. */
+    @Test
+    void theTitleSaysWhatItIsNow() {
+        Session changed = SessionOverrides.builder().tracks(1).build().applyTo(trio);
+        assertThat(changed.title()).isEqualTo("1 track at 48 kHz 24-bit, 3 h (trio-8 changed)");
+        Session again = SessionOverrides.builder()
+                .tracks(20)
+                .sampleRateHz(44_100)
+                .lengthS(5_400L)
+                .build()
+                .applyTo(changed);
+        assertThat(again.title()).isEqualTo("20 tracks at 44.1 kHz 24-bit, 1 h 30 min (trio-8 changed)");
+        Session pair = SessionCatalog.shipped().find("two-rates");
+        assertThat(SessionOverrides.builder().flushS(5.0).build().applyTo(pair).title())
+                .contains("32 tracks at 48 kHz", " and ", "2 tracks at 96 kHz", "(two-rates changed)");
+    }
+
     @Test
     void putsEveryValueInItsPlace() {
         Session changed = SessionOverrides.builder()
@@ -68,7 +85,7 @@ class SessionOverridesTest {
 
     @Test
     void keepsAVeryLongNameWithinTheLimit() {
-        Session named = OverrideDraft.named(trio, "a".repeat(39) + "-" + "b".repeat(8), "");
+        Session named = OverrideDraft.named(trio, "a".repeat(39) + "-" + "b".repeat(8), "Ours", "");
         Session changed = SessionOverrides.builder().tracks(4).build().applyTo(named);
         assertThat(changed.name()).isEqualTo("a".repeat(39) + "-changed");
     }
