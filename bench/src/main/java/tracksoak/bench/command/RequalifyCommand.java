@@ -42,8 +42,9 @@ final class RequalifyCommand implements Callable<Integer> {
     @Option(
             names = "--records",
             paramLabel = "FOLDER",
-            description = "Look for earlier records only here and in the folders below. Without it: your records and the "
-                    + "roster.")
+            description =
+                    "Look for earlier records only here and in the folders below. Without it: your records and the "
+                            + "roster.")
     @Nullable
     Path recordsFolder;
 

@@ -48,7 +48,12 @@ final class RosterRuns {
      * @param tag what the crew calls the drive, null if nobody said
      */
     static EarlierRuns and(
-            EarlierRuns known, DriveFacts drive, @Nullable String tag, RosterOption option, Rooms rooms, Console console) {
+            EarlierRuns known,
+            DriveFacts drive,
+            @Nullable String tag,
+            RosterOption option,
+            Rooms rooms,
+            Console console) {
         try {
             RosterPlace place = option.place(rooms, console);
             Path file = place.file();
@@ -59,7 +64,8 @@ final class RosterRuns {
                 return known.and(new RosterRuns(drive, tag, known).in(roster));
             }
         } catch (RosterException | RecordException wrong) {
-            console.say("note: no earlier runs were taken from the roster: " + Words.plain(String.valueOf(wrong.getMessage())));
+            console.say("note: no earlier runs were taken from the roster: "
+                    + Words.plain(String.valueOf(wrong.getMessage())));
             return known;
         }
     }
