@@ -4,29 +4,26 @@ import java.time.Instant;
 import java.util.Comparator;
 import tracksoak.report.roster.BoardQuery.Sort;
 
-/** Orders of rows. Pure. */
+/** Orders of rows; no two drives are equal in one. Pure. */
 final class BoardOrder {
 
-    private static final Comparator<BoardRow> BY_LABEL = Comparator.comparing(
-                    (BoardRow row) -> row.drive().tags().isEmpty())
-            .thenComparing(BoardRow::label)
-            .thenComparing(row -> row.drive().id());
+    /** Drives by their tag, those without one last. */
+    static final Comparator<KnownDrive> DRIVES = Comparator.comparing(KnownDrive::untagged)
+            .thenComparing(KnownDrive::label)
+            .thenComparing(KnownDrive::id);
+
+    private static final Comparator<ListedRow> BY_LABEL = Comparator.comparing(ListedRow::drive, DRIVES);
 
     private BoardOrder() {}
 
-    static Comparator<BoardRow> of(Sort sort, boolean descending) {
-        Comparator<BoardRow> first = switch (sort) {
+    static Comparator<ListedRow> of(Sort sort, boolean descending) {
+        Comparator<ListedRow> first = switch (sort) {
             case LABEL -> BY_LABEL;
-            case STANDING -> Comparator.comparing(row -> row.standing().standing());
-            case VALID_UNTIL -> Comparator.comparing(row -> until(row, descending));
-            case LAST_RUN -> Comparator.comparingLong(row -> row.drive().lastRecordMs());
-            case MODEL -> Comparator.comparing(BoardRow::title);
+            case STANDING -> Comparator.comparing(ListedRow::standing);
+            case VALID_UNTIL -> Comparator.comparing(row -> row.validUntilOr(descending ? Instant.MIN : Instant.MAX));
+            case LAST_RUN -> Comparator.comparingLong(row -> row.drive().state().lastRecordMs());
+            case MODEL -> Comparator.comparing(row -> row.drive().title());
         };
         return (descending ? first.reversed() : first).thenComparing(BY_LABEL);
-    }
-
-    private static Instant until(BoardRow row, boolean descending) {
-        Instant until = row.standing().validUntil();
-        return until != null ? until : descending ? Instant.MIN : Instant.MAX;
     }
 }

@@ -33,6 +33,10 @@ public record BoardRow(
 
     /** Maker and model, harmless to look at. */
     public String title() {
+        return title(drive);
+    }
+
+    static String title(DriveState drive) {
         return drive.identity() == null ? "unknown drive" : drive.identity().title();
     }
 

@@ -2,12 +2,11 @@ package tracksoak.report.roster;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import tracksoak.report.roster.identity.DriveId;
-import tracksoak.report.roster.standing.DriveState;
 
 /** Finds what about tags must be settled. Pure. */
 final class Conflicts {
@@ -15,34 +14,44 @@ final class Conflicts {
     private Conflicts() {}
 
     /** All conflicts among these drives. */
-    static List<Conflict> among(Collection<DriveState> drives) {
-        Map<String, TreeSet<String>> byTag = new TreeMap<>();
-        List<Conflict> conflicts = new ArrayList<>();
-        drives.stream()
-                .filter(drive -> !DriveId.isLoose(drive.id()))
-                .sorted(java.util.Comparator.comparing(DriveState::id))
-                .forEach(drive -> {
-                    List<String> tags = drive.tagNames();
-                    tags.forEach(tag ->
-                            byTag.computeIfAbsent(tag, t -> new TreeSet<>()).add(drive.id()));
-                    if (tags.size() > 1) {
-                        conflicts.add(new Conflict(
-                                Conflict.Kind.DRIVE_UNDER_SEVERAL_TAGS,
-                                tags,
-                                List.of(drive.id()),
-                                "One drive goes under the tags " + String.join(" and ", tags)
-                                        + ": look which is on it, and settle it."));
-                    }
-                });
-        byTag.forEach((tag, ids) -> {
-            if (ids.size() > 1) {
-                conflicts.add(new Conflict(
-                        Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
-                        List.of(tag),
-                        List.copyOf(ids),
-                        "The tag " + tag + " is on " + ids.size() + " different drives: give all but one another."));
+    static List<Conflict> among(Collection<KnownDrive> drives) {
+        Map<String, String> firstWith = new HashMap<>();
+        TreeMap<String, TreeSet<String>> shared = new TreeMap<>();
+        TreeMap<String, List<String>> several = new TreeMap<>();
+        for (KnownDrive drive : drives) {
+            if (drive.loose()) {
+                continue;
             }
-        });
+            for (String tag : drive.tags()) {
+                String first = firstWith.putIfAbsent(tag, drive.id());
+                if (first != null) {
+                    shared.computeIfAbsent(tag, t -> new TreeSet<>()).addAll(List.of(first, drive.id()));
+                }
+            }
+            if (drive.tags().size() > 1) {
+                several.put(drive.id(), drive.tags());
+            }
+        }
+        List<Conflict> conflicts = new ArrayList<>();
+        several.forEach((id, tags) -> conflicts.add(new Conflict(
+                Conflict.Kind.DRIVE_UNDER_SEVERAL_TAGS,
+                tags,
+                List.of(id),
+                "One drive goes under the tags " + String.join(" and ", tags)
+                        + ": look which is on it, and settle it.")));
+        shared.forEach((tag, ids) -> conflicts.add(new Conflict(
+                Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
+                List.of(tag),
+                List.copyOf(ids),
+                "The tag " + tag + " is on " + ids.size() + " different drives: give all but one another.")));
         return conflicts;
+    }
+
+    /** The conflicts of each drive that has any. */
+    static Map<String, List<Conflict>> byDrive(List<Conflict> conflicts) {
+        Map<String, List<Conflict>> byDrive = new HashMap<>();
+        conflicts.forEach(conflict -> conflict.drives()
+                .forEach(id -> byDrive.computeIfAbsent(id, key -> new ArrayList<>()).add(conflict)));
+        return byDrive;
     }
 }

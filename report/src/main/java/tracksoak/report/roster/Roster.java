@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -31,6 +31,7 @@ import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.store.RosterStore;
 import tracksoak.report.roster.store.SqlStore;
 
@@ -44,11 +45,13 @@ public final class Roster implements AutoCloseable {
     private final InstantSource clock;
     private final List<Runnable> listeners = new CopyOnWriteArrayList<>();
     private final Object refreshing = new Object();
+    private final SharedAsk version;
     private volatile @Nullable RosterView view;
 
     private Roster(RosterStore store, InstantSource clock) {
         this.store = store;
         this.clock = clock;
+        this.version = new SharedAsk(store::version);
     }
 
     /**
@@ -69,17 +72,27 @@ public final class Roster implements AutoCloseable {
     public Board board(BoardQuery query) {
         Instant now = clock.instant();
         RosterView current = view();
-        List<BoardRow> all = current.sorted().of(query, now).stream()
-                .filter(row -> RosterView.matches(row, query.text()))
-                .filter(row -> !query.unsettled() || row.conflicts().isEmpty())
+        SessionRows rows = current.sorted().of(query.session(), now);
+        List<ListedRow> all = rows.by(query.sort(), query.descending());
+        Map<Standing, Integer> counts = rows.counts();
+        String text = query.text().strip().toLowerCase(Locale.ROOT);
+        if (!text.isEmpty() || query.unsettled()) {
+            all = all.stream()
+                    .filter(row -> text.isEmpty() || row.drive().contains(text))
+                    .filter(row -> !query.unsettled() || row.row().conflicts().isEmpty())
+                    .toList();
+            counts = SessionRows.counts(all);
+        }
+        List<ListedRow> found = query.standings().isEmpty()
+                ? all
+                : all.stream()
+                        .filter(row -> query.standings().contains(row.standing()))
+                        .toList();
+        int from = Math.min(query.offset(), found.size());
+        List<BoardRow> page = found.subList(from, from + Math.min(query.limit(), found.size() - from)).stream()
+                .map(ListedRow::row)
                 .toList();
-        List<BoardRow> found = all.stream()
-                .filter(row -> query.standings().isEmpty()
-                        || query.standings().contains(row.standing().standing()))
-                .toList();
-        List<BoardRow> page =
-                found.stream().skip(query.offset()).limit(query.limit()).toList();
-        return new Board(current.version, now, page, found.size(), RosterView.counts(all));
+        return new Board(current.version, now, page, found.size(), counts);
     }
 
     /**
@@ -195,7 +208,7 @@ public final class Roster implements AutoCloseable {
 
     /** Number of the last change: cheap to ask, grows with each, also with those of other processes. */
     public long version() {
-        return store.version();
+        return version.get();
     }
 
     /** Number of events kept. */
@@ -250,7 +263,7 @@ public final class Roster implements AutoCloseable {
     }
 
     RosterView view() {
-        long version = store.version();
+        long version = version();
         RosterView current = view;
         if (current != null && current.version == version) {
             return current;
@@ -260,16 +273,16 @@ public final class Roster implements AutoCloseable {
             if (old != null && old.version >= version) {
                 return old;
             }
-            Map<String, DriveState> drives = new HashMap<>(old == null ? Map.of() : old.drives());
-            store.drivesSince(old == null ? -1 : old.version).forEach(drive -> drives.put(drive.id(), drive));
-            RosterView fresh = new RosterView(version, drives, store.sessions());
+            RosterView fresh = old == null
+                    ? RosterView.of(version, store.drivesSince(-1), store.sessions())
+                    : old.next(version, store.drivesSince(old.version), store.sessions(), clock.instant());
             view = fresh;
             return fresh;
         }
     }
 
     Optional<DriveState> state(String id) {
-        return Optional.ofNullable(view().drives().get(id));
+        return Optional.ofNullable(view().state(id));
     }
 
     @Override

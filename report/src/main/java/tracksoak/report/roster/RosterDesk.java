@@ -131,7 +131,7 @@ public final class RosterDesk {
         DriveState keeper = roster.view().find(drive);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
-        for (DriveState state : roster.view().drives().values()) {
+        for (DriveState state : roster.view().states()) {
             boolean keeps = state.id().equals(keeper.id());
             List<String> lifts = state.tags().stream()
                     .filter(claim -> claim.text().equals(kept) != keeps)

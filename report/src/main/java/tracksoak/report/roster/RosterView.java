@@ -3,16 +3,17 @@ package tracksoak.report.roster;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.Inert;
-import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.Question;
@@ -24,29 +25,87 @@ import tracksoak.report.roster.standing.Standing;
 /** A roster as it was at one version, in memory: a few hundred bytes a record, so that no list waits for a database. Immutable. */
 final class RosterView {
 
+    /** Where more than one drive in so many changed, the rows are worked out anew when somebody asks. */
+    private static final int FEW = 4;
+
     final long version;
-    private final Map<String, DriveState> drives;
+    private final Map<String, KnownDrive> drives;
     private final Map<String, SessionTerms> terms;
     private final List<Conflict> conflicts;
-    private final Map<String, List<Conflict>> conflictsOf = new HashMap<>();
+    private final Map<String, List<Conflict>> conflictsOf;
     private final SortedRows sorted = new SortedRows(this);
 
-    RosterView(long version, Map<String, DriveState> drives, Collection<SessionTerms> known) {
+    private RosterView(
+            long version,
+            Map<String, KnownDrive> drives,
+            Map<String, SessionTerms> terms,
+            List<Conflict> conflicts,
+            Map<String, List<Conflict>> conflictsOf) {
         this.version = version;
         this.drives = drives;
-        this.terms = new HashMap<>();
-        known.forEach(one -> terms.put(one.id(), one));
-        this.conflicts = List.copyOf(Conflicts.among(drives.values()));
-        for (Conflict conflict : conflicts) {
-            conflict.drives()
-                    .forEach(id -> conflictsOf
-                            .computeIfAbsent(id, key -> new ArrayList<>())
-                            .add(conflict));
-        }
+        this.terms = terms;
+        this.conflicts = conflicts;
+        this.conflictsOf = conflictsOf;
     }
 
-    Map<String, DriveState> drives() {
-        return drives;
+    static RosterView of(long version, Collection<DriveState> states, Collection<SessionTerms> known) {
+        Map<String, KnownDrive> drives = new HashMap<>(states.size() * 2);
+        states.forEach(state -> drives.put(state.id(), new KnownDrive(state)));
+        List<Conflict> conflicts = List.copyOf(Conflicts.among(drives.values()));
+        return new RosterView(version, drives, byId(known), conflicts, Conflicts.byDrive(conflicts));
+    }
+
+    /**
+     * The roster at a later version. Rows already in order stay so: those of the changed drives are put in at their places.
+     *
+     * @param states drives that changed, and new ones
+     * @param now when the changed drives are asked for their standing
+     */
+    RosterView next(long later, Collection<DriveState> states, Collection<SessionTerms> known, Instant now) {
+        Map<String, KnownDrive> all = new HashMap<>(drives);
+        Set<String> changed = new HashSet<>();
+        boolean tagsStay = true;
+        for (DriveState state : states) {
+            KnownDrive fresh = new KnownDrive(state);
+            KnownDrive old = all.put(state.id(), fresh);
+            changed.add(state.id());
+            tagsStay &= (old == null ? List.of() : old.tags()).equals(fresh.tags());
+        }
+        List<Conflict> clashes = tagsStay ? conflicts : List.copyOf(Conflicts.among(all.values()));
+        Map<String, List<Conflict>> clashesOf = tagsStay ? conflictsOf : Conflicts.byDrive(clashes);
+        if (!tagsStay) {
+            Stream.of(conflictsOf, clashesOf)
+                    .flatMap(map -> map.keySet().stream())
+                    .filter(id -> !conflictsOf.getOrDefault(id, List.of()).equals(clashesOf.getOrDefault(id, List.of())))
+                    .forEach(changed::add);
+        }
+        RosterView next = new RosterView(later, all, byId(known), clashes, clashesOf);
+        // what records were made for only ever grows; if ever it does not, nothing is taken over
+        boolean termsStay = next.terms.entrySet().containsAll(terms.entrySet());
+        if (termsStay && changed.size() * FEW <= all.size()) {
+            next.sorted.follow(sorted, among(drives, changed), among(all, changed), now);
+        }
+        return next;
+    }
+
+    private static Map<String, SessionTerms> byId(Collection<SessionTerms> known) {
+        Map<String, SessionTerms> terms = new HashMap<>();
+        known.forEach(one -> terms.put(one.id(), one));
+        return terms;
+    }
+
+    private static List<KnownDrive> among(Map<String, KnownDrive> drives, Set<String> ids) {
+        return ids.stream().map(drives::get).filter(Objects::nonNull).toList();
+    }
+
+    @Nullable
+    DriveState state(String id) {
+        KnownDrive drive = drives.get(id);
+        return drive == null ? null : drive.state();
+    }
+
+    List<DriveState> states() {
+        return drives.values().stream().map(KnownDrive::state).toList();
     }
 
     List<SessionTerms> sessions() {
@@ -62,13 +121,18 @@ final class RosterView {
     }
 
     /** Every drive that is shown, with its standing, in no order. */
-    List<BoardRow> rows(@Nullable Session session, Instant now) {
+    List<ListedRow> rows(@Nullable Session session, Instant now) {
+        return rows(drives.values(), session, now);
+    }
+
+    /** Those of these drives that are shown, with their standing. */
+    List<ListedRow> rows(Collection<KnownDrive> some, @Nullable Session session, Instant now) {
         Map<String, Question> asked = new HashMap<>();
         Question one = session == null ? null : Question.of(session, terms.values(), now);
-        List<BoardRow> rows = new ArrayList<>(drives.size());
-        for (DriveState drive : drives.values()) {
-            if (!moved(drive)) {
-                rows.add(row(drive, session, one, asked, now));
+        List<ListedRow> rows = new ArrayList<>(some.size());
+        for (KnownDrive drive : some) {
+            if (!drive.moved()) {
+                rows.add(new ListedRow(row(drive.state(), session, one, asked, now), drive));
             }
         }
         return rows;
@@ -121,20 +185,6 @@ final class RosterView {
         return null;
     }
 
-    /** A record that was entered again under its drive's tag is shown there. */
-    private static boolean moved(DriveState drive) {
-        return DriveId.isLoose(drive.id()) && !drive.tags().isEmpty();
-    }
-
-    static Map<Standing, Integer> counts(List<BoardRow> rows) {
-        Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
-        for (Standing standing : Standing.values()) {
-            counts.put(standing, 0);
-        }
-        rows.forEach(row -> counts.merge(row.standing().standing(), 1, Integer::sum));
-        return counts;
-    }
-
     /**
      * The drive a person means by its tag, its id, or the beginning of the id.
      *
@@ -142,13 +192,13 @@ final class RosterView {
      */
     DriveState find(String typed) {
         String text = typed.strip();
-        DriveState exact = drives.get(text.toLowerCase(Locale.ROOT));
+        DriveState exact = state(text.toLowerCase(Locale.ROOT));
         if (exact != null) {
             return exact;
         }
         String tag = text.toUpperCase(Locale.ROOT);
-        List<DriveState> found = drives.values().stream()
-                .filter(drive -> !moved(drive) && drive.tagNames().contains(tag))
+        List<KnownDrive> found = drives.values().stream()
+                .filter(drive -> !drive.moved() && drive.tags().contains(tag))
                 .toList();
         String start = text.toLowerCase(Locale.ROOT);
         if (found.isEmpty() && start.length() >= 6) {
@@ -157,7 +207,7 @@ final class RosterView {
                     .toList();
         }
         if (found.size() == 1) {
-            return found.get(0);
+            return found.get(0).state();
         }
         String shown = "the drive \"" + Inert.text(typed) + "\"";
         if (found.isEmpty()) {
@@ -174,28 +224,10 @@ final class RosterView {
                         + String.join(
                                 ", ",
                                 found.stream()
-                                        .map(DriveState::id)
+                                        .map(KnownDrive::id)
                                         .sorted()
                                         .limit(5)
                                         .toList()),
                 "name it by its id, and settle its tag");
-    }
-
-    static boolean matches(BoardRow row, String wanted) {
-        if (wanted.isBlank()) {
-            return true;
-        }
-        String text = wanted.strip().toLowerCase(Locale.ROOT);
-        DriveState drive = row.drive();
-        return drive.id().contains(text)
-                || drive.tagNames().stream().anyMatch(tag -> contains(tag, text))
-                || contains(row.title(), text)
-                || (drive.identity() != null && contains(drive.identity().serial(), text))
-                || contains(drive.lastNote(), text);
-    }
-
-    private static boolean contains(@Nullable String whole, String part) {
-        return whole != null
-                && Objects.requireNonNull(whole).toLowerCase(Locale.ROOT).contains(part);
     }
 }

@@ -1,30 +1,51 @@
 package tracksoak.report.roster;
 
 import java.time.Instant;
-import java.util.List;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.roster.standing.Mark;
-import tracksoak.report.roster.standing.Question;
 
-/**
- * The rows of one version in the orders they were asked for, kept until time alone changes one: the next PASS falls due, or the next record of
- * the future comes of age. Any thread.
- */
+/** The rows of one version, per session asked about; of the sessions, those asked about last are kept. Any thread. */
 final class SortedRows {
 
-    private static final int MOST_KEPT = 64;
+    private static final int MOST_SESSIONS = 32;
 
     private final RosterView view;
-    private final Map<Key, Kept> kept = new ConcurrentHashMap<>();
+    private final Map<Key, Slot> slots = new LinkedHashMap<>(16, 0.75f, true) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<Key, Slot> eldest) {
+            return size() > MOST_SESSIONS;
+        }
+    };
 
-    private record Key(@Nullable Session session, BoardQuery.Sort sort, boolean descending) {}
+    /** No session: each drive has that of its latest record. */
+    private record Key(@Nullable Session session) {}
 
-    private record Kept(List<BoardRow> rows, Instant from, Instant until) {
-        boolean holds(Instant now) {
-            return !now.isBefore(from) && !now.isAfter(until);
+    private static final class Slot {
+        private volatile @Nullable SessionRows rows;
+
+        @Nullable
+        SessionRows at(Instant now) {
+            SessionRows found = rows;
+            return found != null && found.holds(now) ? found : null;
+        }
+
+        SessionRows at(Instant now, RosterView view, @Nullable Session session) {
+            SessionRows found = at(now);
+            if (found != null) {
+                return found;
+            }
+            // one works them out, the others wait for it
+            synchronized (this) {
+                return Objects.requireNonNullElseGet(at(now), () -> {
+                    SessionRows made = SessionRows.of(view.rows(session, now), now);
+                    rows = made;
+                    return made;
+                });
+            }
         }
     }
 
@@ -32,38 +53,34 @@ final class SortedRows {
         this.view = view;
     }
 
-    List<BoardRow> of(BoardQuery query, Instant now) {
-        Key key = new Key(query.session(), query.sort(), query.descending());
-        Kept found = kept.get(key);
-        if (found == null || !found.holds(now)) {
-            List<BoardRow> rows = view.rows(query.session(), now).stream()
-                    .sorted(BoardOrder.of(query.sort(), query.descending()))
-                    .toList();
-            found = new Kept(rows, now, nextChange(rows, now));
-            if (kept.size() >= MOST_KEPT) {
-                kept.clear();
-            }
-            kept.put(key, found);
+    SessionRows of(@Nullable Session session, Instant now) {
+        Slot slot;
+        synchronized (slots) {
+            slot = slots.computeIfAbsent(new Key(session), key -> new Slot());
         }
-        return found.rows();
+        return slot.at(now, view, session);
     }
 
-    /** The last moment at which all these rows are still so. */
-    private static Instant nextChange(List<BoardRow> rows, Instant now) {
-        Instant next = Instant.MAX;
-        long soonMs = now.plus(Question.CLOCKS_DIFFER).toEpochMilli();
-        for (BoardRow row : rows) {
-            Instant until = row.standing().validUntil();
-            if (until != null && !until.isBefore(now) && until.isBefore(next)) {
-                next = until;
-            }
-            for (Mark mark : row.drive().marks()) {
-                Instant ofAge = Instant.ofEpochMilli(mark.atMs()).minus(Question.CLOCKS_DIFFER);
-                if (mark.atMs() > soonMs && !ofAge.isAfter(next)) {
-                    next = ofAge.minusMillis(1);
+    /**
+     * Takes over from an earlier version what is still so.
+     *
+     * @param before the drives that are other now, as they were
+     * @param after those drives as they are, and new ones
+     */
+    void follow(SortedRows earlier, Collection<KnownDrive> before, Collection<KnownDrive> after, Instant now) {
+        Map<Key, Slot> kept;
+        synchronized (earlier.slots) {
+            kept = new LinkedHashMap<>(earlier.slots);
+        }
+        kept.forEach((key, slot) -> {
+            SessionRows old = slot.at(now);
+            if (old != null) {
+                Slot next = new Slot();
+                next.rows = old.with(before, view.rows(after, key.session(), now), now);
+                synchronized (slots) {
+                    slots.put(key, next);
                 }
             }
-        }
-        return next;
+        });
     }
 }

@@ -1,0 +1,183 @@
+package tracksoak.report.roster;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.Verdict;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.Claim;
+import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.Mark;
+import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.Standing;
+
+/** Lists that are carried on from version to version are those that come of sorting all anew. */
+class SortedRowsTest {
+
+    private static final int STEPS = 150;
+    private static final List<SessionTerms> TERMS = Stream.of(4, 8, 16, 32, 64)
+            .map(tracks -> SessionTerms.of(RunSketch.session("tracks-" + tracks, tracks)))
+            .toList();
+
+    private final Map<String, DriveState> states = new HashMap<>();
+    private Instant now = Shows.START;
+    private int names;
+    private Random random = new Random(0);
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10})
+    void carriedOnOrSortedAnewTheyAreTheSame(long seed) {
+        random = new Random(seed);
+        IntStream.range(0, 60).forEach(i -> states.put(id(i), state(id(i), 2)));
+        RosterView view = RosterView.of(0, states.values(), TERMS.subList(0, 2));
+        for (int step = 1; step <= STEPS; step++) {
+            int known = Math.min(TERMS.size(), 2 + step / 30);
+            List<SessionTerms> terms = TERMS.subList(0, known);
+            List<DriveState> changed = random.ints(random.nextInt(4), 0, 60 + step / 5)
+                    .mapToObj(SortedRowsTest::id)
+                    .distinct()
+                    .map(id -> state(id, known))
+                    .toList();
+            changed.forEach(state -> states.put(state.id(), state));
+            // others ask a little earlier or later than the one who brings the view up to date
+            view = view.next(step, changed, terms, now.plusMillis(random.nextInt(100)));
+            compare(view, RosterView.of(step, states.values(), terms), "seed " + seed + ", step " + step);
+            now = now.plus(
+                    random.nextInt(5) == 0
+                            ? Duration.ofMinutes(random.nextInt(20_000) - 2_000)
+                            : Duration.ofMillis(random.nextInt(3_000)));
+        }
+    }
+
+    private void compare(RosterView carried, RosterView anew, String where) {
+        for (int i = 0; i < 4; i++) {
+            SessionTerms terms = TERMS.get(random.nextInt(TERMS.size()));
+            Session session = random.nextInt(3) == 0 ? null : terms.session();
+            BoardQuery.Sort sort = BoardQuery.Sort.values()[random.nextInt(5)];
+            boolean descending = random.nextBoolean();
+            SessionRows found = carried.sorted().of(session, now);
+            SessionRows wanted = anew.sorted().of(session, now);
+            assertThat(rows(found, sort, descending))
+                    .as("%s: %s, %s, descending %s", where, session, sort, descending)
+                    .isEqualTo(rows(wanted, sort, descending));
+            assertThat(found.counts()).as(where).isEqualTo(wanted.counts());
+        }
+        assertThat(carried.conflicts()).as(where).isEqualTo(anew.conflicts());
+    }
+
+    private static List<BoardRow> rows(SessionRows rows, BoardQuery.Sort sort, boolean descending) {
+        return rows.by(sort, descending).stream().map(ListedRow::row).toList();
+    }
+
+    @Test
+    void aFewChangesAreCarriedOnAndNotSortedAnew() {
+        IntStream.range(0, 60).forEach(i -> states.put(id(i), state(id(i), 2)));
+        RosterView view = RosterView.of(0, states.values(), TERMS);
+        List<ListedRow> before = view.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false);
+        RosterView next = view.next(1, List.of(state(id(3), 2)), TERMS, now);
+        assertThat(next.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false).stream()
+                        .filter(row -> before.stream().anyMatch(old -> old == row))
+                        .count())
+                .isEqualTo(59);
+    }
+
+    @Test
+    void rowsStayUntilTheLastMomentOfAPass() {
+        states.put(id(1), drive(id(1), List.of(), List.of(), List.of(mark(true, now, 0)), null));
+        Session session = TERMS.get(0).session();
+        Instant last = now.plus(Duration.ofDays(session.validDays()));
+        SessionRows rows = RosterView.of(0, states.values(), TERMS).sorted().of(session, now);
+        assertThat(rows.counts()).containsEntry(Standing.TRUSTED, 1);
+        assertThat(rows.holds(last)).isTrue();
+        assertThat(rows.holds(last.plusNanos(1))).isFalse();
+    }
+
+    /** Every fourth has no usable serial: without a tag its records stand alone, and with one they are shown elsewhere. */
+    private static String id(int number) {
+        return (number % 4 == 0 ? "u-" : "d-") + String.format(java.util.Locale.ROOT, "%020d", number * 7_919L % 100_003);
+    }
+
+    private DriveState state(String id, int knownTerms) {
+        List<Claim> tags = new ArrayList<>();
+        List<Claim> withdrawals = new ArrayList<>();
+        List<Mark> marks = new ArrayList<>();
+        for (int i = random.nextInt(8) == 0 ? 2 : random.nextInt(2); i > 0; i--) {
+            tags.add(claim("T-" + random.nextInt(50)));
+        }
+        if (random.nextInt(10) == 0) {
+            withdrawals.add(claim("dropped"));
+        }
+        for (int i = random.nextInt(5); i > 0; i--) {
+            Instant at = now.plus(Duration.ofMinutes(random.nextInt(200_000) - 199_000));
+            marks.add(mark(random.nextInt(4) > 0, at, random.nextInt(knownTerms)));
+        }
+        marks.sort(java.util.Comparator.comparingLong(Mark::atMs));
+        RecordDigest last = marks.isEmpty() ? null : digest(marks.get(marks.size() - 1));
+        return drive(id, tags, withdrawals, marks, last);
+    }
+
+    private DriveState drive(
+            String id, List<Claim> tags, List<Claim> withdrawals, List<Mark> marks, @Nullable RecordDigest last) {
+        return new DriveState(
+                id,
+                id.startsWith("u-") ? null : new DriveIdentity("Maker", "Model " + id.charAt(20), "S" + id, 64L << 30),
+                tags,
+                withdrawals,
+                marks,
+                marks.size(),
+                0,
+                0,
+                names,
+                "note " + names++,
+                last == null ? 0 : last.endedAtMs(),
+                last,
+                now.toEpochMilli());
+    }
+
+    private Claim claim(String text) {
+        return new Claim("e" + names++, text, "Ada", now.toEpochMilli());
+    }
+
+    private Mark mark(boolean pass, Instant at, int terms) {
+        return new Mark(pass, at.toEpochMilli(), TERMS.get(terms).id(), random.nextInt(5) == 0, "e" + names++);
+    }
+
+    private static RecordDigest digest(Mark mark) {
+        SessionTerms terms = TERMS.stream()
+                .filter(one -> one.id().equals(mark.termsId()))
+                .findFirst()
+                .orElseThrow();
+        return new RecordDigest(
+                mark.ref(),
+                mark.ref(),
+                mark.atMs(),
+                mark.pass() ? Verdict.Outcome.PASS : Verdict.Outcome.FAIL,
+                "",
+                "sound-check",
+                false,
+                true,
+                mark.all(),
+                terms.id(),
+                terms.session().name(),
+                terms.session().tracks(),
+                terms.session().bytesPerSecond(),
+                "",
+                null,
+                null);
+    }
+}
