@@ -51,7 +51,8 @@ final class Conflicts {
     static Map<String, List<Conflict>> byDrive(List<Conflict> conflicts) {
         Map<String, List<Conflict>> byDrive = new HashMap<>();
         conflicts.forEach(conflict -> conflict.drives()
-                .forEach(id -> byDrive.computeIfAbsent(id, key -> new ArrayList<>()).add(conflict)));
+                .forEach(id ->
+                        byDrive.computeIfAbsent(id, key -> new ArrayList<>()).add(conflict)));
         return byDrive;
     }
 }

@@ -76,7 +76,8 @@ final class RosterView {
         if (!tagsStay) {
             Stream.of(conflictsOf, clashesOf)
                     .flatMap(map -> map.keySet().stream())
-                    .filter(id -> !conflictsOf.getOrDefault(id, List.of()).equals(clashesOf.getOrDefault(id, List.of())))
+                    .filter(id ->
+                            !conflictsOf.getOrDefault(id, List.of()).equals(clashesOf.getOrDefault(id, List.of())))
                     .forEach(changed::add);
         }
         RosterView next = new RosterView(later, all, byId(known), clashes, clashesOf);

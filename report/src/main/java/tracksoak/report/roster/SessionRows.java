@@ -63,10 +63,8 @@ final class SessionRows {
     SessionRows with(Collection<KnownDrive> before, List<ListedRow> rows, Instant now) {
         Map<Standing, Integer> changed = new EnumMap<>(counts);
         SessionRows next = new SessionRows(span.and(span(rows, now)), changed);
-        List<ListedRow> gone = before.stream()
-                .filter(drive -> !drive.moved())
-                .map(this::rowOf)
-                .toList();
+        List<ListedRow> gone =
+                before.stream().filter(drive -> !drive.moved()).map(this::rowOf).toList();
         gone.forEach(row -> changed.merge(row.standing(), -1, Integer::sum));
         rows.forEach(row -> changed.merge(row.standing(), 1, Integer::sum));
         orders.forEach((order, old) -> next.orders.put(order, replaced(old, gone, sorted(rows, order), order)));

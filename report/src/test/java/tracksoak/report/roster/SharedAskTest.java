@@ -22,7 +22,6 @@ class SharedAskTest {
         SharedAsk ask = new SharedAsk(() -> {
             assertThat(underWay.incrementAndGet()).isEqualTo(1);
             long now = number.get();
-            Thread.yield();
             underWay.decrementAndGet();
             return now;
         });
