@@ -93,7 +93,7 @@ class SortedRowsTest {
         DriveState changed = drive(old.id(), old.tags(), List.of(claim("dropped")), old.marks(), old.lastRecord());
         RosterView next = view.next(1, List.of(changed), TERMS, now);
         assertThat(next.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false).stream()
-                        .filter(row -> before.stream().anyMatch(old -> old == row))
+                        .filter(row -> before.stream().anyMatch(one -> one == row))
                         .count())
                 .isEqualTo(before.size() - 1);
     }
