@@ -1,5 +1,10 @@
 package tracksoak.bench.command;
 
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Supplier;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.OptionSpec;
@@ -9,43 +14,40 @@ import picocli.CommandLine.ParseResult;
 /** Puts the commands together. */
 final class CommandLines {
 
+    private static final Set<String> SPEAKING_OF_OTHERS = Set.of("help", "completion");
+
     private CommandLines() {}
 
     /** All commands, talking to {@code console}. */
     static CommandLine of(Console console, Rooms rooms, StopSignal stop) {
-        CommandLine sessions = new CommandLine(new SessionsCommand(console, rooms))
-                .addSubcommand(new SessionsShowCommand(console, rooms))
-                .addSubcommand(new SessionsCheckCommand(console))
-                .addSubcommand(new SessionsTextCommand(console, rooms));
-        CommandLine roster = new CommandLine(new RosterCommand(console))
-                .addSubcommand(new RosterListCommand(console, rooms))
-                .addSubcommand(new RosterShowCommand(console, rooms))
-                .addSubcommand(new RosterTagCommand(console, rooms))
-                .addSubcommand(new RosterNoteCommand(console, rooms))
-                .addSubcommand(new RosterWithdrawCommand(console, rooms))
-                .addSubcommand(new RosterRestoreCommand(console, rooms))
-                .addSubcommand(new RosterSettleCommand(console, rooms))
-                .addSubcommand(new RosterKeysCommand(console, rooms))
-                .addSubcommand(new RosterTokensCommand(console, rooms))
-                .addSubcommand(new RosterServeCommand(console, rooms, stop))
-                .addSubcommand(new RosterSyncCommand(console, rooms))
-                .addSubcommand(new RosterExportCommand(console, rooms))
-                .addSubcommand(new RosterImportCommand(console, rooms))
-                .addSubcommand(new RosterMoveCommand(console, rooms))
-                .addSubcommand(new RosterRescueCommand(console, rooms));
-        CommandLine line = new CommandLine(new Tracksoak(console))
-                .addSubcommand(new DrivesCommand(console, rooms))
-                .addSubcommand(sessions)
-                .addSubcommand(new QualifyCommand(console, rooms, stop))
-                .addSubcommand(new DrillCommand(console, rooms, stop))
-                .addSubcommand(new RequalifyCommand(console, rooms, stop))
-                .addSubcommand(new ClimbCommand(console, rooms, stop))
-                .addSubcommand(roster)
-                .addSubcommand(new DemoCommand(console, rooms, stop))
-                .addSubcommand(new ReportCommand(console, rooms))
-                .addSubcommand(new ClearCommand(console, rooms))
-                .addSubcommand(new CompletionCommand(console))
-                .addSubcommand(new CommandLine.HelpCommand());
+        return of(console, rooms, stop, List.of());
+    }
+
+    /**
+     * The commands that these words can lead to: looking through the annotations of all of them is a good part of a short command's time.
+     *
+     * @param words what was typed; where its beginning names a command, those beside it are left out
+     */
+    static CommandLine of(Console console, Rooms rooms, StopSignal stop, List<String> words) {
+        Map<String, Supplier<Object>> sessions = new LinkedHashMap<>();
+        sessions.put("show", () -> new SessionsShowCommand(console, rooms));
+        sessions.put("check", () -> new SessionsCheckCommand(console));
+        sessions.put("text", () -> new SessionsTextCommand(console, rooms));
+        List<String> after = words.isEmpty() ? List.of() : words.subList(1, words.size());
+        Map<String, Supplier<Object>> all = new LinkedHashMap<>();
+        all.put("drives", () -> new DrivesCommand(console, rooms));
+        all.put("sessions", () -> with(new SessionsCommand(console, rooms), sessions, after));
+        all.put("qualify", () -> new QualifyCommand(console, rooms, stop));
+        all.put("drill", () -> new DrillCommand(console, rooms, stop));
+        all.put("requalify", () -> new RequalifyCommand(console, rooms, stop));
+        all.put("climb", () -> new ClimbCommand(console, rooms, stop));
+        all.put("roster", () -> with(new RosterCommand(console), roster(console, rooms, stop), after));
+        all.put("demo", () -> new DemoCommand(console, rooms, stop));
+        all.put("report", () -> new ReportCommand(console, rooms));
+        all.put("clear", () -> new ClearCommand(console, rooms));
+        all.put("completion", () -> new CompletionCommand(console));
+        all.put("help", CommandLine.HelpCommand::new);
+        CommandLine line = with(new Tracksoak(console), all, words);
         line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});
         line.setOut(console.out());
         line.setErr(console.err());
@@ -56,6 +58,34 @@ final class CommandLines {
         line.setUsageHelpWidth(100);
         line.setParameterExceptionHandler(new WrongCommandLine(console));
         line.setExecutionExceptionHandler(new FailedCommand(console));
+        return line;
+    }
+
+    private static Map<String, Supplier<Object>> roster(Console console, Rooms rooms, StopSignal stop) {
+        Map<String, Supplier<Object>> roster = new LinkedHashMap<>();
+        roster.put("list", () -> new RosterListCommand(console, rooms));
+        roster.put("show", () -> new RosterShowCommand(console, rooms));
+        roster.put("tag", () -> new RosterTagCommand(console, rooms));
+        roster.put("note", () -> new RosterNoteCommand(console, rooms));
+        roster.put("withdraw", () -> new RosterWithdrawCommand(console, rooms));
+        roster.put("restore", () -> new RosterRestoreCommand(console, rooms));
+        roster.put("settle", () -> new RosterSettleCommand(console, rooms));
+        roster.put("keys", () -> new RosterKeysCommand(console, rooms));
+        roster.put("tokens", () -> new RosterTokensCommand(console, rooms));
+        roster.put("serve", () -> new RosterServeCommand(console, rooms, stop));
+        roster.put("sync", () -> new RosterSyncCommand(console, rooms));
+        roster.put("export", () -> new RosterExportCommand(console, rooms));
+        roster.put("import", () -> new RosterImportCommand(console, rooms));
+        roster.put("move", () -> new RosterMoveCommand(console, rooms));
+        roster.put("rescue", () -> new RosterRescueCommand(console, rooms));
+        return roster;
+    }
+
+    /** A command with those below it, or only the one that is named first. */
+    private static CommandLine with(Object command, Map<String, Supplier<Object>> below, List<String> words) {
+        CommandLine line = new CommandLine(command);
+        Supplier<Object> only = words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
+        (only == null ? below.values() : List.of(only)).forEach(made -> line.addSubcommand(made.get()));
         return line;
     }
 

@@ -1,5 +1,7 @@
 package tracksoak.bench.command;
 
+import java.util.List;
+
 /** The process. Only here it ends. */
 @EndsTheProcess
 public final class Main {
@@ -13,7 +15,7 @@ public final class Main {
         try {
             code = QuickHelp.asked(args)
                     ? QuickHelp.print(console)
-                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE)
+                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE, List.of(args))
                             .execute(args);
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);

@@ -32,6 +32,7 @@ final class RosterLoad {
     private static final int TESTERS = 10;
     private static final int BATCH = 100;
     private static final int DAYS = 400;
+    private static final int NEWS = 1_000_000;
 
     private final List<RunRecord> templates;
     private final List<TesterKey> testers;
@@ -49,12 +50,7 @@ final class RosterLoad {
     /** Enters so many records of so many drives, each drive tagged. */
     void fill(RosterPlace place, int drives, int records, Consumer<String> told) throws IOException {
         try (Roster roster = Roster.open(place, () -> NOW)) {
-            roster.take(testers.stream()
-                    .map(key -> new Parcel(
-                            EventDraft.addKey(key.verifyKey(), key.name(), "")
-                                    .sign(key, NOW.minus(Duration.ofDays(DAYS))),
-                            null))
-                    .toList());
+            roster.take(keys());
             for (int from = 0; from < records; from += BATCH) {
                 List<long[]> drawn = new ArrayList<>();
                 for (int i = from; i < Math.min(records, from + BATCH); i++) {
@@ -71,6 +67,22 @@ final class RosterLoad {
                 }
             }
         }
+    }
+
+    /** What makes the testers known. */
+    List<Parcel> keys() {
+        return testers.stream()
+                .map(key -> new Parcel(
+                        EventDraft.addKey(key.verifyKey(), key.name(), "").sign(key, NOW.minus(Duration.ofDays(DAYS))),
+                        null))
+                .toList();
+    }
+
+    /** New records, one after another, of these drives; a few minutes old. */
+    List<Parcel> news(int drives, int records) {
+        return random.ints(records, 0, drives)
+                .mapToObj(drive -> parcel(NEWS + drive, drive, random.nextInt(60), random.nextInt(templates.size())))
+                .toList();
     }
 
     /** A record of its own made of a template, so many minutes ago. */

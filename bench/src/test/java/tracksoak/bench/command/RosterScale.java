@@ -3,72 +3,94 @@ package tracksoak.bench.command;
 import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.sql.Connection;
 import java.sql.Statement;
+import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import org.HdrHistogram.Histogram;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.RemoteRoster;
+import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.web.CrewToken;
+import tracksoak.report.roster.web.Limits;
+import tracksoak.report.roster.web.RosterServer;
+import tracksoak.report.roster.web.RosterSettings;
+import tracksoak.report.roster.web.ServerLog;
+import tracksoak.report.roster.web.TokenFile;
 
 /**
- * Measures a roster of many drives, and prints what came of it: {@code RosterScale FOLDER [LAUNCHER] [DRIVES] [RECORDS]}. FOLDER keeps the roster made,
- * so that a second call need not make it again; it should be a disk, not memory. How to call it and what it showed stands in docs/roster.md.
+ * Measures a roster of many drives, and prints what came of it: {@code RosterScale FOLDER [LAUNCHER|-] [DRIVES] [RECORDS]}. FOLDER keeps the roster
+ * made, so that a second call need not make it again; it should be a disk, not memory. How to call it and what it showed stands in docs/roster.md.
  */
 public final class RosterScale {
 
-    private static final int READERS = 50;
-    private static final int PAGE = 100;
-    private static final int COLD_STARTS = 7;
-    private static final long READ_NS = 15_000_000_000L;
+    private static final int PAGE = 50;
+    private static final List<BoardQuery.Sort> SORTS = List.of(BoardQuery.Sort.values());
+    private static final List<Standing> STANDINGS = List.of(Standing.values());
+    private static final int COLD_STARTS = 9;
     private static final int BULK = 10_000;
+    private static final Duration THINKING = Duration.ofSeconds(2);
+    private static final int NEWS_PER_S = 5;
 
     private final Path folder;
     private final PrintStream out;
+    private final int drives;
+    private final Duration length;
+    private final List<Session> sessions = SessionCatalog.shipped().all();
 
-    private RosterScale(Path folder, PrintStream out) {
+    /** @param length how long each way of reading is measured; the same time goes before it and is not counted */
+    RosterScale(Path folder, PrintStream out, int drives, Duration length) {
         this.folder = folder;
         this.out = out;
+        this.drives = drives;
+        this.length = length;
     }
 
     /** Runs all of it. */
     public static void main(String[] args) throws Exception {
-        Path folder = Path.of(args[0]);
         int drives = args.length > 2 ? Integer.parseInt(args[2]) : 5_000;
         int records = args.length > 3 ? Integer.parseInt(args[3]) : 50_000;
-        RosterScale scale = new RosterScale(folder, System.out);
-        Path all = scale.made("all", drives, records);
+        RosterScale scale = new RosterScale(Path.of(args[0]), System.out, drives, Duration.ofSeconds(15));
+        Path all = scale.made(records);
         if (args.length > 1 && !args[1].equals("-")) {
             scale.cold(all, args[1]);
         }
-        scale.postgres(scale.made("bulk", drives, Math.min(BULK, records)), all);
+        scale.postgres(all);
     }
 
-    private Path made(String name, int drives, int records) throws IOException {
-        Path file = folder.resolve(name).resolve(RosterPlace.FILE);
+    /** Makes the roster where it is not there yet. */
+    Path made(int records) throws IOException {
+        Path file = folder.resolve("all").resolve(RosterPlace.FILE);
         if (!Files.exists(file)) {
             long from = SystemClocks.NANO.nanoTime();
-            Path half = folder.resolve(name + ".half");
+            Path half = folder.resolve("all.half");
             new RosterLoad(half.resolve("scratch"), 20)
                     .fill(RosterPlace.sqlite(half.resolve(RosterPlace.FILE)), drives, records, out::println);
-            Files.move(half, folder.resolve(name));
+            Files.move(half, folder.resolve("all"));
             say("made a roster of %,d drives and %,d records in %.1f s", drives, records, since(from));
         }
         try (Roster roster = Roster.open(RosterPlace.sqlite(file), () -> RosterLoad.NOW)) {
-            say("%s: %,d events, %,d MB", name, roster.events(), Files.size(file) / 1_000_000);
+            say("%,d events, %,d MB", roster.events(), Files.size(file) / 1_000_000);
         }
         return file;
     }
@@ -97,100 +119,138 @@ public final class RosterScale {
                 COLD_STARTS, seconds.get(COLD_STARTS / 2), seconds.get(COLD_STARTS - 1));
     }
 
-    private void postgres(Path bulk, Path all) throws Exception {
-        try (EmbeddedPostgres server = EmbeddedPostgres.builder().start()) {
-            try (Connection connection = server.getPostgresDatabase().getConnection();
+    /** Fills a served PostgreSQL roster by a sync, then reads it. */
+    void postgres(Path all) throws Exception {
+        try (EmbeddedPostgres database = EmbeddedPostgres.builder().start()) {
+            try (Connection connection = database.getPostgresDatabase().getConnection();
                     Statement statement = connection.createStatement()) {
                 statement.execute("CREATE DATABASE roster");
             }
-            RosterPlace place = RosterPlace.postgres(server.getJdbcUrl("postgres", "roster"), "postgres", "postgres");
-            sync("bulk sync, SQLite to PostgreSQL", bulk, place);
-            sync("sync of the rest", all, place);
-            try (Roster roster = Roster.open(place, () -> RosterLoad.NOW)) {
-                read(roster, false);
-                read(roster, true);
+            RosterPlace place = RosterPlace.postgres(database.getJdbcUrl("postgres", "roster"), "postgres", "postgres");
+            TokenFile tokens = new TokenFile(folder.resolve(TokenFile.NAME));
+            CrewToken.Fresh token = CrewToken.make("laptop", RosterLoad.NOW.toString(), "", new SecureRandom());
+            tokens.keep(token.kept());
+            try (Roster roster = Roster.open(place, () -> RosterLoad.NOW);
+                    RosterServer server = served(roster, tokens)) {
+                URI base = URI.create(server.address());
+                RosterPeer there = new RemoteRoster(base, token.text(), null);
+                sync(all, there);
+                RosterLoad load = new RosterLoad(folder.resolve("news"), 21);
+                there.push(load.keys());
+                Iterator<Parcel> news = load.news(drives, newsNeeded()).iterator();
+                Runnable arrival = () -> there.push(List.of(news.next()));
+                read("query", number -> roster.board(query(number)), Duration.ZERO, null);
+                read("query", number -> roster.board(query(number)), Duration.ZERO, arrival);
+                HttpClient client = HttpClient.newBuilder()
+                        .version(HttpClient.Version.HTTP_1_1)
+                        .build();
+                read("whole request", number -> page(client, base, number), THINKING, null);
+                read("whole request", number -> page(client, base, number), THINKING, arrival);
             }
         }
     }
 
-    private void sync(String what, Path from, RosterPlace to) {
+    private int newsNeeded() {
+        return (int) (2 * 2 * (length.toSeconds() + 1) * NEWS_PER_S);
+    }
+
+    private RosterServer served(Roster roster, TokenFile tokens) {
+        Limits usual = Limits.usual();
+        // all readers here have one address
+        Limits limits = new Limits(
+                usual.connections(),
+                usual.headBytes(),
+                usual.bodyBytes(),
+                usual.bodiesAtOnce(),
+                usual.headS(),
+                usual.bodyS(),
+                usual.answerS(),
+                100_000,
+                100_000,
+                usual.wrongTokensAtOnce(),
+                usual.wrongTokenEveryS(),
+                usual.watchers());
+        RosterSettings settings = RosterSettings.loopback().withPort(0).withLimits(limits);
+        return RosterServer.start(settings, roster, sessions, tokens, () -> RosterLoad.NOW, new ServerLog() {
+            @Override
+            public void request(String line) {}
+
+            @Override
+            public void failure(String line) {
+                out.println(line);
+            }
+        });
+    }
+
+    private void sync(Path from, RosterPeer there) {
         long before = heapMb();
         long start = SystemClocks.NANO.nanoTime();
-        int[] told = {0};
-        Sync.Result result;
-        try (Roster source = Roster.open(RosterPlace.sqlite(from), () -> RosterLoad.NOW);
-                Roster target = Roster.open(to, () -> RosterLoad.NOW)) {
-            result = Sync.run(source.peer(), target.peer(), (fetched, handed) -> {
-                if (handed / BULK > told[0]) {
-                    told[0] = handed / BULK;
-                    say("  %,d events after %.1f s, heap in use %,d MB", handed, since(start), heapMb());
+        long[] last = {0, start};
+        try (Roster source = Roster.open(RosterPlace.sqlite(from), () -> RosterLoad.NOW)) {
+            Sync.Result result = Sync.run(source.peer(), there, (fetched, handed) -> {
+                if (handed / BULK > last[0] / BULK) {
+                    say("  %,d more events in %.1f s, heap in use %,d MB", handed - last[0], since(last[1]), heapMb());
+                    last[0] = handed;
+                    last[1] = SystemClocks.NANO.nanoTime();
                 }
             });
-        }
-        say(
-                "%s: %,d events in %.1f s; heap in use %,d MB before, %,d MB after",
-                what, result.handedOver().taken(), since(start), before, heapMb());
-    }
-
-    /** Readers without a pause between two pages, each of another session, standing, text and order; one more writes a note every 2 s if asked. */
-    private void read(Roster roster, boolean written) throws Exception {
-        List<Session> sessions = roster.sessions();
-        roster.board(BoardQuery.all(sessions.get(0)));
-        ExecutorService crew = Executors.newFixedThreadPool(READERS + 1);
-        long end = SystemClocks.NANO.nanoTime() + READ_NS;
-        try {
-            List<Future<Histogram>> readers = new ArrayList<>();
-            for (int i = 0; i < READERS; i++) {
-                int reader = i;
-                readers.add(crew.submit(() -> reader(roster, sessions, reader, end)));
-            }
-            Callable<Integer> writer = () -> written ? writer(roster, end) : 0;
-            int notes = crew.submit(writer).get();
-            Histogram sum = new Histogram(3);
-            for (Future<Histogram> reader : readers) {
-                sum.add(reader.get());
-            }
             say(
-                    "%d readers%s: %,d pages in %d s, p50 %.1f ms, p99 %.1f ms, worst %.1f ms; heap in use %,d MB",
-                    READERS,
-                    written ? ", " + notes + " changes meanwhile" : "",
-                    sum.getTotalCount(),
-                    READ_NS / 1_000_000_000L,
-                    sum.getValueAtPercentile(50) / 1e3,
-                    sum.getValueAtPercentile(99) / 1e3,
-                    sum.getMaxValue() / 1e3,
-                    heapMb());
-        } finally {
-            crew.shutdownNow();
+                    "sync over HTTP, SQLite to PostgreSQL: %,d events in %.1f s; heap in use %,d MB before, %,d MB after",
+                    result.handedOver().taken(), since(start), before, heapMb());
         }
     }
 
-    private static Histogram reader(Roster roster, List<Session> sessions, int number, long end) {
-        Histogram histogram = new Histogram(3);
-        BoardQuery.Sort[] sorts = BoardQuery.Sort.values();
-        Standing[] standings = Standing.values();
-        for (int i = number; SystemClocks.NANO.nanoTime() < end; i++) {
-            BoardQuery query = BoardQuery.all(sessions.get(i % sessions.size()))
-                    .by(sorts[i % sorts.length], i % 2 == 0)
-                    .page(PAGE * (i % 3), PAGE);
-            query = i % 3 == 0 ? query.only(Set.of(standings[i % standings.length])) : query;
-            query = i % 5 == 0 ? query.with("l-00" + i % 10) : query;
-            long from = SystemClocks.NANO.nanoTime();
-            roster.board(query);
-            histogram.recordValue((SystemClocks.NANO.nanoTime() - from) / 1_000);
-        }
-        return histogram;
+    private void read(String what, RosterReaders.Page page, Duration pause, @Nullable Runnable arrival)
+            throws Exception {
+        RosterReaders readers = new RosterReaders(page, pause);
+        Runnable meanwhile = arrival == null ? () -> {} : arrival;
+        readers.read(length, meanwhile);
+        long before = heapMb();
+        Histogram times = readers.read(length, meanwhile);
+        say(
+                "%s, %d readers, %s%s: %,d in %d s, p50 %.1f ms, p99 %.1f ms, worst %.1f ms; heap in use %,d MB, then %,d MB",
+                what,
+                RosterReaders.READERS,
+                pause.isZero() ? "no pause" : "each every " + pause.toSeconds() + " s",
+                arrival == null ? "" : ", " + NEWS_PER_S + " records arrive per second",
+                times.getTotalCount(),
+                length.toSeconds(),
+                times.getValueAtPercentile(50) / 1e3,
+                times.getValueAtPercentile(99) / 1e3,
+                times.getMaxValue() / 1e3,
+                before,
+                heapMb());
     }
 
-    private static int writer(Roster roster, long end) throws InterruptedException {
-        int notes = 0;
-        var desk = roster.desk(tracksoak.report.record.TesterKey.create("Writer"));
-        while (SystemClocks.NANO.nanoTime() < end) {
-            desk.note("L-0000" + notes % 10, "seen at the load-out, change " + notes);
-            notes++;
-            java.util.concurrent.TimeUnit.SECONDS.sleep(2);
+    /** Each of another session, standing, text and order. */
+    private BoardQuery query(int number) {
+        BoardQuery query = BoardQuery.all(sessions.get(number % sessions.size()))
+                .by(SORTS.get(number % SORTS.size()), number % 2 == 0)
+                .page(PAGE * (number % 3), PAGE);
+        query = number % 3 == 0 ? query.only(Set.of(standing(number))) : query;
+        return number % 5 == 0 ? query.with("l-00" + number % 10) : query;
+    }
+
+    private void page(HttpClient client, URI base, int number) throws IOException, InterruptedException {
+        List<String> orders = List.of("tag", "standing", "until", "run-down", "model");
+        String asked = "/?session=" + sessions.get(number % sessions.size()).name()
+                + "&sort=" + orders.get(number % orders.size())
+                + "&from=" + PAGE * (number % 3)
+                + (number % 3 == 0 ? "&standing=" + standing(number).word() : "")
+                + (number % 5 == 0 ? "&q=l-00" + number % 10 : "");
+        HttpResponse<byte[]> answer = client.send(
+                HttpRequest.newBuilder(base.resolve(asked))
+                        .header("Accept", "text/html")
+                        .header("Accept-Encoding", "gzip")
+                        .build(),
+                HttpResponse.BodyHandlers.ofByteArray());
+        if (answer.statusCode() != 200) {
+            throw new IOException(asked + ": " + answer.statusCode());
         }
-        return notes;
+    }
+
+    private static Standing standing(int number) {
+        return STANDINGS.get(number % STANDINGS.size());
     }
 
     private void say(String format, Object... values) {

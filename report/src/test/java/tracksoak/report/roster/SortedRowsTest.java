@@ -5,10 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -30,6 +33,7 @@ import tracksoak.report.roster.standing.Standing;
 class SortedRowsTest {
 
     private static final int STEPS = 150;
+    private static final List<BoardQuery.Sort> SORTS = List.of(BoardQuery.Sort.values());
     private static final List<SessionTerms> TERMS = Stream.of(4, 8, 16, 32, 64)
             .map(tracks -> SessionTerms.of(RunSketch.session("tracks-" + tracks, tracks)))
             .toList();
@@ -68,7 +72,7 @@ class SortedRowsTest {
         for (int i = 0; i < 4; i++) {
             SessionTerms terms = TERMS.get(random.nextInt(TERMS.size()));
             Session session = random.nextInt(3) == 0 ? null : terms.session();
-            BoardQuery.Sort sort = BoardQuery.Sort.values()[random.nextInt(5)];
+            BoardQuery.Sort sort = SORTS.get(random.nextInt(SORTS.size()));
             boolean descending = random.nextBoolean();
             SessionRows found = carried.sorted().of(session, now);
             SessionRows wanted = anew.sorted().of(session, now);
@@ -88,12 +92,13 @@ class SortedRowsTest {
     void aFewChangesAreCarriedOnAndNotSortedAnew() {
         IntStream.range(0, 60).forEach(i -> states.put(id(i), state(id(i), 2)));
         RosterView view = RosterView.of(0, states.values(), TERMS);
-        List<ListedRow> before = view.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false);
+        Set<ListedRow> before = Collections.newSetFromMap(new IdentityHashMap<>());
+        before.addAll(view.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false));
         DriveState old = java.util.Objects.requireNonNull(states.get(id(3)));
         DriveState changed = drive(old.id(), old.tags(), List.of(claim("dropped")), old.marks(), old.lastRecord());
         RosterView next = view.next(1, List.of(changed), TERMS, now);
         assertThat(next.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false).stream()
-                        .filter(row -> before.stream().anyMatch(one -> one == row))
+                        .filter(before::contains)
                         .count())
                 .isEqualTo(before.size() - 1);
     }
