@@ -84,7 +84,8 @@ final class CommandLines {
     /** A command with those below it, or only the one that is named first. */
     private static CommandLine with(Object command, Map<String, Supplier<Object>> below, List<String> words) {
         CommandLine line = new CommandLine(command);
-        Supplier<Object> only = words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
+        Supplier<Object> only =
+                words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
         (only == null ? below.values() : List.of(only)).forEach(made -> line.addSubcommand(made.get()));
         return line;
     }

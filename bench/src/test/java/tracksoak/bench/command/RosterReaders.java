@@ -27,7 +27,11 @@ final class RosterReaders {
 
     /** What a reader does: reads a page, whole. */
     interface Page {
-        /** @param number which one of many; different numbers ask different things */
+        /**
+         * Reads one page.
+         *
+         * @param number which one of many; different numbers ask different things
+         */
         void read(int number) throws Exception;
     }
 

@@ -30,7 +30,8 @@ final class DriveTable {
 
     /** Parsing is most of the work of a first list: every core takes its part. */
     List<DriveState> since(long version) {
-        return handle.createQuery("SELECT state FROM drive WHERE version > ?")
+        return handle
+                .createQuery("SELECT state FROM drive WHERE version > ?")
                 .bind(0, version)
                 .mapTo(String.class)
                 .list()
