@@ -15,6 +15,7 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
+import tracksoak.report.verdict.Room;
 
 /** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */
 public final class Climb {
@@ -76,7 +77,7 @@ public final class Climb {
         fill = phase(filled, PhaseKind.FILL);
         ioMode = filled.method().ioMode();
         listener.snapshot(record(null, null));
-        search = new Search(rules(start(order.base().margins().rate())));
+        search = new Search(rules(likely()));
         while (on && search.next(log) instanceof Move.Look look) {
             on = look(look, search);
             listener.snapshot(record(null, null));
@@ -122,6 +123,15 @@ public final class Climb {
 
     private Rules rules(int start) {
         return new Rules(1, order.ladder().size(), start, start(1), order.askLoss(), order.proveAbove(), PATIENCE);
+    }
+
+    /** The highest rung that the floor of the fill carries with the margin asked, and for which there is room. */
+    private int likely() {
+        int rung = start(order.base().margins().rate());
+        while (rung > 1 && !Room.fits(order.ladder().session(rung), order.drive())) {
+            rung--;
+        }
+        return rung;
     }
 
     /** The highest rung that the floor of the fill carries with a margin. */

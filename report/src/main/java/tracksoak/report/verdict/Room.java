@@ -1,10 +1,21 @@
 package tracksoak.report.verdict;
 
+import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
+import tracksoak.profiles.Session;
 import tracksoak.report.record.DriveFacts;
 
 /** The whole session must fit on the drive, split files, cluster rounding and folder included. */
-final class Room implements Rule {
+public final class Room implements Rule {
+
+    Room() {}
+
+    /** Whether a session fits a drive as free as it is, as far as that is known. */
+    public static boolean fits(Session session, DriveFacts drive) {
+        tracksoak.profiles.Room room = Demand.of(session).roomOn(shape(drive));
+        Long free = drive.freeBytes();
+        return room.fitsOneFolder() && (free == null || room.totalBytes() <= free);
+    }
 
     @Override
     public Finding judge(Evidence e) {
@@ -22,7 +33,7 @@ final class Room implements Rule {
             return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
                     + " files of this session.");
         }
-        return room.totalBytes() <= free
+        return fits(e.session, e.run.drive())
                 ? draft.met(length + " of this session fit.")
                 : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", and "
                         + Units.bytes(free)
