@@ -196,7 +196,7 @@ public final class ShowOdds {
         return "By count alone: " + seen + " longer than the buffer in " + Units.seconds(evidence.takeSeconds())
                 + (chance >= 0.995
                         ? ", which rules out nothing for a show of this length."
-                        : ", so the chance is below " + OddsWords.chance(chance) + " with 95 % confidence.");
+                        : ", so with 95 % confidence the chance is no more than " + OddsWords.chance(chance) + ".");
     }
 
     private double countChance() {
