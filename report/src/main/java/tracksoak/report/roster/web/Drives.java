@@ -76,10 +76,7 @@ final class Drives {
                         .map(Shown::whole)
                         .toList(),
                 facts(row),
-                worths.stream()
-                        .filter(worth -> !worth.unproven())
-                        .map(worth -> Rows.standing(worth.standing(), worth.session()))
-                        .toList(),
+                known(worths),
                 unproven(worths),
                 charts(runs),
                 runs.stream().map(this::run).toList(),
@@ -125,6 +122,17 @@ final class Drives {
                 .flatMap(known -> roster.standings(id, List.of(known.session())).values().stream()
                         .map(standing -> new Worth(known.label(), standing)))
                 .sorted(Comparator.comparing(worth -> worth.standing().standing()))
+                .toList();
+    }
+
+    /** What it is worth, session by session; a withdrawal is one line, for it holds for all. */
+    private static List<tracksoak.report.roster.web.view.Standing> known(List<Worth> worths) {
+        if (!worths.isEmpty() && worths.stream().allMatch(worth -> worth.standing().standing() == Standing.WITHDRAWN)) {
+            return List.of(Rows.standing(worths.get(0).standing(), "every session"));
+        }
+        return worths.stream()
+                .filter(worth -> !worth.unproven())
+                .map(worth -> Rows.standing(worth.standing(), worth.session()))
                 .toList();
     }
 

@@ -18,6 +18,7 @@ final class Labels {
 
     private static final int MOST_LABELS = 240;
     private static final int SHORT_TAG = 8;
+    private static final int LONG_TAG = 14;
 
     private final Roster roster;
     private final RosterSettings settings;
@@ -46,7 +47,7 @@ final class Labels {
                 LabelSize.options(size),
                 keep,
                 rows.size() == 1 ? "One label." : rows.size() + " labels.",
-                rows.stream().map(row -> label(row, base)).toList());
+                rows.stream().map(row -> label(row, base, size)).toList());
     }
 
     /** Where a phone that reads the code finds the server. */
@@ -57,9 +58,9 @@ final class Labels {
                 : (settings.encrypted() ? "https://" : "http://") + exchange.header(HttpHeader.HOST);
     }
 
-    private static Label label(BoardRow row, String base) {
+    private static Label label(BoardRow row, String base, LabelSize size) {
         String address = base + Rows.href(row);
-        QrPath code = QrPath.of(address);
+        QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
         String tag = row.drive().tags().isEmpty()
                 ? row.drive().id()
                 : String.join(" ", row.drive().tagNames());
@@ -69,15 +70,20 @@ final class Labels {
         Session carried = row.carried();
         return new Label(
                 Shown.of(tag),
-                tag.length() > SHORT_TAG,
+                tag.length() > LONG_TAG ? "tag longest" : tag.length() > SHORT_TAG ? "tag long" : "tag",
                 word,
                 word,
                 Shown.of(row.session()),
                 last == 0 ? "" : Days.day(Instant.ofEpochMilli(last)),
                 Days.day(until),
-                carried == null ? "" : Carried.of(carried),
+                carried == null ? "" : together(Carried.of(carried)),
                 address,
                 code.size(),
                 code.path());
+    }
+
+    /** A figure and its unit stay on one line of a narrow label. */
+    private static String together(String carried) {
+        return carried.replace(" kHz", "\u00A0kHz").replace("-bit", "\u2011bit");
     }
 }

@@ -15,9 +15,14 @@ record QrPath(int size, String path) {
     /** Modules left light on each side. */
     static final int QUIET = 4;
 
-    /** The code of an address; about 15 % of it may be rubbed off. */
-    static QrPath of(String address) {
-        QrCode code = QrCode.encodeText(address, QrCode.Ecc.MEDIUM);
+    /**
+     * The code of an address.
+     *
+     * @param small whether it must do with few modules, so that each is large enough for the dots of a printer on the smallest
+     *     label; about 7 % of it may be rubbed off then, else 15 %, and more where that costs no module
+     */
+    static QrPath of(String address, boolean small) {
+        QrCode code = QrCode.encodeText(address, small ? QrCode.Ecc.LOW : QrCode.Ecc.MEDIUM);
         StringBuilder path = new StringBuilder();
         for (int y = 0; y < code.size; y++) {
             int x = 0;

@@ -6,7 +6,7 @@ import tracksoak.report.page.view.Shown;
  * What is stuck on a drive.
  *
  * @param tag the crew's tag
- * @param longTag whether it needs small letters
+ * @param tagClass how large its letters can be: {@code tag}, {@code tag long} or {@code tag longest}
  * @param state picks the shape, as in {@link Standing}
  * @param word the standing in words
  * @param session the session it stands for
@@ -19,7 +19,7 @@ import tracksoak.report.page.view.Shown;
  */
 public record Label(
         Shown tag,
-        boolean longTag,
+        String tagClass,
         String state,
         String word,
         Shown session,
