@@ -127,7 +127,8 @@ final class Drives {
 
     /** What it is worth, session by session; a withdrawal is one line, for it holds for all. */
     private static List<tracksoak.report.roster.web.view.Standing> known(List<Worth> worths) {
-        if (!worths.isEmpty() && worths.stream().allMatch(worth -> worth.standing().standing() == Standing.WITHDRAWN)) {
+        if (!worths.isEmpty()
+                && worths.stream().allMatch(worth -> worth.standing().standing() == Standing.WITHDRAWN)) {
             return List.of(Rows.standing(worths.get(0).standing(), "every session"));
         }
         return worths.stream()

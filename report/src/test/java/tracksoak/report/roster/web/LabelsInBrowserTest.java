@@ -89,10 +89,7 @@ class LabelsInBrowserTest {
         Dozen.fill(served);
         served.desk.enter(Dozen.stick(13, 1).signed(served.key), "W".repeat(24));
         served.desk.enter(
-                Dozen.stick(14, 1)
-                        .session(RunSketch.session(LONG_NAME, 32))
-                        .signed(served.key),
-                "CASE-14.LEFT");
+                Dozen.stick(14, 1).session(RunSketch.session(LONG_NAME, 32)).signed(served.key), "CASE-14.LEFT");
         others(served);
     }
 
@@ -183,8 +180,8 @@ class LabelsInBrowserTest {
         List<Locator> labels = print(LabelSize.SHEET_A4).locator(".label").all();
         for (int i = 0; i < 24; i++) {
             BoundingBox box = labels.get(i).boundingBox();
-            assertThat(box.x / PX_PER_MM).as("left of label " + i).isCloseTo(i % 3 * 70.0, within(0.1));
-            assertThat(box.y / PX_PER_MM).as("top of label " + i).isCloseTo(0.5 + i / 3 * 37.0, within(0.1));
+            assertThat(box.x / PX_PER_MM).as("left of label " + i).isCloseTo(Math.floorMod(i, 3) * 70.0, within(0.1));
+            assertThat(box.y / PX_PER_MM).as("top of label " + i).isCloseTo(0.5 + Math.floorDiv(i, 3) * 37.0, within(0.1));
             assertThat(box.width / PX_PER_MM).isCloseTo(70, within(0.1));
             assertThat(box.height / PX_PER_MM).isCloseTo(37, within(0.1));
         }

@@ -157,10 +157,8 @@ class RosterInBrowserTest {
                         .allSatisfy(it -> assertThat(it.toString()).startsWith("in a line"));
             }
             page.navigate(address("/"));
-            BoundingBox lastRun = page.locator(".roster tbody tr")
-                    .first()
-                    .locator("td.date")
-                    .boundingBox();
+            BoundingBox lastRun =
+                    page.locator(".roster tbody tr").first().locator("td.date").boundingBox();
             page.touchscreen().tap(lastRun.x + 5, lastRun.y + 5);
             page.waitForURL("**/drives/*");
             assertThat(page.locator("h1").innerText()).startsWith("S-001");
