@@ -181,7 +181,9 @@ class LabelsInBrowserTest {
         for (int i = 0; i < 24; i++) {
             BoundingBox box = labels.get(i).boundingBox();
             assertThat(box.x / PX_PER_MM).as("left of label " + i).isCloseTo(Math.floorMod(i, 3) * 70.0, within(0.1));
-            assertThat(box.y / PX_PER_MM).as("top of label " + i).isCloseTo(0.5 + Math.floorDiv(i, 3) * 37.0, within(0.1));
+            assertThat(box.y / PX_PER_MM)
+                    .as("top of label " + i)
+                    .isCloseTo(0.5 + Math.floorDiv(i, 3) * 37.0, within(0.1));
             assertThat(box.width / PX_PER_MM).isCloseTo(70, within(0.1));
             assertThat(box.height / PX_PER_MM).isCloseTo(37, within(0.1));
         }
