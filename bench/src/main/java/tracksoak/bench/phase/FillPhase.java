@@ -19,6 +19,7 @@ import tracksoak.bench.recorder.StallMeter;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.Session;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.FillFacts.Ended;
 import tracksoak.report.record.Latencies;
@@ -35,9 +36,6 @@ import tracksoak.report.stats.SteadyState;
  * more. A fast cache looks steady too: without that second condition a drive would be judged by its cache.
  */
 final class FillPhase {
-
-    /** Before that the rate so far says less than what was seen of the drive before. */
-    private static final long TOO_SOON_NS = TimeUnit.SECONDS.toNanos(5);
 
     private static final long FLOOR_WINDOW_NS = TimeUnit.SECONDS.toNanos(10);
 
@@ -57,7 +55,10 @@ final class FillPhase {
     private final Histogram service = Histograms.nanoseconds();
     private final SecondSeries series;
     private final StallMeter stalls;
+    private Outlook outlook = new Outlook(DiskShape.EVEN, 0);
+    private double slowing;
     private RateTrace trace = new RateTrace(0);
+    private FallWatch fall = new FallWatch(trace);
     private FloorMeter floor;
     private long startNs;
     private long bytes;
@@ -96,14 +97,18 @@ final class FillPhase {
         this.capNs = Math.round(capS * 1e9);
         this.roundNs = Math.round(plan.roundS() * 1e9);
         this.floor = new FloorMeter(0, FLOOR_WINDOW_NS, roundNs);
-        this.needBytesPerSecond = bench.request.session().margins().rate()
-                * bench.request.session().bytesPerSecond();
+        this.needBytesPerSecond = needed(bench.request.session());
         this.sessionBytes = bench.request.session().bytesPerSecond()
                 * bench.request.session().lengthS();
         this.whole = show != null || plan.wholeSpace();
         this.series = new SecondSeries((int) Math.min(capS, 86_400) + 1);
         this.stalls = new StallMeter(
                 TimeUnit.MILLISECONDS.toNanos(bench.request.session().stallLimitMs()), this::hostDelayNs);
+    }
+
+    /** Below this rate a fill ends as soon as it is steady, in B/s. */
+    static double needed(Session session) {
+        return session.margins().rate() * session.bytesPerSecond();
     }
 
     private long hostDelayNs(long fromNs, long toNs) {
@@ -121,8 +126,10 @@ final class FillPhase {
         try (HostMonitor monitor = bench.monitor()) {
             host = monitor;
             Optional<Counters> before = bench.drive.counters();
+            outlook = new Outlook(bench.pace.shape(), bench.pace.secondsToWrite(1));
             startNs = bench.clock.nanoTime();
             trace = new RateTrace(startNs);
+            fall = new FallWatch(trace);
             floor = new FloorMeter(startNs, FLOOR_WINDOW_NS, roundNs);
             nextRoundNs = startNs + roundNs;
             Crew.Outcome outcome = bench.crew.work(
@@ -277,10 +284,11 @@ final class FillPhase {
     }
 
     private boolean judgeRound() {
+        double[] rounds = trace.rounds(roundNs);
+        slowing = Outlook.slowing(rounds, roundNs / 1e9);
         if (whole) {
             return false;
         }
-        double[] rounds = trace.rounds(roundNs);
         steady = isSteady(rounds);
         if (!steady) {
             return false;
@@ -312,35 +320,56 @@ final class FillPhase {
 
     /** How long it will still take, in s, as well as can be told. */
     synchronized double leftS() {
-        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
-        double byBytes = elapsed <= 0 ? Double.MAX_VALUE : secondsFor((double) (wantedBytes() - bytes));
-        double least = whole ? byBytes : Math.max(byBytes, 5 * roundNs / 1e9 - elapsed);
-        return Math.max(0, Math.min(capNs / 1e9 - elapsed, least));
+        double elapsed = elapsedS();
+        double byBytes = secondsFor((double) (wantedBytes() - bytes));
+        double capped = capNs / 1e9 - elapsed;
+        double soon = whole ? 0 : leftToSteadyS(elapsed);
+        double byRule = soon > 0 ? soon : whole ? byBytes : Math.max(byBytes, roundsS(SteadyState.ROUNDS) - elapsed);
+        return Math.max(0, byBytes < 0 ? capped : Math.min(capped, byRule));
     }
 
-    /** Time for more bytes at the mean rate of the last half of the time so far, in s. */
+    /** A fill that is too slow, or has met a cliff, ends as soon as it is steady; 0 where that does not apply. */
+    private double leftToSteadyS(double elapsed) {
+        double fellAtS = fall.fellAtS(bench.clock.nanoTime());
+        if (!Double.isNaN(fellAtS)) {
+            return dueS(fellAtS + roundsS(SteadyState.ROUNDS + 1) - elapsed);
+        }
+        return recentRate(recentBytes()) < needBytesPerSecond ? dueS(roundsS(SteadyState.ROUNDS) - elapsed) : 0;
+    }
+
+    /** What is due now may come with the next round, or the one after; what is overdue cannot be counted on. */
+    private double dueS(double left) {
+        return left > -roundsS(2) ? Math.max(left, roundsS(1) / 2) : 0;
+    }
+
+    private double roundsS(int rounds) {
+        return rounds * roundNs / 1e9;
+    }
+
+    private double elapsedS() {
+        return (bench.clock.nanoTime() - startNs) / 1e9;
+    }
+
+    /** Time for more bytes at the mean rate of the last half of the time so far, in s; negative if unknown. */
     private double secondsFor(double more) {
+        double recent = recentBytes();
+        return outlook.secondsFor(bytes - recent, (double) bytes, more, recentRate(recent), slowing);
+    }
+
+    /** Written in the last half of the time so far. */
+    private double recentBytes() {
         long now = bench.clock.nanoTime();
-        if (more <= 0) {
-            return 0;
-        }
-        double recent = trace.bytesBetween(startNs + (now - startNs) / 2, now);
-        if (now - startNs < TOO_SOON_NS || recent <= 0) {
-            double felt = bench.pace.secondsToWrite(more);
-            return felt < 0 ? Double.MAX_VALUE : felt;
-        }
-        double perByte = (now - startNs) / 2e9 / recent;
-        DiskShape shape = bench.pace.shape();
-        return more
-                * perByte
-                * shape.slowness((double) bytes, bytes + more)
-                / shape.slowness(bytes - recent, (double) bytes);
+        return trace.bytesBetween(startNs + (now - startNs) / 2, now);
+    }
+
+    private double recentRate(double recent) {
+        double elapsed = elapsedS();
+        return outlook.settled(elapsed <= 0 ? 0 : recent / (elapsed / 2), elapsed);
     }
 
     /** What it will have written at its end, in bytes, as well as can be told. */
     synchronized double expectedBytes() {
-        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
-        return elapsed <= 0 ? 0 : whole ? wantedBytes() : Math.min((double) room, bytes + leftS() * bytes / elapsed);
+        return Math.min((double) (whole ? wantedBytes() : room), bytes + leftS() * recentRate(recentBytes()));
     }
 
     private void note(Sheet sheet, long nowNs, HostMonitor monitor) {

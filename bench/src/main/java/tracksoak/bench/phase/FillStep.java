@@ -3,6 +3,7 @@ package tracksoak.bench.phase;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
+import tracksoak.report.stats.SteadyState;
 
 /** Fills the room there is now, less what the steps after it need. */
 final class FillStep implements Step {
@@ -45,9 +46,15 @@ final class FillStep implements Step {
         if (byBytes < 0) {
             return Pace.UNKNOWN;
         }
-        double seconds = Math.min(plan.fillCapS(), plan.wholeSpace() ? byBytes : Math.max(5 * plan.roundS(), byBytes));
+        double seconds = Math.min(plan.fillCapS(), plan.wholeSpace() ? byBytes : untilSteadyS(bytes, byBytes));
         ahead.leaves(byBytes <= 0 ? 0 : bytes * seconds / byBytes);
         return seconds;
+    }
+
+    /** A fill that is too slow ends as soon as it is steady, any other once it has written what it should. */
+    private double untilSteadyS(double bytes, double byBytes) {
+        double least = SteadyState.ROUNDS * bench.request.plan().roundS();
+        return bytes < FillPhase.needed(bench.request.session()) * byBytes ? least : Math.max(least, byBytes);
     }
 
     @Override

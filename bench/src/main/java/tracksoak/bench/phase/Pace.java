@@ -48,9 +48,8 @@ final class Pace {
             return;
         }
         switch (kind) {
-            // At session rate a pause weighs too much, so what was seen flat out counts; but a disk's heads must jump
-            // between the tracks, which a single small file does not show.
-            case TAKE -> writes = writes > 0 && shape.equals(DiskShape.EVEN) ? writes : bytes / busyS;
+            // at session rate a pause weighs too much, so what was seen flat out counts
+            case TAKE -> writes = writes > 0 ? writes : bytes / busyS;
             case FILL, COPY -> writes = bytes / busyS;
             case READ_BACK, KEEPSAKE -> reads = bytes / busyS;
             case PLAYBACK -> reads = reads > 0 ? reads : bytes / busyS;
@@ -58,7 +57,7 @@ final class Pace {
         }
     }
 
-    /** A small piece was written and read to see how fast that goes. */
+    /** Small files were written, flushed and read to see how fast that goes; times in s. */
     void felt(long bytes, double writingS, double readingS) {
         writes = bytes > 0 && writingS > 0 ? bytes / writingS : writes;
         reads = bytes > 0 && readingS > 0 ? bytes / readingS : reads;

@@ -87,7 +87,8 @@ final class Program {
 
     private void take(String label, int pass, double seconds) {
         TakePhase take = new TakePhase(bench, label, pass, seconds, plan().wholeSpace());
-        steps.add(new TakeStep(bench, stock, take, seconds));
+        double room = plan().wholeSpace() ? (double) budget.fillBytes() : Double.MAX_VALUE;
+        steps.add(new TakeStep(bench, stock, take, seconds, room));
         steps.add(new CloseStep(stock, take::files, take::close));
     }
 }

@@ -28,7 +28,7 @@ import tracksoak.report.record.PhaseKind;
 /** Reads every block back from the device and sorts what comes. */
 final class ReadBackPhase {
 
-    private static final int PIECE = 1 << 20;
+    static final int PIECE = 1 << 20;
 
     /** So many unreadable units in a row end the phase: the drive has stopped answering. */
     private static final int MOST_UNREADABLE_IN_A_ROW = 256;
@@ -43,6 +43,7 @@ final class ReadBackPhase {
     private final BlockTally tally;
     private final int unit;
     private final SecondSeries series = new SecondSeries(600);
+    private Outlook outlook = new Outlook(DiskShape.EVEN, 0);
     private long startNs;
     private long bytes;
     private long operations;
@@ -75,6 +76,7 @@ final class ReadBackPhase {
 
     PhaseFacts read() {
         Optional<Counters> before = bench.drive.counters();
+        outlook = new Outlook(bench.pace.shape(), bench.pace.secondsToRead(1));
         startNs = bench.clock.nanoTime();
         Crew.Outcome outcome = bench.crew.work(
                 List.of(this::readAll),
@@ -192,14 +194,8 @@ final class ReadBackPhase {
     private synchronized Bench.Now now() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
         double more = tally.blocks() * (double) Stamp.BLOCK - bytes;
-        DiskShape shape = bench.pace.shape();
-        double left = bytes < PIECE || elapsed < 1
-                ? bench.pace.secondsToRead(more)
-                : Math.max(0, more)
-                        * elapsed
-                        / bytes
-                        * shape.slowness((double) bytes, bytes + more)
-                        / shape.slowness(0, (double) bytes);
+        double rate = outlook.settled(elapsed <= 0 ? 0 : bytes / elapsed, elapsed);
+        double left = outlook.secondsFor(0, (double) bytes, more, rate, 0);
         return new Bench.Now(elapsed, left, elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
     }
 

@@ -10,12 +10,19 @@ final class TakeStep implements Step {
     private final Stock stock;
     private final TakePhase take;
     private final double seconds;
+    private final double room;
 
-    TakeStep(Bench bench, Stock stock, TakePhase take, double seconds) {
+    /**
+     * A take to come.
+     *
+     * @param room most it can leave on the drive, as expected before the run, in bytes
+     */
+    TakeStep(Bench bench, Stock stock, TakePhase take, double seconds, double room) {
         this.bench = bench;
         this.stock = stock;
         this.take = take;
         this.seconds = seconds;
+        this.room = room;
     }
 
     @Override
@@ -25,7 +32,8 @@ final class TakeStep implements Step {
 
     @Override
     public double expectedS(Forecast ahead) {
-        ahead.leaves(Math.min(take.room(), seconds * bench.request.session().bytesPerSecond()));
+        double most = Math.min(room, take.room());
+        ahead.leaves(Math.min(most, seconds * bench.request.session().bytesPerSecond()));
         return seconds;
     }
 

@@ -1,0 +1,91 @@
+package tracksoak.bench.phase;
+
+import java.util.Arrays;
+
+/**
+ * How long a fill, a copy or a read-back that goes on will take for what is left of it, for the time left that is shown and
+ * for nothing else. One thread.
+ */
+final class Outlook {
+
+    /** Until then what was seen of the drive before counts too, the less the longer the phase goes on, in s. */
+    private static final double SETTLED_S = 60;
+
+    private static final int PARTS = 4;
+
+    private final DiskShape shape;
+    private final double expectedRate;
+
+    /**
+     * A phase about to start.
+     *
+     * @param shape how the rate changes with the place
+     * @param expectedSeconds time for one byte by what was seen before, in s; not positive if nothing was
+     */
+    Outlook(DiskShape shape, double expectedSeconds) {
+        this.shape = shape;
+        this.expectedRate = expectedSeconds > 0 ? 1 / expectedSeconds : 0;
+    }
+
+    /**
+     * The rate to count on, in B/s: in the first minute what was expected weighs in.
+     *
+     * @param rate seen so far, in B/s
+     * @param elapsedS since the phase began, in s
+     */
+    double settled(double rate, double elapsedS) {
+        double known = expectedRate <= 0 ? 1 : Math.min(1, elapsedS / SETTLED_S);
+        return known * rate + (1 - known) * expectedRate;
+    }
+
+    /**
+     * Time for more bytes, in s, or {@link Pace#UNKNOWN}.
+     *
+     * @param from where the rate was seen from, in bytes since the phase began
+     * @param to where it stands
+     * @param more bytes to come
+     * @param rate seen between these two, settled, in B/s
+     * @param slowing by how much a byte takes longer for each byte further on, in s/B²; see {@link #slowing}
+     */
+    double secondsFor(double from, double to, double more, double rate, double slowing) {
+        if (more <= 0) {
+            return 0;
+        }
+        if (rate <= 0) {
+            return Pace.UNKNOWN;
+        }
+        if (!shape.equals(DiskShape.EVEN)) {
+            return more / rate * shape.slowness(to, to + more) / shape.slowness(from, to);
+        }
+        return more * (1 / rate + slowing * (to + more - from) / 2);
+    }
+
+    /**
+     * By how much a byte takes longer for each byte further on, in s/B²: the least by which any of four equal times is slower
+     * than the one before. So a drive that slows down all the time shows it, and one that fell once or wavers does not.
+     *
+     * @param rates mean rates of equal times, in order, in B/s
+     * @param roundS length of one such time in s
+     */
+    static double slowing(double[] rates, double roundS) {
+        int each = rates.length / PARTS;
+        if (each == 0) {
+            return 0;
+        }
+        double partS = each * roundS;
+        double least = Double.MAX_VALUE;
+        double before = 0;
+        for (int part = 0; part < PARTS; part++) {
+            int from = rates.length - (PARTS - part) * each;
+            double bytes = Arrays.stream(rates, from, from + each).sum() * roundS;
+            if (bytes <= 0) {
+                return 0;
+            }
+            if (part > 0) {
+                least = Math.min(least, (partS / bytes - partS / before) / ((bytes + before) / 2));
+            }
+            before = bytes;
+        }
+        return Math.max(0, least);
+    }
+}
