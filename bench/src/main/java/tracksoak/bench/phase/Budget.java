@@ -77,7 +77,10 @@ public record Budget(
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);
         }
-        return headers * alignment + (FeelStep.isPartOf(plan) ? FeelStep.mostBytes(alignment) : 0);
+        long trial = FeelStep.isPartOf(plan)
+                ? FeelStep.mostBytes(alignment, session.streams().size())
+                : 0;
+        return headers * alignment + trial;
     }
 
     /** Files a stream is split into in {@code seconds}, at most. */

@@ -51,8 +51,9 @@ final class FeelStep implements Step {
     }
 
     /** Most it writes, each file's header twice, in bytes. */
-    static long mostBytes(int alignment) {
-        return BYTES + 2L * StreamTable.roundUp(PIECE, alignment) + 2L * (1 + MOST_FILES) * alignment;
+    static long mostBytes(int alignment, int streams) {
+        int files = 1 + Math.min(MOST_FILES, streams);
+        return BYTES + 2L * StreamTable.roundUp(PIECE, alignment) + 2L * files * alignment;
     }
 
     @Override

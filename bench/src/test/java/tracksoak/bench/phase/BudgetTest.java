@@ -93,7 +93,8 @@ class BudgetTest {
                                     + given.session().mixStreams().size())
                             * 2L
                             * given.session().chunkBytes()
-                    + FeelStep.mostBytes(drive.alignmentBytes());
+                    + FeelStep.mostBytes(
+                            drive.alignmentBytes(), given.session().streams().size());
             assertThat(budget.mostBytes() - written)
                     .as("promised and not written")
                     .isLessThan(open);
