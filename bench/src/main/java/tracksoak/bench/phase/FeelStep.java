@@ -46,7 +46,8 @@ final class FeelStep implements Step {
 
     /** Whether a run of this plan is long enough for it. */
     static boolean isPartOf(Plan plan) {
-        double longest = Math.max(Math.max(plan.takeBeforeS(), plan.takeAfterS()), Math.max(plan.copyS(), plan.playbackS()));
+        double longest =
+                Math.max(Math.max(plan.takeBeforeS(), plan.takeAfterS()), Math.max(plan.copyS(), plan.playbackS()));
         return longest >= LEAST_TO_FORESEE_S;
     }
 
@@ -73,8 +74,7 @@ final class FeelStep implements Step {
 
     private void feel() throws IOException {
         int unit = bench.drive.alignmentBytes();
-        int piece = StreamTable.roundUp(
-                Math.min(PIECE, bench.streams().get(0).chunkBytes()), unit);
+        int piece = StreamTable.roundUp(Math.min(PIECE, bench.streams().get(0).chunkBytes()), unit);
         ChunkStamper stamper =
                 new ChunkStamper(bench.runNumber, bench.request.seed(), bench.drive.keepsBodies(), piece, unit);
         StreamFiles tiny = files("wake", 1);

@@ -136,8 +136,9 @@ class TimeLeftTest {
         assertThat(seen.size()).isGreaterThan(10);
         return seen.stream()
                 .filter(each -> each.atS() >= FIRST * total)
-                .mapToDouble(each ->
-                        each.leftS() < 0 ? Double.POSITIVE_INFINITY : Math.abs(each.atS() + each.leftS() - total) / total)
+                .mapToDouble(each -> each.leftS() < 0
+                        ? Double.POSITIVE_INFINITY
+                        : Math.abs(each.atS() + each.leftS() - total) / total)
                 .max()
                 .orElseThrow();
     }
