@@ -64,7 +64,7 @@ class OutlookTest {
         RateTrace trace = new RateTrace(0);
         FallWatch watch = new FallWatch(trace);
         for (int second = 0; second < 60; second++) {
-            boolean slow = second >= 20 && second < 40 || second >= 50 && second < 53;
+            boolean slow = (second >= 20 && second < 40) || (second >= 50 && second < 53);
             trace.add(second * 1_000_000_000L, (second + 1) * 1_000_000_000L, slow ? 10 : 100);
             double fellAtS = watch.fellAtS((second + 1) * 1_000_000_000L);
             if (second >= 23 && second < 40) {
