@@ -108,6 +108,16 @@ public final class SessionCatalog {
                 "option", 0, 0, "session", name, problem, String.join(", ", byName.keySet()), remedy)));
     }
 
+    /**
+     * The session of a name, as {@link #of} and {@link #find(String)} give it; a shipped one without reading any other.
+     *
+     * @param userFolder see {@link #of}
+     * @throws ProfileException where there is none, with the name most likely meant
+     */
+    public static Session find(@Nullable Path userFolder, String name) {
+        return SHIPPED.contains(name) ? readShipped(name) : of(userFolder).find(name);
+    }
+
     /** The TOML text of a shipped session with its comments, a starting point for a user's own; empty for other names. */
     public static Optional<byte[]> shippedText(String name) {
         return SHIPPED.contains(name) ? Optional.of(bytesOf(name)) : Optional.empty();

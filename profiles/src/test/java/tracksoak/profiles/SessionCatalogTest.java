@@ -90,6 +90,8 @@ class SessionCatalogTest {
             assertThat(error.key()).isEqualTo("writers");
         });
         assertThatThrownBy(() -> catalog.find("our-duo")).hasMessageContaining("bad.toml");
+        assertThat(SessionCatalog.find(folder, "our-trio")).isEqualTo(catalog.find("our-trio"));
+        assertThatThrownBy(() -> SessionCatalog.find(folder, "our-duo")).hasMessageContaining("bad.toml");
     }
 
     @Test
@@ -99,6 +101,7 @@ class SessionCatalogTest {
         SessionCatalog catalog = SessionCatalog.of(folder);
 
         assertThat(catalog.find("trio-8").writers()).isEqualTo(1);
+        assertThat(SessionCatalog.find(folder, "trio-8")).isEqualTo(catalog.find("trio-8"));
         assertThat(catalog.problems())
                 .singleElement()
                 .extracting(ProfileError::sentence)

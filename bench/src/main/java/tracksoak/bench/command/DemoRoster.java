@@ -51,13 +51,22 @@ final class DemoRoster {
      * @return the records entered
      */
     List<RunRecord> fill(Path folder, Consumer<String> told) {
+        return fill(folder, told, DemoCrew.turns(), true);
+    }
+
+    /** Fills one with the first run of the story. */
+    void begin(Path folder) {
+        fill(folder, line -> {}, DemoCrew.turns().subList(0, 1), false);
+    }
+
+    private List<RunRecord> fill(Path folder, Consumer<String> told, List<DemoCrew.Turn> turns, boolean whole) {
         TesterKey first = TesterKeys.openOrCreate(folder.resolve("first-tester"), DemoCrew.FIRST_TESTER);
         TesterKey second = TesterKeys.openOrCreate(folder.resolve("second-tester"), DemoCrew.SECOND_TESTER);
         List<RunRecord> records = new ArrayList<>();
         try (Roster roster = Roster.open(RosterPlace.sqlite(folder.resolve(RosterPlace.FILE)), () -> today)) {
             RosterDesk mira = roster.desk(first);
             RosterDesk tomke = roster.desk(second);
-            for (DemoCrew.Turn turn : DemoCrew.turns()) {
+            for (DemoCrew.Turn turn : turns) {
                 today = now.minus(Duration.ofDays(turn.daysAgo()));
                 RunRecord record = run(turn, records.size());
                 records.add(record);
@@ -67,7 +76,9 @@ final class DemoRoster {
                 TesterKey key = turn.second() ? second : first;
                 roster.desk(key).enter(SignedRecord.sign(record, key), turn.tag());
             }
-            decide(mira, tomke);
+            if (whole) {
+                decide(mira, tomke);
+            }
         }
         return records;
     }

@@ -106,7 +106,7 @@ final class RosterListCommand implements Callable<Integer> {
         }
         BoardQuery query;
         if (asked != null) {
-            query = BoardQuery.tonight(SessionCatalog.of(rooms.sessionsFolder()).find(asked));
+            query = BoardQuery.tonight(SessionCatalog.find(rooms.sessionsFolder(), asked));
         } else {
             Session session = choice.given() ? choice.resolve(rooms) : null;
             query = BoardQuery.all(session).only(wanted(standings));

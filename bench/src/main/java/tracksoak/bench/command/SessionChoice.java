@@ -43,6 +43,6 @@ final class SessionChoice {
                     "no session was given, so it is not known what the drive must carry",
                     "add --session NAME (tracksoak sessions lists them) or --session-file FILE");
         }
-        return SessionCatalog.of(rooms.sessionsFolder()).find(asked);
+        return SessionCatalog.find(rooms.sessionsFolder(), asked);
     }
 }
