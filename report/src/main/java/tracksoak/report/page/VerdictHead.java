@@ -74,23 +74,23 @@ final class VerdictHead {
 
     /** What the crew calls it, maker, model and size in one line. */
     static Shown drive(RunRecord record) {
-        String line = line(record.drive());
-        return Shown.of(record.tag() == null ? line : record.tag() + ": " + line);
+        Shown hardware = drive(record.drive());
+        if (record.tag() == null) {
+            return hardware;
+        }
+        Shown tag = Shown.of(record.tag());
+        return new Shown(tag.text() + ": " + hardware.text(), tag.full() + ": " + hardware.full());
     }
 
     /** Maker, model and size in one line. */
     static Shown drive(DriveFacts drive) {
-        return Shown.of(line(drive));
-    }
-
-    private static String line(DriveFacts drive) {
         Long size = drive.sizeBytes();
         String line = Stream.of(drive.maker(), drive.model())
                 .filter(Objects::nonNull)
                 .filter(part -> !part.isBlank())
                 .collect(Collectors.joining(" "));
         String name = line.isEmpty() ? "Unnamed drive" : line;
-        return size == null ? name : name + ", " + Units.bytes(size);
+        return Shown.of(size == null ? name : name + ", " + Units.bytes(size));
     }
 
     private static String state(Verdict.Outcome outcome) {
