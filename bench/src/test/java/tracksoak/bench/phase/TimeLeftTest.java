@@ -51,6 +51,7 @@ class TimeLeftTest {
             Map.entry("trio-8 sound-check shared-port-stick", new Unforeseen(0.15, WAVERING)),
             Map.entry("trio-8 sound-check faded-stick", new Unforeseen(0.65, UNREAD)),
             Map.entry("band-32 full-show aged-ssd", new Unforeseen(0.2, UNREAD)),
+            Map.entry("band-32 full-show hot-ssd", new Unforeseen(0.12, CLIFF)),
             Map.entry("band-32 full-show sleepy-disk", new Unforeseen(0.15, SEEKS)),
             Map.entry("band-32 sound-check cliff-ssd", new Unforeseen(0.25, CLIFF)),
             Map.entry("band-32 sound-check nearly-full-stick", new Unforeseen(0.25, CLIFF)),
