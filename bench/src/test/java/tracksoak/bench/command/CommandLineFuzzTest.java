@@ -9,9 +9,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Stream;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Whatever is typed, the answer is words and an exit code, and a command line that is wrong touches no file. */
@@ -138,6 +140,7 @@ class CommandLineFuzzTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void manyLines() throws IOException {
         lines(100_000);
     }
