@@ -26,6 +26,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The launcher in a house of its own, with a jar that tells how it was started and a Maven that does as it is told. */
 @DisabledOnOs(
@@ -147,12 +149,18 @@ class LauncherTest {
         assertThat(typed.err()).isEmpty();
     }
 
-    @Test
-    void measuringGetsAFixedHeapAndTheFullCompiler() throws Exception {
+    @ParameterizedTest
+    @ValueSource(strings = {"qualify", "requalify", "climb", "drill", "demo"})
+    void measuringGetsAFixedHeapAndTheFullCompiler(String command) throws Exception {
         putJar(jar);
-        assertThat(start(house.resolve("tracksoak"), "qualify").out())
+        assertThat(start(house.resolve("tracksoak"), command).out())
                 .contains("-Xms112m", "-Xmx112m", "-XX:+AlwaysPreTouch", "-XX:+UseSerialGC")
                 .doesNotContain("TieredStopAtLevel");
+    }
+
+    @Test
+    void aShortCommandGetsAQuickStart() throws Exception {
+        putJar(jar);
         assertThat(start(house.resolve("tracksoak"), "drives").out())
                 .contains("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC")
                 .doesNotContain("AlwaysPreTouch");
