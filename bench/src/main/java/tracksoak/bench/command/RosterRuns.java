@@ -1,6 +1,5 @@
 package tracksoak.bench.command;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,7 +10,6 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.SignatureState;
 import tracksoak.report.roster.HistoryEntry;
@@ -32,11 +30,13 @@ final class RosterRuns {
     /** The latest of a drive that are looked at. */
     private static final int MOST = 200;
 
+    private final RosterPlace place;
     private final DriveFacts drive;
     private final @Nullable String tag;
     private final EarlierRuns known;
 
-    private RosterRuns(DriveFacts drive, @Nullable String tag, EarlierRuns known) {
+    private RosterRuns(RosterPlace place, DriveFacts drive, @Nullable String tag, EarlierRuns known) {
+        this.place = place;
         this.drive = drive;
         this.tag = tag;
         this.known = known;
@@ -61,7 +61,7 @@ final class RosterRuns {
                 return known;
             }
             try (Roster roster = Roster.open(place, RosterOption.clock())) {
-                return known.and(new RosterRuns(drive, tag, known).in(roster));
+                return known.and(new RosterRuns(place, drive, tag, known).in(roster));
             }
         } catch (RosterException | RecordException wrong) {
             console.say("note: no earlier runs were taken from the roster: "
@@ -85,11 +85,23 @@ final class RosterRuns {
                     continue;
                 }
                 RunRecord record = roster.record(ref.sha256());
-                byte[] json = RecordJson.write(record).getBytes(StandardCharsets.UTF_8);
-                found.add(EarlierRuns.Match.of(record, () -> RecordJson.read(json), likeness(record)));
+                found.add(EarlierRuns.Match.of(record, () -> load(ref.sha256()), likeness(record)));
             }
         }
         return new EarlierRuns(found, looked);
+    }
+
+    /** Opened anew: a run lasts for hours, and nobody keeps a roster open, or all its records in memory, for so long. */
+    private RunRecord load(String sha256) {
+        try (Roster roster = Roster.open(place, RosterOption.clock())) {
+            return roster.record(sha256);
+        } catch (RosterException gone) {
+            throw new RecordException(
+                    "the record of an earlier run cannot be read",
+                    place.toString(),
+                    String.valueOf(gone.getMessage()),
+                    "look at the roster, or leave it out with --no-roster");
+        }
     }
 
     /** As the drive's hardware names it, and where that tells too little as the crew does. */
