@@ -1,8 +1,6 @@
 package tracksoak.bench.command;
 
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.InstantSource;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -11,7 +9,6 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.web.Limits;
@@ -107,7 +104,6 @@ final class RosterServeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
-        InstantSource clock = () -> Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
         TokenFile tokens = new TokenFile(rooms.rosterFolder().resolve(TokenFile.NAME));
         try (Roster roster = rosterOption.open(rooms, console)) {
             boolean nobody =
@@ -117,7 +113,7 @@ final class RosterServeCommand implements Callable<Integer> {
                     roster,
                     SessionCatalog.of(rooms.sessionsFolder()).all(),
                     tokens,
-                    clock,
+                    RosterOption.clock(),
                     RosterServing.log(console, logRequests));
             return RosterServing.untilStopped(server, stop, started -> say(started, nobody));
         } catch (SettingsException wrong) {

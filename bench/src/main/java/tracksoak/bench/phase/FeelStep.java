@@ -16,9 +16,9 @@ import tracksoak.report.record.PhaseKind;
 /**
  * Writes some small files, reads them and deletes them, only to see how fast that goes: the time left of a run hangs on how
  * fast the drive writes flat out and reads, and without this neither is tried until late. A first tiny file wakes a drive
- * that sleeps, and shows what a flush costs that has nothing to do; then files are written in turn as a fill does it (one, where
- * files are copied one after another), and what their flush takes beyond that is counted as writing. Nothing is judged by it, and it leaves no phase in the record
- * unless the drive fails.
+ * that sleeps, and shows what a flush costs that has nothing to do; then files are written in turn as a fill does it (one,
+ * where files are copied one after another), and what their flush takes beyond that is counted as writing. Nothing is judged
+ * by it, and it leaves no phase in the record unless the drive fails.
  */
 final class FeelStep implements Step {
 
