@@ -184,7 +184,7 @@ final class Answer {
     private void unsure(List<String> reasons) {
         if (margin.how() == How.UNSURE || (loss != null && loss.how() == How.UNSURE)) {
             reasons.add(
-                    "Looks at one number came to nothing three times, because something else could have decided them. "
+                    "Looks at one number came to nothing three times. "
                             + steps.stream()
                                     .filter(step -> step.carried() == null)
                                     .reduce((first, last) -> last)
