@@ -4,16 +4,20 @@ import java.util.Collection;
 import java.util.Locale;
 import java.util.Optional;
 
-/** Finds the word a person most likely meant. */
-final class Closest {
+/** Finds the word a person most likely meant. Stateless. */
+public final class Closest {
     private static final int LONGEST_WORD = 80;
 
     private static final int SHORTEST_BEGINNING = 3;
 
     private Closest() {}
 
-    /** The known word nearest to the one given: one that begins like it, or that a slip of the fingers turns into it. */
-    static Optional<String> to(String word, Collection<String> known) {
+    /**
+     * The known word nearest to the one given: one that begins like it, or that a slip of the fingers turns into it.
+     *
+     * @return empty if none is near, or the word is longer than 80 characters
+     */
+    public static Optional<String> to(String word, Collection<String> known) {
         if (word.length() > LONGEST_WORD) {
             return Optional.empty();
         }

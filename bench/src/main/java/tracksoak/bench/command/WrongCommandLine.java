@@ -1,10 +1,11 @@
 package tracksoak.bench.command;
 
-import java.util.List;
+import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
+import tracksoak.profiles.Closest;
 
 /** Says what is wrong with a command line, in one line, with what might have been meant. */
 final class WrongCommandLine implements IParameterExceptionHandler {
@@ -22,15 +23,20 @@ final class WrongCommandLine implements IParameterExceptionHandler {
         String name = command.getCommandSpec().qualifiedName();
         String todo = "see " + name + " --help";
         if (wrong instanceof UnmatchedArgumentException unmatched) {
-            List<String> like = unmatched.getSuggestions();
             what = describe(unmatched);
-            if (!like.isEmpty()) {
-                todo = "did you mean " + String.join(" or ", like.subList(0, Math.min(3, like.size()))) + "? Otherwise "
-                        + todo;
-            }
+            todo = meant(unmatched).map(word -> "did you mean " + word + "? Otherwise ").orElse("") + todo;
         }
         console.complain(Words.plain(what), Words.plain(todo));
         return Exit.USAGE;
+    }
+
+    private static Optional<String> meant(UnmatchedArgumentException unmatched) {
+        CommandLine command = unmatched.getCommandLine();
+        String typed = unmatched.getUnmatched().get(0);
+        return unmatched.isUnknownOption()
+                ? Closest.to(
+                        typed.split("=", 2)[0], command.getCommandSpec().optionsMap().keySet())
+                : Closest.to(typed, command.getSubcommands().keySet());
     }
 
     private static String describe(UnmatchedArgumentException unmatched) {

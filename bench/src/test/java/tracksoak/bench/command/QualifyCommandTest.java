@@ -219,7 +219,10 @@ class QualifyCommandTest {
                 "qualify DRIVE --session trio-8 --plan line-check --playback-margin 0 | --playback-margin = ",
                 "qualify DRIVE --session trio-8 --plan line-check --longest-stall 1h | --longest-stall = ",
                 "qualify DRIVE --session trio-8 --plan line-check --close-time 2h | --close-time = ",
-                "qualify DRIVE --sesion trio-8 | did you mean --session"
+                "qualify DRIVE --sesion trio-8 | did you mean --session?",
+                "qualify DRIVE --sesion=trio-8 | did you mean --session?",
+                "roster lsit | did you mean list?",
+                "qualfy DRIVE | did you mean qualify?"
             })
     void everyMistakeIsNamed(String line, String said) {
         Typed typed = type(line);
