@@ -183,13 +183,12 @@ final class Answer {
 
     private void unsure(List<String> reasons) {
         if (margin.how() == How.UNSURE || (loss != null && loss.how() == How.UNSURE)) {
-            reasons.add(
-                    "Looks at one number came to nothing three times. "
-                            + steps.stream()
-                                    .filter(step -> step.carried() == null)
-                                    .reduce((first, last) -> last)
-                                    .map(ClimbStep::sentence)
-                                    .orElse(""));
+            reasons.add("Looks at one number came to nothing three times. "
+                    + steps.stream()
+                            .filter(step -> step.carried() == null)
+                            .reduce((first, last) -> last)
+                            .map(ClimbStep::sentence)
+                            .orElse(""));
         }
     }
 

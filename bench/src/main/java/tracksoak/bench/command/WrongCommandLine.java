@@ -24,7 +24,10 @@ final class WrongCommandLine implements IParameterExceptionHandler {
         String todo = "see " + name + " --help";
         if (wrong instanceof UnmatchedArgumentException unmatched) {
             what = describe(unmatched);
-            todo = meant(unmatched).map(word -> "did you mean " + word + "? Otherwise ").orElse("") + todo;
+            todo = meant(unmatched)
+                            .map(word -> "did you mean " + word + "? Otherwise ")
+                            .orElse("")
+                    + todo;
         }
         console.complain(Words.plain(what), Words.plain(todo));
         return Exit.USAGE;
@@ -35,7 +38,8 @@ final class WrongCommandLine implements IParameterExceptionHandler {
         String typed = unmatched.getUnmatched().get(0);
         return unmatched.isUnknownOption()
                 ? Closest.to(
-                        typed.split("=", 2)[0], command.getCommandSpec().optionsMap().keySet())
+                        typed.split("=", 2)[0],
+                        command.getCommandSpec().optionsMap().keySet())
                 : Closest.to(typed, command.getSubcommands().keySet());
     }
 
