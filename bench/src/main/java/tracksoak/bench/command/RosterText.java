@@ -81,7 +81,7 @@ final class RosterText {
         RecordDigest last = drive.lastRecord();
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("drive", drive.id());
-        json.put("tags", drive.tagNames());
+        json.put("tags", drive.tags());
         json.put("maker", identity == null ? null : identity.maker());
         json.put("model", identity == null ? null : identity.model());
         json.put("serial", identity == null ? null : identity.serial());

@@ -13,15 +13,11 @@ final class KnownDrive {
     private static final char BETWEEN = '\n';
 
     private final DriveState state;
-    private final List<String> tags;
-    private final String label;
     private final String title;
     private @Nullable String searched;
 
     KnownDrive(DriveState state) {
         this.state = state;
-        this.tags = state.tagNames();
-        this.label = tags.isEmpty() ? state.id() : tags.get(0);
         this.title = BoardRow.title(state);
     }
 
@@ -34,11 +30,11 @@ final class KnownDrive {
     }
 
     List<String> tags() {
-        return tags;
+        return state.tags();
     }
 
     String label() {
-        return label;
+        return state.label();
     }
 
     String title() {
@@ -46,7 +42,7 @@ final class KnownDrive {
     }
 
     boolean untagged() {
-        return tags.isEmpty();
+        return state.tags().isEmpty();
     }
 
     boolean loose() {
@@ -55,7 +51,7 @@ final class KnownDrive {
 
     /** A record that was entered again under its drive's tag is shown there. */
     boolean moved() {
-        return loose() && !tags.isEmpty();
+        return loose() && !state.tags().isEmpty();
     }
 
     /** @param text in small letters, without white space around it */
@@ -71,7 +67,7 @@ final class KnownDrive {
 
     private String all() {
         StringBuilder all = new StringBuilder(state.id());
-        tags.forEach(tag -> all.append(BETWEEN).append(tag));
+        state.tags().forEach(tag -> all.append(BETWEEN).append(tag));
         all.append(BETWEEN).append(title);
         String serial = state.identity() == null ? null : state.identity().serial();
         if (serial != null) {

@@ -49,7 +49,7 @@ public final class RosterCsv {
         DriveIdentity identity = row.drive().identity();
         RecordDigest last = row.drive().lastRecord();
         return List.of(
-                String.join(" ", row.drive().tagNames()),
+                String.join(" ", row.drive().tags()),
                 row.drive().id(),
                 row.title(),
                 identity == null ? "" : Inert.text(identity.serial()),

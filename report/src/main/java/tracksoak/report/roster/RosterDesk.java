@@ -19,6 +19,7 @@ import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.Claim;
+import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.store.RosterStore;
@@ -78,7 +79,7 @@ public final class RosterDesk {
                                 EventDraft.record(record, wanted).sign(author, clock.instant()),
                                 Intake.pack(record.canonical())));
                     });
-        } else if (identity != null && !identity.unique() && !state.tagNames().contains(wanted)) {
+        } else if (identity != null && !identity.unique() && !state.tags().contains(wanted)) {
             throw new RosterException(
                     RosterException.Kind.ASKED_WRONG,
                     "the drive " + state.label() + " cannot be given the tag " + wanted,
@@ -131,14 +132,18 @@ public final class RosterDesk {
         DriveState keeper = roster.view().find(drive);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
+        KeyBook book = store.keys();
         for (DriveState state : roster.view().states()) {
             boolean keeps = state.id().equals(keeper.id());
-            List<String> lifts = state.tags().stream()
-                    .filter(claim -> claim.text().equals(kept) != keeps)
-                    .map(Claim::ref)
-                    .limit(500)
-                    .toList();
-            boolean gives = keeps && !state.tagNames().contains(kept);
+            boolean loses = state.tags().stream().anyMatch(borne -> borne.equals(kept) != keeps);
+            List<String> lifts = !loses
+                    ? List.of()
+                    : DriveFold.tagClaims(state.id(), store.eventsOf(state.id()), book).stream()
+                            .filter(claim -> claim.text().equals(kept) != keeps)
+                            .map(Claim::ref)
+                            .limit(500)
+                            .toList();
+            boolean gives = keeps && !state.tags().contains(kept);
             if ((!lifts.isEmpty() || gives) && !DriveId.isLoose(state.id())) {
                 parcels.add(new Parcel(
                         EventDraft.settle(state.id(), keeps ? kept : null, lifts, why)

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -121,11 +122,11 @@ class SortedRowsTest {
     }
 
     private DriveState state(String id, int knownTerms) {
-        List<Claim> tags = new ArrayList<>();
+        Set<String> tags = new TreeSet<>();
         List<Claim> withdrawals = new ArrayList<>();
         List<Mark> marks = new ArrayList<>();
         for (int i = random.nextInt(8) == 0 ? 2 : random.nextInt(2); i > 0; i--) {
-            tags.add(claim("T-" + random.nextInt(50)));
+            tags.add("T-" + random.nextInt(50));
         }
         if (random.nextInt(10) == 0) {
             withdrawals.add(claim("dropped"));
@@ -136,11 +137,11 @@ class SortedRowsTest {
         }
         marks.sort(java.util.Comparator.comparingLong(Mark::atMs));
         RecordDigest last = marks.isEmpty() ? null : digest(marks.get(marks.size() - 1));
-        return drive(id, tags, withdrawals, marks, last);
+        return drive(id, List.copyOf(tags), withdrawals, marks, last);
     }
 
     private DriveState drive(
-            String id, List<Claim> tags, List<Claim> withdrawals, List<Mark> marks, @Nullable RecordDigest last) {
+            String id, List<String> tags, List<Claim> withdrawals, List<Mark> marks, @Nullable RecordDigest last) {
         return new DriveState(
                 id,
                 id.startsWith("u-") ? null : new DriveIdentity("Maker", "Model " + id.charAt(20), "S" + id, 64L << 30),

@@ -52,6 +52,15 @@ public final class DriveFold {
      * @param ring the keys known
      */
     public static DriveState fold(String id, Collection<KnownEvent> events, KeyRing ring) {
+        return folded(id, events, ring).state(id);
+    }
+
+    /** The tags given to a drive that stand, one claim per event, in the order of their events; parameters as for {@link #fold}. */
+    public static List<Claim> tagClaims(String id, Collection<KnownEvent> events, KeyRing ring) {
+        return List.copyOf(folded(id, events, ring).tags);
+    }
+
+    private static DriveFold folded(String id, Collection<KnownEvent> events, KeyRing ring) {
         List<KnownEvent> own = events.stream()
                 .filter(known -> id.equals(known.event().drive()))
                 .sorted(BY_REF)
@@ -66,14 +75,14 @@ public final class DriveFold {
             previous = known.ref();
         }
         fold.marks.sort(Comparator.comparingLong(Mark::atMs).thenComparing(Mark::ref));
-        return fold.state(id);
+        return fold;
     }
 
     private DriveState state(String id) {
         return new DriveState(
                 id,
                 identity,
-                tags,
+                tags.stream().map(Claim::text).distinct().sorted().toList(),
                 withdrawals,
                 marks,
                 seen.size(),

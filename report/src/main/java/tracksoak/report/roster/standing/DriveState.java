@@ -9,7 +9,7 @@ import tracksoak.report.roster.identity.DriveIdentity;
  *
  * @param id the drive
  * @param identity its hardware, null where no event knows it
- * @param tags tags that stand, in the order of their events
+ * @param tags the different tags that stand, in order; more than one is a conflict
  * @param withdrawals withdrawals that stand, in the order of their events
  * @param marks records that count, oldest first
  * @param records records entered, each once
@@ -24,7 +24,7 @@ import tracksoak.report.roster.identity.DriveIdentity;
 public record DriveState(
         String id,
         @Nullable DriveIdentity identity,
-        List<Claim> tags,
+        List<String> tags,
         List<Claim> withdrawals,
         List<Mark> marks,
         int records,
@@ -42,14 +42,8 @@ public record DriveState(
         marks = List.copyOf(marks);
     }
 
-    /** The different tags that stand, in order; more than one is a conflict. */
-    public List<String> tagNames() {
-        return tags.stream().map(Claim::text).distinct().sorted().toList();
-    }
-
     /** The first tag, else the id: what a person calls the drive. */
     public String label() {
-        List<String> names = tagNames();
-        return names.isEmpty() ? id : names.get(0);
+        return tags.isEmpty() ? id : tags.get(0);
     }
 }

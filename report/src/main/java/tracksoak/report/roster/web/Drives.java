@@ -58,7 +58,7 @@ final class Drives {
                 .limit(MOST_LINES)
                 .toList();
         List<Worth> worths = worths(id, sessions);
-        String tags = String.join(" ", row.drive().tagNames());
+        String tags = String.join(" ", row.drive().tags());
         String name =
                 (tags.isEmpty() ? "" : tags + ", ") + Rows.hardware(row.drive().identity());
         return new DrivePage(

@@ -63,7 +63,7 @@ final class Labels {
         QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
         String tag = row.drive().tags().isEmpty()
                 ? row.drive().id()
-                : String.join(" ", row.drive().tagNames());
+                : String.join(" ", row.drive().tags());
         long last = row.drive().lastRecordMs();
         Instant until = row.standing().validUntil();
         String word = row.standing().standing().word();

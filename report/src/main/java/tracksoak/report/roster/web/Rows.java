@@ -33,7 +33,7 @@ final class Rows {
                 href(row),
                 row.drive().tags().isEmpty()
                         ? List.of(Shown.of("no tag"))
-                        : row.drive().tagNames().stream().map(Shown::of).toList(),
+                        : row.drive().tags().stream().map(Shown::of).toList(),
                 Shown.of(hardware(row.drive().identity())),
                 Shown.of(serial(row.drive().identity())),
                 standing(row.standing(), row.session()),
