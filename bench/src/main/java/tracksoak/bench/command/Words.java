@@ -12,6 +12,9 @@ final class Words {
 
     /** The text on one line, without anything a terminal could obey. Meant for whole sentences: it is never cut. */
     static String plain(String text) {
+        if (Inert.simple(text)) {
+            return text;
+        }
         StringBuilder plain = new StringBuilder();
         for (int from = 0; from < text.length(); ) {
             int to = Math.min(text.length(), from + 20);

@@ -52,6 +52,9 @@ public final class Inert {
         if (raw == null) {
             return "";
         }
+        if (raw.length() <= LONGEST && simple(raw)) {
+            return raw;
+        }
         StringBuilder shown = new StringBuilder(Math.min(raw.length(), LONGEST) + 16);
         int accents = 0;
         int i = 0;
@@ -67,6 +70,17 @@ public final class Inert {
             shown.append(piece);
         }
         return shown.toString();
+    }
+
+    /** Whether it is printable ASCII throughout, as nearly every text is: harmless as it stands. */
+    public static boolean simple(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c < ' ' || c > '~') {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static String piece(int point, int type, int accents) {
