@@ -118,8 +118,7 @@ public final class RosterScale {
         seconds.sort(null);
         say(
                 "roster list %s, whole process, %d starts: median %.2f s, worst %.2f s",
-                String.join(" ", asked),
-                COLD_STARTS, seconds.get(COLD_STARTS / 2), seconds.get(COLD_STARTS - 1));
+                String.join(" ", asked), COLD_STARTS, seconds.get(COLD_STARTS / 2), seconds.get(COLD_STARTS - 1));
     }
 
     /** Fills a served PostgreSQL roster by a sync, then reads it. */
