@@ -11,6 +11,8 @@ import tracksoak.report.roster.event.RosterEvent;
 /** What the commands have in common by which a person acts: it is signed, kept, and said. */
 abstract class RosterAct implements Callable<Integer> {
 
+    static final String WHICH_DRIVE = "Its tag, its id, or the first 6 characters of the id.";
+
     @Mixin
     JsonOption json = new JsonOption();
 

@@ -13,10 +13,7 @@ import tracksoak.report.roster.event.RosterEvent;
         sortOptions = false)
 final class RosterRestoreCommand extends RosterAct {
 
-    @Parameters(
-            index = "0",
-            paramLabel = "DRIVE",
-            description = "Its tag, its id, or the first 6 characters of the id.")
+    @Parameters(index = "0", paramLabel = "DRIVE", description = WHICH_DRIVE)
     @SuppressWarnings("NullAway.Init")
     String drive;
 

@@ -14,10 +14,7 @@ final class RosterSettleCommand extends RosterAct {
     @SuppressWarnings("NullAway.Init")
     String tag;
 
-    @Parameters(
-            index = "1",
-            paramLabel = "DRIVE",
-            description = "Its tag, its id, or the first 6 characters of the id.")
+    @Parameters(index = "1", paramLabel = "DRIVE", description = WHICH_DRIVE)
     @SuppressWarnings("NullAway.Init")
     String drive;
 

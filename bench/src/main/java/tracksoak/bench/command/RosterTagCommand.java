@@ -10,10 +10,7 @@ import tracksoak.report.roster.event.RosterEvent;
 @Command(name = "tag", header = "Give a drive the tag that is written on it.", sortOptions = false)
 final class RosterTagCommand extends RosterAct {
 
-    @Parameters(
-            index = "0",
-            paramLabel = "DRIVE",
-            description = "Its tag, its id, or the first 6 characters of the id.")
+    @Parameters(index = "0", paramLabel = "DRIVE", description = WHICH_DRIVE)
     @SuppressWarnings("NullAway.Init")
     String drive;
 

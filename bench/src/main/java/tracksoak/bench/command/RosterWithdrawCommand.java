@@ -10,10 +10,7 @@ import tracksoak.report.roster.event.RosterEvent;
 @Command(name = "withdraw", header = "Take a drive out of use, until a person lifts that.", sortOptions = false)
 final class RosterWithdrawCommand extends RosterAct {
 
-    @Parameters(
-            index = "0",
-            paramLabel = "DRIVE",
-            description = "Its tag, its id, or the first 6 characters of the id.")
+    @Parameters(index = "0", paramLabel = "DRIVE", description = WHICH_DRIVE)
     @SuppressWarnings("NullAway.Init")
     String drive;
 
