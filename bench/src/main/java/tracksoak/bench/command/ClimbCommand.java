@@ -1,7 +1,6 @@
 package tracksoak.bench.command;
 
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
@@ -36,10 +35,7 @@ import tracksoak.report.record.RunState;
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)
-final class ClimbCommand implements Callable<Integer> {
-
-    @Mixin
-    DriveChoice drive = new DriveChoice();
+final class ClimbCommand extends OneDriveCommand {
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -65,14 +61,8 @@ final class ClimbCommand implements Callable<Integer> {
     @ArgGroup(validate = false, heading = "%nValues for this climb instead of the session's:%n")
     SessionOptions options = new SessionOptions();
 
-    private final Console console;
-    private final Rooms rooms;
-    private final StopSignal stop;
-
     ClimbCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
-        this.stop = stop;
+        super(console, rooms, stop);
     }
 
     @Override

@@ -2,7 +2,6 @@ package tracksoak.bench.command;
 
 import java.nio.file.Path;
 import java.util.Locale;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -33,14 +32,11 @@ import tracksoak.report.verdict.Units;
                     + "that holds the only copy of anything."
         },
         sortOptions = false)
-final class DrillCommand implements Callable<Integer> {
+final class DrillCommand extends OneDriveCommand {
 
     private static final double STOPPED_S = 5;
     private static final double LEAST_BEFORE_PULL_S = 12;
     private static final double PULL_LIMIT_S = 120;
-
-    @Mixin
-    DriveChoice drive = new DriveChoice();
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -79,14 +75,8 @@ final class DrillCommand implements Callable<Integer> {
     @ArgGroup(validate = false, heading = "%nValues for this drill instead of the session's:%n")
     SessionOptions options = new SessionOptions();
 
-    private final Console console;
-    private final Rooms rooms;
-    private final StopSignal stop;
-
     DrillCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
-        this.stop = stop;
+        super(console, rooms, stop);
     }
 
     @Override

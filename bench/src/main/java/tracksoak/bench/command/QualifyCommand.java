@@ -1,6 +1,5 @@
 package tracksoak.bench.command;
 
-import java.util.concurrent.Callable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -24,10 +23,7 @@ import tracksoak.report.record.RunRecord;
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)
-final class QualifyCommand implements Callable<Integer> {
-
-    @Mixin
-    DriveChoice drive = new DriveChoice();
+final class QualifyCommand extends OneDriveCommand {
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -50,14 +46,8 @@ final class QualifyCommand implements Callable<Integer> {
     @ArgGroup(validate = false, heading = "%nValues for this run instead of the session's:%n")
     SessionOptions options = new SessionOptions();
 
-    private final Console console;
-    private final Rooms rooms;
-    private final StopSignal stop;
-
     QualifyCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
-        this.stop = stop;
+        super(console, rooms, stop);
     }
 
     @Override

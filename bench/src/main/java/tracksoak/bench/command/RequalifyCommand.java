@@ -3,7 +3,6 @@ package tracksoak.bench.command;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -34,10 +33,7 @@ import tracksoak.report.record.RunRecord;
             "The exit code is the verdict's, as with qualify; ageing alone is no FAIL."
         },
         sortOptions = false)
-final class RequalifyCommand implements Callable<Integer> {
-
-    @Mixin
-    DriveChoice drive = new DriveChoice();
+final class RequalifyCommand extends OneDriveCommand {
 
     @Option(
             names = "--records",
@@ -66,14 +62,8 @@ final class RequalifyCommand implements Callable<Integer> {
     @ArgGroup(validate = false, heading = "%nValues for this run instead of the last run's:%n")
     SessionOptions options = new SessionOptions();
 
-    private final Console console;
-    private final Rooms rooms;
-    private final StopSignal stop;
-
     RequalifyCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
-        this.stop = stop;
+        super(console, rooms, stop);
     }
 
     @Override
