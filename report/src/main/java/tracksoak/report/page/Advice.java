@@ -18,12 +18,13 @@ final class Advice {
 
     static String of(RunRecord record, Verdict verdict) {
         if (record.method().ioMode() == IoMode.SIMULATED) {
-            return "Nothing to pack or leave at home: this drive is simulated. Now test a real one.";
+            return "This drive is simulated, so there is nothing to pack or to leave at home. Now test a real one:"
+                    + " tracksoak drives lists those that are plugged in.";
         }
         return switch (verdict.outcome()) {
             case PASS -> pass(record);
             case FAIL -> fail(verdict.criteria());
-            case NO_VERDICT -> "Treat the drive as untested. Settle the reasons below, then run the test again.";
+            case NO_VERDICT -> "Treat the drive as untested. Put right what is listed below, then run the test again.";
         };
     }
 
@@ -35,8 +36,8 @@ final class Advice {
             return "Not trusted yet: run the plan " + Shown.clean(record.plan().name())
                     + " at its full length before the show.";
         }
-        return "Pack it for this session, with the same cable on the same kind of port. Empty it, eject it and tag it with"
-                + " this run.";
+        return "Pack it for this session, with the same cable and on the same kind of port. Empty it, eject it, and write this"
+                + " run on its label.";
     }
 
     private static String fail(List<Criterion> criteria) {

@@ -8,7 +8,7 @@ import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.verdict.Units;
 
@@ -18,10 +18,12 @@ final class ClosePart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
-        for (PhaseFacts phase : record.phases()) {
-            CloseFacts close = phase.close();
+        long closes = record.phases().stream().filter(it -> it.close() != null).count();
+        for (int i = 0; i < record.phases().size(); i++) {
+            CloseFacts close = record.phases().get(i).close();
             if (close != null) {
-                blocks.add(Prose.of("From stop to safe to unplug: " + Units.ms(close.totalMs()) + " for "
+                blocks.add(Prose.of((closes > 1 ? closed(record, i) + ": from stop" : "From stop") + " to safe to unplug: "
+                        + Units.ms(close.totalMs()) + " for "
                         + Count.of(close.files(), "file") + ". The session allows "
                         + Units.ms((double) record.session().margins().closeMs()) + "."));
                 blocks.add(bars(close));
@@ -32,6 +34,15 @@ final class ClosePart implements Part {
                     Prose.of("The run did not come to a close, so the time until it is safe to unplug is not known."));
         }
         return new Section("close", "Close", blocks);
+    }
+
+    /** The phase before the close. */
+    private static String closed(RunRecord record, int close) {
+        int i = close;
+        while (i > 0 && record.phases().get(i).kind() == PhaseKind.CLOSE) {
+            i--;
+        }
+        return PhaseNames.of(record, i);
     }
 
     private static Bars bars(CloseFacts close) {

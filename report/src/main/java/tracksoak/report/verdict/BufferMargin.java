@@ -33,15 +33,13 @@ final class BufferMargin implements Rule {
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have);
-        String behind = "The drive was never more than " + Units.ms(peakMs) + " behind, with "
-                + Units.seconds(e.session.bufferS()) + " of buffer: " + Units.factor(have) + ".";
+        String fact = Units.ms(peakMs) + " behind; " + held(e, have);
         return draft.judged(
                 blame,
                 e.carry,
                 e.takesDone(),
-                behind,
-                "The drive fell " + Units.ms(peakMs) + " behind, with " + Units.seconds(e.session.bufferS())
-                        + " of buffer: " + Units.factor(have) + ", and " + Units.factor(need) + " is asked.");
+                "The drive was never more than " + fact + ".",
+                "The drive fell " + fact + ", and " + Units.factor(need) + " is needed.");
     }
 
     private static Finding mix(Draft draft, Evidence e, double need) {
@@ -55,19 +53,22 @@ final class BufferMargin implements Rule {
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have)
                 .spoilt(e.slept(Stream.of(books.phase())));
-        String fact = Units.ms(peakMs) + " behind, with " + Units.seconds(e.session.bufferS()) + " of buffer: "
-                + Units.factor(have);
+        String fact = Units.ms(peakMs) + " behind; " + held(e, have);
         return draft.judged(
                 Blame.of(books.phase(), e.ioMode(), have < need, margin(e, peakMs - mix.peakBacklogHostMs()) < need),
                 e.carry,
                 books.phase().complete(),
                 "The mix was never more than " + fact + ".",
-                "The mix fell " + fact + ", and " + Units.factor(need) + " is asked.");
+                "The mix fell " + fact + ", and " + Units.factor(need) + " is needed.");
     }
 
     /** Where audio was dropped the backlog was cut off at the buffer: it was at least that. */
     private static double peakMs(PhaseFacts take, Evidence e) {
         return take.lostMs() > 0 ? Math.max(take.peakBacklogMs(), e.runBufferMs()) : take.peakBacklogMs();
+    }
+
+    private static String held(Evidence e, double have) {
+        return "the buffer holds " + Units.seconds(e.session.bufferS()) + ", " + Units.factor(have) + " as much";
     }
 
     private static double margin(Evidence e, double peakMs) {

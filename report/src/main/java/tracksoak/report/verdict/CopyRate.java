@@ -31,7 +31,7 @@ final class CopyRate {
             draft.note(lacking + " The rate margin is judged on that part.");
         }
         return draft.judged(
-                blame, e.carry, copy.complete(), words, words + " At least " + Units.factor(need) + " is asked.");
+                blame, e.carry, copy.complete(), words, words + " At least " + Units.factor(need) + " is needed.");
     }
 
     private static String words(Evidence e, PhaseFacts copy, FillFacts found, double have) {

@@ -72,6 +72,6 @@ final class Headline {
         return good
                 + (asked.isEmpty()
                         ? "."
-                        : ", and the least margin was " + Units.factor(least) + " (" + asked + " asked).");
+                        : ", and the smallest margin was " + Units.factor(least) + " (" + asked + " needed).");
     }
 }

@@ -35,7 +35,7 @@ final class LongestStall implements Rule {
             draft.measured("none above " + Units.ms(watched), null);
             if (watched > need) {
                 return draft.open("Not tested: the run only noted stalls above " + Units.ms(watched) + ", and "
-                        + Units.ms(need) + " is asked. Run again with this session.");
+                        + Units.ms(need) + " is needed. Run again with this session.");
             }
         } else {
             draft.measured(Units.ms(longest), longest).margin(need / longest);

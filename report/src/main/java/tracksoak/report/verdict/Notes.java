@@ -96,8 +96,8 @@ final class Notes {
         String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
         notes.add(seen + " above " + Units.ms((double) e.run.session().stallLimitMs()) + " in "
                 + Units.seconds(e.takeSeconds())
-                + " of takes: if they come at random, that shows with 95 % confidence fewer than "
-                + (long) Math.ceil(bound) + " an hour, not that there are none.");
+                + " of takes. If stalls come at random, this shows with 95 % confidence that there are fewer than "
+                + (long) Math.ceil(bound) + " an hour" + (stalls == 0 ? "; it does not show that there are none." : "."));
     }
 
     private static void rounds(Evidence e, List<String> notes) {

@@ -52,6 +52,6 @@ final class Playback implements Rule {
                 gaps
                         ? "A track fell silent: " + Units.ms(phase.lostMs()) + " on the worst of " + phase.tracksHit()
                                 + " tracks."
-                        : "Playback had " + Units.factor(have) + " in hand, and " + Units.factor(need) + " is asked.");
+                        : "Playback had " + Units.factor(have) + " in hand, and " + Units.factor(need) + " is needed.");
     }
 }

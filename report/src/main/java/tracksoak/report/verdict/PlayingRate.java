@@ -22,6 +22,6 @@ final class PlayingRate {
                 e.carry,
                 phase.complete(),
                 words,
-                words + " At least " + Units.factor(need) + " is asked.");
+                words + " At least " + Units.factor(need) + " is needed.");
     }
 }

@@ -33,7 +33,7 @@ final class Port implements Rule {
         String fact = "The port runs at " + speed + ", " + Units.factor(have) + " what the session moves";
         return have >= need
                 ? draft.met(fact + ".")
-                : draft.missed(fact + ", and " + Units.factor(need) + " is asked: use a faster port.");
+                : draft.missed(fact + ", and " + Units.factor(need) + " is needed: use a faster port.");
     }
 
     /**

@@ -50,7 +50,7 @@ final class RateMargin implements Rule {
             }
         }
         return draft.judged(
-                blame, e.carry, e.takesDone(), words, words + " At least " + Units.factor(need) + " is asked.");
+                blame, e.carry, e.takesDone(), words, words + " At least " + Units.factor(need) + " is needed.");
     }
 
     /** Of a phase at session rate, by how busy it kept the drive. */
@@ -99,9 +99,9 @@ final class RateMargin implements Rule {
             words.append("The drive was not filled");
         }
         if (!e.takes.isEmpty()) {
-            words.append("; in the takes it was busy ")
+            words.append("; during the takes it was busy ")
                     .append(Units.percent(takes > 0 ? 1 / takes : 1))
-                    .append(" of the time, ")
+                    .append(" of the time, a margin of ")
                     .append(Units.factor(takes));
         }
         return words.append('.').toString();

@@ -34,10 +34,10 @@ public final class Room implements Rule {
                     + " files of this session.");
         }
         return fits(e.session, e.run.drive())
-                ? draft.met(length + " of this session fit.")
-                : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", and "
+                ? draft.met("All " + length + " of this session fit.")
+                : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
                         + Units.bytes(free)
-                        + " were free before the run: clear the drive, after copying what is on it.");
+                        + " were free before the run. Copy what must be kept elsewhere, then clear the drive.");
     }
 
     private static FileSystemShape shape(DriveFacts drive) {

@@ -107,15 +107,14 @@ public final class ShowOdds {
         int most = sorted.length == 0 ? 0 : sorted[sorted.length - 1];
         List<Peak> peaks = Peaks.above(waits, threshold, gapS);
         if (most - threshold < LEAST_SPAN_MS) {
-            return refused("No peak stands out: the recorder was never further behind than "
-                    + Units.ms((double) most) + ", and half of the time by "
+            return refused("No peak stands out: the recorder was never more than " + Units.ms((double) most)
+                    + " behind, and in half of all seconds no more than "
                     + Units.ms((double) sorted[sorted.length / 2])
                     + ".");
         }
         if (peaks.size() < LEAST_PEAKS) {
-            return refused("There are too few peaks: " + peaks.size()
-                    + " that stand out and do not belong together, needed are " + LEAST_PEAKS
-                    + ". A longer take has more.");
+            return refused("There are too few peaks: " + peaks.size() + " that stand out, each on its own, and "
+                    + LEAST_PEAKS + " are needed. A longer take has more.");
         }
         if (threshold + 0.5 >= bufferMs) {
             return refused("The backlog is above the buffer so often that there is nothing to carry on.");
@@ -180,7 +179,7 @@ public final class ShowOdds {
     }
 
     private Odds refused(String why) {
-        return odds("No odds for the show from the peaks of the take. " + why + " " + counted(), List.of(why), null);
+        return odds("The peaks of the take give no odds for the show. " + why + " " + counted(), List.of(why), null);
     }
 
     private Odds odds(String sentence, List<String> refused, Odds.@Nullable Fit fit) {

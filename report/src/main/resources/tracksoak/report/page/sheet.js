@@ -29,16 +29,16 @@
   }
 
   var kinds = {
-    time: { text: seconds, incrs: [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800] },
-    bytes: { text: function (gb) { return gb > 0 && gb < 1 ? short(gb * 1000) + " MB" : short(gb) + " GB"; } },
-    nines: { text: nines, log: [2, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8] },
-    every: { text: seconds, log: [10, 60, 600, 3600, 36e3, 36e4, 36e5, 36e6, 36e7, 36e8] },
+    time: { text: seconds, name: "time since the start", incrs: [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800] },
+    bytes: { name: "bytes written", text: function (gb) { return gb > 0 && gb < 1 ? short(gb * 1000) + " MB" : short(gb) + " GB"; } },
+    nines: { text: nines, name: "share of the chunks done within this time", log: [2, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8] },
+    every: { text: seconds, name: "once in so long, on average", log: [10, 60, 600, 3600, 36e3, 36e4, 36e5, 36e6, 36e7, 36e8] },
     date: {
       text: function (day) { return new Date(day * 864e5).toISOString().slice(0, 10); },
       incrs: [1, 2, 7, 14, 30, 61, 91, 182, 365, 730, 1826, 3652]
     },
-    tracks: { text: short, incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500] },
-    khz: { text: function (khz) { return short(khz) + " kHz"; } }
+    tracks: { text: short, name: "tracks", incrs: [1, 2, 5, 10, 20, 50, 100, 200, 500] },
+    khz: { name: "sample rate", text: function (khz) { return short(khz) + " kHz"; } }
   };
 
   function spreadSplits(marks) {
@@ -106,7 +106,6 @@
       ctx.beginPath();
       ctx.rect(box.left, box.top - 2 * ratio, box.width, box.height + 4 * ratio);
       ctx.clip();
-      var lastY = { true: -1e9, false: -1e9 };
       chart.uprights.forEach(function (it) {
         var x = Math.round(u.valToPos(it.x, "x", true));
         dashed(ctx, it.style, ratio);
@@ -114,16 +113,23 @@
         var left = x < box.left + box.width * 0.6;
         written(ctx, it.text, x + (left ? 6 : -6) * ratio, box.top + 13 * ratio, left ? "left" : "right", ink("c-" + it.style), ratio);
       });
+      var texts = { true: [], false: [] };
       chart.levels.slice().sort(function (a, b) { return b.y - a.y; }).forEach(function (it) {
         var y = Math.round(u.valToPos(it.y, "y", true));
         dashed(ctx, it.style, ratio);
         ctx.beginPath(); ctx.moveTo(box.left, y); ctx.lineTo(box.left + box.width, y); ctx.stroke();
         var left = crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3);
-        var at = y - 5 * ratio;
-        if (at - lastY[left] < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, lastY[left] + 15 * ratio);
-        if (at > box.top + box.height - 3 * ratio) at = lastY[left] > 0 ? Math.min(y - 5 * ratio, lastY[left] - 15 * ratio) : y - 5 * ratio;
-        else lastY[left] = at;
-        written(ctx, it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, at, left ? "left" : "right", ink("c-" + it.style), ratio);
+        var at = y - 5 * ratio, above = texts[left].length ? texts[left][texts[left].length - 1].at : -1e9;
+        if (at - above < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, above + 15 * ratio);
+        texts[left].push({ it: it, at: at });
+      });
+      [true, false].forEach(function (left) {
+        var lowest = box.top + box.height - 3 * ratio;
+        texts[left].reverse().forEach(function (text) {
+          text.at = Math.min(text.at, lowest);
+          lowest = text.at - 15 * ratio;
+          written(ctx, text.it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, text.at, left ? "left" : "right", ink("c-" + text.it.style), ratio);
+        });
       });
       chart.marks.forEach(function (it) {
         var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = (chart.marks.length > 80 ? 3 : 4.5) * ratio;
@@ -183,11 +189,12 @@
       size: 56,
       values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : short(v); }); }
     });
+    if (kind.name) Object.assign(x, { label: kind.name, labelFont: "12px " + ink("sans"), labelSize: 20, labelGap: 2 });
     if (kind.incrs) x.incrs = kind.incrs;
     if (kind.log) { x.splits = spreadSplits(kind.log); x.filter = function (u, s) { return s; }; }
     if (chart.yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
     var options = Object.assign(size(place), {
-      padding: [28, chart.xKind === "date" ? 38 : 18, 0, 0],
+      padding: [28, { date: 38, time: 34, every: 34, bytes: 26 }[chart.xKind] || 22, 0, 0],
       legend: { show: false },
       cursor: { y: false, points: { size: 7 } },
       scales: {
@@ -223,6 +230,10 @@
   [["table", "table"], ["thead, tbody", "rowgroup"], ["tr", "row"], ["thead th", "columnheader"], ["tbody th", "rowheader"], ["td", "cell"]].forEach(function (it) {
     var inside = it[0] === "table" ? "table.criteria" : it[0].split(", ").map(function (s) { return ".criteria " + s; }).join(", ");
     document.querySelectorAll(inside).forEach(function (element) { element.setAttribute("role", it[1]); });
+  });
+  /* no number parts from its unit at the end of a line */
+  document.querySelectorAll("main bdi").forEach(function (it) {
+    it.textContent = it.textContent.replace(/(\d) (?=(%|ms|s|min|h|days?|B|[kMGT]B|[KMG]iB|[kMG]?B\/s|Mb\/s|k?Hz)(?![\w\/]))/g, "$1\u00a0");
   });
   charts.forEach(draw);
   again();

@@ -50,10 +50,9 @@ final class OddsMaker {
     /** Nothing could be worked out. */
     static Odds none() {
         String why =
-                "There are too few peaks: 18 that stand out and do not belong together, needed are 40. A longer take"
-                        + " has more.";
+                "There are too few peaks: 18 that stand out, each on its own, and 40 are needed. A longer take has more.";
         return new Odds(
-                "No odds for the show from the peaks of the take. " + why
+                "The peaks of the take give no odds for the show. " + why
                         + " By count alone: 3 waits were longer than the buffer in 15 min, which rules out nothing for a"
                         + " show of this length.",
                 List.of(why),

@@ -36,8 +36,8 @@ class JudgeTest {
         assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
         assertThat(verdict.sentence())
                 .isEqualTo(
-                        "Trust this drive for Barn theatre, 32 tracks: no audio was lost, and the least margin was 4×"
-                                + " (at least 2× asked).");
+                        "Trust this drive for Barn theatre, 32 tracks: no audio was lost, and the smallest margin was"
+                                + " 4× (at least 2× needed).");
         assertThat(verdict.scope())
                 .isEqualTo(
                         "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, 35.1 % of"
@@ -54,7 +54,7 @@ class JudgeTest {
                 .isEqualTo(
                         "Nothing is obviously wrong for Barn theatre, 32 tracks; that is not enough to trust the drive"
                                 + " with a show.");
-        assertThat(criterion(verdict, "rate-margin").sentence()).startsWith("The drive was not filled; in the takes");
+        assertThat(criterion(verdict, "rate-margin").sentence()).startsWith("The drive was not filled; during the takes");
     }
 
     @Test
@@ -101,8 +101,8 @@ class JudgeTest {
     @Test
     void saysWhatAShortLookCannotShow() {
         assertThat(Judge.judge(RunSketch.good().record()).notes())
-                .contains("No stall above 250 ms in 15 min of takes: if they come at random, that shows with 95 %"
-                        + " confidence fewer than 12 an hour, not that there are none.");
+                .contains("No stall above 250 ms in 15 min of takes. If stalls come at random, this shows with 95 %"
+                        + " confidence that there are fewer than 12 an hour; it does not show that there are none.");
     }
 
     @Test

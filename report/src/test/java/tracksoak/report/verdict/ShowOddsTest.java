@@ -109,7 +109,7 @@ class ShowOddsTest {
 
     @Test
     void saysWhenNoPeakStandsOut() {
-        refused(hour(i -> 455 + i % 3), "No peak stands out: the recorder was never further behind than 457 ms");
+        refused(hour(i -> 455 + i % 3), "No peak stands out: the recorder was never more than 457 ms behind");
     }
 
     @Test
@@ -210,7 +210,7 @@ class ShowOddsTest {
         assertThat(odds.refused()).singleElement().asString().contains(why);
         assertThat(odds.fit()).isNull();
         assertThat(odds.sentence())
-                .startsWith("No odds for the show")
+                .startsWith("The peaks of the take give no odds for the show.")
                 .contains(List.copyOf(odds.refused()).get(0));
     }
 
