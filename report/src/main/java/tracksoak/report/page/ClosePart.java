@@ -22,10 +22,11 @@ final class ClosePart implements Part {
         for (int i = 0; i < record.phases().size(); i++) {
             CloseFacts close = record.phases().get(i).close();
             if (close != null) {
-                blocks.add(Prose.of((closes > 1 ? closed(record, i) + ": from stop" : "From stop") + " to safe to unplug: "
-                        + Units.ms(close.totalMs()) + " for "
-                        + Count.of(close.files(), "file") + ". The session allows "
-                        + Units.ms((double) record.session().margins().closeMs()) + "."));
+                blocks.add(
+                        Prose.of((closes > 1 ? closed(record, i) + ": from stop" : "From stop") + " to safe to unplug: "
+                                + Units.ms(close.totalMs()) + " for "
+                                + Count.of(close.files(), "file") + ". The session allows "
+                                + Units.ms((double) record.session().margins().closeMs()) + "."));
                 blocks.add(bars(close));
             }
         }

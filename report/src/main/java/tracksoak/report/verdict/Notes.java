@@ -97,7 +97,8 @@ final class Notes {
         notes.add(seen + " above " + Units.ms((double) e.run.session().stallLimitMs()) + " in "
                 + Units.seconds(e.takeSeconds())
                 + " of takes. If stalls come at random, this shows with 95 % confidence that there are fewer than "
-                + (long) Math.ceil(bound) + " an hour" + (stalls == 0 ? "; it does not show that there are none." : "."));
+                + (long) Math.ceil(bound) + " an hour"
+                + (stalls == 0 ? "; it does not show that there are none." : "."));
     }
 
     private static void rounds(Evidence e, List<String> notes) {

@@ -54,7 +54,8 @@ class JudgeTest {
                 .isEqualTo(
                         "Nothing is obviously wrong for Barn theatre, 32 tracks; that is not enough to trust the drive"
                                 + " with a show.");
-        assertThat(criterion(verdict, "rate-margin").sentence()).startsWith("The drive was not filled; during the takes");
+        assertThat(criterion(verdict, "rate-margin").sentence())
+                .startsWith("The drive was not filled; during the takes");
     }
 
     @Test
