@@ -314,6 +314,7 @@ final class FillPhase {
         synchronized (this) {
             long now = bench.clock.nanoTime();
             double elapsed = (now - startNs) / 1e9;
+            bench.pace.wears(wear());
             return new Bench.Now(elapsed, leftS(), elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
         }
     }
@@ -365,6 +366,11 @@ final class FillPhase {
     private double recentRate(double recent) {
         double elapsed = elapsedS();
         return outlook.settled(elapsed <= 0 ? 0 : recent / (elapsed / 2), elapsed);
+    }
+
+    private double wear() {
+        double recent = recentBytes();
+        return outlook.wear(bytes - recent / 2, recentRate(recent), expectedBytes(), slowing);
     }
 
     /** What it will have written at its end, in bytes, as well as can be told. */

@@ -12,6 +12,7 @@ final class Outlook {
     private static final double SETTLED_S = 60;
 
     private static final int PARTS = 4;
+    private static final double MOST_UNEVEN = 3;
 
     private final DiskShape shape;
     private final double expectedRate;
@@ -61,8 +62,24 @@ final class Outlook {
     }
 
     /**
+     * How many times as long a byte takes at the end of a phase as at its beginning, on a drive that gets slower all the time; 1 where it does not,
+     * and on a disk whose rate hangs on the place.
+     *
+     * @param at where the rate was seen, in bytes since the phase began
+     * @param rate seen there, settled, in B/s
+     * @param end of the phase, in bytes
+     * @param slowing see {@link #slowing}
+     */
+    double wear(double at, double rate, double end, double slowing) {
+        double first = rate <= 0 ? 0 : 1 / rate - slowing * at;
+        boolean wears = slowing > 0 && first > 0 && shape.equals(DiskShape.EVEN);
+        return wears ? 1 + slowing * end / first : 1;
+    }
+
+    /**
      * By how much a byte takes longer for each byte further on, in s/B²: the least by which any of four equal times is slower
-     * than the one before. So a drive that slows down all the time shows it, and one that fell once or wavers does not.
+     * than the one before; 0 where the largest such step is more than twice that. So a drive that slows down all the time shows it, and one
+     * that fell once or wavers does not.
      *
      * @param rates mean rates of equal times, in order, in B/s
      * @param roundS length of one such time in s
@@ -74,6 +91,7 @@ final class Outlook {
         }
         double partS = each * roundS;
         double least = Double.MAX_VALUE;
+        double most = 0;
         double before = 0;
         for (int part = 0; part < PARTS; part++) {
             int from = rates.length - (PARTS - part) * each;
@@ -82,10 +100,12 @@ final class Outlook {
                 return 0;
             }
             if (part > 0) {
-                least = Math.min(least, (partS / bytes - partS / before) / ((bytes + before) / 2));
+                double step = (partS / bytes - partS / before) / ((bytes + before) / 2);
+                least = Math.min(least, step);
+                most = Math.max(most, step);
             }
             before = bytes;
         }
-        return Math.max(0, least);
+        return most > MOST_UNEVEN * least ? 0 : Math.max(0, least);
     }
 }

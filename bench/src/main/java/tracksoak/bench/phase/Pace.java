@@ -17,8 +17,11 @@ final class Pace {
     private static final long LEAST_BYTES = 4 << 20;
 
     private DiskShape shape = DiskShape.EVEN;
+    /** Rates as they are at the beginning of the drive, in B/s; 0 until seen. */
     private double writes;
+
     private double reads;
+    private double wear = 1;
     private double closeS = USUAL_CLOSE_S;
 
     /** Says how the rate changes with the place. */
@@ -47,30 +50,48 @@ final class Pace {
         if (bytes < LEAST_BYTES || busyS <= 0) {
             return;
         }
+        double rate = atBeginning(bytes, busyS);
         switch (kind) {
             // at session rate a pause weighs too much, so what was seen flat out counts
-            case TAKE -> writes = writes > 0 ? writes : bytes / busyS;
-            case FILL, COPY -> writes = bytes / busyS;
-            case READ_BACK, KEEPSAKE -> reads = bytes / busyS;
-            case PLAYBACK -> reads = reads > 0 ? reads : bytes / busyS;
+            case TAKE -> writes = writes > 0 ? writes : rate;
+            case FILL, COPY -> writes = rate;
+            case READ_BACK, KEEPSAKE -> sawReads(rate);
+            case PLAYBACK -> reads = reads > 0 ? reads : rate;
             case CLOSE -> {}
         }
     }
 
+    private double atBeginning(long bytes, double seconds) {
+        return bytes / seconds * shape.slowness(0, (double) bytes);
+    }
+
+    private void sawReads(double rate) {
+        reads = rate;
+        wear = 1;
+    }
+
+    /**
+     * Writing wears the drive: a byte will take so many times as long to write at the end of what is being written as at its beginning. What
+     * wears it makes reading slower too, until that is seen itself.
+     */
+    void wears(double times) {
+        wear = times;
+    }
+
     /** Small files were written, flushed and read to see how fast that goes; times in s. */
     void felt(long bytes, double writingS, double readingS) {
-        writes = bytes > 0 && writingS > 0 ? bytes / writingS : writes;
-        reads = bytes > 0 && readingS > 0 ? bytes / readingS : reads;
+        writes = bytes > 0 && writingS > 0 ? atBeginning(bytes, writingS) : writes;
+        reads = bytes > 0 && readingS > 0 ? atBeginning(bytes, readingS) : reads;
     }
 
     /** Time to write so many bytes flat out, in s, or {@link #UNKNOWN}. */
     double secondsToWrite(double bytes) {
-        return bytes <= 0 ? 0 : writes <= 0 ? UNKNOWN : bytes / writes;
+        return bytes <= 0 ? 0 : writes <= 0 ? UNKNOWN : bytes / writes * shape.slowness(0, bytes);
     }
 
     /** Time to read so many bytes, in s, or {@link #UNKNOWN}; until something was read, as if reads were as fast as writes. */
     double secondsToRead(double bytes) {
-        return reads > 0 ? bytes / reads : secondsToWrite(bytes);
+        return reads > 0 ? bytes / reads * wear * shape.slowness(0, bytes) : secondsToWrite(bytes);
     }
 
     /** Time of a close in s. */

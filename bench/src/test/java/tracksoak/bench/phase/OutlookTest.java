@@ -39,12 +39,24 @@ class OutlookTest {
     }
 
     @Test
+    void seesHowMuchLongerAByteTakesAtTheEnd() {
+        double k = 1e-14;
+        double rate = 1 / (A_BYTE_S + k * 1e8);
+        Outlook outlook = new Outlook(DiskShape.EVEN, 0);
+        assertThat(outlook.wear(1e8, rate, 3e8, k)).isCloseTo((A_BYTE_S + k * 3e8) / A_BYTE_S, within(1e-9));
+        assertThat(outlook.wear(1e8, rate, 3e8, 0)).isEqualTo(1);
+        assertThat(outlook.wear(1e8, 0, 3e8, k)).isEqualTo(1);
+        assertThat(new Outlook(new DiskShape(1e9, 0), 0).wear(1e8, rate, 3e8, k)).isEqualTo(1);
+    }
+
+    @Test
     void takesOneFallOrAWaveringRateForNoSlowing() {
         assertThat(Outlook.slowing(new double[] {9, 9, 9, 9, 9, 9, 2, 2}, 10)).isZero();
         assertThat(Outlook.slowing(new double[] {9, 9, 2, 2, 2, 2, 2, 2}, 10)).isZero();
         assertThat(Outlook.slowing(new double[] {9, 8, 9, 7}, 10)).isZero();
         assertThat(Outlook.slowing(new double[] {9, 8, 7, 0}, 10)).isZero();
         assertThat(Outlook.slowing(new double[] {9, 8, 7}, 10)).isZero();
+        assertThat(Outlook.slowing(new double[] {9, 8.9, 5, 4}, 10)).isZero();
         assertThat(Outlook.slowing(new double[] {9, 8, 7, 6}, 10)).isPositive();
     }
 
