@@ -46,7 +46,8 @@ class OutlookTest {
         assertThat(outlook.wear(1e8, rate, 3e8, k)).isCloseTo((A_BYTE_S + k * 3e8) / A_BYTE_S, within(1e-9));
         assertThat(outlook.wear(1e8, rate, 3e8, 0)).isEqualTo(1);
         assertThat(outlook.wear(1e8, 0, 3e8, k)).isEqualTo(1);
-        assertThat(new Outlook(new DiskShape(1e9, 0), 0).wear(1e8, rate, 3e8, k)).isEqualTo(1);
+        assertThat(new Outlook(new DiskShape(1e9, 0), 0).wear(1e8, rate, 3e8, k))
+                .isEqualTo(1);
     }
 
     @Test
