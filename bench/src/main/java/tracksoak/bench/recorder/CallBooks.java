@@ -1,0 +1,172 @@
+package tracksoak.bench.recorder;
+
+import org.HdrHistogram.Histogram;
+
+/**
+ * What a take and a playback book alike: how long calls took and what they moved, how long chunks waited, what was lost,
+ * second by second. All times in ns since the take or playback began. Not thread-safe: its ledger locks.
+ */
+final class CallBooks {
+
+    private static final long NEVER = Turns.NEVER;
+    private static final long SECOND = 1_000_000_000L;
+
+    private final StreamTable table;
+    private final HostWatch host;
+    private final StallMeter stalls;
+    private final OverrunLog losses;
+    private final SecondSeries series;
+    private final Histogram service = Histograms.nanoseconds();
+    private final Histogram response = Histograms.nanoseconds();
+    private final Histogram upkeep = Histograms.nanoseconds();
+
+    private long waitingSinceNs = NEVER;
+    private long lastDoneNs;
+    private long bytes;
+    private long operations;
+    private long busyNs;
+    private long sampledSecond;
+    private double peakMs;
+    private long peakAtNs;
+    private long peakHostNs;
+    private double worstServiceMs;
+    private boolean abandoned;
+
+    CallBooks(StreamTable table, long stallLimitNs, HostWatch host) {
+        this.table = table;
+        this.host = host;
+        this.stalls = new StallMeter(stallLimitNs, host);
+        this.losses = new OverrunLog(table, host);
+        this.series = new SecondSeries((int) (table.lengthNs() / SECOND) + 1);
+    }
+
+    boolean abandoned() {
+        return abandoned;
+    }
+
+    void refuseIfAbandoned() {
+        if (abandoned) {
+            throw new AbandonedException();
+        }
+    }
+
+    /** Since when a chunk that is claimed now has kept the drive waiting for nothing else. */
+    long waitedForNs(Turns turns) {
+        return waitingSinceNs == NEVER ? Math.max(lastDoneNs, turns.earliestNs()) : waitingSinceNs;
+    }
+
+    void waitsSince(long ns) {
+        waitingSinceNs = ns;
+    }
+
+    /** Books a chunk moved; {@code more} says whether another waits already. */
+    void moved(long dueNs, long calledNs, long doneNs, int moved, boolean more) {
+        record(service, doneNs - calledNs);
+        record(response, doneNs - dueNs);
+        worstServiceMs = Math.max(worstServiceMs, (doneNs - calledNs) / 1e6);
+        series.call(calledNs, doneNs, moved);
+        busy(calledNs, doneNs);
+        bytes += moved;
+        operations++;
+        stalls.waited(waitingSinceNs, doneNs);
+        lastDoneNs = doneNs;
+        waitingSinceNs = more ? doneNs : NEVER;
+        if (!more) {
+            losses.caughtUp(doneNs);
+        }
+    }
+
+    void flushed(long calledNs, long doneNs) {
+        record(upkeep, doneNs - calledNs);
+        series.flush(calledNs, doneNs);
+        busy(calledNs, doneNs);
+    }
+
+    void changedFile(long calledNs, long doneNs) {
+        record(upkeep, doneNs - calledNs);
+        series.busy(calledNs, doneNs);
+        busy(calledNs, doneNs);
+    }
+
+    void hostDelay(long fromNs, long toNs) {
+        series.hostDelay(fromNs, toNs);
+    }
+
+    /** Books audio that a stream lost, the first of it at {@code atNs}. */
+    void lost(int stream, long lostBytes, long atNs, long nowNs) {
+        losses.lost(stream, lostBytes, atNs, waitingSinceNs, nowNs);
+    }
+
+    /** Books a backlog in ms of audio, and the host's share of it where it is the largest so far. */
+    void backlog(long nowNs, double ms) {
+        series.backlog(nowNs, ms);
+        if (ms > peakMs) {
+            peakMs = ms;
+            peakAtNs = nowNs;
+            peakHostNs = host.delayNs(nowNs - (long) (ms * 1e6), nowNs);
+        }
+    }
+
+    /** Goes on to the next full second that is over by {@code nowNs} and not sampled; false if there is none. */
+    boolean nextSecond(long nowNs) {
+        boolean over = (sampledSecond + 1) * SECOND <= nowNs;
+        sampledSecond += over ? 1 : 0;
+        return over;
+    }
+
+    /** The end of the second that is sampled. */
+    long secondNs() {
+        return sampledSecond * SECOND;
+    }
+
+    /** Samples a stream's backlog at the end of the second. */
+    void sample(double ms) {
+        series.backlog(secondNs() - 1, ms);
+    }
+
+    /** Closes the books, as the call made at {@code calledNs} never came back. */
+    void abandon(long calledNs, long nowNs) {
+        if (waitingSinceNs != NEVER) {
+            stalls.waited(waitingSinceNs, nowNs);
+        }
+        series.busy(calledNs, nowNs);
+        busy(calledNs, nowNs);
+        worstServiceMs = Math.max(worstServiceMs, (nowNs - calledNs) / 1e6);
+        losses.caughtUp(nowNs);
+        abandoned = true;
+    }
+
+    RecorderLedger.Glance glance(double backlogMs, long[] lostBytes) {
+        double lostMs = 0;
+        int hit = 0;
+        for (int i = 0; i < lostBytes.length; i++) {
+            lostMs = Math.max(lostMs, table.millis(i, lostBytes[i]));
+            hit += lostBytes[i] > 0 ? 1 : 0;
+        }
+        return new RecorderLedger.Glance(
+                backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, bytes, busyNs);
+    }
+
+    /** The figures so far, copied, with what the ledger knows of every stream. */
+    TakeFigures figures(long nowNs, long[] doneBytes, long[] lostBytes, long[] peakBytes) {
+        return TakeFigures.of(
+                table,
+                new TakeFigures.Totals(
+                        bytes, operations, Math.min(busyNs, nowNs), peakMs, peakAtNs, peakHostNs, worstServiceMs),
+                doneBytes,
+                lostBytes,
+                peakBytes,
+                stalls,
+                losses.listed(nowNs),
+                new TakeFigures.Histograms(service.copy(), response.copy(), upkeep.copy()),
+                series.toSeries());
+    }
+
+    private void busy(long fromNs, long toNs) {
+        busyNs += Math.max(0, Math.min(toNs, table.lengthNs()) - Math.max(0, Math.min(fromNs, table.lengthNs())));
+    }
+
+    private static void record(Histogram histogram, long ns) {
+        histogram.recordValue(Math.min(Math.max(ns, 0), histogram.getHighestTrackableValue()));
+    }
+}
