@@ -15,6 +15,7 @@ import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.Drive.Counters;
 import tracksoak.bench.drive.Drive.Presence;
 import tracksoak.bench.recorder.CallWatch;
+import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.NanoClock;
@@ -27,6 +28,8 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.report.record.DeviceEvidence;
 import tracksoak.report.record.Fault;
+import tracksoak.report.record.IoMode;
+import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 
@@ -179,8 +182,24 @@ final class Bench {
         return new HostMonitor(clock, epoch, waiter, sleep, !virtual);
     }
 
+    /** The time of day, as records write it. */
+    String now() {
+        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
+    }
+
+    /** How the drive is written to and read. */
+    MethodFacts method() {
+        return new MethodFacts(
+                drive.ioMode(),
+                drive.ioReason(),
+                drive.alignmentBytes(),
+                table(1).largestChunkBytes(),
+                request.hangLimitS(),
+                drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6);
+    }
+
     Sheet sheet(PhaseKind kind) {
-        return new Sheet(kind, Instant.ofEpochMilli(epoch.epochMillis()).toString());
+        return new Sheet(kind, now());
     }
 
     /** Asks the drive something; what ended that, or null if it answered. */

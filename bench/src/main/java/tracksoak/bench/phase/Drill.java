@@ -1,6 +1,5 @@
 package tracksoak.bench.phase;
 
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -10,7 +9,6 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.Drive.Counters;
 import tracksoak.bench.drive.Drive.Presence;
-import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.StreamTable;
@@ -27,7 +25,6 @@ import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.IoMode;
-import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts.Origin;
@@ -56,7 +53,6 @@ public final class Drill {
     private final DriveFacts driveFacts;
     private final HostFacts hostFacts;
     private final NanoClock clock;
-    private final EpochClock epoch;
     private final Waiter waiter;
     private final boolean virtual;
     private final DrillListener listener;
@@ -100,7 +96,6 @@ public final class Drill {
         this.driveFacts = driveFacts;
         this.hostFacts = hostFacts;
         this.clock = clock;
-        this.epoch = epoch;
         this.waiter = waiter;
         this.virtual = virtual;
         this.listener = listener;
@@ -114,7 +109,7 @@ public final class Drill {
                 request.hangLimitS(),
                 request.reserveBytes());
         this.bench = new Bench(run, diary, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
-        this.startedAt = now();
+        this.startedAt = bench.now();
         bench.table(1);
     }
 
@@ -132,7 +127,7 @@ public final class Drill {
             ending = untilBack();
         }
         Ending end = ending == null ? new Ending(State.COMPLETE, "") : ending;
-        DrillRecord done = record(end.state(), end.why(), now());
+        DrillRecord done = record(end.state(), end.why(), bench.now());
         if (end.state() == State.COMPLETE) {
             done = done.withFindings(DrillJudge.of(done));
         }
@@ -355,22 +350,12 @@ public final class Drill {
                 request.session(),
                 driveFacts,
                 hostFacts,
-                new MethodFacts(
-                        drive.ioMode(),
-                        drive.ioReason(),
-                        drive.alignmentBytes(),
-                        bench.table(1).largestChunkBytes(),
-                        request.hangLimitS(),
-                        drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6),
+                bench.method(),
                 stop,
                 pull,
                 back,
                 tracks,
                 files,
                 null);
-    }
-
-    private String now() {
-        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
     }
 }

@@ -8,7 +8,6 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive.Counters;
-import tracksoak.bench.recorder.FlushSchedule;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.HostWatch;
 import tracksoak.bench.recorder.PlayerFigures;
@@ -33,9 +32,6 @@ import tracksoak.report.record.StreamTotals;
 
 /** Reads all tracks at once at session rate, in real time; in a mixdown the mix is written meanwhile. */
 final class PlaybackPhase {
-
-    private static final long LEAD_IN_NS = TimeUnit.MILLISECONDS.toNanos(20);
-    private static final long NAP_NS = TimeUnit.MILLISECONDS.toNanos(100);
 
     private final Bench bench;
     private final Session session;
@@ -110,7 +106,7 @@ final class PlaybackPhase {
         if (played == null || files == null) {
             throw new IllegalStateException("there is no mix to close");
         }
-        return CloseSteps.close(bench, files, played.overhangNs, played::drain, played::mixTotals);
+        return CloseSteps.close(bench, files, played.overhangNs, played.mixLoops.get(0)::drain, played::mixTotals);
     }
 
     private void openFiles(BooleanSupplier stop) throws IOException {
@@ -143,7 +139,7 @@ final class PlaybackPhase {
 
         private Playing(HostMonitor host) {
             this.host = host;
-            this.startNs = bench.clock.nanoTime() + (bench.virtual ? 0 : LEAD_IN_NS);
+            this.startNs = RealTime.startNs(bench);
             HostWatch watch = bench.virtual ? HostWatch.NONE : host.since(startNs);
             long stallNs = TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs());
             this.player = new PlayerLedger(table, stallNs, watch);
@@ -151,24 +147,11 @@ final class PlaybackPhase {
             StreamFiles files = mixFiles;
             RecorderLedger books = written == null ? null : new RecorderLedger(written, stallNs, watch);
             this.mix = books;
-            FlushSchedule flushes =
-                    new FlushSchedule(session.flushS(), written == null ? 0 : written.streams(), startNs);
-            int writers = bench.virtual ? 1 : Math.min(session.writers(), table.streams());
+            int sharing = RealTime.loops(bench, table);
             this.mixLoops = written == null || files == null || books == null
                     ? List.of()
-                    : IntStream.range(0, writers)
-                            .mapToObj(writer -> new RecorderLoop(
-                                    books,
-                                    written,
-                                    files,
-                                    bench.stamper(written),
-                                    flushes,
-                                    bench.clock,
-                                    host.ownDelays(),
-                                    bench.drive.alignmentBytes(),
-                                    startNs))
-                            .toList();
-            this.loops = IntStream.range(0, writers)
+                    : RealTime.recorders(sharing, bench, books, written, files, host, startNs);
+            this.loops = IntStream.range(0, sharing)
                     .mapToObj(reading -> new PlayerLoop(
                             player,
                             table,
@@ -193,10 +176,7 @@ final class PlaybackPhase {
                     if (due == PlayerLoop.OVER) {
                         return;
                     }
-                    long now = bench.clock.nanoTime();
-                    if (due > now) {
-                        bench.waiter.waitUntil(bench.virtual ? due : Math.min(due, now + NAP_NS));
-                    }
+                    RealTime.rest(bench, due);
                 }
             };
         }
@@ -219,13 +199,6 @@ final class PlaybackPhase {
             endNs -= overhangNs;
         }
 
-        private void drain() throws IOException {
-            boolean more = true;
-            while (more) {
-                more = mixLoops.get(0).drainOne();
-            }
-        }
-
         private long sinceStart() {
             return bench.clock.nanoTime() - startNs;
         }
@@ -244,17 +217,7 @@ final class PlaybackPhase {
 
         private Bench.Now now() {
             long sinceNs = Math.max(0, sinceStart());
-            RecorderLedger.Glance glance = player.glance(sinceNs);
-            return new Bench.Now(
-                    sinceNs / 1e9,
-                    Math.max(0, (table.lengthNs() - sinceNs) / 1e9),
-                    glance.busyNs() / 1e9,
-                    glance.streamsHit(),
-                    glance.backlogMs(),
-                    glance.peakMs(),
-                    glance.worstServiceMs(),
-                    glance.worstLostMs(),
-                    glance.writtenBytes());
+            return RealTime.now(sinceNs, table.lengthNs() / 1e9, player.glance(sinceNs));
         }
 
         private PhaseFacts soFar(Sheet sheet) {

@@ -1,6 +1,5 @@
 package tracksoak.bench.phase;
 
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -8,7 +7,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
-import tracksoak.bench.recorder.Canary;
 import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.recorder.SleepProbe;
@@ -17,8 +15,6 @@ import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
@@ -38,7 +34,6 @@ public final class Run {
     private final DriveFacts driveFacts;
     private final HostFacts hostFacts;
     private final NanoClock clock;
-    private final EpochClock epoch;
     private final RunListener listener;
     private final Bench bench;
     private final String startedAt;
@@ -96,11 +91,10 @@ public final class Run {
         this.driveFacts = driveFacts;
         this.hostFacts = hostFacts;
         this.clock = clock;
-        this.epoch = epoch;
         this.listener = listener;
         this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
         bench.pace.on(DiskShape.of(driveFacts));
-        this.startedAt = now();
+        this.startedAt = bench.now();
         this.steps = new Steps(Program.of(bench, stock, budget()), stock, bench.pace);
         bench.table(1);
         bench.mixTable(1);
@@ -119,7 +113,7 @@ public final class Run {
         if (stock.anyOpen() && !bench.hangs()) {
             bench.crew.work(List.of(stop -> stock.letGo()), () -> {});
         }
-        RunRecord done = record(endState(), phases, now());
+        RunRecord done = record(endState(), phases, bench.now());
         listener.snapshot(done);
         return done;
     }
@@ -208,20 +202,10 @@ public final class Run {
                 driveFacts,
                 request.besides().tag(),
                 hostFacts,
-                new MethodFacts(
-                        drive.ioMode(),
-                        drive.ioReason(),
-                        drive.alignmentBytes(),
-                        bench.table(1).largestChunkBytes(),
-                        request.hangLimitS(),
-                        drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6),
+                bench.method(),
                 request.besides().ready(),
                 done,
                 null);
         return facts.withVerdict(Judge.judge(request.session(), facts));
-    }
-
-    private String now() {
-        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
     }
 }

@@ -8,7 +8,6 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive.Counters;
-import tracksoak.bench.recorder.FlushSchedule;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.HostWatch;
 import tracksoak.bench.recorder.RecorderLedger;
@@ -25,12 +24,6 @@ import tracksoak.report.record.StreamTotals;
 
 /** One take in real time, and the close after it. */
 final class TakePhase {
-
-    /** Between opening the files and the first sample, in ns. */
-    private static final long LEAD_IN_NS = TimeUnit.MILLISECONDS.toNanos(20);
-
-    /** A parked writer looks this often whether it should stop, in ns. */
-    private static final long NAP_NS = TimeUnit.MILLISECONDS.toNanos(100);
 
     /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
     static final double USED_OF_ROOM = 0.98;
@@ -112,7 +105,7 @@ final class TakePhase {
                 bench,
                 files,
                 taken.overhangNs,
-                taken::drain,
+                taken.loops.get(0)::drain,
                 () -> taken.figures().totals());
     }
 
@@ -167,25 +160,13 @@ final class TakePhase {
 
         private Recording(HostMonitor host) {
             this.host = host;
-            this.startNs = bench.clock.nanoTime() + (bench.virtual ? 0 : LEAD_IN_NS);
+            this.startNs = RealTime.startNs(bench);
             this.ledger = new RecorderLedger(
                     table,
                     TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
                     bench.virtual && !inRounds ? HostWatch.NONE : host.since(startNs));
-            FlushSchedule flushes = new FlushSchedule(session.flushS(), table.streams(), startNs);
-            int writers = bench.virtual ? 1 : Math.min(session.writers(), table.streams());
-            this.loops = IntStream.range(0, writers)
-                    .mapToObj(writer -> new RecorderLoop(
-                            ledger,
-                            table,
-                            files,
-                            bench.stamper(table),
-                            flushes,
-                            bench.clock,
-                            host.ownDelays(),
-                            bench.drive.alignmentBytes(),
-                            startNs))
-                    .toList();
+            this.loops = RealTime.recorders(
+                    RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
         }
 
         private List<Crew.Job> jobs() {
@@ -199,10 +180,7 @@ final class TakePhase {
                     if (due == RecorderLoop.OVER) {
                         return;
                     }
-                    long now = bench.clock.nanoTime();
-                    if (due > now) {
-                        bench.waiter.waitUntil(bench.virtual ? due : Math.min(due, now + NAP_NS));
-                    }
+                    RealTime.rest(bench, due);
                 }
             };
         }
@@ -218,14 +196,6 @@ final class TakePhase {
             }
         }
 
-        private void drain() throws IOException {
-            RecorderLoop loop = loops.get(0);
-            boolean more = true;
-            while (more) {
-                more = loop.drainOne();
-            }
-        }
-
         private long sinceStart() {
             return bench.clock.nanoTime() - startNs;
         }
@@ -236,17 +206,7 @@ final class TakePhase {
 
         private Bench.Now now() {
             long sinceNs = Math.max(0, sinceStart());
-            RecorderLedger.Glance glance = ledger.glance(sinceNs);
-            return new Bench.Now(
-                    sinceNs / 1e9,
-                    Math.max(0, seconds - sinceNs / 1e9),
-                    glance.busyNs() / 1e9,
-                    glance.streamsHit(),
-                    glance.backlogMs(),
-                    glance.peakMs(),
-                    glance.worstServiceMs(),
-                    glance.worstLostMs(),
-                    glance.writtenBytes());
+            return RealTime.now(sinceNs, seconds, ledger.glance(sinceNs));
         }
 
         private PhaseFacts soFar(Sheet sheet) {

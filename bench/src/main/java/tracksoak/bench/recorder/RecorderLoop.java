@@ -86,6 +86,14 @@ public final class RecorderLoop {
         return writeOne(clock.nanoTime());
     }
 
+    /** Writes all that is left after the end of the take. */
+    public void drain() throws IOException {
+        boolean more = true;
+        while (more) {
+            more = drainOne();
+        }
+    }
+
     private boolean writeOne(long now) throws IOException {
         int stream = ledger.claim(now - startNs);
         if (stream == RecorderLedger.NOTHING) {

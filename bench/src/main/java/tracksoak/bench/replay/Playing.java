@@ -76,10 +76,7 @@ final class Playing {
         }
         ledger.settle(clock.nanoTime());
         figures = ledger.figures(table.lengthNs());
-        boolean more = true;
-        while (more) {
-            more = loop.drainOne();
-        }
+        loop.drain();
         drainMs = Math.max(0, clock.nanoTime() - table.lengthNs()) / 1e6;
     }
 
