@@ -54,28 +54,15 @@ public record RunRecord(
 
     /** The same facts with another verdict. */
     public RunRecord withVerdict(Verdict newVerdict) {
-        return new RunRecord(
-                schema,
-                id,
-                tool,
-                startedAt,
-                endedAt,
-                state,
-                stateReason,
-                seed,
-                session,
-                plan,
-                drive,
-                tag,
-                host,
-                method,
-                ready,
-                phases,
-                newVerdict);
+        return with(phases, newVerdict);
     }
 
     /** The same run with other phases, not judged. */
     public RunRecord withPhases(List<PhaseFacts> newPhases) {
+        return with(newPhases, null);
+    }
+
+    private RunRecord with(List<PhaseFacts> newPhases, @Nullable Verdict newVerdict) {
         return new RunRecord(
                 schema,
                 id,
@@ -93,6 +80,6 @@ public record RunRecord(
                 method,
                 ready,
                 newPhases,
-                null);
+                newVerdict);
     }
 }

@@ -9,6 +9,7 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.RunState;
 import tracksoak.report.record.Verdict;
 
@@ -23,26 +24,7 @@ final class Hostile {
 
     static RunRecord record() {
         Session like = Showcase.session();
-        Session session = new Session(
-                like.name(),
-                MARKUP + HIDDEN,
-                LONG,
-                like.kind(),
-                like.groups(),
-                like.mix(),
-                like.lengthS(),
-                like.layout(),
-                like.chunkBytes(),
-                like.arrival(),
-                like.writers(),
-                like.flushS(),
-                like.bufferS(),
-                like.bufferAssumed(),
-                like.fileLimitBytes(),
-                like.fileSystems(),
-                like.stallLimitMs(),
-                like.validDays(),
-                like.margins());
+        Session session = RunSketch.titled(like, MARKUP + HIDDEN, LONG, like.mix());
         RunRecord base = Showcase.record(
                 "019cefa0-0000-7f55-8441-5a0000000051",
                 RunState.BROKEN,

@@ -15,8 +15,8 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -47,6 +47,7 @@ class PageInBrowserTest {
             })
             """;
 
+    @AutoClose
     private static @Nullable Browser browser;
 
     private final Windows windows = new Windows();
@@ -57,13 +58,6 @@ class PageInBrowserTest {
     @BeforeAll
     static void open() {
         browser = Browser.open();
-    }
-
-    @AfterAll
-    static void close() {
-        if (browser != null) {
-            browser.close();
-        }
     }
 
     @AfterEach

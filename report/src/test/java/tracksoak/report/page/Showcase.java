@@ -1,5 +1,6 @@
 package tracksoak.report.page;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -60,7 +61,7 @@ final class Showcase {
                                 "This drive carries 32 tracks with margin to spare.",
                                 "Sound-check on the drive as it is: 15 min of takes, 44.2 GB written, 69 % of the drive covered.",
                                 "rec-32",
-                                List.of(
+                                fitting(List.of(
                                         met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
                                         met(
                                                 "buffer-margin",
@@ -86,31 +87,7 @@ final class Showcase {
                                                 "742 ms",
                                                 13.4,
                                                 "It is safe to unplug within a second of stop."),
-                                        met(
-                                                "intact",
-                                                "every block",
-                                                "9,800,000 of 9,800,000 blocks",
-                                                null,
-                                                "Every block came back as written."),
-                                        met(
-                                                "room",
-                                                "49.8 GB",
-                                                "58 GB",
-                                                1.16,
-                                                "The session fits, split into files of at most 4.29 GB."),
-                                        met(
-                                                "format",
-                                                "fat32, exfat",
-                                                "exfat",
-                                                null,
-                                                "The recorder takes this file system."),
-                                        met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
-                                        open(
-                                                "playback",
-                                                "1.2×",
-                                                "not tested",
-                                                false,
-                                                "The session does not ask for playback.")),
+                                        intact("9,800,000"))),
                                 List.of(),
                                 List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
                         .with(OddsMaker.oneInFourHundred()));
@@ -164,7 +141,7 @@ final class Showcase {
                                 "This drive loses audio once its fast cache is full.",
                                 "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the drive covered.",
                                 "rec-32",
-                                List.of(
+                                fitting(List.of(
                                         missed(
                                                 "lost-audio",
                                                 "0 ms",
@@ -190,31 +167,7 @@ final class Showcase {
                                                 "11.9 s",
                                                 0.83,
                                                 "It takes too long until it is safe to unplug."),
-                                        met(
-                                                "intact",
-                                                "every block",
-                                                "3,430,000 of 3,430,000 blocks",
-                                                null,
-                                                "Every block came back as written."),
-                                        met(
-                                                "room",
-                                                "49.8 GB",
-                                                "58 GB",
-                                                1.16,
-                                                "The session fits, split into files of at most 4.29 GB."),
-                                        met(
-                                                "format",
-                                                "fat32, exfat",
-                                                "exfat",
-                                                null,
-                                                "The recorder takes this file system."),
-                                        met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."),
-                                        open(
-                                                "playback",
-                                                "1.2×",
-                                                "not tested",
-                                                false,
-                                                "The session does not ask for playback.")),
+                                        intact("3,430,000"))),
                                 List.of(),
                                 List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
                         .with(OddsMaker.none()));
@@ -422,6 +375,21 @@ final class Showcase {
                 null,
                 phases,
                 verdict);
+    }
+
+    /** What was measured, and all that a session of {@link #session} and a drive of {@link #drive} have by themselves. */
+    private static List<Criterion> fitting(List<Criterion> measured) {
+        List<Criterion> all = new ArrayList<>(measured);
+        all.add(met("room", "49.8 GB", "58 GB", 1.16, "The session fits, split into files of at most 4.29 GB."));
+        all.add(met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."));
+        all.add(met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."));
+        all.add(open("playback", "1.2×", "not tested", false, "The session does not ask for playback."));
+        return all;
+    }
+
+    private static Criterion intact(String blocks) {
+        return met(
+                "intact", "every block", blocks + " of " + blocks + " blocks", null, "Every block came back as written.");
     }
 
     private static Criterion met(String id, String needed, String measured, @Nullable Double margin, String sentence) {

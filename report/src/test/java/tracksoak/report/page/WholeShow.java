@@ -78,26 +78,11 @@ final class WholeShow {
 
     private static Session mixdown() {
         Session like = RunSketch.session("barn-mix", 32, SessionKind.MIXDOWN, 3 * 3600, 2);
-        return new Session(
-                like.name(),
+        return RunSketch.titled(
+                like,
                 "Barn theatre, 32 tracks mixed down to two",
                 like.about(),
-                like.kind(),
-                like.groups(),
-                List.of(new TrackGroup(2, 48_000, SampleFormat.PCM_24)),
-                like.lengthS(),
-                like.layout(),
-                like.chunkBytes(),
-                like.arrival(),
-                like.writers(),
-                like.flushS(),
-                like.bufferS(),
-                like.bufferAssumed(),
-                like.fileLimitBytes(),
-                like.fileSystems(),
-                like.stallLimitMs(),
-                like.validDays(),
-                like.margins());
+                List.of(new TrackGroup(2, 48_000, SampleFormat.PCM_24)));
     }
 
     private static PhaseSketch keepsake() {

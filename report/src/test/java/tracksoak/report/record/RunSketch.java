@@ -131,4 +131,52 @@ public final class RunSketch {
                 phases.stream().map(PhaseSketch::facts).toList(),
                 verdict);
     }
+
+    /** The same drive under other names. */
+    public static DriveFacts named(
+            DriveFacts like, @Nullable String maker, @Nullable String model, @Nullable String serial) {
+        return new DriveFacts(
+                maker,
+                model,
+                serial,
+                like.sizeBytes(),
+                like.bus(),
+                like.linkMbps(),
+                like.linkSuspect(),
+                like.removable(),
+                like.rotational(),
+                like.system(),
+                like.node(),
+                like.mount(),
+                like.folder(),
+                like.fileSystem(),
+                like.fileSystemBytes(),
+                like.freeBytes(),
+                like.clusterBytes(),
+                like.checkByHand());
+    }
+
+    /** The same session in other words, mixed down to {@code mix}. */
+    public static Session titled(Session like, String title, String about, List<TrackGroup> mix) {
+        return new Session(
+                like.name(),
+                title,
+                about,
+                like.kind(),
+                like.groups(),
+                mix,
+                like.lengthS(),
+                like.layout(),
+                like.chunkBytes(),
+                like.arrival(),
+                like.writers(),
+                like.flushS(),
+                like.bufferS(),
+                like.bufferAssumed(),
+                like.fileLimitBytes(),
+                like.fileSystems(),
+                like.stallLimitMs(),
+                like.validDays(),
+                like.margins());
+    }
 }

@@ -3,7 +3,6 @@ package tracksoak.report.roster;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
@@ -66,7 +65,6 @@ public final class Shows {
     /** The record, judged. */
     public RunRecord record() {
         RunRecord run = sketch.record();
-        DriveFacts drive = run.drive();
         RunRecord made = new RunRecord(
                 run.schema(),
                 id,
@@ -78,25 +76,7 @@ public final class Shows {
                 run.seed(),
                 run.session(),
                 run.plan(),
-                new DriveFacts(
-                        maker,
-                        model,
-                        serial,
-                        drive.sizeBytes(),
-                        drive.bus(),
-                        drive.linkMbps(),
-                        drive.linkSuspect(),
-                        drive.removable(),
-                        drive.rotational(),
-                        drive.system(),
-                        drive.node(),
-                        drive.mount(),
-                        drive.folder(),
-                        drive.fileSystem(),
-                        drive.fileSystemBytes(),
-                        drive.freeBytes(),
-                        drive.clusterBytes(),
-                        drive.checkByHand()),
+                RunSketch.named(run.drive(), maker, model, serial),
                 tag,
                 run.host(),
                 run.method(),

@@ -31,6 +31,7 @@ import javax.imageio.ImageIO;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -74,7 +75,9 @@ class LabelsInBrowserTest {
     @TempDir
     static Path folder;
 
+    @AutoClose
     private static @Nullable Browser browser;
+
     private static @Nullable Served served;
 
     private final Windows windows = new Windows();
@@ -102,9 +105,6 @@ class LabelsInBrowserTest {
 
     @AfterAll
     static void close() {
-        if (browser != null) {
-            browser.close();
-        }
         if (served != null) {
             served.close();
             assertThat(served.failures).isEmpty();

@@ -9,8 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -28,6 +28,7 @@ class LiveInBrowserTest {
     /** The issue asks for a second, by the browser's own clock. */
     private static final double SECOND_MS = 1000;
 
+    @AutoClose
     private static @Nullable Browser browser;
 
     private final Windows windows = new Windows();
@@ -40,13 +41,6 @@ class LiveInBrowserTest {
     @BeforeAll
     static void open() {
         browser = Browser.open();
-    }
-
-    @AfterAll
-    static void close() {
-        if (browser != null) {
-            browser.close();
-        }
     }
 
     @BeforeEach

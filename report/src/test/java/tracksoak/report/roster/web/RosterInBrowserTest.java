@@ -16,6 +16,7 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -69,7 +70,9 @@ class RosterInBrowserTest {
     @TempDir
     static Path folder;
 
+    @AutoClose
     private static @Nullable Browser browser;
+
     private static @Nullable Served served;
 
     @BeforeAll
@@ -81,9 +84,6 @@ class RosterInBrowserTest {
 
     @AfterAll
     static void close() {
-        if (browser != null) {
-            browser.close();
-        }
         if (served != null) {
             served.close();
             assertThat(served.failures).isEmpty();
