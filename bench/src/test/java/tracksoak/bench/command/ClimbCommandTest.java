@@ -7,40 +7,14 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-class ClimbCommandTest {
+class ClimbCommandTest extends AtOneDrive {
 
     private static final String SHORT = " --length 1min --short-take 5s --take 20s --take-before 5s --fill-cap 60s";
-
-    @TempDir
-    Path folder;
-
-    private Path drive;
-    private Path out;
-    private Rooms rooms;
-
-    @BeforeEach
-    void furnish() throws IOException {
-        Path host = Files.createDirectory(folder.resolve("host"));
-        drive = Files.createDirectory(folder.resolve("drive"));
-        out = host.resolve("out");
-        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
-    }
-
-    private Typed type(String line) {
-        return Typed.run(
-                rooms,
-                line.replace("DRIVE", drive.toString())
-                        .replace("OUT", out.toString())
-                        .split(" "));
-    }
 
     private JsonNode record() throws IOException {
         return new ObjectMapper().readTree(Files.readAllBytes(out.resolve("climb.json")));

@@ -4,42 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.List;
-import java.util.stream.Stream;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillRecord;
 
-class DrillCommandTest {
-
-    @TempDir
-    Path folder;
-
-    private Path drive;
-    private Path out;
-    private Rooms rooms;
-
-    @BeforeEach
-    void furnish() throws IOException {
-        Path host = Files.createDirectory(folder.resolve("host"));
-        drive = Files.createDirectory(folder.resolve("drive"));
-        out = host.resolve("out");
-        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
-    }
-
-    private Typed type(String line) {
-        return Typed.run(
-                rooms,
-                Stream.of(line.replace("DRIVE", drive.toString())
-                                .replace("OUT", out.toString())
-                                .split(" "))
-                        .toArray(String[]::new));
-    }
+class DrillCommandTest extends AtOneDrive {
 
     @Test
     void aSimulatedDrillEndsWithASentenceARecordAndASheet() throws IOException {

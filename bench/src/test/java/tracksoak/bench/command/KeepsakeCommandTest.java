@@ -8,9 +8,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.record.KeepsakeFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -19,29 +17,9 @@ import tracksoak.report.record.RecordFile;
 import tracksoak.report.record.RunRecord;
 
 /** Keepsakes by real short runs on whatever this test's folder lies on. */
-class KeepsakeCommandTest {
+class KeepsakeCommandTest extends AtOneDrive {
 
-    @TempDir
-    Path folder;
-
-    private Path drive;
-    private Rooms rooms;
     private int runs;
-
-    @BeforeEach
-    void furnish() throws IOException {
-        Path host = Files.createDirectory(folder.resolve("host"));
-        drive = Files.createDirectory(folder.resolve("drive"));
-        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
-    }
-
-    private Typed type(String line) {
-        return Typed.run(
-                rooms,
-                Stream.of(line.split(" "))
-                        .map(word -> word.replace("DRIVE", drive.toString()))
-                        .toArray(String[]::new));
-    }
 
     private Typed qualify(String more) {
         runs++;

@@ -7,38 +7,12 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-class QualifyCommandTest {
-
-    @TempDir
-    Path folder;
-
-    private Path host;
-    private Path drive;
-    private Path out;
-    private Rooms rooms;
-
-    @BeforeEach
-    void furnish() throws IOException {
-        host = Files.createDirectory(folder.resolve("host"));
-        drive = Files.createDirectory(folder.resolve("drive"));
-        out = host.resolve("out");
-        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
-    }
-
-    private Typed type(String line, String... more) {
-        Stream<String> words = Stream.of(line.replace("DRIVE", drive.toString())
-                .replace("OUT", out.toString())
-                .split(" "));
-        return Typed.run(rooms, Stream.concat(words, Stream.of(more)).toArray(String[]::new));
-    }
+class QualifyCommandTest extends AtOneDrive {
 
     private JsonNode record() throws IOException {
         return new ObjectMapper().readTree(Files.readAllBytes(out.resolve("record.json")));

@@ -7,37 +7,12 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.record.RecordFile;
 import tracksoak.report.record.RunRecord;
 
-class RequalifyCommandTest {
-
-    @TempDir
-    Path folder;
-
-    private Path drive;
-    private Rooms rooms;
-
-    @BeforeEach
-    void furnish() throws IOException {
-        Path host = Files.createDirectory(folder.resolve("host"));
-        drive = Files.createDirectory(folder.resolve("drive"));
-        rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
-    }
-
-    private Typed type(String line) {
-        return Typed.run(
-                rooms,
-                Stream.of(line.split(" "))
-                        .map(word ->
-                                word.replace("DRIVE", drive.toString()).replace("HOST", folder.resolve("host") + ""))
-                        .toArray(String[]::new));
-    }
+class RequalifyCommandTest extends AtOneDrive {
 
     private Path first(String model) {
         Path out = folder.resolve("host").resolve("records").resolve("first");
