@@ -165,8 +165,7 @@ final class TakePhase {
                     table,
                     TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
                     bench.virtual && !inRounds ? HostWatch.NONE : host.since(startNs));
-            this.loops = RealTime.recorders(
-                    RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
+            this.loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
         }
 
         private List<Crew.Job> jobs() {

@@ -28,9 +28,10 @@ abstract class AtOneDrive {
     }
 
     Typed type(String line, String... more) {
-        Stream<String> words = Stream.of(line.split(" ")).map(word -> word.replace("DRIVE", drive.toString())
-                .replace("HOST", host.toString())
-                .replace("OUT", out.toString()));
+        Stream<String> words = Stream.of(line.split(" "))
+                .map(word -> word.replace("DRIVE", drive.toString())
+                        .replace("HOST", host.toString())
+                        .replace("OUT", out.toString()));
         return Typed.run(rooms, Stream.concat(words, Stream.of(more)).toArray(String[]::new));
     }
 }

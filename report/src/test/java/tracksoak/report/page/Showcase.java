@@ -389,7 +389,11 @@ final class Showcase {
 
     private static Criterion intact(String blocks) {
         return met(
-                "intact", "every block", blocks + " of " + blocks + " blocks", null, "Every block came back as written.");
+                "intact",
+                "every block",
+                blocks + " of " + blocks + " blocks",
+                null,
+                "Every block came back as written.");
     }
 
     private static Criterion met(String id, String needed, String measured, @Nullable Double margin, String sentence) {
