@@ -31,6 +31,7 @@ final class Answer {
             "playback", "the playback is too slow");
 
     private final ClimbOrder order;
+    private final List<Told> log;
     private final List<ClimbStep> steps;
     private final ClimbResult.Edge margin;
     private final ClimbResult.@Nullable Edge loss;
@@ -38,6 +39,7 @@ final class Answer {
 
     private Answer(ClimbOrder order, List<Told> log, List<ClimbStep> steps, Move last) {
         this.order = order;
+        this.log = log;
         this.steps = steps;
         Move.End end = last instanceof Move.End over ? over : soFar(order, log);
         this.finished = last instanceof Move.End;
@@ -182,14 +184,26 @@ final class Answer {
     }
 
     private void unsure(List<String> reasons) {
-        if (margin.how() == How.UNSURE || (loss != null && loss.how() == How.UNSURE)) {
-            reasons.add("Looks at one number came to nothing three times. "
-                    + steps.stream()
-                            .filter(step -> step.carried() == null)
-                            .reduce((first, last) -> last)
-                            .map(ClimbStep::sentence)
-                            .orElse(""));
+        if (margin.how() != How.UNSURE && (loss == null || loss.how() != How.UNSURE)) {
+            return;
         }
+        Told stays = log.stream()
+                .filter(told -> told.lasting() != null)
+                .reduce((first, last) -> last)
+                .orElse(null);
+        reasons.add(
+                stays == null
+                        ? "Looks at one number came to nothing three times. "
+                                + steps.stream()
+                                        .filter(step -> step.carried() == null)
+                                        .reduce((first, last) -> last)
+                                        .map(ClimbStep::sentence)
+                                        .orElse("")
+                        : amount(order.ladder().value(stays.rung()))
+                                + (stays.kind() == Told.Kind.TAKE
+                                        ? " had one take only, as another would leave it open too: "
+                                        : " had one sound-check only, as another would leave it open too: ")
+                                + stays.lasting());
     }
 
     private ClimbResult stopped(@Nullable ClimbStep at) {

@@ -20,7 +20,7 @@ import tracksoak.report.verdict.Room;
 /** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */
 public final class Climb {
 
-    /** Looks at one rung that may come to nothing because of the host. */
+    /** Looks at one rung that may come to nothing for a reason that can pass. */
     private static final int PATIENCE = 3;
 
     private final ClimbOrder order;
@@ -105,7 +105,7 @@ public final class Climb {
         if (!on) {
             stoppedAt = step;
         } else {
-            log.add(new Told(look.kind(), look.rung(), step.carried(), step.kept()));
+            log.add(new Told(look.kind(), look.rung(), step.carried(), step.kept(), Judged.lasting(step, run)));
         }
         return on;
     }

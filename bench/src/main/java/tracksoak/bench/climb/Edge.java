@@ -16,7 +16,7 @@ public record Edge(How how, int rung, int above) {
         CONFIRMED,
         /** Not even the first rung held. */
         NONE,
-        /** Looks at one rung came to nothing too often, because of the host. */
+        /** Looks at one rung came to nothing too often, or once for a reason that stays. */
         UNSURE,
         /** Nobody asked. */
         NOT_ASKED

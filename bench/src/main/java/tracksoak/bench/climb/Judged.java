@@ -57,6 +57,15 @@ final class Judged {
         return step(ClimbStep.Kind.CHECK, run, verdict.criteria(), carried, carried != null, verdict.sentence(), at);
     }
 
+    /** Why another look like this would leave open what it left open; null if it left nothing open, or may not. */
+    static @Nullable String lasting(ClimbStep step, RunRecord run) {
+        if (step.carried() != null) {
+            return null;
+        }
+        List<String> why = Judge.lasting(run, step.kind() == ClimbStep.Kind.TAKE ? NOT_OF_A_TAKE : Set.of());
+        return why.isEmpty() ? null : String.join(" ", why);
+    }
+
     private static ClimbStep step(
             ClimbStep.Kind kind,
             RunRecord run,

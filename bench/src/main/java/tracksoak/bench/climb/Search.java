@@ -13,7 +13,8 @@ import org.jspecify.annotations.Nullable;
  * gives the same move. Any thread.
  *
  * <p>A rung is an answer only if a check held there. It ends: every move asks something not asked before, or repeats a
- * question that came to nothing, and that at most {@code patience} times.
+ * question that came to nothing, and that at most {@code patience} times, or not at all where it would come to nothing
+ * again.
  */
 public final class Search {
 
@@ -113,7 +114,7 @@ public final class Search {
         return stuck(log, goal) != null;
     }
 
-    /** The rung that could not be told in as many looks as patience allows. */
+    /** The rung that could not be told in as many looks as patience allows, or never will be. */
     private @Nullable Integer stuck(List<Told> log, Goal goal) {
         List<Told> vain = new ArrayList<>();
         for (Told told : log) {
@@ -124,7 +125,8 @@ public final class Search {
             long times = vain.stream()
                     .filter(each -> each.kind() == told.kind() && each.rung() == told.rung())
                     .count();
-            if (times >= rules.patience() && !known(log, goal, told.kind()).containsKey(told.rung())) {
+            if ((told.lasting() != null || times >= rules.patience())
+                    && !known(log, goal, told.kind()).containsKey(told.rung())) {
                 return told.rung();
             }
         }

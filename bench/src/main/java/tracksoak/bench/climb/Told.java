@@ -9,12 +9,19 @@ import org.jspecify.annotations.Nullable;
  * @param rung the rung it was made at
  * @param carried whether every criterion was met; null if the host or something else kept it from being told
  * @param kept whether no audio was lost; null if that could not be told
+ * @param lasting why another look would leave open what this one left open; null if it may not
  */
 public record Told(
         Kind kind,
         int rung,
         @Nullable Boolean carried,
-        @Nullable Boolean kept) {
+        @Nullable Boolean kept,
+        @Nullable String lasting) {
+
+    /** A look after which, if it left anything open, another makes sense. */
+    public Told(Kind kind, int rung, @Nullable Boolean carried, @Nullable Boolean kept) {
+        this(kind, rung, carried, kept, null);
+    }
 
     /** How thorough a look was. */
     public enum Kind {

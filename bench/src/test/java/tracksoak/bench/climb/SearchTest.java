@@ -152,6 +152,21 @@ class SearchTest {
     }
 
     @Test
+    void aLookThatWouldComeToNothingAgainIsNotRepeated() {
+        Search search = new Search(new Rules(1, 64, 20, 20, true, true, 3));
+        List<Told> told = List.of(
+                new Told(Told.Kind.TAKE, 20, true, true),
+                new Told(Told.Kind.TAKE, 21, false, false),
+                new Told(Told.Kind.CHECK, 20, null, null, "The fill came to its cap."));
+        assertThat(search.next(told))
+                .isEqualTo(new Move.End(new Edge(Edge.How.UNSURE, 20, 0), new Edge(Edge.How.UNSURE, 20, 0)));
+        assertThat(search.left(told)).isEqualTo(new Search.Left(0, 0));
+        List<Told> mayPass = new ArrayList<>(told.subList(0, 2));
+        mayPass.add(new Told(Told.Kind.CHECK, 20, null, null));
+        assertThat(search.next(mayPass)).isEqualTo(new Move.Look(Told.Kind.CHECK, 20));
+    }
+
+    @Test
     void aNumberConfirmedStaysWhereOnlyTheOtherQuestionCannotBeTold() {
         Search search = new Search(new Rules(1, 64, 20, 20, true, false, 1));
         List<Told> told = List.of(

@@ -67,7 +67,7 @@ final class ClimbWords {
             case FAIL ->
                 "Leave it at home for this kind of session, or record with a longer buffer if the desk has one.";
             case NO_VERDICT ->
-                "Close other programs, keep the computer awake and climb again: there is no number to rely on yet.";
+                "There is no number to rely on yet. Put right what is named as the reason, then climb again.";
         };
     }
 }

@@ -32,7 +32,7 @@ public record ClimbResult(
         CONFIRMED,
         /** Not even the lowest rung held. */
         NONE,
-        /** Looks came to nothing because of the computer. */
+        /** Looks came to nothing: three times, or once for a reason that another look would meet again. */
         UNSURE,
         /** The climb ended before it was settled. */
         UNFINISHED

@@ -64,6 +64,11 @@ final class Draft {
         return finding(null, false, true, true, sentence);
     }
 
+    /** The same, and another run like this one would not settle it either. */
+    Finding openForGood(String sentence) {
+        return finding(null, false, true, true, true, sentence);
+    }
+
     /** Nothing can be said, and a PASS does not hang on it. */
     Finding untested(String sentence) {
         measured = NOT_TESTED;
@@ -124,10 +129,21 @@ final class Draft {
 
     private Finding finding(
             @Nullable Boolean met, boolean byHost, boolean withholds, boolean otherwise, String sentence) {
+        return finding(met, byHost, withholds, otherwise, false, sentence);
+    }
+
+    private Finding finding(
+            @Nullable Boolean met,
+            boolean byHost,
+            boolean withholds,
+            boolean otherwise,
+            boolean lasting,
+            String sentence) {
         return new Finding(
                 new Criterion(id, needed, measured, neededValue, measuredValue, unit, margin, met, byHost, sentence),
                 withholds,
                 otherwise,
+                lasting,
                 notes);
     }
 }

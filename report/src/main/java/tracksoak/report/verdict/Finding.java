@@ -9,9 +9,11 @@ import tracksoak.report.record.Criterion;
  * @param criterion the criterion as the record shows it
  * @param withholds where it is neither met nor missed: whether that keeps a PASS from being given
  * @param otherwise where it is neither met nor missed: whether that has another cause than that the run went no further
+ * @param lasting where it is neither met nor missed: whether another run of the same session and plan, on the same drive and
+ *     computer, is bound to leave it so again
  * @param notes what the reader should know besides
  */
-record Finding(Criterion criterion, boolean withholds, boolean otherwise, List<String> notes) {
+record Finding(Criterion criterion, boolean withholds, boolean otherwise, boolean lasting, List<String> notes) {
 
     Finding {
         notes = List.copyOf(notes);

@@ -18,7 +18,7 @@ final class Format implements Rule {
         }
         if (found == null) {
             return draft.measured("unknown", null)
-                    .openAnyway("The file system could not be told: check by hand that it is " + accepted + ".");
+                    .openForGood("The file system could not be told: check by hand that it is " + accepted + ".");
         }
         draft.measured(found, null);
         return session.fileSystems().contains(found.toLowerCase(Locale.ROOT))

@@ -60,12 +60,12 @@ final class Intact implements Rule {
             return draft.open("Only part was read back, all of it good: " + amount + ". Run again to the end.");
         }
         if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.HOST_MEMORY)) {
-            return draft.openAnyway("The computer gave the blocks from its own memory, so the drive was not asked:"
+            return draft.openForGood("The computer gave the blocks from its own memory, so the drive was not asked:"
                     + " unplug it, plug it in again and run again.");
         }
         if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.UNKNOWN)) {
             if (e.ioMode() == IoMode.WRITE_THROUGH) {
-                return draft.openAnyway(
+                return draft.openForGood(
                         "Nothing shows that the blocks came from the drive and not from the computer's memory:"
                                 + " use a file system that allows direct access, or another computer.");
             }

@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.Criterion;
@@ -51,8 +52,7 @@ public final class Judge {
      */
     public static Verdict judge(Session session, RunRecord facts) {
         Evidence evidence = new Evidence(session, facts);
-        List<Finding> findings =
-                RULES.stream().map(rule -> rule.judge(evidence)).toList();
+        List<Finding> findings = findings(evidence);
         List<Criterion> criteria = findings.stream().map(Finding::criterion).toList();
         List<String> notes = new ArrayList<>(Notes.of(evidence));
         findings.forEach(finding -> notes.addAll(finding.notes()));
@@ -95,5 +95,35 @@ public final class Judge {
                 criteria,
                 List.of(),
                 notes);
+    }
+
+    /**
+     * Why asking again would be in vain: what a run left open that another one of the same session and plan, on the same
+     * drive and computer, is bound to leave open too. A fill that the drive's pace brings to its cap will be capped again;
+     * a late or sleeping computer, another program and a clock that jumped can pass.
+     *
+     * @param facts a run as it was recorded
+     * @param passedOver criteria that do not matter
+     * @return one sentence each; empty if the run missed a criterion, or left one open for a reason that can pass, or did
+     *     not come to its end
+     */
+    public static List<String> lasting(RunRecord facts, Set<String> passedOver) {
+        List<Finding> counted = findings(new Evidence(facts.session(), facts)).stream()
+                .filter(finding -> !passedOver.contains(finding.criterion().id()))
+                .toList();
+        boolean mayPass = counted.stream()
+                .anyMatch(finding ->
+                        finding.missed() || (finding.open() && finding.withholds() && !finding.lasting()));
+        if (mayPass || facts.state() != RunState.COMPLETE) {
+            return List.of();
+        }
+        return counted.stream()
+                .filter(Finding::lasting)
+                .map(finding -> finding.criterion().sentence())
+                .toList();
+    }
+
+    private static List<Finding> findings(Evidence evidence) {
+        return RULES.stream().map(rule -> rule.judge(evidence)).toList();
     }
 }

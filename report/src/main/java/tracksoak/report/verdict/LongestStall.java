@@ -34,7 +34,7 @@ final class LongestStall implements Rule {
         if (longest == 0) {
             draft.measured("none above " + Units.ms(watched), null);
             if (watched > need) {
-                return draft.open("Not tested: the run only noted stalls above " + Units.ms(watched) + ", and "
+                return draft.openForGood("Not tested: the run only noted stalls above " + Units.ms(watched) + ", and "
                         + Units.ms(need) + " is needed. Run again with this session.");
             }
         } else {

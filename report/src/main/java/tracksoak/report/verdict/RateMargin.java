@@ -43,7 +43,8 @@ final class RateMargin implements Rule {
         if (blame == Blame.NOBODY && e.run.plan().fillCapS() > 0) {
             String lacking = lacking(e, fill, found);
             if (lacking != null && !(e.run.plan().shortened() && capped(fill, found))) {
-                return draft.open(lacking + " So far: " + words);
+                String sentence = lacking + " So far: " + words;
+                return cappedByDrive(e, fill, found) ? draft.openForGood(sentence) : draft.open(sentence);
             }
             if (lacking != null) {
                 draft.note("The fill was shortened: " + lacking + " The rate margin is judged on what was written.");
@@ -81,6 +82,20 @@ final class RateMargin implements Rule {
                 ? null
                 : "The fill stopped after " + Units.bytes(fill.bytes())
                         + ", before the drive was steady for as much as the session writes: raise the cap of the fill.";
+    }
+
+    /**
+     * Whether the fill came to its cap by the drive's own pace, as it would again. With the host late for more than is
+     * overlooked, or for as long as the bytes that lack take, another fill may come further.
+     */
+    private static boolean cappedByDrive(Evidence e, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
+        if (fill == null || found == null || found.ended() != Ended.CAP || !fill.complete() || fill.seconds() <= 0) {
+            return false;
+        }
+        double share = Blame.hostMs(fill) / 1000 / fill.seconds();
+        return !Blame.slept(fill.hostDelays())
+                && share <= Doubts.MOST_HOST
+                && fill.bytes() / (1 - share) < e.demand.dataBytes();
     }
 
     private static boolean capped(@Nullable PhaseFacts fill, @Nullable FillFacts found) {

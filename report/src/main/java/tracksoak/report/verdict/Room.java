@@ -24,7 +24,7 @@ public final class Room implements Rule {
         Draft draft = new Draft("room", Units.bytes(room.totalBytes()) + " free", need, "GB");
         Long free = e.run.drive().freeBytes();
         if (free == null) {
-            return draft.openAnyway("The free room could not be told: check by hand that "
+            return draft.openForGood("The free room could not be told: check by hand that "
                     + Units.bytes(room.totalBytes()) + " are free.");
         }
         draft.measured(Units.bytes(free) + " free", free / 1e9).margin(free / (double) room.totalBytes());
