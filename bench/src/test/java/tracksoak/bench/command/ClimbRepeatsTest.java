@@ -125,7 +125,8 @@ class ClimbRepeatsTest {
         assertThat(result.reasons())
                 .singleElement()
                 .asString()
-                .startsWith("1 track had one sound-check only, as another would leave it open too: The fill stopped after ")
+                .startsWith(
+                        "1 track had one sound-check only, as another would leave it open too: The fill stopped after ")
                 .contains("raise the cap of the fill");
     }
 

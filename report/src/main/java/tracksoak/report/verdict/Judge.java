@@ -112,8 +112,7 @@ public final class Judge {
                 .filter(finding -> !passedOver.contains(finding.criterion().id()))
                 .toList();
         boolean mayPass = counted.stream()
-                .anyMatch(finding ->
-                        finding.missed() || (finding.open() && finding.withholds() && !finding.lasting()));
+                .anyMatch(finding -> finding.missed() || (finding.open() && finding.withholds() && !finding.lasting()));
         if (mayPass || facts.state() != RunState.COMPLETE) {
             return List.of();
         }

@@ -130,10 +130,16 @@ class JudgeLastingTest {
     void whatThisComputerNeverShowsLasts() {
         capped(SESSION_BYTES);
         run.freeBytes = null;
-        assertThat(Judge.lasting(run.record(), Set.of())).singleElement().asString().contains("free room");
+        assertThat(Judge.lasting(run.record(), Set.of()))
+                .singleElement()
+                .asString()
+                .contains("free room");
         run.freeBytes = 200_000_000_000L;
         run.fileSystem = null;
-        assertThat(Judge.lasting(run.record(), Set.of())).singleElement().asString().contains("file system");
+        assertThat(Judge.lasting(run.record(), Set.of()))
+                .singleElement()
+                .asString()
+                .contains("file system");
         run.fileSystem = "exfat";
         run.ioMode = IoMode.WRITE_THROUGH;
         PhaseSketch back = run.phase(PhaseKind.READ_BACK);
@@ -149,7 +155,10 @@ class JudgeLastingTest {
                 old.unread(),
                 Origin.UNKNOWN,
                 old.examples());
-        assertThat(Judge.lasting(run.record(), Set.of())).singleElement().asString().contains("Nothing shows");
+        assertThat(Judge.lasting(run.record(), Set.of()))
+                .singleElement()
+                .asString()
+                .contains("Nothing shows");
         assertThat(Judge.lasting(run.record(), Set.of("intact"))).isEmpty();
     }
 }
