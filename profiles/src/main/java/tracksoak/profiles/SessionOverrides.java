@@ -74,6 +74,10 @@ public record SessionOverrides(
      * @throws ProfileException with everything that is wrong; an error in a value given here stands under {@code option}
      */
     public Session applyTo(Session session) {
+        if (equals(none())) {
+            // a session out of a record may be one that no file could hold
+            return session;
+        }
         OverrideDraft draft = new OverrideDraft(session);
         draft.apply(this);
         Session changed = draft.check();

@@ -16,6 +16,15 @@ class SessionOverridesTest {
         assertThat(SessionOverrides.builder().tracks(8).build().applyTo(trio)).isSameAs(trio);
     }
 
+    /** Such as that of the demo, which takes whatever file system the computer has. */
+    @Test
+    void aSessionThatNoFileCouldHoldStaysAsItIs() {
+        Session any = new Session(
+                "any", "Any", "", trio.kind(), trio.groups(), List.of(), 60, trio.layout(), trio.chunkBytes(),
+                trio.arrival(), 1, 10, 2, true, trio.fileLimitBytes(), List.of(), 250, 90, trio.margins());
+        assertThat(SessionOverrides.none().applyTo(any)).isSameAs(any);
+    }
+
     /** "8 tracks of a small act" would be untrue of it. */
     @Test
     void theTitleSaysWhatItIsNow() {

@@ -82,6 +82,24 @@ final class Amounts {
         }
     }
 
+    /** A plain number such as a factor. */
+    static Double number(String text) {
+        try {
+            return Double.valueOf(text);
+        } catch (NumberFormatException noNumber) {
+            throw new TypeConversionException("\"" + text + "\" is not a number. Write it like 2 or 1.25");
+        }
+    }
+
+    /** A plain whole number. */
+    static Integer count(String text) {
+        try {
+            return Integer.valueOf(text);
+        } catch (NumberFormatException noNumber) {
+            throw new TypeConversionException("\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
+        }
+    }
+
     private static long whole(String text, Map<String, Long> units, String kind, String examples) {
         Matcher whole = NUMBER_AND_UNIT.matcher(text);
         if (!whole.matches() || !units.containsKey(whole.group(2))) {

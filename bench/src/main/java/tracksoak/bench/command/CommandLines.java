@@ -87,7 +87,9 @@ final class CommandLines {
         Supplier<Object> only =
                 words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
         (only == null ? below.values() : List.of(only)).forEach(made -> line.addSubcommand(made.get()));
-        return line;
+        return line.registerConverter(Double.class, Amounts::number)
+                .registerConverter(Integer.class, Amounts::count)
+                .registerConverter(int.class, Amounts::count);
     }
 
     /** Options in a group may be given twice as far as the parser goes; which one counts would be a guess. */

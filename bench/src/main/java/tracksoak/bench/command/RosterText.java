@@ -28,7 +28,7 @@ final class RosterText {
                     board.counts().values().stream().mapToInt(Integer::intValue).sum() == 0
                                     && query.text().isEmpty()
                             ? "the roster holds no drive yet; every qualify enters its record by itself"
-                            : "no drive answers to that");
+                            : "no drive on the roster fits what you asked for; tracksoak roster list shows them all");
         } else {
             Table table =
                     new Table("DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SINCE", "VALID UNTIL", "");

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.page.Advice;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.Estimate;
 import tracksoak.report.record.Odds;
@@ -31,10 +32,12 @@ final class RunSummary {
         if (!verdict.scope().isEmpty()) {
             out.println("  " + Words.plain(verdict.scope()));
         }
+        out.println("  what to do now: " + Words.plain(Advice.of(record, verdict)));
         for (Criterion criterion : verdict.criteria()) {
             if (Boolean.FALSE.equals(criterion.met())) {
+                String said = verdict.sentence().endsWith(criterion.sentence()) ? "" : ". " + criterion.sentence();
                 out.println(Words.plain("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
-                        + criterion.measured() + ". " + criterion.sentence()));
+                        + criterion.measured() + said));
             }
         }
         lines("  why: ", verdict.reasons(), out);

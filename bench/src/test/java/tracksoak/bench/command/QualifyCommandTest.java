@@ -172,6 +172,8 @@ class QualifyCommandTest extends AtOneDrive {
                 "qualify DRIVE --session trio-8 --plan line-check --hang-limit 2h | --hang-limit is 2 h",
                 "qualify DRIVE --session trio-8 --plan line-check --reserve 5 | its unit is missing",
                 "qualify DRIVE --session trio-8 --plan line-check --seed x | --seed",
+                "qualify DRIVE --session trio-8 --plan line-check --tracks few | \"few\" is not a whole number",
+                "qualify DRIVE --session trio-8 --plan line-check --rate-margin 1,5 | \"1,5\" is not a number. Write it like",
                 "qualify DRIVE --session trio-8 --plan line-check --tracks 0 | --tracks = \"0\" is too small",
                 "qualify DRIVE --session two-rates --plan line-check --tracks 8 | groups of tracks",
                 "qualify DRIVE --session trio-8 --plan line-check --sample-rate 5Hz | \"5\" is too small",

@@ -9,14 +9,15 @@ import tracksoak.report.record.IoMode;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
 
-/** What to do now, in one line, from the verdict and the criteria that were missed. */
-final class Advice {
+/** What to do now, in one line, from the verdict and the criteria that were missed. Stateless. */
+public final class Advice {
 
     private static final Set<String> SPEED = Set.of("lost-audio", "buffer-margin", "rate-margin", "longest-stall");
 
     private Advice() {}
 
-    static String of(RunRecord record, Verdict verdict) {
+    /** The advice for a run with this verdict. */
+    public static String of(RunRecord record, Verdict verdict) {
         if (record.method().ioMode() == IoMode.SIMULATED) {
             return "This drive is simulated, so there is nothing to pack or to leave at home. Now test a real one:"
                     + " tracksoak drives lists those that are plugged in.";

@@ -39,8 +39,8 @@ final class CopyRate {
         return Units.bytes(copy.bytes()) + " were copied on in " + Units.seconds(copy.seconds())
                 + ", never slower than "
                 + Units.rate(found.floorBytesPerSecond()) + " over " + Units.seconds(found.floorWindowS()) + ", "
-                + Units.factor(have) + " the rate it plays at. At that floor a show of "
-                + Units.bytes(e.demand.dataBytes()) + " is taken in within "
+                + Units.factor(have) + " the rate it plays at. At that floor, copying a show of "
+                + Units.bytes(e.demand.dataBytes()) + " takes no more than "
                 + Units.seconds(e.demand.dataBytes() / floor) + ".";
     }
 

@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
@@ -30,17 +31,17 @@ final class Intact implements Rule {
         Optional<String> faded = Retention.missed(all);
         if (bad == 0 && faded.isPresent()) {
             double lost = Retention.phases(all).mapToLong(Retention::faded).sum();
-            return draft.measured(Math.round(lost) + " blocks of the keepsake faded", lost)
+            return draft.measured(counted(Math.round(lost)) + " of the keepsake faded", lost)
                     .missed(faded.get());
         }
         if (bad > 0) {
-            return draft.measured(bad + " of " + blocks + " blocks bad", (double) bad)
+            return draft.measured(String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
         if (e.readBacks.stream().anyMatch(Intact::stopped)
                 || Retention.phases(all).anyMatch(Intact::stopped)) {
             return draft.measured("stopped", null)
-                    .missed("The drive stopped answering while it was read back: takes could not be got off it."
+                    .missed("The drive stopped answering while it was read back: the takes could not be copied off it."
                             + " If somebody pulled it, run again.");
         }
         if (blocks == 0 || blocks == unread) {
@@ -72,7 +73,7 @@ final class Intact implements Rule {
             draft.note(
                     "No counter of the device confirms that read-back came from it; reads went past the computer's memory.");
         }
-        return draft.met("All " + amount + " read back came back as written.");
+        return draft.met("All " + amount + " came back as written.");
     }
 
     private static boolean stopped(PhaseFacts phase) {
@@ -88,12 +89,12 @@ final class Intact implements Rule {
 
     private static String kinds(List<ReadBackFacts> backs) {
         StringBuilder words = new StringBuilder();
-        add(words, sum(backs, ReadBackFacts::missing), "blocks missing");
+        add(words, sum(backs, ReadBackFacts::missing), "missing");
         add(words, sum(backs, ReadBackFacts::stale), "stale");
         add(
                 words,
                 sum(backs, ReadBackFacts::misplaced),
-                "overwritten by other blocks, as on a drive that claims more room than it has");
+                "overwritten by others, as on a drive that claims more room than it has");
         add(words, sum(backs, ReadBackFacts::flipped), "changed");
         add(words, sum(backs, ReadBackFacts::unreadable), "unreadable");
         return words.toString();
@@ -101,8 +102,12 @@ final class Intact implements Rule {
 
     private static void add(StringBuilder words, long count, String what) {
         if (count > 0) {
-            words.append(words.isEmpty() ? "" : ", ").append(count).append(' ').append(what);
+            words.append(words.isEmpty() ? "" : ", ").append(counted(count)).append(' ').append(what);
         }
+    }
+
+    private static String counted(long blocks) {
+        return String.format(Locale.ROOT, "%,d block%s", blocks, blocks == 1 ? "" : "s");
     }
 
     private static long sum(List<ReadBackFacts> backs, ToLongFunction<ReadBackFacts> part) {

@@ -16,7 +16,7 @@ final class PlayingRate {
         double have = RateMargin.inverse(phase.busyFraction());
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(e.slept(Stream.of(phase)));
         String words = "While all tracks were played the drive was busy " + Units.percent(phase.busyFraction())
-                + " of the time, " + Units.factor(have) + ".";
+                + " of the time, a margin of " + Units.factor(have) + ".";
         return draft.judged(
                 RateMargin.blame(phase, e, need),
                 e.carry,

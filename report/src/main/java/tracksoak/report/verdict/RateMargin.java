@@ -1,5 +1,8 @@
 package tracksoak.report.verdict;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
@@ -51,7 +54,7 @@ final class RateMargin implements Rule {
             }
         }
         return draft.judged(
-                blame, e.carry, e.takesDone(), words, words + " At least " + Units.factor(need) + " is needed.");
+                blame, e.carry, e.takesDone(), words, slow(words, found, takes, floor, need));
     }
 
     /** Of a phase at session rate, by how busy it kept the drive. */
@@ -120,6 +123,22 @@ final class RateMargin implements Rule {
                     .append(Units.factor(takes));
         }
         return words.append('.').toString();
+    }
+
+    /** Only what is below the need, as that is what there is to act on. */
+    private static String slow(String words, @Nullable FillFacts found, double takes, double floor, double need) {
+        List<String> slow = new ArrayList<>();
+        if (found != null && floor < need) {
+            slow.add("filled flat out, the drive fell to " + Units.rate(found.floorBytesPerSecond()) + ", "
+                    + Units.factor(floor) + " what the session needs");
+        }
+        if (takes < need) {
+            slow.add((slow.isEmpty() ? "during the takes the drive" : "during the takes it") + " was busy "
+                    + Units.percent(takes > 0 ? 1 / takes : 1) + " of the time, a margin of " + Units.factor(takes));
+        }
+        String all = slow.isEmpty() ? words : String.join("; ", slow) + ".";
+        return all.substring(0, 1).toUpperCase(Locale.ROOT) + all.substring(1) + " At least " + Units.factor(need)
+                + " is needed.";
     }
 
     static double inverse(double busy) {

@@ -72,7 +72,7 @@ public record RosterSettings(
                     CANNOT,
                     bind,
                     "tokens would cross the network unencrypted",
-                    "give a certificate and its key, or allow plain HTTP on purpose");
+                    "give a certificate and its key (--certificate, --key), or allow plain HTTP on purpose (--unencrypted)");
         }
         for (String name : names) {
             if (!NAME.matcher(name).matches()) {
