@@ -20,8 +20,25 @@ class SessionOverridesTest {
     @Test
     void aSessionThatNoFileCouldHoldStaysAsItIs() {
         Session any = new Session(
-                "any", "Any", "", trio.kind(), trio.groups(), List.of(), 60, trio.layout(), trio.chunkBytes(),
-                trio.arrival(), 1, 10, 2, true, trio.fileLimitBytes(), List.of(), 250, 90, trio.margins());
+                "any",
+                "Any",
+                "",
+                trio.kind(),
+                trio.groups(),
+                List.of(),
+                60,
+                trio.layout(),
+                trio.chunkBytes(),
+                trio.arrival(),
+                1,
+                10,
+                2,
+                true,
+                trio.fileLimitBytes(),
+                List.of(),
+                250,
+                90,
+                trio.margins());
         assertThat(SessionOverrides.none().applyTo(any)).isSameAs(any);
     }
 

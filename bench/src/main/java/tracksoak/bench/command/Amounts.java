@@ -96,7 +96,8 @@ final class Amounts {
         try {
             return Integer.valueOf(text);
         } catch (NumberFormatException noNumber) {
-            throw new TypeConversionException("\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
+            throw new TypeConversionException(
+                    "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
         }
     }
 

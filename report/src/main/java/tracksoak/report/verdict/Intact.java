@@ -35,7 +35,8 @@ final class Intact implements Rule {
                     .missed(faded.get());
         }
         if (bad > 0) {
-            return draft.measured(String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
+            return draft.measured(
+                            String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
         if (e.readBacks.stream().anyMatch(Intact::stopped)
@@ -102,7 +103,10 @@ final class Intact implements Rule {
 
     private static void add(StringBuilder words, long count, String what) {
         if (count > 0) {
-            words.append(words.isEmpty() ? "" : ", ").append(counted(count)).append(' ').append(what);
+            words.append(words.isEmpty() ? "" : ", ")
+                    .append(counted(count))
+                    .append(' ')
+                    .append(what);
         }
     }
 

@@ -53,8 +53,7 @@ final class RateMargin implements Rule {
                 draft.note("The fill was shortened: " + lacking + " The rate margin is judged on what was written.");
             }
         }
-        return draft.judged(
-                blame, e.carry, e.takesDone(), words, slow(words, found, takes, floor, need));
+        return draft.judged(blame, e.carry, e.takesDone(), words, slow(words, found, takes, floor, need));
     }
 
     /** Of a phase at session rate, by how busy it kept the drive. */
