@@ -1,21 +1,17 @@
 package tracksoak.bench.oracle;
 
 import tracksoak.bench.phase.Plan;
-import tracksoak.bench.phase.Progress;
-import tracksoak.bench.phase.Run;
-import tracksoak.bench.phase.RunListener;
 import tracksoak.bench.phase.RunRequest;
+import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
 
 /** A whole run on virtual time, from the first take to the verdict. */
-public final class WholeRun implements RunListener {
+public final class WholeRun {
 
-    private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
     private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
     private static final long FIRST_MS = 1_795_000_000_000L;
     private static final long RESERVE_BYTES = 256L << 20;
@@ -33,12 +29,6 @@ public final class WholeRun implements RunListener {
         SimulatedDrive drive = model.plug(clock, LoopRun.HANG_LIMIT_NS);
         RunRequest request =
                 new RunRequest(id, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
-        return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new WholeRun()).call();
+        return VirtualRun.of(request, drive, clock);
     }
-
-    @Override
-    public void progress(Progress progress) {}
-
-    @Override
-    public void snapshot(RunRecord soFar) {}
 }

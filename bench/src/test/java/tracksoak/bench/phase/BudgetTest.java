@@ -14,7 +14,6 @@ import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
 
 /** What a dry run promises not to exceed, against the bytes the drive itself counts. */
@@ -58,30 +57,9 @@ class BudgetTest {
                 model.withUsed(model.capacityBytes() - given.freeBytes()).plug(clock, 30_000_000_000L);
         Budget budget = Budget.of(given.session(), given.plan(), drive.alignmentBytes(), given.freeBytes(), RESERVE);
 
-        RunRecord record = new Run(
-                        new RunRequest(
-                                "017f22e2-79b0-7cc3-98c4-dc0c0c07398f",
-                                "tracksoak test",
-                                given.session(),
-                                given.plan(),
-                                7,
-                                30,
-                                RESERVE),
-                        drive,
-                        drive.facts(),
-                        new HostFacts("test", "test", null, 1, null, "test"),
-                        clock,
-                        clock,
-                        clock,
-                        true,
-                        new RunListener() {
-                            @Override
-                            public void progress(Progress progress) {}
-
-                            @Override
-                            public void snapshot(RunRecord soFar) {}
-                        })
-                .call();
+        RunRequest request =
+                new RunRequest(VirtualRun.ID, "tracksoak test", given.session(), given.plan(), 7, 30, RESERVE);
+        RunRecord record = VirtualRun.of(request, drive, clock);
 
         long written = drive.counters().orElseThrow().bytesWritten();
         assertThat(record.phases()).isNotEmpty();

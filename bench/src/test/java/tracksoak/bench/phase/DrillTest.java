@@ -25,7 +25,6 @@ import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.DrillRecord.State;
 import tracksoak.report.record.DrillTrack;
-import tracksoak.report.record.HostFacts;
 
 /** Whole drills on virtual time, against what the stated model of the drive lets survive. */
 class DrillTest {
@@ -180,7 +179,7 @@ class DrillTest {
                         drive,
                         port,
                         drive.facts(),
-                        new HostFacts("test", "test", null, 1, null, "test"),
+                        VirtualRun.HOST,
                         clock,
                         clock,
                         clock,

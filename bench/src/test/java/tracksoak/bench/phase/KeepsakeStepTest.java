@@ -24,7 +24,6 @@ import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.record.Criterion;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.KeepsakeFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
@@ -71,15 +70,7 @@ class KeepsakeStepTest {
         RunRequest request = new RunRequest(
                         NEW, "test", SessionCatalog.shipped().find("trio-8"), Plan.lineCheck(), 7, 60, 64L << 20)
                 .with(Besides.NOTHING.reading(List.of(new Keepsake(where, list, known))));
-        HostFacts host = new HostFacts("test", "test", null, 1, null, "test");
-        RunRecord record = new Run(request, drive, drive.facts(), host, clock, clock, clock, true, new RunListener() {
-                    @Override
-                    public void progress(Progress progress) {}
-
-                    @Override
-                    public void snapshot(RunRecord soFar) {}
-                })
-                .call();
+        RunRecord record = VirtualRun.of(request, drive, clock);
         assertThat(RecordJson.read(RecordJson.bytes(record))).isEqualTo(record);
         return record;
     }

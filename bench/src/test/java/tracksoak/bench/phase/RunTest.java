@@ -20,7 +20,6 @@ import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts;
@@ -33,8 +32,6 @@ class RunTest {
 
     private static final long S = 1_000_000_000L;
     private static final long EPOCH = 1_795_000_000_000L;
-    private static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
-    private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
 
     private final List<RunRecord> snapshots = new ArrayList<>();
     private VirtualClock clock = new VirtualClock(EPOCH);
@@ -160,7 +157,7 @@ class RunTest {
             }
             return 1_000_000;
         });
-        run[0] = prepared(drive, facts(), "stick-mix-2", Plan.lineCheck());
+        run[0] = prepared(drive, VirtualRun.memory(1L << 30), "stick-mix-2", Plan.lineCheck());
         RunRecord record = run[0].call();
         assertThat(record.state()).isEqualTo(RunState.INTERRUPTED);
         assertThat(record.phases()).hasSize(1);
@@ -191,7 +188,7 @@ class RunTest {
     }
 
     private RunRecord run(Drive drive, Plan plan) {
-        return checked(prepared(drive, facts(), "stick-mix-2", plan));
+        return checked(prepared(drive, VirtualRun.memory(1L << 30), "stick-mix-2", plan));
     }
 
     private RunRecord checked(Run run) {
@@ -202,38 +199,14 @@ class RunTest {
 
     private Run prepared(Drive drive, DriveFacts facts, String session, Plan plan) {
         RunRequest request =
-                new RunRequest(ID, "tracksoak test", SessionCatalog.shipped().find(session), plan, 7, 30, 64L << 20);
-        return new Run(request, drive, facts, HOST, clock, clock, clock, true, new RunListener() {
-            @Override
-            public void progress(Progress progress) {}
-
-            @Override
-            public void snapshot(RunRecord soFar) {
-                snapshots.add(soFar);
-            }
-        });
-    }
-
-    private static DriveFacts facts() {
-        return new DriveFacts(
-                null,
-                "memory",
-                null,
-                1L << 30,
-                "simulated",
-                null,
-                false,
-                null,
-                null,
-                false,
-                null,
-                null,
-                "memory",
-                "exfat",
-                1L << 30,
-                1L << 30,
-                4096L,
-                List.of());
+                new RunRequest(VirtualRun.ID, "tracksoak test", SessionCatalog.shipped().find(session), plan, 7, 30, 64L << 20);
+        return new Run(
+                request, drive, facts, VirtualRun.HOST, clock, clock, clock, true, new VirtualRun.Deaf() {
+                    @Override
+                    public void snapshot(RunRecord soFar) {
+                        snapshots.add(soFar);
+                    }
+                });
     }
 
     private static Fault fault(PhaseFacts facts) {

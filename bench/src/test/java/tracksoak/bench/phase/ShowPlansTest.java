@@ -16,7 +16,6 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PlaybackFacts;
@@ -117,25 +116,8 @@ class ShowPlansTest {
     private RunRecord run(DriveModel model, Session session, Plan plan) {
         VirtualClock clock = new VirtualClock(1_795_000_000_000L);
         SimulatedDrive drive = model.plug(clock, 30_000_000_000L);
-        RunRequest request =
-                new RunRequest("017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "tracksoak test", session, plan, 7, 30, RESERVE);
-        RunRecord record = new Run(
-                        request,
-                        drive,
-                        drive.facts(),
-                        new HostFacts("test", "test", null, 1, null, "test"),
-                        clock,
-                        clock,
-                        clock,
-                        true,
-                        new RunListener() {
-                            @Override
-                            public void progress(Progress progress) {}
-
-                            @Override
-                            public void snapshot(RunRecord soFar) {}
-                        })
-                .call();
+        RunRequest request = new RunRequest(VirtualRun.ID, "tracksoak test", session, plan, 7, 30, RESERVE);
+        RunRecord record = VirtualRun.of(request, drive, clock);
         leftOnDrive = drive.facts().freeBytes() == null ? 0 : drive.facts().freeBytes();
         assertThat(leftOnDrive).isGreaterThanOrEqualTo(RESERVE - (1 << 20));
         return record;

@@ -16,9 +16,7 @@ import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.record.Criterion;
-import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
@@ -115,44 +113,18 @@ class SuspendTest {
 
     private RunRecord run(MemoryDrive drive, Plan plan) {
         Session session = SessionCatalog.shipped().find("stick-mix-2");
-        RunRequest request = new RunRequest(
-                "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "tracksoak test", session, plan, 7, 30, 64L << 20);
-        DriveFacts facts = new DriveFacts(
-                null,
-                "memory",
-                null,
-                8L << 30,
-                "simulated",
-                null,
-                false,
-                null,
-                null,
-                false,
-                null,
-                null,
-                "memory",
-                "exfat",
-                8L << 30,
-                8L << 30,
-                4096L,
-                List.of());
+        RunRequest request = new RunRequest(VirtualRun.ID, "tracksoak test", session, plan, 7, 30, 64L << 20);
         return new Run(
                         request,
                         drive,
-                        facts,
-                        new HostFacts("test", "test", null, 1, null, "test"),
+                        VirtualRun.memory(8L << 30),
+                        VirtualRun.HOST,
                         clock,
                         wall,
                         clock,
                         true,
                         sinceStart,
-                        new RunListener() {
-                            @Override
-                            public void progress(Progress progress) {}
-
-                            @Override
-                            public void snapshot(RunRecord soFar) {}
-                        })
+                        new VirtualRun.Deaf())
                 .call();
     }
 

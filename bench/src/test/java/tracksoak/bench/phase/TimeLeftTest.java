@@ -17,7 +17,6 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
-import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
 
 /**
@@ -145,17 +144,13 @@ class TimeLeftTest {
     private static RunRecord run(DriveModel model, Session session, Plan plan, VirtualClock clock, List<Seen> seen) {
         SimulatedDrive drive = model.plug(clock, 30_000_000_000L);
         RunRequest request =
-                new RunRequest("017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "test", session, plan, 7, 30, 256L << 20);
-        RunListener listener = new RunListener() {
+                new RunRequest(VirtualRun.ID, "test", session, plan, 7, 30, 256L << 20);
+        RunListener listener = new VirtualRun.Deaf() {
             @Override
             public void progress(Progress progress) {
                 seen.add(new Seen(clock.nanoTime() / 1e9, progress.leftS()));
             }
-
-            @Override
-            public void snapshot(RunRecord soFar) {}
         };
-        HostFacts host = new HostFacts("test", "test", null, 1, null, "test");
-        return new Run(request, drive, drive.facts(), host, clock, clock, clock, true, listener).call();
+        return new Run(request, drive, drive.facts(), VirtualRun.HOST, clock, clock, clock, true, listener).call();
     }
 }

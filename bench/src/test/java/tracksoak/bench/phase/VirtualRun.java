@@ -1,0 +1,54 @@
+package tracksoak.bench.phase;
+
+import java.util.List;
+import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.bench.simulated.SimulatedDrive;
+import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.RunRecord;
+
+/** What tests need to do runs on virtual time. */
+public final class VirtualRun {
+
+    static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
+
+    private VirtualRun() {}
+
+    /** Does a whole run that nobody watches. */
+    public static RunRecord of(RunRequest request, SimulatedDrive drive, VirtualClock clock) {
+        return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new Deaf()).call();
+    }
+
+    /** A drive in memory of so many bytes. */
+    static DriveFacts memory(long bytes) {
+        return new DriveFacts(
+                null,
+                "memory",
+                null,
+                bytes,
+                "simulated",
+                null,
+                false,
+                null,
+                null,
+                false,
+                null,
+                null,
+                "memory",
+                "exfat",
+                bytes,
+                bytes,
+                4096L,
+                List.of());
+    }
+
+    /** Hears nothing. */
+    static class Deaf implements RunListener {
+        @Override
+        public void progress(Progress progress) {}
+
+        @Override
+        public void snapshot(RunRecord soFar) {}
+    }
+}
