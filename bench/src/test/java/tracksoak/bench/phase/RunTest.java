@@ -198,15 +198,14 @@ class RunTest {
     }
 
     private Run prepared(Drive drive, DriveFacts facts, String session, Plan plan) {
-        RunRequest request =
-                new RunRequest(VirtualRun.ID, "tracksoak test", SessionCatalog.shipped().find(session), plan, 7, 30, 64L << 20);
-        return new Run(
-                request, drive, facts, VirtualRun.HOST, clock, clock, clock, true, new VirtualRun.Deaf() {
-                    @Override
-                    public void snapshot(RunRecord soFar) {
-                        snapshots.add(soFar);
-                    }
-                });
+        RunRequest request = new RunRequest(
+                VirtualRun.ID, "tracksoak test", SessionCatalog.shipped().find(session), plan, 7, 30, 64L << 20);
+        return new Run(request, drive, facts, VirtualRun.HOST, clock, clock, clock, true, new VirtualRun.Deaf() {
+            @Override
+            public void snapshot(RunRecord soFar) {
+                snapshots.add(soFar);
+            }
+        });
     }
 
     private static Fault fault(PhaseFacts facts) {

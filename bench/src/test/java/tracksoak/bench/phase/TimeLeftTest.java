@@ -143,8 +143,7 @@ class TimeLeftTest {
 
     private static RunRecord run(DriveModel model, Session session, Plan plan, VirtualClock clock, List<Seen> seen) {
         SimulatedDrive drive = model.plug(clock, 30_000_000_000L);
-        RunRequest request =
-                new RunRequest(VirtualRun.ID, "test", session, plan, 7, 30, 256L << 20);
+        RunRequest request = new RunRequest(VirtualRun.ID, "test", session, plan, 7, 30, 256L << 20);
         RunListener listener = new VirtualRun.Deaf() {
             @Override
             public void progress(Progress progress) {
