@@ -15,6 +15,7 @@ import picocli.CommandLine.Parameters;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.LeftOver;
 import tracksoak.bench.drive.RunLock;
+import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.report.verdict.Units;
 
 /** Deletes what runs that were cut short left on a drive. */
@@ -23,7 +24,7 @@ import tracksoak.report.verdict.Units;
         header = "Delete what a run that was cut short left on a drive.",
         description = {
             "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one alone if "
-                    + "anything else lies in it."
+                    + "anything else lies in it. A keepsake stays unless it is named, and is only mentioned."
         },
         sortOptions = false)
 final class ClearCommand implements Callable<Integer> {
@@ -64,6 +65,7 @@ final class ClearCommand implements Callable<Integer> {
             return new ClearKeepsake(console, rooms, path, drive, yes, json.asked).clear(named);
         }
         List<LeftOver> left = Preflight.leftOvers(path);
+        KeepsakesLeft keepsakes = new KeepsakesLeft(path, rooms, SystemClocks.EPOCH);
         List<Map<String, Object>> entries = new ArrayList<>();
         int kept = 0;
         if (yes && !left.isEmpty()) {
@@ -83,10 +85,13 @@ final class ClearCommand implements Callable<Integer> {
             Map<String, Object> document = JsonOption.document("clear/1");
             document.put("path", path.toString());
             document.put("folders", entries);
+            document.put("keepsakes", keepsakes.json());
             console.out().println(JsonText.of(document));
         } else if (left.isEmpty()) {
-            console.out().println("Nothing of an earlier run lies in " + Words.quoted(path) + ".");
+            console.out().println("Nothing of an earlier run lies in " + Words.quoted(path)
+                    + (keepsakes.none() ? "." : " but what it left on purpose."));
         }
+        keepsakes.sentences().forEach(sentence -> console.say("note: " + Words.plain(sentence)));
         if (!yes && !left.isEmpty()) {
             console.complain("nothing was deleted", "add --yes to delete what is listed");
             return Exit.USAGE;

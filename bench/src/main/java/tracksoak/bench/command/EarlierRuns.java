@@ -31,8 +31,9 @@ import tracksoak.report.record.RunState;
  *
  * @param found in order of time
  * @param looked how many records were read
+ * @param passedOver which runs of the drive were not taken, and why; one sentence each
  */
-record EarlierRuns(List<Match> found, int looked) {
+record EarlierRuns(List<Match> found, int looked, List<String> passedOver) {
 
     private static final Pattern NAME = Pattern.compile("record[A-Za-z0-9._-]{0,80}\\.json");
     private static final int DEEPEST = 4;
@@ -43,6 +44,7 @@ record EarlierRuns(List<Match> found, int looked) {
         found = found.stream()
                 .sorted(Comparator.comparing(Match::startedAt).thenComparing(Match::id))
                 .toList();
+        passedOver = List.copyOf(passedOver);
     }
 
     /**
@@ -102,14 +104,16 @@ record EarlierRuns(List<Match> found, int looked) {
             console.say(
                     "note: " + (damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
         }
-        return new EarlierRuns(found, looked);
+        return new EarlierRuns(found, looked, List.of());
     }
 
     /** These and others; a run of both is taken from here. */
     EarlierRuns and(EarlierRuns others) {
         List<Match> all = new ArrayList<>(found);
         others.found.stream().filter(match -> !holds(match.id())).forEach(all::add);
-        return new EarlierRuns(all, looked + others.looked);
+        List<String> over = new ArrayList<>(passedOver);
+        over.addAll(others.passedOver);
+        return new EarlierRuns(all, looked + others.looked, over);
     }
 
     /** Whether a run is among them. */
@@ -165,11 +169,17 @@ record EarlierRuns(List<Match> found, int looked) {
                 console.say("note: passed over the run of " + match.startedAt() + ": " + Words.plain(changed.why()));
             }
         }
-        return DriveHistory.of(latest, pasts, matched(latest.id()));
+        return DriveHistory.of(latest, pasts, told(latest.id()));
     }
 
-    /** How the earlier runs were found, one sentence per way. */
-    List<String> matched(String but) {
+    /** How the earlier runs were found, one sentence per way, and which were not taken. */
+    List<String> told(String but) {
+        List<String> told = new ArrayList<>(matched(but));
+        told.addAll(passedOver);
+        return told;
+    }
+
+    private List<String> matched(String but) {
         Set<String> ways = new LinkedHashSet<>();
         for (Match match : found) {
             if (!match.id().equals(but)) {

@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -106,7 +107,11 @@ final class RequalifyCommand extends OneDriveCommand {
             throw Complaint.cannot(
                     "no earlier run of " + Words.quoted(DriveText.name(facts)) + " was found in " + Words.quoted(folder)
                             + (asked == null && !qualification.rosterEntry.leftOut ? " or in the roster" : "")
-                            + " (" + Words.count(earlier.looked(), "record") + " looked at, none of this drive)",
+                            + " (" + Words.count(earlier.looked(), "record") + " looked at, none of this drive"
+                            + (earlier.passedOver().isEmpty() ? "" : ", besides what is passed over") + ")"
+                            + earlier.passedOver().stream()
+                                    .map(sentence -> ". " + Words.plain(sentence))
+                                    .collect(Collectors.joining()),
                     "make the first one: tracksoak qualify PATH --session NAME --plan sound-check; records kept elsewhere: "
                             + "--records FOLDER; a drive without a serial number: --tag as it was given then");
         }
@@ -120,7 +125,7 @@ final class RequalifyCommand extends OneDriveCommand {
         Plan plan = planOptions.resolveLike(last.plan(), last.session(), session);
         String given = tagOption.tag();
         String tag = given != null ? given : last.tag();
-        earlier.matched("").forEach(way -> console.say("note: " + Words.plain(way)));
+        earlier.told("").forEach(way -> console.say("note: " + Words.plain(way)));
         console.say("repeats the run of " + last.startedAt() + ": " + plan.name() + " for " + session.name());
         Order order = qualification
                 .run

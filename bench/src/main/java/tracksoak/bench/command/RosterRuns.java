@@ -2,6 +2,7 @@ package tracksoak.bench.command;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -73,22 +74,55 @@ final class RosterRuns {
     private EarlierRuns in(Roster roster) {
         List<EarlierRuns.Match> found = new ArrayList<>();
         int looked = 0;
+        int future = 0;
+        int unsigned = 0;
         for (String id : ids(roster)) {
             for (HistoryEntry entry : roster.history(id)) {
                 RecordRef ref = entry.event().record();
                 RecordDigest digest = entry.digest();
-                if (ref == null || digest == null || entry.record() != SignatureState.GOOD || entry.future()) {
+                if (ref == null || digest == null) {
+                    continue;
+                }
+                boolean good = entry.record() == SignatureState.GOOD;
+                if (known.holds(digest.runId())) {
+                    looked += good ? 1 : 0;
+                    continue;
+                }
+                if (!good) {
+                    unsigned++;
+                    continue;
+                }
+                if (entry.future()) {
+                    future++;
                     continue;
                 }
                 looked++;
-                if (known.holds(digest.runId()) || found.size() >= MOST) {
+                if (found.size() >= MOST) {
                     continue;
                 }
                 RunRecord record = roster.record(ref.sha256());
                 found.add(EarlierRuns.Match.of(record, () -> load(ref.sha256()), likeness(record)));
             }
         }
-        return new EarlierRuns(found, looked);
+        return new EarlierRuns(found, looked, passedOver(future, unsigned));
+    }
+
+    private static List<String> passedOver(int future, int unsigned) {
+        List<String> why = new ArrayList<>();
+        if (future > 0) {
+            why.add(runs(future) + " dated in the future of this computer's clock, which says "
+                    + RosterOption.clock().instant().truncatedTo(ChronoUnit.SECONDS)
+                    + ": a clock was wrong, or the run was simulated.");
+        }
+        if (unsigned > 0) {
+            why.add(runs(unsigned) + " not signed by a tester the roster knows, or changed since.");
+        }
+        return why;
+    }
+
+    private static String runs(int count) {
+        return Words.count(count, "run") + " of this drive in the roster " + (count == 1 ? "is" : "are")
+                + " passed over, being";
     }
 
     /** Opened anew: a run lasts for hours, and nobody keeps a roster open, or all its records in memory, for so long. */

@@ -2,6 +2,8 @@ package tracksoak.bench.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -104,7 +106,13 @@ class KeepsakeCommandTest extends AtOneDrive {
     void onlyClearWithItsNameDeletesIt() throws IOException {
         qualify(" --leave-keepsake 100KiB");
         String name = kept().get(0).getFileName().toString();
-        assertThat(type("clear DRIVE --yes").out()).contains("Nothing of an earlier run");
+        Typed stays = type("clear DRIVE --yes");
+        assertThat(stays.code()).isZero();
+        assertThat(stays.out()).contains("Nothing of an earlier run", "but what it left on purpose.");
+        assertThat(stays.err())
+                .contains("the keepsake " + name, " is left, as it was left on purpose", "--keepsake " + name + " --yes")
+                .containsPattern("\\(\\d+(\\.\\d+)? [kM]B, \\d+(\\.\\d+)? m?s old\\)");
+        assertThat(kept()).hasSize(1);
         assertThat(type("clear DRIVE --keepsake " + name).code()).isEqualTo(2);
         assertThat(kept()).hasSize(1);
         Files.writeString(kept().get(0).resolve("show.wav"), "precious");
@@ -135,6 +143,44 @@ class KeepsakeCommandTest extends AtOneDrive {
                 .isZero();
         qualify("");
         assertThat(record().phases().get(0).kind()).isEqualTo(PhaseKind.TAKE);
+    }
+
+    /** Its size is that of its files; its age is counted from what this computer, else its own note, says. */
+    @Test
+    void clearMentionsWhatItLeavesAlone() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        Path keepsake = kept().get(0);
+        String id = record().id();
+        Path list = folder.resolve("host/records/keepsakes").resolve(id + ".txt");
+        Path note = keepsake.resolve("README-TRACKSOAK.txt");
+        String written = Objects.requireNonNull(record().endedAt());
+        JsonNode fresh = kept("clear DRIVE --json");
+        assertThat(fresh.get("folder").textValue()).isEqualTo(keepsake.toString());
+        assertThat(fresh.get("deleted").booleanValue()).isFalse();
+        assertThat(fresh.get("writtenAt").textValue()).isEqualTo(written);
+        assertThat(fresh.get("days").doubleValue()).isBetween(0.0, 0.1);
+        long bytes = 0;
+        try (Stream<Path> files = Files.list(keepsake)) {
+            for (Path file : files.toList()) {
+                bytes += Files.size(file);
+            }
+        }
+        assertThat(fresh.get("bytes").longValue()).isEqualTo(bytes);
+
+        Files.delete(list);
+        String text = Files.readString(note);
+        Files.writeString(note, text.replace(written, "2025-11-01T12:00:00Z"));
+        assertThat(kept("clear DRIVE --json").get("days").doubleValue()).isGreaterThan(300);
+        assertThat(type("clear DRIVE").err()).containsPattern("\\d{3,} days old");
+        Files.writeString(note, text.replace(written, "2999-01-01T12:00:00Z"));
+        assertThat(type("clear DRIVE").err()).contains("dated 2999-01-01T12:00:00Z, in the future of this computer");
+        Files.writeString(note, "\u001b[2J");
+        assertThat(type("clear DRIVE").err()).contains("age unknown").doesNotContain("\u001b");
+        assertThat(kept("clear DRIVE --json").get("days").isNull()).isTrue();
+    }
+
+    private JsonNode kept(String line) throws IOException {
+        return new ObjectMapper().readTree(type(line).out()).at("/keepsakes/0");
     }
 
     @Test

@@ -76,6 +76,46 @@ class RequalifyCommandTest extends AtOneDrive {
                 .isZero();
     }
 
+    /** A take of 2 h on virtual time ends 2 h in the future of this computer. */
+    @Test
+    void runsDatedInTheFutureAreSaidToBePassedOver() throws IOException {
+        type("qualify --simulated steady-stick --session trio-8 --length 3h --plan line-check --take 2h"
+                + " --enter-simulated --out HOST/ahead");
+        Typed none = type("requalify --simulated steady-stick");
+        assertThat(none.code()).isEqualTo(3);
+        assertThat(none.err())
+                .contains(
+                        "0 records looked at, none of this drive, besides what is passed over",
+                        "1 run of this drive in the roster is passed over, being dated in the future of this computer's"
+                                + " clock, which says 20");
+        type("qualify --simulated steady-stick --session trio-8 --length 3h --plan line-check --take 30s"
+                + " --enter-simulated --out HOST/now");
+        Typed some = type("requalify --simulated steady-stick --json --out HOST/again");
+        assertThat(some.code()).as(some.err()).isZero();
+        assertThat(some.err()).contains("note: 1 run of this drive in the roster is passed over");
+        JsonNode document = new ObjectMapper().readTree(some.out());
+        assertThat(document.at("/runs")).hasSize(2);
+        assertThat(document.at("/notes").toString()).contains("1 run of this drive in the roster is passed over");
+        assertThat(Files.readString(folder.resolve("host/again/report.html")))
+                .contains("1 run of this drive in the roster is passed over");
+    }
+
+    /** A record in the folder that a laptop with a wrong clock made: dated after the run that is made now. */
+    @Test
+    void recordsDatedLaterAreSaidToBeLeftOut() throws IOException {
+        Path ahead = first("steady-stick").resolve("record.json");
+        RunRecord record = RecordFile.load(ahead);
+        write(
+                folder.resolve("host/records/ahead/record.json"),
+                Files.readString(ahead)
+                        .replace(record.startedAt(), "2999-01-01T12:00:00Z")
+                        .replace(record.id(), "017f22e2-79b0-7cc3-98c4-dc0c0c07398f"));
+        Typed typed = type("requalify --simulated steady-stick --out HOST/again");
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.out())
+                .contains("Since the earlier runs (1,", "One run of this drive is left out, being dated after this one");
+    }
+
     @Test
     void whatIsInTheFolderAndInTheRosterCountsOnce() throws IOException {
         type("qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 30s"

@@ -73,6 +73,7 @@ public record DriveHistory(
         Slowness slowness =
                 comparable.size() < 2 ? null : Slowness.of(now, comparable).orElse(null);
         List<String> notes = new ArrayList<>(told);
+        later(now, others).ifPresent(notes::add);
         notes.addAll(notes(now, earlier, comparable));
         return new DriveHistory(now, earlier, changes, slowness, sentence(changes, slowness, comparable), notes);
     }
@@ -135,6 +136,19 @@ public record DriveHistory(
 
     private static Optional<String> first(List<Change> changes, Predicate<Change> which) {
         return changes.stream().filter(which).map(Change::sentence).findFirst();
+    }
+
+    /** That runs were left out because of their dates: with a clock that was wrong they may have been made before. */
+    private static Optional<String> later(Past now, Collection<Past> others) {
+        long later = others.stream()
+                .filter(past -> past.day() > now.day() && !past.id().equals(now.id()))
+                .map(Past::id)
+                .distinct()
+                .count();
+        return later == 0
+                ? Optional.empty()
+                : Optional.of((later == 1 ? "One run of this drive is" : later + " runs of this drive are")
+                        + " left out, being dated after this one; made before it, a clock was wrong or the run simulated.");
     }
 
     private static List<String> notes(Past now, List<Past> earlier, List<Past> comparable) {

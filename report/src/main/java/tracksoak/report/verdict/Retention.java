@@ -47,7 +47,7 @@ public final class Retention {
         KeepsakeFacts keepsake = Objects.requireNonNull(phase.keepsake());
         ReadBackFacts found = phase.readBack();
         String left = "what the run of " + keepsake.writtenAt().substring(0, 10) + " left on it "
-                + days(keepsake.days()) + " ago";
+                + Units.days(keepsake.days()) + " ago";
         if (found == null) {
             return "Retention is not tested: " + left + " (" + Units.bytes(keepsake.bytes())
                     + ") is not there any more; it was deleted, or the drive formatted.";
@@ -82,12 +82,5 @@ public final class Retention {
         if (count > 0) {
             words.append(words.isEmpty() ? "" : ", ").append(count).append(' ').append(what);
         }
-    }
-
-    private static String days(double days) {
-        if (days < 2) {
-            return Units.seconds(days * 86_400);
-        }
-        return Math.round(days) + " days";
     }
 }

@@ -34,6 +34,11 @@ public final class Units {
         return minutes / 60 + " h" + (minutes % 60 == 0 ? "" : " " + minutes % 60 + " min");
     }
 
+    /** {@code 34 days}, and in hours or less below two. */
+    public static String days(double days) {
+        return days < 2 ? seconds(days * 86_400) : Math.round(days) + " days";
+    }
+
     /** A rate in bytes per second as MB/s with three digits: {@code 4.61 MB/s}, {@code 123 MB/s}. */
     public static String rate(double bytesPerSecond) {
         return digits(bytesPerSecond / 1e6) + " MB/s";
