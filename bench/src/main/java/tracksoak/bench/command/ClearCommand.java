@@ -88,8 +88,9 @@ final class ClearCommand implements Callable<Integer> {
             document.put("keepsakes", keepsakes.json());
             console.out().println(JsonText.of(document));
         } else if (left.isEmpty()) {
-            console.out().println("Nothing of an earlier run lies in " + Words.quoted(path)
-                    + (keepsakes.none() ? "." : " but what it left on purpose."));
+            console.out()
+                    .println("Nothing of an earlier run lies in " + Words.quoted(path)
+                            + (keepsakes.none() ? "." : " but what it left on purpose."));
         }
         keepsakes.sentences().forEach(sentence -> console.say("note: " + Words.plain(sentence)));
         if (!yes && !left.isEmpty()) {

@@ -68,8 +68,9 @@ final class KeepsakesLeft {
      * @throws Complaint if the folder cannot be looked into
      */
     KeepsakesLeft(Path path, Rooms rooms, EpochClock clock) {
-        List<KeepsakeList> own =
-                KeepsakeShelf.in(rooms).all().stream().map(KeepsakeShelf.Entry::list).toList();
+        List<KeepsakeList> own = KeepsakeShelf.in(rooms).all().stream()
+                .map(KeepsakeShelf.Entry::list)
+                .toList();
         try {
             for (KeepsakeFolder folder : KeepsakeFolder.under(path)) {
                 Instant written = writtenAt(folder, own).orElse(null);

@@ -110,7 +110,8 @@ class KeepsakeCommandTest extends AtOneDrive {
         assertThat(stays.code()).isZero();
         assertThat(stays.out()).contains("Nothing of an earlier run", "but what it left on purpose.");
         assertThat(stays.err())
-                .contains("the keepsake " + name, " is left, as it was left on purpose", "--keepsake " + name + " --yes")
+                .contains(
+                        "the keepsake " + name, " is left, as it was left on purpose", "--keepsake " + name + " --yes")
                 .containsPattern("\\(\\d+(\\.\\d+)? [kM]B, \\d+(\\.\\d+)? m?s old\\)");
         assertThat(kept()).hasSize(1);
         assertThat(type("clear DRIVE --keepsake " + name).code()).isEqualTo(2);

@@ -113,7 +113,8 @@ class RequalifyCommandTest extends AtOneDrive {
         Typed typed = type("requalify --simulated steady-stick --out HOST/again");
         assertThat(typed.code()).as(typed.err()).isZero();
         assertThat(typed.out())
-                .contains("Since the earlier runs (1,", "One run of this drive is left out, being dated after this one");
+                .contains(
+                        "Since the earlier runs (1,", "One run of this drive is left out, being dated after this one");
     }
 
     @Test

@@ -147,8 +147,9 @@ public record DriveHistory(
                 .count();
         return later == 0
                 ? Optional.empty()
-                : Optional.of((later == 1 ? "One run of this drive is" : later + " runs of this drive are")
-                        + " left out, being dated after this one; made before it, a clock was wrong or the run simulated.");
+                : Optional.of(
+                        (later == 1 ? "One run of this drive is" : later + " runs of this drive are")
+                                + " left out, being dated after this one; made before it, a clock was wrong or the run simulated.");
     }
 
     private static List<String> notes(Past now, List<Past> earlier, List<Past> comparable) {
