@@ -9,6 +9,7 @@ import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.LeftOver;
 import tracksoak.bench.drive.Suitability;
 import tracksoak.bench.drive.Workspace;
+import tracksoak.report.verdict.Room;
 import tracksoak.report.verdict.Units;
 
 /** What is looked at before a single byte is written: whether a run may be made here at all. */
@@ -31,6 +32,17 @@ final class Preflight {
         keepApart(found, files);
         tellLeftOvers(path);
         return found;
+    }
+
+    /** Says beforehand what no run can put right: that is no surprise to keep for its end. */
+    void tellWhereItDoesNotFit(FoundDrive found, Order order) {
+        Long free = found.facts().freeBytes();
+        if (free != null && !Room.fits(order.session(), found.facts())) {
+            console.say("note: the whole session of " + Units.seconds((double) order.session().lengthS())
+                    + " does not fit in the " + Units.bytes(free)
+                    + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
+                    + "or give a shorter --length");
+        }
     }
 
     /** The drive at {@code path}, if the run may be made there; warnings are shown. */

@@ -41,8 +41,9 @@ final class Qualification {
     /** @param came how the drive came, null if it was not waited for */
     int onDrive(Path asked, Order order, PlugWait.@Nullable Came came, Bench bench) {
         RunFiles files = files(order, bench);
-        FoundDrive found =
-                new Preflight(bench.console(), bench.rooms()).pass(asked, order, care.allowSystemDrive, files);
+        Preflight preflight = new Preflight(bench.console(), bench.rooms());
+        FoundDrive found = preflight.pass(asked, order, care.allowSystemDrive, files);
+        preflight.tellWhereItDoesNotFit(found, order);
         if (care.dryRun) {
             return wouldDo(order, found.facts(), asked.resolve("TRACKSOAK-*").toString(), bench);
         }

@@ -78,6 +78,14 @@ class QualifyCommandTest extends AtOneDrive {
         assertThat(host).isEmptyDirectory();
     }
 
+    /** 512 tracks at 288,000 B/s for 24 h are 12.7 TB (arithmetic): more than the disk of a computer that runs tests. */
+    @Test
+    void whatCannotFitIsSaidBeforehand() {
+        String line = "qualify DRIVE --session hires-32 --tracks 512 --plan line-check --dry-run --length ";
+        assertThat(type(line + "24h").err()).contains("24 h does not fit", "FAIL for want of room");
+        assertThat(type(line + "1s").err()).doesNotContain("does not fit");
+    }
+
     /**
      * 8 tracks at 144,000 B/s for 120 s are 138.24 MB of samples (arithmetic), and 8 MiB try how fast the drive is; headers
      * and padding come on top.

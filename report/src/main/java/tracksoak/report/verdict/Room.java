@@ -1,5 +1,6 @@
 package tracksoak.report.verdict;
 
+import java.util.Objects;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
@@ -36,8 +37,14 @@ public final class Room implements Rule {
         return fits(e.session, e.run.drive())
                 ? draft.met("All " + length + " of this session fit.")
                 : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
-                        + Units.bytes(free)
-                        + " were free before the run. Copy what must be kept elsewhere, then clear the drive.");
+                        + Units.bytes(tooSmall(e, room) ? Objects.requireNonNull(e.run.drive().fileSystemBytes()) : free)
+                        + (tooSmall(e, room) ? " fit on this drive even when it is empty: take a larger one."
+                                : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
+    }
+
+    private static boolean tooSmall(Evidence e, tracksoak.profiles.Room room) {
+        Long whole = e.run.drive().fileSystemBytes();
+        return whole != null && whole > 0 && whole < room.totalBytes();
     }
 
     private static FileSystemShape shape(DriveFacts drive) {

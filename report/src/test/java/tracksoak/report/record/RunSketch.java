@@ -24,6 +24,7 @@ public final class RunSketch {
     public IoMode ioMode = IoMode.DIRECT;
     public @Nullable String fileSystem = "exfat";
     public @Nullable Long freeBytes = 200_000_000_000L;
+    public long fileSystemBytes = 240_000_000_000L;
     public @Nullable Double linkMbps = 5000.0;
     public boolean linkSuspect;
     public List<PhaseSketch> phases = new ArrayList<>();
@@ -120,7 +121,7 @@ public final class RunSketch {
                         "/media/barn",
                         "/media/barn/tracksoak-1",
                         fileSystem,
-                        240_000_000_000L,
+                        fileSystemBytes,
                         freeBytes,
                         131_072L,
                         List.of()),

@@ -86,6 +86,18 @@ class JudgeTest {
                                 + " and 10 s is the most allowed.");
     }
 
+    /** Clearing a drive helps only where the session would fit on it then. */
+    @Test
+    void aDriveThatIsTooSmallIsNotToBeCleared() {
+        RunSketch run = RunSketch.good();
+        run.freeBytes = 30_000_000_000L;
+        assertThat(Judge.judge(run.record()).sentence())
+                .contains("30 GB were free before the run. Copy what must be kept elsewhere");
+        run.fileSystemBytes = 32_000_000_000L;
+        assertThat(Judge.judge(run.record()).sentence())
+                .contains("only 32 GB fit on this drive even when it is empty: take a larger one.");
+    }
+
     @Test
     void noVerdictNamesAReason() {
         RunSketch run = RunSketch.good();
