@@ -38,7 +38,8 @@ final class Preflight {
     void tellWhereItDoesNotFit(FoundDrive found, Order order) {
         Long free = found.facts().freeBytes();
         if (free != null && !Room.fits(order.session(), found.facts())) {
-            console.say("note: the whole session of " + Units.seconds((double) order.session().lengthS())
+            console.say("note: the whole session of "
+                    + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)
                     + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
                     + "or give a shorter --length");

@@ -36,10 +36,16 @@ public final class Room implements Rule {
         }
         return fits(e.session, e.run.drive())
                 ? draft.met("All " + length + " of this session fit.")
-                : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
-                        + Units.bytes(tooSmall(e, room) ? Objects.requireNonNull(e.run.drive().fileSystemBytes()) : free)
-                        + (tooSmall(e, room) ? " fit on this drive even when it is empty: take a larger one."
-                                : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
+                : draft.missed(
+                        length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
+                                + Units.bytes(
+                                        tooSmall(e, room)
+                                                ? Objects.requireNonNull(
+                                                        e.run.drive().fileSystemBytes())
+                                                : free)
+                                + (tooSmall(e, room)
+                                        ? " fit on this drive even when it is empty: take a larger one."
+                                        : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
     }
 
     private static boolean tooSmall(Evidence e, tracksoak.profiles.Room room) {
