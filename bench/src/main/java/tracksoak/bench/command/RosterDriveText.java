@@ -1,8 +1,11 @@
 package tracksoak.bench.command;
 
 import java.io.PrintWriter;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import tracksoak.report.record.SignatureState;
 import tracksoak.report.roster.BoardRow;
@@ -13,6 +16,9 @@ import tracksoak.report.roster.standing.RecordDigest;
 
 /** A drive with its history, for people and for programs. */
 final class RosterDriveText {
+
+    private static final DateTimeFormatter MINUTE =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     private RosterDriveText() {}
 
@@ -32,7 +38,12 @@ final class RosterDriveText {
         Table table = new Table("WHEN (UTC)", "WHO", "WHAT", "", "");
         for (HistoryEntry entry : history) {
             RosterEvent event = entry.event();
-            table.row(event.at().toString(), event.by(), event.kind().word(), what(entry), remark(entry));
+            table.row(
+                    MINUTE.format(event.at()),
+                    event.by(),
+                    event.kind().word().replace('-', ' '),
+                    what(entry),
+                    remark(entry));
         }
         table.print(out);
     }
