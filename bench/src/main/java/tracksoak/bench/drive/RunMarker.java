@@ -16,7 +16,8 @@ import tracksoak.report.record.Inert;
  * @param startedAt ISO-8601 instant in UTC
  * @param pid process of the run, on the computer it ran on
  * @param pidStartedMs when that process began, in ms since 1970, 0 if the system does not tell
- * @param record where the run's record lies on the computer it ran on
+ * @param record where the run's record lies on the computer it ran on, as people are shown it: so a marker read back is
+ *     equal to the one written
  */
 record RunMarker(String runId, String startedAt, long pid, long pidStartedMs, String record) {
 
@@ -36,6 +37,7 @@ record RunMarker(String runId, String startedAt, long pid, long pidStartedMs, St
         if (!RUN.matcher(runId).matches()) {
             throw new IllegalArgumentException("no id of a run: " + Inert.text(runId));
         }
+        record = Inert.text(record);
     }
 
     /** Name of the folder of a run: the last eight characters of a UUIDv7 are random, the first tell the time only. */
@@ -47,7 +49,7 @@ record RunMarker(String runId, String startedAt, long pid, long pidStartedMs, St
     String text() {
         return TITLE + "\nA test run of a drive made this folder. When no run goes on it is safe to delete.\nrun="
                 + runId + "\nstarted=" + startedAt + "\npid=" + pid + "\npid-started=" + pidStartedMs + "\nrecord="
-                + Inert.text(record) + "\n";
+                + record + "\n";
     }
 
     /** Reads a marker; empty if it is none. */
