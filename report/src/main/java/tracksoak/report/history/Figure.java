@@ -13,6 +13,7 @@ import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Stall;
+import tracksoak.report.verdict.Judge;
 import tracksoak.report.verdict.Units;
 
 /**
@@ -93,7 +94,9 @@ public enum Figure {
     SERVICE_TIME("mean service time", "rate-margin", false) {
         @Override
         OptionalDouble in(RunRecord run) {
+            // its mean holds the computer's own delays too, and nobody can take them off afterwards
             return takes(run)
+                    .filter(take -> !Judge.spoilt(take))
                     .map(PhaseFacts::service)
                     .filter(Objects::nonNull)
                     .mapToDouble(service -> service.meanUs() / 1000)

@@ -34,6 +34,11 @@ final class Doubts {
         return reasons;
     }
 
+    /** Part of a phase that the host was late in, 0…1. */
+    static double hostShare(PhaseFacts phase) {
+        return phase.seconds() > 0 ? Blame.hostMs(phase) / 1000 / phase.seconds() : 0;
+    }
+
     /** What a person calls the phase. */
     static String name(PhaseFacts phase) {
         return phase.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
@@ -69,7 +74,7 @@ final class Doubts {
             reasons.add("The computer's clock jumped by " + Units.ms(Math.abs(host.clockStepMs())) + " during the "
                     + where + ", or it slept: run again.");
         }
-        double share = phase.seconds() > 0 ? Blame.hostMs(phase) / 1000 / phase.seconds() : 0;
+        double share = hostShare(phase);
         if ((phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) && share > MOST_HOST) {
             reasons.add("The computer was late for " + Units.percent(share)
                     + " of a " + where

@@ -7,6 +7,7 @@ import java.util.Set;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.Criterion;
+import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
 import tracksoak.report.record.Verdict;
@@ -120,6 +121,11 @@ public final class Judge {
                 .filter(Finding::lasting)
                 .map(finding -> finding.criterion().sentence())
                 .toList();
+    }
+
+    /** Whether the computer was late for more of a phase than a PASS allows, or slept: its times are not the drive's alone. */
+    public static boolean spoilt(PhaseFacts phase) {
+        return Blame.slept(phase.hostDelays()) || Doubts.hostShare(phase) > Doubts.MOST_HOST;
     }
 
     private static List<Finding> findings(Evidence evidence) {

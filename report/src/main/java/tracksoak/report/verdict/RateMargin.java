@@ -94,7 +94,7 @@ final class RateMargin implements Rule {
         if (fill == null || found == null || found.ended() != Ended.CAP || !fill.complete() || fill.seconds() <= 0) {
             return false;
         }
-        double share = Blame.hostMs(fill) / 1000 / fill.seconds();
+        double share = Doubts.hostShare(fill);
         return !Blame.slept(fill.hostDelays())
                 && share <= Doubts.MOST_HOST
                 && fill.bytes() / (1 - share) < e.demand.dataBytes();

@@ -10,7 +10,9 @@ import java.util.Objects;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.history.Change.Said;
+import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
@@ -111,6 +113,25 @@ class DriveHistoryTest {
                 .startsWith(
                         "This drive is slow, whatever the session asks: its floor is 44.9 MB/s, less than half of its"
                                 + " own best of 90 MB/s on 2025-05-14.");
+    }
+
+    /** Takes of 300 s and 600 s, mean 7 ms; late for more than 10 % of one or both, whose means are the computer's too. */
+    @Test
+    void aLateComputerMakesNoDriveSlow() {
+        RunSketch run = RunSketch.good();
+        Double mean = Figure.SERVICE_TIME.of(run.record());
+        assertThat(mean).isNotNull();
+        late(run.phases.get(0), 30_000);
+        late(run.phases.get(2), 60_000);
+        assertThat(Figure.SERVICE_TIME.of(run.record())).isEqualTo(mean);
+        late(run.phases.get(0), 30_001);
+        assertThat(Figure.SERVICE_TIME.of(run.record())).isEqualTo(mean);
+        late(run.phases.get(2), 60_001);
+        assertThat(Figure.SERVICE_TIME.of(run.record())).isNull();
+    }
+
+    private static void late(PhaseSketch take, double ms) {
+        take.hostDelays = new HostDelays(5, ms, 0, 0, 0, 0, true);
     }
 
     @Test
