@@ -1,6 +1,7 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -60,6 +61,10 @@ final class ClearCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         FoundDrive drive = DrivesCommand.find(rooms, path);
+        if (!Files.isDirectory(path)) {
+            throw Complaint.usage(
+                    Words.quoted(path) + " is no folder", "give the folder that was given to tracksoak qualify");
+        }
         String named = keepsake;
         if (named != null) {
             return new ClearKeepsake(console, rooms, path, drive, yes, json.asked).clear(named);

@@ -54,7 +54,7 @@ final class ClimbSummary {
         cells.add(ClimbWatch.amount(step.at(), kind));
         cells.add(margin(step.bufferMargin()));
         cells.add(margin(step.rateMargin()));
-        cells.add(step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none");
+        cells.add(step.lostUncounted() ? "all after it stopped" : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none");
         cells.add(
                 step.carried() == null
                         ? "not told"

@@ -76,6 +76,10 @@ final class DrivesCommand implements Callable<Integer> {
 
     /** The drive {@code path} lies on, or a complaint. */
     static FoundDrive find(Rooms rooms, Path path) {
+        if (path.toString().isEmpty()) {
+            throw Complaint.usage(
+                    "the PATH given is empty", "name a folder on the drive; in a script, see whether its variable is set");
+        }
         try {
             return rooms.driveAt(path);
         } catch (NoSuchFileException missing) {

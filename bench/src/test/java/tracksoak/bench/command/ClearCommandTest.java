@@ -66,6 +66,23 @@ class ClearCommandTest {
         assertThat(left.resolve("track-003-part-1.soak")).exists();
     }
 
+    /** An empty path comes of a variable that is not set, and would mean the folder one happens to be in. */
+    @Test
+    void whatIsNoFolderIsRefused() throws IOException {
+        Path file = Files.writeString(drive.resolve("show.wav"), "precious");
+        Typed typed = Typed.run(rooms, "clear", file.toString(), "--yes");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("show.wav\" is no folder");
+        for (String command : new String[] {"clear", "climb", "drill", "requalify"}) {
+            Typed empty = command.equals("climb") || command.equals("drill")
+                    ? Typed.run(rooms, command, "", "--session", "trio-8")
+                    : Typed.run(rooms, command, "");
+            assertThat(empty.code()).as(command).isEqualTo(2);
+            assertThat(empty.err()).as(command).contains("the PATH given is empty");
+        }
+        assertThat(left).isDirectory();
+    }
+
     @Test
     void nothingLeftIsFine() throws IOException {
         type("--yes");

@@ -57,6 +57,15 @@ class ClimbCommandTest extends AtOneDrive {
         assertThat(record().at("/result/withMargin/at").isNull()).isTrue();
     }
 
+    /** It hangs in the fill: no lost audio is counted, yet a table that says "none" beside "misses lost-audio" would lie. */
+    @Test
+    void aDriveThatStopsIsNotSaidToHaveLostNothing() throws IOException {
+        Typed typed = type("climb --simulated hanging-ssd --session trio-8 --most 1 --only-margin --out OUT" + SHORT);
+        assertThat(typed.code()).isEqualTo(1);
+        assertThat(typed.out()).containsPattern("take +1 track .* all after it stopped +misses lost-audio");
+        assertThat(Files.readString(out.resolve("climb.html"))).contains("all after it stopped");
+    }
+
     @Test
     void theSampleRateCanGrowInstead() {
         Typed typed = type("climb --simulated slow-stick --session trio-8 --grow sample-rate --out OUT" + SHORT);

@@ -50,4 +50,9 @@ public record ClimbStep(
     public ClimbStep {
         missed = List.copyOf(missed);
     }
+
+    /** Whether audio was lost although none was counted: the drive stopped answering, and all after that is lost. */
+    public boolean lostUncounted() {
+        return lostMs <= 0 && Boolean.FALSE.equals(kept);
+    }
 }
