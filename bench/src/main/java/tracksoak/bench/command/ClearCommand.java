@@ -113,9 +113,22 @@ final class ClearCommand implements Callable<Integer> {
             return true;
         } catch (IOException refused) {
             show(one, bytes, false, entries);
-            console.complain(Words.plain(String.valueOf(refused.getMessage())), "");
+            Complaint why = notDeleted(one.folder().toString(), refused);
+            console.complain(why.what(), why.todo());
             return false;
         }
+    }
+
+    /** Why a folder stays: what lies in it, is open or goes on, which says itself what to do, or what the drive answered. */
+    static Complaint notDeleted(String folder, IOException refused) {
+        boolean said = refused instanceof LeftOver.NotOursException
+                || refused instanceof LeftOver.InUseException
+                || refused instanceof RunLock.DriveInUseException;
+        return said
+                ? Complaint.cannot(Words.plain(String.valueOf(refused.getMessage())), "")
+                : Complaint.cannot(
+                        Words.quoted(folder) + " was not deleted, or not all of it (" + RunFiles.reason(refused) + ")",
+                        "see that the drive takes writes (its lock switch, how it is mounted), then clear again");
     }
 
     private void show(LeftOver one, @Nullable Long bytes, boolean deleted, List<Map<String, Object>> entries) {

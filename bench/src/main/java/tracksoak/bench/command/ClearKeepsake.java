@@ -47,10 +47,7 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
             }
             tell(name, folder.isPresent(), bytes);
         } catch (IOException refused) {
-            throw Complaint.cannot(
-                    "the keepsake " + Words.quoted(name) + " was not deleted: "
-                            + Words.plain(String.valueOf(refused.getMessage())),
-                    "look into its folder; what else lies in it must go first");
+            throw ClearCommand.notDeleted(name, refused);
         }
         if (!yes) {
             console.complain("nothing was deleted", "add --yes to delete it");

@@ -78,7 +78,8 @@ final class DrivesCommand implements Callable<Integer> {
     static FoundDrive find(Rooms rooms, Path path) {
         if (path.toString().isEmpty()) {
             throw Complaint.usage(
-                    "the PATH given is empty", "name a folder on the drive; in a script, see whether its variable is set");
+                    "the PATH given is empty",
+                    "name a folder on the drive; in a script, see whether its variable is set");
         }
         try {
             return rooms.driveAt(path);

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -81,6 +82,17 @@ class ClearCommandTest {
             assertThat(empty.err()).as(command).contains("the PATH given is empty");
         }
         assertThat(left).isDirectory();
+    }
+
+    @Test
+    void aDriveThatRefusesIsNotSaidToHoldSomethingElse() {
+        Complaint refused = ClearCommand.notDeleted(
+                "TRACKSOAK-0c07398f", new FileSystemException("take\u001b.soak", null, "Read-only file system"));
+        assertThat(refused.exitCode()).isEqualTo(3);
+        assertThat(refused.what())
+                .contains("\"TRACKSOAK-0c07398f\" was not deleted", "Read-only file system")
+                .doesNotContain("\u001b");
+        assertThat(refused.todo()).contains("takes writes", "then clear again");
     }
 
     @Test

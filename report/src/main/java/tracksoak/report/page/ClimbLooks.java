@@ -171,7 +171,9 @@ final class ClimbLooks {
                     margin(step.bufferMargin()),
                     margin(step.rateMargin()),
                     Units.ms(step.peakBacklogMs()),
-                    step.lostUncounted() ? "all after it stopped" : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none",
+                    step.lostUncounted()
+                            ? "all after it stopped"
+                            : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none",
                     step.carried() == null
                             ? "could not be told"
                             : step.carried() ? "held" : "missed " + String.join(", ", step.missed())));
