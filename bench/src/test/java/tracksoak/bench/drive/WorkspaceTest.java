@@ -49,9 +49,9 @@ class WorkspaceTest {
     /** Longer than what is shown of it, or with letters that do not show: the folder is still known as the run's own. */
     @Test
     void whateverTheRecordIsCalledTheFolderGoes() throws IOException {
-        for (String name : new String[] {
-            "x".repeat(400), "a\u001b[31m\nrun=1", "cafe\u0301\u00a0\u202e", "e" + "\u0301".repeat(90)
-        }) {
+        for (String name :
+                new String[] {"x".repeat(400), "a\u001b[31m\nrun=1", "cafe\u0301\u00a0\u202e", "e" + "\u0301".repeat(90)
+                }) {
             Workspace workspace = Workspace.create(drive, RUN, STARTED, Path.of("/records", name));
             workspace.remove();
             assertThat(drive).as("left for %s", name).isEmptyDirectory();
