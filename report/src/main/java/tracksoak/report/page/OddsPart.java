@@ -67,9 +67,9 @@ final class OddsPart {
                 "Backlog passed once in so long",
                 "Line chart: the backlog that is passed once in a given time on average, with its interval, the peaks seen,"
                         + " the buffer and the length of the show",
-                Shown.whole("Once in " + Units.seconds(last.everyS()) + " a backlog of about " + Units.ms(last.ms())
-                        + " is to be expected (95 %: " + Units.ms(last.leastMs()) + " to " + far(last.mostMs(), most)
-                        + "); the buffer holds " + Units.ms(odds.bufferMs()) + "."),
+                Shown.whole("Once in " + Units.seconds(last.everyS()) + " a backlog "
+                        + (last.ms() > most ? "" : "of about ") + far(last.ms(), most) + " is to be expected (95 %: "
+                        + interval(last, most) + "); the buffer holds " + Units.ms(odds.bufferMs()) + "."),
                 List.of(
                         new ChartView.Key("backlog", false, "backlog passed once in that time, most likely"),
                         new ChartView.Key("floor", false, "ends of the 95 % interval"),
@@ -89,13 +89,18 @@ final class OddsPart {
         return ms > most ? "beyond " + Units.ms(most) : Units.ms(ms);
     }
 
+    private static String interval(Odds.Level level, double most) {
+        String least = far(level.leastMs(), most);
+        return level.leastMs() > most ? least : least + " to " + far(level.mostMs(), most);
+    }
+
     private static Grid table(Odds.Fit fit, double most) {
         List<List<Shown>> rows = new ArrayList<>();
         for (Odds.Level level : fit.curve()) {
             rows.add(Grid.row(
                     Units.seconds(level.everyS()),
                     far(level.ms(), most),
-                    far(level.leastMs(), most) + " to " + far(level.mostMs(), most)));
+                    interval(level, most)));
         }
         return new Grid(
                 "Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows, "");

@@ -20,6 +20,7 @@ import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
 import tracksoak.report.verdict.Judge;
+import tracksoak.report.verdict.ShowOdds;
 
 class ReportPageTest {
 
@@ -40,6 +41,13 @@ class ReportPageTest {
 
     private static RunRecord judged(RunRecord record) {
         return record.withVerdict(Judge.judge(record));
+    }
+
+    /** The chart ends at ten buffers; what the law says beyond is no figure to plan with. */
+    @Test
+    void aBacklogFarBeyondTheBufferIsGivenNoFigure() {
+        assertThat(ReportPage.render(ShowOdds.beside(judged(Showcase.fail()))))
+                .contains("Once in 15 h a backlog beyond 20 s is to be expected (95 %: beyond 20 s);");
     }
 
     @Test
