@@ -97,10 +97,7 @@ final class OddsPart {
     private static Grid table(Odds.Fit fit, double most) {
         List<List<Shown>> rows = new ArrayList<>();
         for (Odds.Level level : fit.curve()) {
-            rows.add(Grid.row(
-                    Units.seconds(level.everyS()),
-                    far(level.ms(), most),
-                    interval(level, most)));
+            rows.add(Grid.row(Units.seconds(level.everyS()), far(level.ms(), most), interval(level, most)));
         }
         return new Grid(
                 "Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows, "");
