@@ -10,12 +10,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
-import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.climb.Search;
-import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.Run;
-import tracksoak.bench.phase.RunListener;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.ClimbJson;
@@ -143,7 +139,7 @@ class ClimbExactTest {
                         target.epoch(),
                         target.waiter(),
                         true,
-                        new Deaf())
+                        new DeafToClimbs())
                 .call();
         return Objects.requireNonNull(record.verdict());
     }
@@ -168,33 +164,10 @@ class ClimbExactTest {
                 target,
                 () -> new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S),
                 new ClimbGround.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
-                new Deaf());
-        ClimbRecord record = new Climb(order, ground, target.epoch(), new Deaf()).call();
+                new DeafToClimbs());
+        ClimbRecord record = new Climb(order, ground, target.epoch(), new DeafToClimbs()).call();
         assertThat(ClimbJson.read(ClimbJson.write(record).getBytes(java.nio.charset.StandardCharsets.UTF_8)))
                 .isEqualTo(record);
         return record;
-    }
-
-    /** Hears nothing. */
-    private static final class Deaf implements RunListener, ClimbGround.Watcher, Climb.Listener {
-        @Override
-        public void progress(Progress progress) {}
-
-        @Override
-        public void snapshot(RunRecord soFar) {}
-
-        @Override
-        public RunListener before(Purpose purpose, int value) {
-            return this;
-        }
-
-        @Override
-        public void after(Purpose purpose, RunRecord record) {}
-
-        @Override
-        public void begins(Purpose purpose, int value, Search.Left left) {}
-
-        @Override
-        public void snapshot(ClimbRecord soFar) {}
     }
 }

@@ -10,10 +10,7 @@ import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ground;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.climb.Search;
 import tracksoak.bench.phase.Plan;
-import tracksoak.bench.phase.Progress;
-import tracksoak.bench.phase.RunListener;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SharedBus;
@@ -100,9 +97,9 @@ class ClimbRepeatsTest {
                         target,
                         ClimbRepeatsTest::target,
                         new ClimbGround.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
-                        new Deaf()),
+                        new DeafToClimbs()),
                 asleep);
-        return new Climb(order, ground, target.epoch(), new Deaf()).call();
+        return new Climb(order, ground, target.epoch(), new DeafToClimbs()).call();
     }
 
     private static SimulatedTarget target() {
@@ -178,28 +175,5 @@ class ClimbRepeatsTest {
         public boolean renews() {
             return inner.renews();
         }
-    }
-
-    /** Hears nothing. */
-    private static final class Deaf implements RunListener, ClimbGround.Watcher, Climb.Listener {
-        @Override
-        public void progress(Progress progress) {}
-
-        @Override
-        public void snapshot(RunRecord soFar) {}
-
-        @Override
-        public RunListener before(Ground.Purpose purpose, int value) {
-            return this;
-        }
-
-        @Override
-        public void after(Ground.Purpose purpose, RunRecord record) {}
-
-        @Override
-        public void begins(Ground.Purpose purpose, int value, Search.Left left) {}
-
-        @Override
-        public void snapshot(ClimbRecord soFar) {}
     }
 }

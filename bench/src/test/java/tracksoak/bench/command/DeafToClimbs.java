@@ -1,0 +1,33 @@
+package tracksoak.bench.command;
+
+import tracksoak.bench.climb.Climb;
+import tracksoak.bench.climb.Ground.Purpose;
+import tracksoak.bench.climb.Search;
+import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.RunListener;
+import tracksoak.report.record.ClimbRecord;
+import tracksoak.report.record.RunRecord;
+
+/** Hears nothing of a climb and its runs. */
+final class DeafToClimbs implements RunListener, ClimbGround.Watcher, Climb.Listener {
+
+    @Override
+    public void progress(Progress progress) {}
+
+    @Override
+    public void snapshot(RunRecord soFar) {}
+
+    @Override
+    public RunListener before(Purpose purpose, int value) {
+        return this;
+    }
+
+    @Override
+    public void after(Purpose purpose, RunRecord record) {}
+
+    @Override
+    public void begins(Purpose purpose, int value, Search.Left left) {}
+
+    @Override
+    public void snapshot(ClimbRecord soFar) {}
+}
