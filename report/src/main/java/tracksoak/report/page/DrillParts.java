@@ -37,16 +37,16 @@ final class DrillParts {
                 + (findings.worstBrokenMs() > 0
                         ? ", of which " + Units.ms(findings.worstBrokenMs()) + " had been flushed."
                         : ", none of which had been flushed.")));
-        double mostMs = shown.stream().mapToDouble(DrillTrack::producedMs).max().orElse(0);
+        double mostMs = shown.stream().mapToDouble(DrillTrack::keptMs).max().orElse(0);
         blocks.add(new Bars(
-                "Audio that can still be read, of what was made until the drive was gone",
+                "Audio that can still be read, of what the recorder made and had not lost before",
                 "Track",
                 "Can be read",
                 shown.stream()
                         .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int) Math.floor(
-                                track.producedMs() <= 0 ? 0 : 100 * track.readableMs() / track.producedMs())))
+                                track.keptMs() <= 0 ? 0 : 100 * track.readableMs() / track.keptMs())))
                         .toList(),
-                "Made until then",
+                "Made, not lost before",
                 Units.ms(mostMs)));
         blocks.add(new Grid(
                 "What became of each track",

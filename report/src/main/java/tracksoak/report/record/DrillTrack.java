@@ -42,7 +42,7 @@ public record DrillTrack(
     }
 
     /** Audio made and not lost in the recorder, in ms. */
-    public double producedMs() {
+    public double keptMs() {
         return ms(producedBytes - droppedBytes);
     }
 
