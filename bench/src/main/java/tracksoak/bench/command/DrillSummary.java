@@ -29,7 +29,8 @@ final class DrillSummary {
                     .sorted(Comparator.comparingDouble(DrillTrack::lostMs).reversed())
                     .limit(MOST_TRACKS)
                     .forEach(track -> out.println("  track " + track.firstTrack() + ": "
-                            + Units.ms(track.keptMs()) + " made and not lost before, " + Units.ms(track.readableMs()) + " can be read, "
+                            + Units.ms(track.keptMs()) + " made and not lost before, " + Units.ms(track.readableMs())
+                            + " can be read, "
                             + Units.ms(track.lostMs()) + " lost"));
             int more = record.tracks().size() - MOST_TRACKS;
             if (more > 0) {

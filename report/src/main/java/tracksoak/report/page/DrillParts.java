@@ -43,8 +43,8 @@ final class DrillParts {
                 "Track",
                 "Can be read",
                 shown.stream()
-                        .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int) Math.floor(
-                                track.keptMs() <= 0 ? 0 : 100 * track.readableMs() / track.keptMs())))
+                        .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int)
+                                Math.floor(track.keptMs() <= 0 ? 0 : 100 * track.readableMs() / track.keptMs())))
                         .toList(),
                 "Made, not lost before",
                 Units.ms(mostMs)));
