@@ -83,21 +83,29 @@ final class Amounts {
     }
 
     /** A plain number such as a factor. */
-    static Double number(String text) {
-        try {
-            return Double.valueOf(text);
-        } catch (NumberFormatException noNumber) {
-            throw new TypeConversionException("\"" + text + "\" is not a number. Write it like 2 or 1.25");
+    static final class Factor implements ITypeConverter<Double> {
+
+        @Override
+        public Double convert(String text) {
+            try {
+                return Double.valueOf(text);
+            } catch (NumberFormatException noNumber) {
+                throw new TypeConversionException("\"" + text + "\" is not a number. Write it like 2 or 1.25");
+            }
         }
     }
 
     /** A plain whole number. */
-    static Integer count(String text) {
-        try {
-            return Integer.valueOf(text);
-        } catch (NumberFormatException noNumber) {
-            throw new TypeConversionException(
-                    "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
+    static final class Count implements ITypeConverter<Integer> {
+
+        @Override
+        public Integer convert(String text) {
+            try {
+                return Integer.valueOf(text);
+            } catch (NumberFormatException noNumber) {
+                throw new TypeConversionException(
+                        "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
+            }
         }
     }
 

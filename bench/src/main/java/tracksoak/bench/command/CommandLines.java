@@ -87,9 +87,10 @@ final class CommandLines {
         Supplier<Object> only =
                 words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
         (only == null ? below.values() : List.of(only)).forEach(made -> line.addSubcommand(made.get()));
-        return line.registerConverter(Double.class, Amounts::number)
-                .registerConverter(Integer.class, Amounts::count)
-                .registerConverter(int.class, Amounts::count);
+        // no lambdas here: Java 17 may crash where it puts those of picocli's old classes into a class archive
+        return line.registerConverter(Double.class, new Amounts.Factor())
+                .registerConverter(Integer.class, new Amounts.Count())
+                .registerConverter(int.class, new Amounts.Count());
     }
 
     /** Options in a group may be given twice as far as the parser goes; which one counts would be a guess. */

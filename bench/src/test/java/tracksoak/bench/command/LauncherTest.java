@@ -41,6 +41,7 @@ class LauncherTest {
     @TempDir
     Path folder;
 
+    private String javaHome = System.getProperty("java.home");
     private Path house;
     private Path jar;
     private Path tools;
@@ -128,7 +129,7 @@ class LauncherTest {
         Map<String, String> environment = builder.environment();
         environment.clear();
         environment.put("PATH", searchPath());
-        environment.put("JAVA_HOME", System.getProperty("java.home"));
+        environment.put("JAVA_HOME", javaHome);
         environment.put("XDG_CACHE_HOME", folder.resolve("cache").toString());
         Process process = builder.start();
         assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
@@ -164,6 +165,25 @@ class LauncherTest {
         assertThat(start(house.resolve("tracksoak"), "drives").out())
                 .contains("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC")
                 .doesNotContain("AlwaysPreTouch");
+    }
+
+    @Test
+    void anArchiveThatCannotBeMadeIsNotTriedAgain() throws Exception {
+        putJar(jar); // holds nothing to rehearse
+        Path log = folder.resolve("started.txt");
+        Path home = Files.createDirectories(folder.resolve("java/bin")).getParent();
+        String real = System.getProperty("java.home");
+        Files.copy(Path.of(real, "release"), home.resolve("release"));
+        Path java = Files.writeString(
+                home.resolve("bin/java"), "#!/bin/sh\necho \"$@\" >>" + log + "\nexec " + real + "/bin/java \"$@\"\n");
+        Files.setPosixFilePermissions(java, PosixFilePermissions.fromString("rwxr-xr-x"));
+        javaHome = home.toString();
+        for (int i = 0; i < 3; i++) {
+            assertThat(start(house.resolve("tracksoak"), "drives").out()).contains("words [drives]");
+        }
+        assertThat(Files.readAllLines(log).stream().filter(line -> line.contains("ArchiveClassesAtExit")))
+                .hasSize(1);
+        assertThat(Files.readAllLines(log)).hasSize(4);
     }
 
     @Test
