@@ -171,7 +171,8 @@ class LauncherTest {
     void anArchiveThatCannotBeMadeIsNotTriedAgain() throws Exception {
         putJar(jar); // holds nothing to rehearse
         Path log = folder.resolve("started.txt");
-        Path home = Files.createDirectories(folder.resolve("java/bin")).getParent();
+        Path home = folder.resolve("java");
+        Files.createDirectories(home.resolve("bin"));
         String real = System.getProperty("java.home");
         Files.copy(Path.of(real, "release"), home.resolve("release"));
         Path java = Files.writeString(
