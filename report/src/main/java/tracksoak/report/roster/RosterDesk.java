@@ -79,7 +79,7 @@ public final class RosterDesk {
                                 EventDraft.record(record, wanted).sign(author, clock.instant()),
                                 Intake.pack(record.canonical())));
                     });
-        } else if (identity != null && !identity.unique() && !state.tags().contains(wanted)) {
+        } else if (identity != null && !DriveId.of(identity, wanted, "").equals(state.id())) {
             throw new RosterException(
                     RosterException.Kind.ASKED_WRONG,
                     "the drive " + state.label() + " cannot be given the tag " + wanted,
