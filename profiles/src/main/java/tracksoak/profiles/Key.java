@@ -1,6 +1,7 @@
 package tracksoak.profiles;
 
 import java.util.Optional;
+import tracksoak.profiles.base.Quantity;
 
 /** The keys of a session profile: how each is written, what it may hold, and an example that is right. */
 enum Key {

@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
+import tracksoak.profiles.base.Quantity;
 
 /** One table of a profile: gives values of the right type, and notes every one that is not. */
 final class KeyedTable {

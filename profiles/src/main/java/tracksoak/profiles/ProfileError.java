@@ -1,5 +1,7 @@
 package tracksoak.profiles;
 
+import tracksoak.profiles.base.SafeText;
+
 /**
  * One thing wrong with a session profile, complete enough to mend it without opening the manual. Texts come from outside
  * in part; they are clipped and free of control characters.

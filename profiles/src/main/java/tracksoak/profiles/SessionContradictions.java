@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Quantity;
 
 /**
  * What two values of a session must not say together. Each message holds both, and a pair is left out where one of the

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.SafeText;
 
 /**
  * Values given for one run in place of the profile's. Null means: as the profile says. They pass the same checks as a

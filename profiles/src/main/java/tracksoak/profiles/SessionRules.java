@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.SafeText;
 
 /** The range of every single value. What two values must not say together stands in {@link SessionContradictions}. */
 final class SessionRules {

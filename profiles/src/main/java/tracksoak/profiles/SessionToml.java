@@ -3,6 +3,8 @@ package tracksoak.profiles;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.SafeText;
 
 /** Writes a session as the TOML text {@link SessionReader} reads back to an equal one. Stateless. */
 public final class SessionToml {

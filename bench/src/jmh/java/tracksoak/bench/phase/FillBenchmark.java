@@ -103,12 +103,12 @@ public class FillBenchmark {
         PhaseFacts none = new Sheet(tracksoak.report.record.PhaseKind.FILL, "").facts();
         try (PlainFiles files = new PlainFiles(folder.drive, tracks, CHUNK)) {
             long cpu = RealFolder.cpuNs();
-            long start = tracksoak.bench.recorder.SystemClocks.NANO.nanoTime();
+            long start = tracksoak.profiles.base.SystemClocks.NANO.nanoTime();
             long chunks = bytes / CHUNK;
             for (long chunk = 0; chunk < chunks; chunk++) {
                 files.writeOne();
             }
-            long ns = tracksoak.bench.recorder.SystemClocks.NANO.nanoTime() - start;
+            long ns = tracksoak.profiles.base.SystemClocks.NANO.nanoTime() - start;
             return new Measured(chunks * CHUNK, ns, RealFolder.cpuNs() - cpu, none);
         }
     }

@@ -16,8 +16,8 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.PhaseFacts;
 

@@ -9,10 +9,10 @@ import java.util.List;
 import java.util.UUID;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.RealDrive;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.SystemClocks;
 
 /**
  * A real drive for the benchmarks: a new folder below {@code -Dtracksoak.folder} (the system's temporary folder unless

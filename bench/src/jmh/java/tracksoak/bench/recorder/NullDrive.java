@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.IoMode;
 
 /** A drive that keeps nothing and takes 10 µs of virtual time per write: what is measured is the bench alone. */

@@ -19,6 +19,7 @@ import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.StreamSpec;
+import tracksoak.profiles.base.VirtualClock;
 
 /** One chunk through the recorder's books, stamps, files and call watch on virtual time; with {@code -prof gc} 0 B per chunk. */
 @State(Scope.Thread)

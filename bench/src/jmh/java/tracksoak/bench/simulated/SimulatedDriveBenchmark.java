@@ -18,8 +18,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.VirtualClock;
 
 /** Chunks of 64 KiB per second of wall time that a simulated drive takes by itself, 64 files in turn. */
 @State(Scope.Thread)

@@ -7,12 +7,12 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.ClimbResult.How;
 import tracksoak.report.record.ClimbStep;
 import tracksoak.report.record.RunState;
 import tracksoak.report.record.Verdict.Outcome;
-import tracksoak.report.verdict.Units;
 
 /** What a climb came to, in words and figures. */
 final class Answer {

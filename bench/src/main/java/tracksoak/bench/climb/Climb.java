@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Plan;
-import tracksoak.bench.recorder.EpochClock;
+import tracksoak.profiles.base.EpochClock;
 import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.ClimbStep;

@@ -16,8 +16,8 @@ import picocli.CommandLine.Parameters;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.LeftOver;
 import tracksoak.bench.drive.RunLock;
-import tracksoak.bench.recorder.SystemClocks;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Units;
 
 /** Deletes what runs that were cut short left on a drive. */
 @Command(

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.KeepsakeFolder;
 import tracksoak.bench.drive.RunLock;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /**
  * Deletes one keepsake, named by the person, and this computer's list of it.

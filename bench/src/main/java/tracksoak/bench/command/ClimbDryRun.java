@@ -6,8 +6,8 @@ import java.util.Map;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.verdict.Units;
 
 /**
  * What a climb would do: where it would write, how much and for how long. Nothing is touched.

@@ -5,7 +5,7 @@ import picocli.CommandLine.Option;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.phase.Plan;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** What a climb looks for, and for how long. */
 final class ClimbOptions {

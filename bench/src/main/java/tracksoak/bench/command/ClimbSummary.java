@@ -5,10 +5,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.Ladder;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.ClimbStep;
-import tracksoak.report.verdict.Units;
 
 /** What a climb came to, in a few plain lines. */
 final class ClimbSummary {

@@ -7,12 +7,12 @@ import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.climb.Search;
 import tracksoak.bench.phase.RunListener;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** Shows how a climb is getting on and keeps its record, and the records of its sound-checks, while it goes on. */
 final class ClimbWatch implements Climb.Listener, ClimbGround.Watcher {

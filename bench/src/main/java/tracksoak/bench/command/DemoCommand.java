@@ -13,11 +13,11 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.phase.Plan;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** Shows a newcomer a real run on this computer and a simulated one on a bad stick, within two minutes. */
 @Command(

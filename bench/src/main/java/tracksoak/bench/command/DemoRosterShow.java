@@ -7,7 +7,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;

@@ -9,13 +9,13 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.phase.DrillRequest;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.verdict.Units;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */
 @Command(

@@ -2,10 +2,10 @@ package tracksoak.bench.command;
 
 import java.io.PrintWriter;
 import java.util.Comparator;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DrillFindings;
 import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.DrillTrack;
-import tracksoak.report.verdict.Units;
 
 /** A drill in a few lines for people. */
 final class DrillSummary {

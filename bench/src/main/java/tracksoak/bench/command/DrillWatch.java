@@ -3,9 +3,9 @@ package tracksoak.bench.command;
 import java.io.IOException;
 import tracksoak.bench.phase.DrillListener;
 import tracksoak.bench.phase.Progress;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DrillRecord;
-import tracksoak.report.verdict.Units;
 
 /** Tells the person what to do, shows how a drill is getting on, and keeps its record meanwhile. */
 final class DrillWatch implements DrillListener {

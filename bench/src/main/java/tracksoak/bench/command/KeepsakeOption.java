@@ -2,7 +2,7 @@ package tracksoak.bench.command;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** What to leave on the drive for a later run. */
 final class KeepsakeOption {

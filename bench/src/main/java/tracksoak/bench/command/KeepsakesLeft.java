@@ -11,9 +11,9 @@ import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.KeepsakeFolder;
-import tracksoak.bench.recorder.EpochClock;
 import tracksoak.bench.stream.KeepsakeList;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Units;
 
 /** The keepsakes in a folder, which stay where left-overs are cleared; what cannot be told of one is left open. */
 final class KeepsakesLeft {

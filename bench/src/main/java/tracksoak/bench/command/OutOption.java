@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 
 /** Where on this computer the record and its page are kept. */
 final class OutOption {

@@ -6,8 +6,8 @@ import picocli.CommandLine.Option;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.PlanFacts;
-import tracksoak.report.verdict.Units;
 
 /** What to do, and for how long. */
 final class PlanOptions {

@@ -10,10 +10,10 @@ import java.util.Set;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Plugs;
-import tracksoak.bench.recorder.NanoClock;
-import tracksoak.bench.recorder.Waiter;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Units;
+import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.ReadyFacts;
-import tracksoak.report.verdict.Units;
 
 /** Waits for a drive to be plugged in and mounted, and keeps the times. Looks ten times a second. */
 final class PlugWait {

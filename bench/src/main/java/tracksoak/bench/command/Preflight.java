@@ -9,8 +9,8 @@ import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.LeftOver;
 import tracksoak.bench.drive.Suitability;
 import tracksoak.bench.drive.Workspace;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.Room;
-import tracksoak.report.verdict.Units;
 
 /** What is looked at before a single byte is written: whether a run may be made here at all. */
 final class Preflight {

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.io.PrintWriter;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Progress;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.PhaseKind;
 
 /**

@@ -4,10 +4,10 @@ import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
 import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** How a qualification is carried out, and the carrying out: from an order to the exit code of its verdict. */
 final class Qualification {

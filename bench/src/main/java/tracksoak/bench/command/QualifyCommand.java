@@ -4,8 +4,8 @@ import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import tracksoak.bench.phase.Besides;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;
 

@@ -8,11 +8,11 @@ import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.RealDrive;
 import tracksoak.bench.drive.RunLock;
 import tracksoak.bench.drive.Workspace;
-import tracksoak.bench.recorder.EpochClock;
-import tracksoak.bench.recorder.NanoClock;
-import tracksoak.bench.recorder.SystemClocks;
-import tracksoak.bench.recorder.Waiter;
 import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.RunRecord;
 

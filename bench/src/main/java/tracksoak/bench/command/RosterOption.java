@@ -6,7 +6,7 @@ import java.time.InstantSource;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.TesterKey;
 import tracksoak.report.record.TesterKeys;
 import tracksoak.report.record.TesterName;

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.web.CrewToken;
 import tracksoak.report.roster.web.SettingsException;
 import tracksoak.report.roster.web.TokenFile;

@@ -8,7 +8,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.recorder.EpochClock;
+import tracksoak.profiles.base.EpochClock;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.record.RecordException;

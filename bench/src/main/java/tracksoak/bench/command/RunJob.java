@@ -1,7 +1,7 @@
 package tracksoak.bench.command;
 
 import tracksoak.bench.phase.Run;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.verdict.ShowOdds;

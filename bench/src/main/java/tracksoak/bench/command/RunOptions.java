@@ -4,7 +4,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** How a run deals with the drive. */
 final class RunOptions {

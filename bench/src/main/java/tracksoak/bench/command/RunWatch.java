@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.RunListener;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordFile;
 import tracksoak.report.record.RunRecord;

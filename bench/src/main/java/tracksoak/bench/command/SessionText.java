@@ -13,7 +13,7 @@ import tracksoak.profiles.Room;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** A session and its demand in words. */
 final class SessionText {

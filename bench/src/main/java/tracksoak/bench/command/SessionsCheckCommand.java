@@ -10,7 +10,7 @@ import picocli.CommandLine.Parameters;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.SessionReader;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** Checks a session file of the user's. */
 @Command(name = "check", header = "Check a session file of your own; every error is listed at once.")

@@ -9,7 +9,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.Units;
 
 /** Lists the sessions that can be named. */
 @Command(

@@ -1,13 +1,13 @@
 package tracksoak.bench.command;
 
 import java.util.List;
-import tracksoak.bench.recorder.EpochClock;
-import tracksoak.bench.recorder.NanoClock;
-import tracksoak.bench.recorder.VirtualClock;
-import tracksoak.bench.recorder.Waiter;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.VirtualClock;
+import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.DriveFacts;
 
 /** A simulated drive on virtual time. */

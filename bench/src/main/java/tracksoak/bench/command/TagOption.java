@@ -2,7 +2,7 @@ package tracksoak.bench.command;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /** What the crew calls the drive. */
 final class TagOption {

@@ -2,10 +2,10 @@ package tracksoak.bench.command;
 
 import java.util.List;
 import tracksoak.bench.drive.Drive;
-import tracksoak.bench.recorder.EpochClock;
-import tracksoak.bench.recorder.NanoClock;
-import tracksoak.bench.recorder.Waiter;
 import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.RunRecord;
 

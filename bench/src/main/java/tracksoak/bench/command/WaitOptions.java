@@ -3,8 +3,8 @@ package tracksoak.bench.command;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.recorder.SystemClocks;
-import tracksoak.report.verdict.Units;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Units;
 
 /** Waiting for the drive to be plugged in. */
 final class WaitOptions {

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /** Words for people: outside text made harmless, enum names as the trade writes them. */
 final class Words {

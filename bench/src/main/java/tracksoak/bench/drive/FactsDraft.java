@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive.Place;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Inert;
 
 /** Gathers what several sources say of a drive, and says in words what none of them could tell. One thread. */
 final class FactsDraft {

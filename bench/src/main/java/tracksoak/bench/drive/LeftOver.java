@@ -12,7 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A folder that an earlier run left on the drive, recognised by its marker. Only the run's own files in it are ever

@@ -7,7 +7,7 @@ import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /** Reads a whole disk's description from Linux's {@code /sys}: the disk's own folder and those it lies in. */
 final class LinuxHardware {

@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 import oshi.SystemInfo;
 import oshi.hardware.HWDiskStore;
 import oshi.hardware.HWPartition;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A disk as OSHI tells of it, for systems whose own files we do not read.

@@ -11,7 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A folder that the bench made on a drive: how much lies in it, and its deleting. Nothing is deleted if it holds what the

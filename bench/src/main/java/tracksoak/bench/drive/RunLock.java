@@ -11,7 +11,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * Keeps two runs off one drive: a lock of the operating system on a file of this computer, named after the whole disk. It

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * The small file in a run's folder that says whose it is.

@@ -6,9 +6,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Inert;
-import tracksoak.report.verdict.Units;
 
 /** Whether a run may be made at a place at all, judged before anything is written there. */
 public final class Suitability {

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.NeverReturnedException;
 import tracksoak.bench.recorder.AbandonedException;
 import tracksoak.bench.recorder.CallWatch;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
 
 /**
  * Does work that touches the drive on throw-away threads and watches it from the calling one, so that a call that never

@@ -8,7 +8,7 @@ import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
 import tracksoak.bench.drive.PassingDrive;
 import tracksoak.bench.drive.PassingFile;
-import tracksoak.bench.recorder.NanoClock;
+import tracksoak.profiles.base.NanoClock;
 
 /**
  * A drive of which it is written down what it has confirmed: per file the end of the last write that came back, and that of

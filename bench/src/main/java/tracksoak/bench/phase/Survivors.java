@@ -12,13 +12,13 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.Drive.Presence;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.recorder.NanoClock;
 import tracksoak.bench.stream.AlignedBuffer;
 import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.PatternHeader;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.DrillFile.Use;
 
 /** Reads what is left of a run's files after its drive was pulled. One thread; {@link #bytes} may be asked by another. */

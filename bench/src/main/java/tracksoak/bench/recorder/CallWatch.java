@@ -3,6 +3,7 @@ package tracksoak.bench.recorder;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.NanoClock;
 
 /**
  * Knows which calls to the drive have not come back yet. Threads say when they enter and leave a call; a watchdog asks

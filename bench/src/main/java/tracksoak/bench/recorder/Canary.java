@@ -1,6 +1,8 @@
 package tracksoak.bench.recorder;
 
 import java.util.concurrent.TimeUnit;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Waiter;
 
 /**
  * An idle control beside the measurement: a thread that does nothing but wake up on time. When it wakes late, the host

@@ -2,6 +2,9 @@ package tracksoak.bench.recorder;
 
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.HostDelays;
 
 /**

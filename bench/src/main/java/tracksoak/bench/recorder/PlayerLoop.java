@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.StreamReader;
+import tracksoak.profiles.base.NanoClock;
 
 /**
  * The player: reads chunks in turn as there is room for them, and, in a mixdown, writes the chunks of the mix between

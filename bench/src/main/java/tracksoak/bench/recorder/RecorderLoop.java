@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.base.NanoClock;
 
 /**
  * The recorder: takes ready chunks in turn, writes them, flushes each file at its interval. One {@link #step} does one

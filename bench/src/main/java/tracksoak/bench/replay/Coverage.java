@@ -11,6 +11,7 @@ import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.StreamSpec;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.IntColumn;
@@ -19,7 +20,6 @@ import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
 import tracksoak.report.record.Series;
-import tracksoak.report.verdict.Units;
 
 /** What a run's measurement covers: which other sessions its service times can be played for. */
 final class Coverage {

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.IoMode;
 
 /** A drive that keeps nothing and takes as long as a tape says. Its files' headers cost nothing. */

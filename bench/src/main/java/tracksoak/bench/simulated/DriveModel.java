@@ -2,7 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.util.List;
 import java.util.Set;
-import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.DriveFacts;
 
 /**

@@ -12,9 +12,9 @@ import java.util.TreeMap;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
 import tracksoak.bench.drive.NeverReturnedException;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.Call.Kind;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.IoMode;
 

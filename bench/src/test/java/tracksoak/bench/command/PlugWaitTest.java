@@ -12,7 +12,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.Plugs;
-import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.ReadyFacts;
 
 /** Scripted mount tables on virtual time. */

@@ -7,7 +7,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.PhaseKind;
 
 class ProgressDisplayTest {

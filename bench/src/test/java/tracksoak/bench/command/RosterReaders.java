@@ -10,7 +10,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.locks.LockSupport;
 import org.HdrHistogram.Histogram;
-import tracksoak.bench.recorder.SystemClocks;
+import tracksoak.profiles.base.SystemClocks;
 
 /**
  * Readers of a roster, each with a thread of its own. A page falls due at random, whether the one before has come or not, and its response time

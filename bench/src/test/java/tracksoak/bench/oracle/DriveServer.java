@@ -3,10 +3,10 @@ package tracksoak.bench.oracle;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.VirtualClock;
 
 /** A simulated drive, plugged in afresh, as the server of a brute-force queue: one file per stream, written in a row. */
 final class DriveServer implements BruteQueue.Server {

@@ -9,12 +9,12 @@ import tracksoak.bench.recorder.RecorderLedger;
 import tracksoak.bench.recorder.RecorderLoop;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.recorder.TakeFigures;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.VirtualClock;
 
 /** The recorder loop of the bench on a simulated drive, stepped on virtual time as a take steps it. */
 public final class LoopRun {

@@ -17,7 +17,6 @@ import tracksoak.bench.recorder.RecorderLedger;
 import tracksoak.bench.recorder.RecorderLoop;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.recorder.TakeFigures;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.stream.ChunkStamper;
@@ -26,6 +25,7 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.bench.stream.StreamReader;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.VirtualClock;
 
 /**
  * A drive with one file per stream written one after another, to be played by the bench's loop or by brute force; where the

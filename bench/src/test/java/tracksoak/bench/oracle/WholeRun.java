@@ -3,10 +3,10 @@ package tracksoak.bench.oracle;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.bench.phase.VirtualRun;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.RunRecord;
 
 /** A whole run on virtual time, from the first take to the verdict. */

@@ -7,13 +7,13 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.RunRecord;
 
 /** What a dry run promises not to exceed, against the bytes the drive itself counts. */

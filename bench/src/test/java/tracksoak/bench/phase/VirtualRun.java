@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
 import java.util.List;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.simulated.SimulatedDrive;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.RunRecord;

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.IoMode;
 
 /** A drive in memory on virtual time: the test says how long every call takes and what goes wrong. */

@@ -19,8 +19,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import tracksoak.bench.recorder.SystemClocks;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.SystemClocks;
 
 /** The rig does what it says, shown without the bench: only then can it bear witness against it. */
 @NeedsRig

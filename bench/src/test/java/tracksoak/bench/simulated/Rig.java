@@ -3,10 +3,10 @@ package tracksoak.bench.simulated;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.recorder.VirtualClock;
 import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.VirtualClock;
 
 /** A simulated drive with a stopwatch, for tests. */
 final class Rig {

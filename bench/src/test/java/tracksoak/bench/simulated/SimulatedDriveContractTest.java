@@ -2,7 +2,7 @@ package tracksoak.bench.simulated;
 
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveContractTest;
-import tracksoak.bench.recorder.VirtualClock;
+import tracksoak.profiles.base.VirtualClock;
 
 /** The contract of every drive, on a simulated one that makes use of every part but the lies. */
 class SimulatedDriveContractTest extends DriveContractTest {

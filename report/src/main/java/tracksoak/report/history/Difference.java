@@ -5,12 +5,12 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Inert;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
-import tracksoak.report.verdict.Units;
 
 /** Why the figures of one run cannot be held against those of another: what was done, how it was written, and where. */
 public final class Difference {

@@ -6,6 +6,7 @@ import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.Criterion;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.PhaseFacts;
@@ -14,7 +15,6 @@ import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Stall;
 import tracksoak.report.verdict.Judge;
-import tracksoak.report.verdict.Units;
 
 /**
  * A figure of a run that is compared from run to run. Delay of the computer itself is taken off where the record says how

@@ -3,8 +3,8 @@ package tracksoak.report.history;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Inert;
 import tracksoak.report.record.Serials;
 
 /**

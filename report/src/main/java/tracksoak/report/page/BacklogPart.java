@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Thinning;
 import tracksoak.report.page.view.Block;
@@ -22,7 +24,6 @@ import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Series;
 import tracksoak.report.record.Stall;
 import tracksoak.report.record.Verdict;
-import tracksoak.report.verdict.Units;
 
 /** Backlog against buffer over time, one chart per take. */
 final class BacklogPart implements Part {

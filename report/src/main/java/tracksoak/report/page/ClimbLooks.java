@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.ChartView;
@@ -16,7 +17,6 @@ import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.ClimbStep;
-import tracksoak.report.verdict.Units;
 
 /** Margin over tracks, and every look there was. */
 final class ClimbLooks {

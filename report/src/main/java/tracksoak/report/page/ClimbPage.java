@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
@@ -15,7 +17,6 @@ import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.IoMode;
-import tracksoak.report.verdict.Units;
 
 /**
  * The answer of one climb as one HTML file that opens from disk and asks nothing of any network. Any thread; the same

@@ -3,11 +3,12 @@ package tracksoak.report.page;
 import java.util.Locale;
 import java.util.Objects;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbResult;
 import tracksoak.report.record.ClimbStep;
 import tracksoak.report.record.FillFacts;
-import tracksoak.report.verdict.Units;
 
 /** The figures of a climb in words. */
 final class ClimbWords {

@@ -2,6 +2,8 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Bars;
 import tracksoak.report.page.view.Block;
@@ -10,7 +12,6 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** From "stop" to "safe to unplug", part by part. */
 final class ClosePart implements Part {

@@ -3,6 +3,8 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.PercentileCurve;
 import tracksoak.report.page.view.Block;
@@ -15,7 +17,6 @@ import tracksoak.report.record.Latency;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** How long chunks took: service and response time by percentile, one chart per take. */
 final class CurvesPart implements Part {

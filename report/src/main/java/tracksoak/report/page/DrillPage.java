@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
@@ -12,7 +14,6 @@ import tracksoak.report.record.DrillFindings;
 import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.IoMode;
-import tracksoak.report.verdict.Units;
 
 /**
  * The sheet of one unplug drill as one HTML file that opens from disk and asks nothing of any network. Any thread; the same

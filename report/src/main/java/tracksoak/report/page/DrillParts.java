@@ -3,6 +3,8 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Bars;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -18,7 +20,6 @@ import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.DrillReturn;
 import tracksoak.report.record.DrillStop;
 import tracksoak.report.record.DrillTrack;
-import tracksoak.report.verdict.Units;
 
 /** The sections of a drill's sheet. */
 final class DrillParts {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -13,7 +14,6 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.ReadyFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** The drive under test and the port it sat on. */
 final class DrivePart implements Part {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Thinning;
 import tracksoak.report.page.view.Block;
@@ -18,7 +19,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Series;
-import tracksoak.report.verdict.Units;
 
 /** Write rate over bytes written in the fill, with floor, demand and cliff. */
 final class FillPart implements Part {

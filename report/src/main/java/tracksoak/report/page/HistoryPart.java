@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Count;
 import tracksoak.report.history.Change;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Figure;

@@ -3,6 +3,9 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
@@ -14,7 +17,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.verdict.Retention;
-import tracksoak.report.verdict.Units;
 
 /** What the drive has kept of what earlier runs left on it, and what this one leaves. */
 final class KeepsakePart {

@@ -3,6 +3,7 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Section;
@@ -11,7 +12,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** What even a PASS of this run leaves open. */
 final class LimitsPart implements Part {

@@ -3,6 +3,8 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
@@ -15,7 +17,6 @@ import tracksoak.report.record.HostFacts;
 import tracksoak.report.record.MethodFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** The computer, how it measured, and the evidence that the measuring can be trusted. */
 final class MethodPart implements Part {

@@ -3,6 +3,8 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.ChartView;
@@ -13,7 +15,6 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.Odds;
 import tracksoak.report.verdict.OddsWords;
-import tracksoak.report.verdict.Units;
 
 /** The chance that a show meets a wait longer than the buffer, with its method, or why there is none. */
 final class OddsPart {

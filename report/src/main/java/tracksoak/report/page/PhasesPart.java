@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -15,7 +16,6 @@ import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunState;
-import tracksoak.report.verdict.Units;
 
 /** What the run did, phase by phase, and what ended it. */
 final class PhasesPart implements Part {

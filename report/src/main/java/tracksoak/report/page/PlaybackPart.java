@@ -2,6 +2,8 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.ChartView;
@@ -14,7 +16,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PlaybackFacts;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Series;
-import tracksoak.report.verdict.Units;
 
 /** What all tracks played at once found; empty where nothing was played. */
 final class PlaybackPart implements Part {

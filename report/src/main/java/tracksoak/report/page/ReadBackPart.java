@@ -2,6 +2,8 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -13,7 +15,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** What came back from the drive, block by block. */
 final class ReadBackPart implements Part {

@@ -1,13 +1,14 @@
 package tracksoak.report.page;
 
 import java.util.List;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.record.PlanFacts;
 import tracksoak.report.record.RunRecord;
-import tracksoak.report.verdict.Units;
 
 /** What it takes to make the same run again. */
 final class RepeatPart implements Part {

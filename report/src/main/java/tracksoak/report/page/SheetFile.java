@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.CriterionView;
@@ -18,7 +19,6 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Sheet;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
-import tracksoak.report.verdict.Units;
 
 /** What all sheets have in common: one HTML file that carries its record and asks nothing of any network. */
 final class SheetFile {

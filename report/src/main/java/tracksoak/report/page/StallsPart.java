@@ -3,6 +3,8 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Grid;
@@ -14,7 +16,6 @@ import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Stall;
-import tracksoak.report.verdict.Units;
 
 /** The longest stalls and the worst overruns of all takes, one by one. */
 final class StallsPart implements Part {

@@ -7,6 +7,8 @@ import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import tracksoak.profiles.Demand;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
@@ -16,7 +18,6 @@ import tracksoak.report.record.DriveFacts;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.Verdict;
-import tracksoak.report.verdict.Units;
 
 /** The head of the sheet and the criteria under it. */
 final class VerdictHead {

@@ -3,6 +3,7 @@ package tracksoak.report.record;
 import java.nio.charset.StandardCharsets;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import tracksoak.profiles.base.Digests;
 
 /**
  * A run record with its tester's signature. Signed is the canonical JSON (RFC 8785) of

@@ -8,6 +8,7 @@ import java.security.Signature;
 import java.security.spec.PKCS8EncodedKeySpec;
 import java.util.Arrays;
 import java.util.HexFormat;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A tester's own key, with which they sign what they measure and decide: Ed25519 (RFC 8032) of the JDK. Immutable; any

@@ -1,5 +1,7 @@
 package tracksoak.report.record;
 
+import tracksoak.profiles.base.Inert;
+
 /** What a tester may be called: 1 to 60 characters that all show. Stateless. */
 public final class TesterName {
 

@@ -9,6 +9,7 @@ import java.security.spec.X509EncodedKeySpec;
 import java.util.Arrays;
 import java.util.Base64;
 import java.util.HexFormat;
+import tracksoak.profiles.base.Digests;
 
 /**
  * The public half of a tester's key: Ed25519 (RFC 8032). Immutable.

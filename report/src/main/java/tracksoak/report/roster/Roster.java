@@ -162,7 +162,7 @@ public final class Roster implements AutoCloseable {
         if (ref == null || gzip == null) {
             throw new RosterException(
                     RosterException.Kind.NOT_FOUND,
-                    "the record " + tracksoak.report.record.Inert.text(sha256) + " is not known",
+                    "the record " + tracksoak.profiles.base.Inert.text(sha256) + " is not known",
                     "no event in the roster entered it",
                     "take its name from the drive's history");
         }

@@ -5,7 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.RecordDigest;
 

@@ -5,7 +5,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.KeyRing;
 import tracksoak.report.record.SignedRecord;
 import tracksoak.report.record.TesterKey;

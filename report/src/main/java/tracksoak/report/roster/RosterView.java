@@ -13,7 +13,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.Question;

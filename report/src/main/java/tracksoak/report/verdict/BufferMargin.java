@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.MixFacts;
 import tracksoak.report.record.PhaseFacts;
 

@@ -1,5 +1,6 @@
 package tracksoak.report.verdict;
 
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.CloseFacts;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;

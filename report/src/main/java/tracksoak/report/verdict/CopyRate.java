@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.FillFacts.Ended;
 import tracksoak.report.record.PhaseFacts;

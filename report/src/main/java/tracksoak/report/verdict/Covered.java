@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.ReadBackFacts;

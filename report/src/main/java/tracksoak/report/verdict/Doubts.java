@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.PhaseFacts;

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.ReadBackFacts;

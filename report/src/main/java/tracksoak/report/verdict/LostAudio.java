@@ -4,6 +4,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.Fault;
 import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseFacts;

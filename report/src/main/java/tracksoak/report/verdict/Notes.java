@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.HostDelays;
 import tracksoak.report.record.IoMode;

@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.IoMode;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.PlaybackFacts;

@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.PhaseFacts;
 
 /** How much faster than the session the drive could have gone while all tracks were played: 1 ÷ busy fraction. */

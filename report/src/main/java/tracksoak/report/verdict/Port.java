@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.Locale;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
 
 /** The link must be faster than the demand by the margin asked. */

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.FillFacts;
 import tracksoak.report.record.FillFacts.Ended;
 import tracksoak.report.record.PhaseFacts;

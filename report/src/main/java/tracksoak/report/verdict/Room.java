@@ -4,6 +4,7 @@ import java.util.Objects;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.DriveFacts;
 
 /** The whole session must fit on the drive, split files, cluster rounding and folder included. */

@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.List;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.PhaseFacts;
 
 /** What a verdict covers, in words. */

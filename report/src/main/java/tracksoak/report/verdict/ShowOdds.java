@@ -7,6 +7,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.Odds;
 import tracksoak.report.record.PhaseFacts;
 import tracksoak.report.record.RunRecord;

@@ -1,7 +1,7 @@
 package tracksoak.report.page.view;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /**
  * Text from outside as the page shows it, made harmless by {@link Inert}. Escaping for HTML is the template's part.

@@ -3,7 +3,7 @@ package tracksoak.report.roster.event;
 import java.time.Instant;
 import java.util.UUID;
 import java.util.regex.Pattern;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.TesterName;
 import tracksoak.report.record.VerifyKey;

@@ -8,7 +8,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.identity.DriveIdentity;
 

@@ -3,7 +3,7 @@ package tracksoak.report.roster.event;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Digests;
+import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.VerifyKey;
 import tracksoak.report.roster.identity.DriveIdentity;
 

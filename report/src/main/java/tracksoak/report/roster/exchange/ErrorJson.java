@@ -3,7 +3,7 @@ package tracksoak.report.roster.exchange;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 
 /** What a server says of a request it did not serve. */
 final class ErrorJson {

@@ -7,7 +7,7 @@ import java.util.Optional;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Digests;
+import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.RecordException;
 import tracksoak.report.record.RecordJson;
 import tracksoak.report.record.RunRecord;

@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Digests;
+import tracksoak.profiles.base.Digests;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RecordRef;
 

@@ -3,7 +3,7 @@ package tracksoak.report.roster.identity;
 import java.nio.charset.StandardCharsets;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Digests;
+import tracksoak.profiles.base.Digests;
 
 /**
  * The name a drive has in every roster: {@code d-} and 20 hexadecimal digits of the SHA-256 over its hardware. Two rosters that

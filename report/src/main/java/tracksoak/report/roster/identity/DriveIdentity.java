@@ -1,8 +1,8 @@
 package tracksoak.report.roster.identity;
 
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Inert;
 import tracksoak.report.record.Serials;
 import tracksoak.report.roster.RosterException;
 

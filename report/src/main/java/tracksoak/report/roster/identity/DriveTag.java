@@ -2,7 +2,7 @@ package tracksoak.report.roster.identity;
 
 import java.util.Locale;
 import java.util.regex.Pattern;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.RosterException;
 
 /**

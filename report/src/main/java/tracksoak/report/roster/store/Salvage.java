@@ -12,7 +12,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventJson;

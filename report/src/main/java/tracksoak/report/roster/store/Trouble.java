@@ -78,6 +78,6 @@ final class Trouble {
 
     private static String brief(@Nullable Throwable thrown) {
         String message = thrown == null || thrown.getMessage() == null ? "no reason given" : thrown.getMessage();
-        return tracksoak.report.record.Inert.text(message.lines().findFirst().orElse(message));
+        return tracksoak.profiles.base.Inert.text(message.lines().findFirst().orElse(message));
     }
 }

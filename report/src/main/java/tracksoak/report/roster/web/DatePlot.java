@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import tracksoak.profiles.base.Days;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.web.view.DateChart;
 import tracksoak.report.roster.web.view.DateChart.Point;

@@ -9,6 +9,8 @@ import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.SignatureState;
@@ -28,7 +30,6 @@ import tracksoak.report.roster.web.view.DrivePage;
 import tracksoak.report.roster.web.view.Frame;
 import tracksoak.report.roster.web.view.Happening;
 import tracksoak.report.roster.web.view.RunRow;
-import tracksoak.report.verdict.Units;
 
 /** A drive's own page. Any thread. */
 final class Drives {

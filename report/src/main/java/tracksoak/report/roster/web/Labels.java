@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Days;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;

@@ -1,6 +1,6 @@
 package tracksoak.report.roster.web;
 
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.RosterException;
 
 /** A request that is not served. Thrown by the code that answers requests, shown to the client as it is. */

@@ -20,7 +20,7 @@ import org.eclipse.jetty.server.handler.GracefulHandler;
 import org.eclipse.jetty.util.ssl.SslContextFactory;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Inert;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.Roster;
 
 /** The running server. Any thread; closing lets requests under way finish for a few seconds. */

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Days;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.SignedRecord;

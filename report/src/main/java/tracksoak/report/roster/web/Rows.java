@@ -4,13 +4,14 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.web.view.DriveRow;
 import tracksoak.report.roster.web.view.Standing;
-import tracksoak.report.verdict.Units;
 
 /** Drives as rows and in words. */
 final class Rows {

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 /** The monotonic clock, for durations. Its zero means nothing. */
 @FunctionalInterface

@@ -1,4 +1,4 @@
-package tracksoak.report.roster.web;
+package tracksoak.profiles.base;
 
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -7,7 +7,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** Instants as people read them, in UTC, the same on every computer. */
-final class Days {
+public final class Days {
 
     private static final DateTimeFormatter DAY =
             DateTimeFormatter.ofPattern("uuuu-MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
@@ -17,12 +17,12 @@ final class Days {
     private Days() {}
 
     /** {@code 2026-03-14}, empty for null. */
-    static String day(@Nullable Instant at) {
+    public static String day(@Nullable Instant at) {
         return at == null ? "" : DAY.format(at);
     }
 
     /** {@code 2026-03-14 18:05 UTC}. */
-    static String minute(Instant at) {
+    public static String minute(Instant at) {
         return MINUTE.format(at);
     }
 }

@@ -1,16 +1,16 @@
-package tracksoak.profiles;
+package tracksoak.profiles.base;
 
 import java.util.Locale;
 
 /** Makes text from outside fit to be shown on a terminal: no control characters, bounded length. */
-final class SafeText {
+public final class SafeText {
     private static final int ZERO_WIDTH_NON_JOINER = 0x200C;
     private static final int ZERO_WIDTH_JOINER = 0x200D;
 
     private SafeText() {}
 
     /** True for characters that move the cursor, turn the writing direction, break lines or show nothing at all. */
-    static boolean isUnsafe(int codePoint) {
+    public static boolean isUnsafe(int codePoint) {
         if (codePoint == ZERO_WIDTH_NON_JOINER || codePoint == ZERO_WIDTH_JOINER) {
             return false; // some scripts are not written rightly without them
         }
@@ -27,7 +27,7 @@ final class SafeText {
     }
 
     /** The text with unsafe characters spelled as {@code \\uXXXX} and cut to the length given. */
-    static String clip(String text, int maxChars) {
+    public static String clip(String text, int maxChars) {
         StringBuilder safe = new StringBuilder();
         int at = 0;
         while (at < text.length()) {

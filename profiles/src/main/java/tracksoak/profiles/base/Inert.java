@@ -1,4 +1,4 @@
-package tracksoak.report.record;
+package tracksoak.profiles.base;
 
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;

@@ -1,4 +1,4 @@
-package tracksoak.report.verdict;
+package tracksoak.profiles.base;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 import java.util.concurrent.locks.LockSupport;
 

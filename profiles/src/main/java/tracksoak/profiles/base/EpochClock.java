@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 /** The wall clock, for labels only: it may jump. */
 @FunctionalInterface

@@ -1,4 +1,4 @@
-package tracksoak.report.record;
+package tracksoak.profiles.base;
 
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 import java.lang.annotation.ElementType;
 import java.lang.annotation.Retention;

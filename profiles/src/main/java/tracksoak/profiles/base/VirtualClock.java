@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 /** A clock that moves only when told to: virtual time for simulated drives and tests. Used by one thread. */
 public final class VirtualClock implements NanoClock, EpochClock, Waiter {

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.profiles.base;
 
 /** How a thread waits: by parking on a real machine, by moving the clock on virtual time. */
 @FunctionalInterface

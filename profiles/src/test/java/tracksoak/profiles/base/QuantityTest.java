@@ -1,4 +1,4 @@
-package tracksoak.profiles;
+package tracksoak.profiles.base;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;

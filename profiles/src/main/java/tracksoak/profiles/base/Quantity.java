@@ -1,4 +1,4 @@
-package tracksoak.profiles;
+package tracksoak.profiles.base;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
@@ -108,7 +108,7 @@ public final class Quantity {
     }
 
     /** A factor, a count of seconds or the like, without a needless fraction: {@code 10}, {@code 1.25}. */
-    static String plain(double number) {
+    public static String plain(double number) {
         return number == Math.rint(number) && Math.abs(number) < 1e15
                 ? String.format(Locale.ROOT, "%d", (long) number)
                 : Double.toString(number);

@@ -1,4 +1,4 @@
-package tracksoak.report.verdict;
+package tracksoak.profiles.base;
 
 import java.util.Locale;
 

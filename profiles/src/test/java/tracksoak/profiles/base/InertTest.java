@@ -1,4 +1,4 @@
-package tracksoak.report.record;
+package tracksoak.profiles.base;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
