@@ -17,7 +17,7 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /**
  * The fill beside a plain loop with the same chunk, files, I/O mode and file system: seconds for the same bytes, and CPU.
@@ -100,7 +100,7 @@ public class FillBenchmark {
     }
 
     private Measured plain(long bytes) throws IOException {
-        PhaseFacts none = new Sheet(tracksoak.report.record.PhaseKind.FILL, "").facts();
+        PhaseFacts none = new Sheet(tracksoak.report.record.facts.PhaseKind.FILL, "").facts();
         try (PlainFiles files = new PlainFiles(folder.drive, tracks, CHUNK)) {
             long cpu = RealFolder.cpuNs();
             long start = tracksoak.profiles.base.SystemClocks.NANO.nanoTime();

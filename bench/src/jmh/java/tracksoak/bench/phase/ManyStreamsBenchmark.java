@@ -18,8 +18,8 @@ import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /**
  * A take of very many streams in real time beside a plain loop that writes the same bytes per second in the same bursts:

@@ -6,7 +6,7 @@ import java.util.Optional;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /** A drive that keeps nothing and takes 10 µs of virtual time per write: what is measured is the bench alone. */
 final class NullDrive implements Drive, DriveFile {

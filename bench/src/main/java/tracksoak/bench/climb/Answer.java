@@ -8,11 +8,11 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbResult.How;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbResult.How;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What a climb came to, in words and figures. */
 final class Answer {

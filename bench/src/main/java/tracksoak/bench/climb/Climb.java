@@ -6,15 +6,15 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.base.EpochClock;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
 import tracksoak.report.verdict.Room;
 
 /** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */

@@ -2,9 +2,9 @@ package tracksoak.bench.climb;
 
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 /**
  * What is asked of a climb, all checked.

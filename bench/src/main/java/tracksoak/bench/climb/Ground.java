@@ -2,7 +2,7 @@ package tracksoak.bench.climb;
 
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Where a climb makes its runs. Called by one thread, one run at a time. */
 public interface Ground {

@@ -6,12 +6,12 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.verdict.Judge;
 
 /** What a run of a climb means for its rung, by the same judge that judges every run. */

@@ -15,10 +15,10 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.ClimbJson;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.json.ClimbJson;
 
 /** How many tracks does this drive carry? */
 @Command(

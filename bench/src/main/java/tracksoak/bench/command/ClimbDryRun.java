@@ -7,7 +7,7 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * What a climb would do: where it would write, how much and for how long. Nothing is touched.

@@ -4,9 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import tracksoak.report.page.ClimbPage;
-import tracksoak.report.record.ClimbJson;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.RecordException;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.json.ClimbJson;
 
 /**
  * Where one climb keeps its record, its page and the runs of its sound-checks, on the host.

@@ -16,8 +16,8 @@ import tracksoak.bench.phase.Run;
 import tracksoak.bench.phase.RunListener;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /**
  * The drive a climb is made on: fill and takes in one place, checks there too or, where drives are simulated, on a new one

@@ -4,7 +4,7 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.phase.Budget;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * The part of a ladder that can be tried on a drive: a sound-check must fit on it, and a short take into half of its room,

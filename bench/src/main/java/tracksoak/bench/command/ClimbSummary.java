@@ -6,9 +6,9 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
 
 /** What a climb came to, in a few plain lines. */
 final class ClimbSummary {

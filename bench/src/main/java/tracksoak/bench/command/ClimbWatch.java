@@ -9,10 +9,10 @@ import tracksoak.bench.climb.Search;
 import tracksoak.bench.phase.RunListener;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Shows how a climb is getting on and keeps its record, and the records of its sound-checks, while it goes on. */
 final class ClimbWatch implements Climb.Listener, ClimbGround.Watcher {

@@ -1,6 +1,6 @@
 package tracksoak.bench.command;
 
-import tracksoak.report.record.RecordException;
+import tracksoak.report.record.facts.RecordException;
 
 /** Something a person can act on: what is wrong, why, and what to do. Ends the command with its exit code. */
 final class Complaint extends RuntimeException {

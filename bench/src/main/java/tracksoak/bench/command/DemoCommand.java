@@ -16,8 +16,8 @@ import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Shows a newcomer a real run on this computer and a simulated one on a bad stick, within two minutes. */
 @Command(

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;

@@ -13,9 +13,9 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.json.DrillJson;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */
 @Command(

@@ -6,8 +6,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import tracksoak.report.page.DrillPage;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.json.DrillJson;
 
 /**
  * Where one drill keeps its record and its sheet, on the host.

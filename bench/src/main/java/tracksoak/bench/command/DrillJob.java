@@ -8,8 +8,8 @@ import tracksoak.bench.drive.Drive;
 import tracksoak.bench.phase.Drill;
 import tracksoak.bench.phase.DrillPort;
 import tracksoak.bench.phase.DrillRequest;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.HostFacts;
 
 /**
  * One drill on one target: it is shown while it goes on, its record is kept, and what it wrote is taken away from wherever

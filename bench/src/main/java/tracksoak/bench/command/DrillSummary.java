@@ -3,9 +3,9 @@ package tracksoak.bench.command;
 import java.io.PrintWriter;
 import java.util.Comparator;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DrillFindings;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.DrillTrack;
+import tracksoak.report.record.facts.DrillFindings;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.DrillTrack;
 
 /** A drill in a few lines for people. */
 final class DrillSummary {

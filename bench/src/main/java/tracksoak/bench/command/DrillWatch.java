@@ -5,7 +5,7 @@ import tracksoak.bench.phase.DrillListener;
 import tracksoak.bench.phase.Progress;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.facts.DrillRecord;
 
 /** Tells the person what to do, shows how a drill is getting on, and keeps its record meanwhile. */
 final class DrillWatch implements DrillListener {

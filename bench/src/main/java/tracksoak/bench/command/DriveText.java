@@ -8,7 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** A drive in words and as JSON. Whatever it says of itself is made harmless when it is printed. */
 final class DriveText {

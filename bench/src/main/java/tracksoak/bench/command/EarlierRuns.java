@@ -19,11 +19,11 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.history.Past;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.json.RecordFile;
 
 /**
  * The records of earlier runs of one drive among all that lie in a folder, or from elsewhere. What is no record, or

@@ -1,6 +1,6 @@
 package tracksoak.bench.command;
 
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Verdict;
 
 /** What the process tells the shell when it ends. */
 final class Exit {

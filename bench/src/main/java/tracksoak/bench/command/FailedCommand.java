@@ -4,7 +4,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import tracksoak.profiles.ProfileException;
-import tracksoak.report.record.RecordException;
+import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.roster.RosterException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */

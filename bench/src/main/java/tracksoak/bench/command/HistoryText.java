@@ -12,8 +12,8 @@ import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Figure;
 import tracksoak.report.history.Past;
 import tracksoak.report.history.Slowness;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.stats.Spread;
 import tracksoak.report.stats.Trend;
 

@@ -17,7 +17,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.report.history.Likeness;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * This computer's own lists of the keepsakes it left, one small file each, with the drive they were left on. A file that

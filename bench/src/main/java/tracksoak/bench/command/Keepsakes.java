@@ -14,11 +14,11 @@ import tracksoak.bench.phase.Keepsake;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
 
 /** Finds what earlier runs left on a drive, and leaves something for later ones. */
 final class Keepsakes {

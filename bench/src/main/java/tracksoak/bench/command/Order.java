@@ -9,8 +9,8 @@ import tracksoak.bench.phase.Budget;
 import tracksoak.bench.phase.Plan;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.ReadyFacts;
 
 /**
  * What a person asked for, all checked.

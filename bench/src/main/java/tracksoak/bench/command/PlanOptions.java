@@ -7,7 +7,7 @@ import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.PlanFacts;
+import tracksoak.report.record.facts.PlanFacts;
 
 /** What to do, and for how long. */
 final class PlanOptions {

@@ -13,7 +13,7 @@ import tracksoak.bench.drive.Plugs;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.facts.ReadyFacts;
 
 /** Waits for a drive to be plugged in and mounted, and keeps the times. Looks ten times a second. */
 final class PlugWait {

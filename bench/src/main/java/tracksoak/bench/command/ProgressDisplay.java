@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Progress;
 import tracksoak.profiles.base.NanoClock;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * Shows progress on the error channel: one line drawn over twice a second on a terminal, else one plain line a minute and

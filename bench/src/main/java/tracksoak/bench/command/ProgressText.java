@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.util.Locale;
 import tracksoak.bench.phase.Progress;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** How a run is getting on, in one line of plain letters. */
 final class ProgressText {

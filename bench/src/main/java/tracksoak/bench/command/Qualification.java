@@ -6,8 +6,8 @@ import picocli.CommandLine.Mixin;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** How a qualification is carried out, and the carrying out: from an order to the exit code of its verdict. */
 final class Qualification {

@@ -6,8 +6,8 @@ import picocli.CommandLine.Mixin;
 import tracksoak.bench.phase.Besides;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordJson;
 
 /** The bench's main job: from a path on a drive to a verdict and a report. */
 @Command(

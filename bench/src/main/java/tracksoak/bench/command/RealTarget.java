@@ -13,8 +13,8 @@ import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** A new folder on a drive of this computer, with the drive locked against other runs. */
 final class RealTarget implements Target {

@@ -14,11 +14,11 @@ import picocli.CommandLine.Parameters;
 import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Session;
 import tracksoak.report.history.DriveHistory;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.json.RecordFile;
+import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.verdict.Judge;
 import tracksoak.report.verdict.ShowOdds;
 

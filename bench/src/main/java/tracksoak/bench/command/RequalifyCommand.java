@@ -16,8 +16,8 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Repeats the last run of a drive and says what has changed. */
 @Command(

@@ -7,7 +7,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.Plugs;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms the commands reach into, so that tests can furnish their own. */
 interface Rooms {

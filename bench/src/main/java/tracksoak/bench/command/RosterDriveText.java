@@ -7,7 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import tracksoak.report.record.SignatureState;
+import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.HistoryEntry;

@@ -2,10 +2,10 @@ package tracksoak.bench.command;
 
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.SignedRecord;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.event.RosterEvent;

@@ -7,9 +7,9 @@ import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.TesterKey;
-import tracksoak.report.record.TesterKeys;
-import tracksoak.report.record.TesterName;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.record.sign.TesterKeys;
+import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 

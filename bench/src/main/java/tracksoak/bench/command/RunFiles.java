@@ -11,9 +11,9 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.ReportPage;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 /**
  * Where one run keeps its record and its report, on the host.

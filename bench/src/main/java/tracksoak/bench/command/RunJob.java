@@ -2,8 +2,8 @@ package tracksoak.bench.command;
 
 import tracksoak.bench.phase.Run;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.verdict.ShowOdds;
 
 /**

@@ -5,11 +5,11 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.page.Advice;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.Estimate;
-import tracksoak.report.record.Odds;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.Odds;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 
 /** What a run came to, in a few plain lines. */
 final class RunSummary {

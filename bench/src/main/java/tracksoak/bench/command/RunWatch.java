@@ -4,9 +4,9 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.RunListener;
 import tracksoak.profiles.base.NanoClock;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 /** Shows how a run is getting on and keeps its record while it goes on. */
 final class RunWatch implements RunListener {

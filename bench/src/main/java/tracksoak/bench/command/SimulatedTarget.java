@@ -8,7 +8,7 @@ import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** A simulated drive on virtual time. */
 final class SimulatedTarget implements Target {

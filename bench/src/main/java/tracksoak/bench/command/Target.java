@@ -6,8 +6,8 @@ import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What a run is made on, ready to be written to: a drive, what is known of it, and the time it lives in. */
 interface Target {

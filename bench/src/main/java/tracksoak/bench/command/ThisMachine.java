@@ -9,7 +9,7 @@ import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
 import tracksoak.bench.drive.HostFolders;
 import tracksoak.bench.drive.HostProbe;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms of this computer. */
 final class ThisMachine implements Rooms {

@@ -3,7 +3,7 @@ package tracksoak.bench.drive;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * The one way the bench reaches a drive. It sees only the run's own folder: names are plain file names without any

@@ -5,7 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.FoundDrive.Place;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** Gathers what several sources say of a drive, and says in words what none of them could tell. One thread. */
 final class FactsDraft {

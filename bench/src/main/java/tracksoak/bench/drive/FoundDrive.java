@@ -2,7 +2,7 @@ package tracksoak.bench.drive;
 
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * A drive, or a place that is none, as the system describes it.

@@ -7,7 +7,7 @@ import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import oshi.SystemInfo;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 /** Describes this computer: on Linux from the system's own files, elsewhere through OSHI. */
 public final class HostProbe {

@@ -3,7 +3,7 @@ package tracksoak.bench.drive;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * Hands every call on to another drive; whoever extends it says what it does otherwise. Not for one that must see every call:

@@ -16,7 +16,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * A drive of this machine, reached through one folder that belongs to the run. Files are new, written past the host's

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** Whether a run may be made at a place at all, judged before anything is written there. */
 public final class Suitability {

@@ -12,7 +12,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * How writes get past the host's memory in one folder, found out by trying.

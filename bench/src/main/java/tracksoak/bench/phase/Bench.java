@@ -26,12 +26,12 @@ import tracksoak.profiles.StreamSpec;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.MethodFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** What the phases of one run share: the request, the watched drive, the clocks, the crew, and who is told. */
 final class Bench {

@@ -2,7 +2,7 @@ package tracksoak.bench.phase;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.facts.ReadyFacts;
 
 /**
  * What a run does and says besides its plan.

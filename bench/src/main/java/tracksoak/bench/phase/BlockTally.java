@@ -3,8 +3,8 @@ package tracksoak.bench.phase;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.bench.stream.BlockState;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** Counts blocks by what they turned out to be, and keeps the first bad ones as examples. Not thread-safe. */
 final class BlockTally {

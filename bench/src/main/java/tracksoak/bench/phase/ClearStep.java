@@ -2,8 +2,8 @@ package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Deletes the run's own files to make room for what comes next. Leaves a phase in the record only if the drive fails. */
 final class ClearStep implements Step {

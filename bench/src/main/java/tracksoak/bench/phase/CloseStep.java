@@ -2,8 +2,8 @@ package tracksoak.bench.phase;
 
 import java.util.function.Supplier;
 import tracksoak.bench.stream.StreamFiles;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** From "stop" to "safe to unplug". */
 final class CloseStep implements Step {

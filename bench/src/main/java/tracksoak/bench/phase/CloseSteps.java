@@ -8,9 +8,9 @@ import tracksoak.bench.drive.Drive.Counters;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.bench.stream.StreamFiles;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** The steps from "stop" to "safe to unplug", each timed. One thread; read by another once the work has ended. */
 final class CloseSteps {

@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Copies the show on, one file after another, as fast as the drive takes it. */
 final class CopyStep implements Step {

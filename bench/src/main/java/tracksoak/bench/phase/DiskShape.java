@@ -1,6 +1,6 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * How the rate of a drive changes with the place on it, for the time left that is shown. A spinning disk is taken to be

@@ -1,6 +1,6 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.facts.DrillRecord;
 
 /** Hears how a drill is getting on. Called from the drill's own thread; must not block for long. */
 public interface DrillListener {

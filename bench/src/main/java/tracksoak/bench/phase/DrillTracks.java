@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.DrillFile;
-import tracksoak.report.record.DrillTrack;
+import tracksoak.report.record.facts.DrillFile;
+import tracksoak.report.record.facts.DrillTrack;
 
 /** Puts together what a drill knows of each stream. */
 final class DrillTracks {

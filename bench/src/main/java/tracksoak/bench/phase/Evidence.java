@@ -1,9 +1,9 @@
 package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** Where bytes that were read came from, by the device's own counters. */
 final class Evidence {

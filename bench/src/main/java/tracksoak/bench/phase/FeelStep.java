@@ -10,8 +10,8 @@ import tracksoak.bench.stream.AlignedBuffer;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * Writes some small files, reads them and deletes them, only to see how fast that goes: the time left of a run hangs on how

@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.stats.SteadyState;
 
 /** Fills the room there is now, less what the steps after it need. */

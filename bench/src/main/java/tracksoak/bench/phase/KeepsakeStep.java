@@ -9,9 +9,9 @@ import java.util.List;
 import java.util.Set;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.KeepsakeFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Reads what an earlier run left on the drive, before anything is written. */
 final class KeepsakeStep implements Step {

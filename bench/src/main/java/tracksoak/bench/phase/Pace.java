@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** How fast the drive has worked so far, for the time left that is shown and for nothing else. One thread. */
 final class Pace {

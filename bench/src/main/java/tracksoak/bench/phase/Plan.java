@@ -2,7 +2,7 @@ package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.PlanFacts;
+import tracksoak.report.record.facts.PlanFacts;
 
 /**
  * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code

@@ -22,13 +22,13 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.bench.stream.StreamReader;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Latencies;
-import tracksoak.report.record.MixFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.StreamTotals;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Latencies;
+import tracksoak.report.record.facts.MixFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** Reads all tracks at once at session rate, in real time; in a mixdown the mix is written meanwhile. */
 final class PlaybackPhase {

@@ -3,8 +3,8 @@ package tracksoak.bench.phase;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.StreamFiles;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Plays the files of a pass in real time. */
 final class PlaybackStep implements Step {

@@ -2,7 +2,7 @@ package tracksoak.bench.phase;
 
 import java.util.ArrayList;
 import java.util.List;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * Lays out the steps of a run from its plan. A new kind of step is added here, in its place, and nowhere else; the passes

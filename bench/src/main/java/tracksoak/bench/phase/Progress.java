@@ -1,6 +1,6 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * How a run is getting on, for people to look at.

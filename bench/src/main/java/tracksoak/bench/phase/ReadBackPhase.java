@@ -20,10 +20,10 @@ import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Latencies;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Latencies;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Reads every block back from the device and sorts what comes. */
 final class ReadBackPhase {

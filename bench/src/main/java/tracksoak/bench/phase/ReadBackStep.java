@@ -1,7 +1,7 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Reads back every file that was not read back yet. */
 final class ReadBackStep implements Step {

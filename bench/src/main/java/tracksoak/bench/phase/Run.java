@@ -12,12 +12,12 @@ import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
 import tracksoak.report.verdict.Judge;
 
 /**

@@ -1,6 +1,6 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Hears how a run is getting on. Called from the run's own thread, never from a writer; must not block for long. */
 public interface RunListener {

@@ -2,22 +2,22 @@ package tracksoak.bench.phase;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.KeepsakeFacts;
-import tracksoak.report.record.Latency;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RoundsFacts;
-import tracksoak.report.record.Series;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.StreamTotals;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** The sheet a phase fills in as it goes; {@link #facts} makes the immutable record of it. One thread. */
 final class Sheet {

@@ -3,7 +3,7 @@ package tracksoak.bench.phase;
 import java.util.stream.IntStream;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.recorder.TakeFigures;
-import tracksoak.report.record.Latencies;
+import tracksoak.report.record.facts.Latencies;
 
 /** Copies the books of a phase in real time into its sheet. */
 final class SheetNotes {

@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * One thing a run does in its turn. {@link Program} lays the steps of a run out; {@link Run} does one after the other

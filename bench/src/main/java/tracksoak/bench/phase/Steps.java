@@ -3,7 +3,7 @@ package tracksoak.bench.phase;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** Where a run is among its steps, and how long the rest will take by what is known of the drive. One thread. */
 final class Steps {

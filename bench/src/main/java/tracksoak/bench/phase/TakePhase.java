@@ -17,10 +17,10 @@ import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.bench.stream.Allotment;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RoundsFacts;
-import tracksoak.report.record.StreamTotals;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** One take in real time, and the close after it. */
 final class TakePhase {

@@ -1,7 +1,7 @@
 package tracksoak.bench.phase;
 
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** Records in real time. */
 final class TakeStep implements Step {

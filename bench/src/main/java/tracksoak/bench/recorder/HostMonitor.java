@@ -5,7 +5,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.HostDelays;
+import tracksoak.report.record.facts.HostDelays;
 
 /**
  * Watches the host during one phase: a canary, the recorder's own delays, sleep and jumps of the wall clock. On virtual

@@ -3,8 +3,8 @@ package tracksoak.bench.recorder;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /**
  * Puts dropped chunks together to overruns: what all streams lose before the writer has caught up once is one overrun.

@@ -1,8 +1,8 @@
 package tracksoak.bench.recorder;
 
 import java.util.Arrays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.Series;
 
 /** One entry per second of a phase; grows with its length only. Not thread-safe: its owner locks. */
 public final class SecondSeries {

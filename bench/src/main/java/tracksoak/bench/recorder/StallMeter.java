@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.PriorityQueue;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Stall;
 
 /** Keeps the stalls of a phase: all of them counted, the longest listed. Not thread-safe: its owner locks. */
 public final class StallMeter {

@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 import org.HdrHistogram.Histogram;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.Series;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
 
 /**
  * What the books of a take say at one moment; nothing in it changes afterwards.

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /** A drive every call to which is known to a {@link CallWatch}. Adds two clock reads and no allocation to a write. */
 public final class WatchedDrive implements Drive {

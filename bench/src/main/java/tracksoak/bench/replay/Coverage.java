@@ -12,14 +12,14 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Series;
 
 /** What a run's measurement covers: which other sessions its service times can be played for. */
 final class Coverage {

@@ -1,7 +1,7 @@
 package tracksoak.bench.replay;
 
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** Phases with one part exchanged. */
 final class Phases {

@@ -17,10 +17,10 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.Latencies;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.StreamTotals;
+import tracksoak.report.record.facts.Latencies;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** One take played again on virtual time, through the recorder's own books and loop. */
 final class Playing {

@@ -9,13 +9,13 @@ import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.Estimate;
-import tracksoak.report.record.Estimate.Figure;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.Estimate.Figure;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /**
  * Estimates what a run would have said for another session: its service times are played through the recorder's own loop

@@ -5,11 +5,11 @@ import java.util.List;
 import java.util.Objects;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.StreamSpec;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.verdict.Judge;
 
 /** One way in which a run's service times may come again: its takes are played, and the whole is judged as a run. */

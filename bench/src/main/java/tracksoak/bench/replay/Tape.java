@@ -2,9 +2,9 @@ package tracksoak.bench.replay;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Series;
 
 /**
  * What a take's record tells of the drive's service times, second by second: how many writes ended in it, the longest, and

@@ -6,7 +6,7 @@ import java.util.Optional;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /** A drive that keeps nothing and takes as long as a tape says. Its files' headers cost nothing. */
 final class TapeDrive implements Drive {

@@ -3,7 +3,7 @@ package tracksoak.bench.simulated;
 import java.util.List;
 import java.util.Set;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * A simulated drive as data: what it is and how it behaves. Immutable.

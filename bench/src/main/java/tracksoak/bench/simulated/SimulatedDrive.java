@@ -15,8 +15,8 @@ import tracksoak.bench.drive.NeverReturnedException;
 import tracksoak.bench.simulated.Call.Kind;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * A drive on virtual time: every call moves the clock on by the time the model's behaviours give it, and returns. The

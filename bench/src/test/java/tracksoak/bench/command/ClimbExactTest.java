@@ -14,14 +14,14 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.phase.Run;
 import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.ClimbJson;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbResult.How;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbResult.How;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.record.json.ClimbJson;
 
 /**
  * Climbs on seeded drives against the exact answer, defined in docs/method.md and found here by a sound-check of every
@@ -71,7 +71,7 @@ class ClimbExactTest {
             monotone += isMonotone(carried) && isMonotone(kept) ? 1 : 0;
             inside += margin > 0 && margin < ladder.size() ? 1 : 0;
             stepped += record.steps().stream()
-                                    .filter(step -> step.kind() == tracksoak.report.record.ClimbStep.Kind.CHECK)
+                                    .filter(step -> step.kind() == tracksoak.report.record.facts.ClimbStep.Kind.CHECK)
                                     .count()
                             > 4
                     ? 1

@@ -21,13 +21,13 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.verdict.Judge;
 
 /**

@@ -5,8 +5,8 @@ import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Search;
 import tracksoak.bench.phase.Progress;
 import tracksoak.bench.phase.RunListener;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Hears nothing of a climb and its runs. */
 final class DeafToClimbs implements RunListener, ClimbGround.Watcher, Climb.Listener {

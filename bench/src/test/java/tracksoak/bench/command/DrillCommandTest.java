@@ -7,8 +7,8 @@ import java.nio.file.Files;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.json.DrillJson;
 
 class DrillCommandTest extends AtOneDrive {
 

@@ -11,12 +11,12 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.KeepsakeFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 /** Keepsakes by real short runs on whatever this test's folder lies on. */
 class KeepsakeCommandTest extends AtOneDrive {

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.Plugs;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.facts.ReadyFacts;
 
 /** Scripted mount tables on virtual time. */
 class PlugWaitTest {

@@ -8,7 +8,7 @@ import java.io.StringWriter;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.PhaseKind;
 
 class ProgressDisplayTest {
 

@@ -12,11 +12,11 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 /** A requalification does again what was done, whatever it was. */
 class RepeatedPlanTest {

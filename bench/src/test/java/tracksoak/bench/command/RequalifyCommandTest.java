@@ -9,8 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 class RequalifyCommandTest extends AtOneDrive {
 

@@ -9,8 +9,8 @@ import java.util.List;
 import java.util.function.Predicate;
 import tracksoak.bench.drive.DriveFinder;
 import tracksoak.bench.drive.FoundDrive;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 /** Rooms furnished for a test: folders below {@code folder}, drives as given; any other path is on the first of them. */
 final class TestRooms implements Rooms {

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.stream.Stamp;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /**
  * What every drive keeps to, be it real, simulated or a fault injector in its healthy state. A subclass makes an empty

@@ -11,8 +11,8 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.IoMode;
 
 /** The contract where a program serves the file system, which keeps direct writes in memory. */
 @NeedsRig

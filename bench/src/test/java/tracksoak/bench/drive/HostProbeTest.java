@@ -3,7 +3,7 @@ package tracksoak.bench.drive;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.HostFacts;
+import tracksoak.report.record.facts.HostFacts;
 
 class HostProbeTest {
 

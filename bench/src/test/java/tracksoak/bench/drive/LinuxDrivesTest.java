@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.drive.FoundDrive.Place;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 @Timeout(60)
 class LinuxDrivesTest {

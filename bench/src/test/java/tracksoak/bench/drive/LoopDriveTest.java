@@ -9,7 +9,7 @@ import java.nio.file.Files;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /** The contract on a file system of its own, where the device's counters and its state can be told. */
 @NeedsRig

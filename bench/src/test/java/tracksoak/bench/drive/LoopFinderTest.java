@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** The finder on this very machine. */
 @NeedsRig

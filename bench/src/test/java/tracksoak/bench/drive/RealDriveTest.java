@@ -95,7 +95,7 @@ class RealDriveTest extends DriveContractTest {
             CapturedFiles files =
                     new CapturedFiles().text(MountTable.FILE, "27 1 0:99 / / rw - " + type + " thing rw\n");
             try (Drive drive = RealDrive.open(folder, files)) {
-                assertThat(drive.ioMode()).isEqualTo(tracksoak.report.record.IoMode.WRITE_THROUGH);
+                assertThat(drive.ioMode()).isEqualTo(tracksoak.report.record.facts.IoMode.WRITE_THROUGH);
                 assertThat(drive.ioReason()).contains("(" + type + ")");
                 assertThat(drive.alignmentBytes()).isEqualTo(4096);
                 drive.create("through-" + type.replace('.', '-') + ".soak").close();

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.drive.FoundDrive.Place;
 import tracksoak.bench.drive.Suitability.Finding;
 import tracksoak.bench.drive.Suitability.Target;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 class SuitabilityTest {
 

@@ -20,7 +20,7 @@ import tracksoak.report.history.Change;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Figure;
 import tracksoak.report.history.Past;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Histories of whole runs on simulated drives, whose ageing is known in closed form. */
 class AgeingOracleTest {

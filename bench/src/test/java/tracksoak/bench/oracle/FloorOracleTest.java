@@ -13,9 +13,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /**
  * The fill's floor, its steady state and its end against plain arithmetic over every single write, from the drive's model

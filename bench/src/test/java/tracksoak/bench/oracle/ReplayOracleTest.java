@@ -23,14 +23,14 @@ import tracksoak.profiles.Margins;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.Estimate;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /**
  * The replay against the truth: a seeded drive is run for one session, replayed for another, and then really run for that

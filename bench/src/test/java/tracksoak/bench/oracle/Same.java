@@ -9,9 +9,9 @@ import tracksoak.bench.recorder.Histograms;
 import tracksoak.bench.recorder.PlayerFigures;
 import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Stall;
 
 /** Holds the bench's books against brute force: everything must be the same, to the ns and the byte. */
 final class Same {

@@ -22,8 +22,8 @@ import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
-import tracksoak.report.record.Odds;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.Odds;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.stats.RareEvents;
 import tracksoak.report.verdict.ShowOdds;
 

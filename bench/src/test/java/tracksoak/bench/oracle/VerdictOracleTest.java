@@ -15,10 +15,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Margins;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /**
  * Whole runs of a take, close and read-back against the brute-force queue: the record must carry the same figures, and the

@@ -7,7 +7,7 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** A whole run on virtual time, from the first take to the verdict. */
 public final class WholeRun {

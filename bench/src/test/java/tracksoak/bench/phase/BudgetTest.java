@@ -14,7 +14,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What a dry run promises not to exceed, against the bytes the drive itself counts. */
 class BudgetTest {

@@ -18,13 +18,13 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.WearOut;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.DrillFile;
-import tracksoak.report.record.DrillFile.Use;
-import tracksoak.report.record.DrillFindings;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.DrillRecord.State;
-import tracksoak.report.record.DrillTrack;
+import tracksoak.report.record.facts.DrillFile;
+import tracksoak.report.record.facts.DrillFile.Use;
+import tracksoak.report.record.facts.DrillFindings;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.DrillRecord.State;
+import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.json.DrillJson;
 
 /** Whole drills on virtual time, against what the stated model of the drive lets survive. */
 class DrillTest {

@@ -23,14 +23,14 @@ import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.KeepsakeFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.json.RecordJson;
 
 /** What was left on a simulated drive, read 300 days later on virtual time. */
 class KeepsakeStepTest {

@@ -17,15 +17,15 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.json.RecordJson;
 
 /** Whole runs on virtual time. */
 class RunTest {

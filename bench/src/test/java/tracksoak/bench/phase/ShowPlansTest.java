@@ -14,16 +14,16 @@ import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RoundsFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** The full show, and plans for sessions that play, mix or archive, whole and on virtual time. */
 class ShowPlansTest {

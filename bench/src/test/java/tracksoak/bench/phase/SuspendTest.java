@@ -15,13 +15,13 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /**
  * A computer that sleeps in the middle of a run, on virtual clocks: the monotonic clock stands still, the wall clock and

@@ -17,7 +17,7 @@ import tracksoak.bench.simulated.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /**
  * The time left that is shown: from the first tenth of a run to its end |elapsed + left − total| ÷ total is at most a tenth,

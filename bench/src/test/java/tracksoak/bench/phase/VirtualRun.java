@@ -3,9 +3,9 @@ package tracksoak.bench.phase;
 import java.util.List;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What tests need to do runs on virtual time. */
 public final class VirtualRun {

@@ -13,7 +13,7 @@ import java.util.TreeMap;
 import tracksoak.bench.drive.Drive;
 import tracksoak.bench.drive.DriveFile;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.IoMode;
 
 /** A drive in memory on virtual time: the test says how long every call takes and what goes wrong. */
 public final class MemoryDrive implements Drive {

@@ -19,10 +19,10 @@ import tracksoak.bench.simulated.PeriodicStalls;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Estimate;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** The replay against closed forms of the queue, and what it refuses. */
 class ReplayTest {

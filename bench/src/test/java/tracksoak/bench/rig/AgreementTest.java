@@ -10,12 +10,12 @@ import java.util.Objects;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Latency;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Stall;
 
 /** The bench's own figures against two witnesses: the backend's request log, and the kernel's throttle. */
 @NeedsRig

@@ -21,12 +21,12 @@ import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What the computer or another program does must not be laid at the drive's door, nor hide what the drive does. */
 @NeedsRig

@@ -10,12 +10,12 @@ import java.util.Objects;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.record.ClimbJson;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.record.json.ClimbJson;
 
 /** The climb as people start it, on a real slow drive. */
 @NeedsRig

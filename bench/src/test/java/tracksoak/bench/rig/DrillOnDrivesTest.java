@@ -18,10 +18,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.stream.Stamp;
-import tracksoak.report.record.DrillFile;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.DrillTrack;
+import tracksoak.report.record.facts.DrillFile;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.json.DrillJson;
 
 /**
  * The unplug drill on real block devices: pulled in the middle, plugged in again under another name at another place. What

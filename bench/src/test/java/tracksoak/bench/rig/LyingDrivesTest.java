@@ -10,9 +10,9 @@ import java.io.IOException;
 import java.util.Objects;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /**
  * Drives that say they kept what they did not. What the bench finds is held against the blocks as the test itself reads

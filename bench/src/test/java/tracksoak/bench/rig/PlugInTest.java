@@ -7,7 +7,7 @@ import java.nio.file.Path;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.record.ReadyFacts;
+import tracksoak.report.record.facts.ReadyFacts;
 
 /** A drive that appears while the program waits for it. */
 @NeedsRig
@@ -46,8 +46,8 @@ class PlugInTest {
                 int code = run.await();
                 assertThat(code).as(run.output()).isIn(0, 1, 4);
                 assertThat(run.output()).contains("a drive is mounted at \"" + loop.path());
-                ReadyFacts ready =
-                        Objects.requireNonNull(tracksoak.report.record.RecordFile.load(host.resolve("out/record.json"))
+                ReadyFacts ready = Objects.requireNonNull(
+                        tracksoak.report.record.json.RecordFile.load(host.resolve("out/record.json"))
                                 .ready());
                 assertThat(ready.deviceSeen())
                         .as("a loop device has no medium before its file")

@@ -10,10 +10,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RecordFile;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordFile;
 
 /** The whole program in a process of its own, which can be killed. Its folders on the host are the test's. */
 final class Program implements AutoCloseable {

@@ -26,11 +26,11 @@ import tracksoak.bench.phase.RunRequest;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** One real run of the bench on a mounted drive, in bounded time, with something happening in the middle of it. */
 final class Qualifying {

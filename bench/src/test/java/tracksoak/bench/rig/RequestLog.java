@@ -10,7 +10,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** What the backend saw: every request with its time, as {@code bad_drive.c} wrote it down. */
 public final class RequestLog {

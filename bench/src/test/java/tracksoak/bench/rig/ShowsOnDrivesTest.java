@@ -12,13 +12,13 @@ import java.util.Objects;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RoundsFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Whole shows on small real drives: all the room proven, the room reused, the room not there; and tracks played. */
 @NeedsRig

@@ -6,13 +6,13 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** Asks records what the tests want to know, and says all of it when the answer is wrong. */
 final class Verdicts {

@@ -14,11 +14,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /**
  * The program as people run it, in a process of its own: what is left on the drive and on the host when it is killed,

@@ -7,10 +7,10 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
 
 /** Why the figures of one run cannot be held against those of another: what was done, how it was written, and where. */
 public final class Difference {

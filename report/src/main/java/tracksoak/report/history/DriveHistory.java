@@ -10,7 +10,7 @@ import java.util.Set;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.Change.Said;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /**
  * The runs of one drive, and what became of it.

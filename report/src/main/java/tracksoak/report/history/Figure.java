@@ -7,13 +7,13 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Stall;
 import tracksoak.report.verdict.Judge;
 
 /**

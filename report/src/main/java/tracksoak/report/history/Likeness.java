@@ -4,8 +4,8 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Serials;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Serials;
 
 /**
  * Why two runs are taken to be of one drive, and how sure that is.

@@ -4,10 +4,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 
 /** What to do now, in one line, from the verdict and the criteria that were missed. Stateless. */
 public final class Advice {

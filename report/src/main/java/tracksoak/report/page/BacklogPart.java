@@ -15,15 +15,15 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Series;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.Verdict;
 
 /** Backlog against buffer over time, one chart per take. */
 final class BacklogPart implements Part {

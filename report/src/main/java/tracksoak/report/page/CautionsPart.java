@@ -5,7 +5,7 @@ import java.util.List;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** How not to come to harm, and not to bring the next show to harm. */
 final class CautionsPart implements Part {

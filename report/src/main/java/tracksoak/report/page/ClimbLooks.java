@@ -14,9 +14,9 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
 
 /** Margin over tracks, and every look there was. */
 final class ClimbLooks {

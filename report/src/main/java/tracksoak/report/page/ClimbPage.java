@@ -12,11 +12,11 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
-import tracksoak.report.record.ClimbJson;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.json.ClimbJson;
 
 /**
  * The answer of one climb as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
@@ -30,7 +30,7 @@ public final class ClimbPage {
      * The page of a climb that is over.
      *
      * @throws IllegalArgumentException if the record has no result yet
-     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
+     * @throws tracksoak.report.record.facts.RecordException if a figure in it is no number or out of bounds
      */
     public static String render(ClimbRecord record) {
         ClimbResult result = record.result();

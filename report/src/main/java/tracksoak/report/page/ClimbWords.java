@@ -5,10 +5,10 @@ import java.util.Objects;
 import tracksoak.profiles.Margins;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.ClimbRecord;
-import tracksoak.report.record.ClimbResult;
-import tracksoak.report.record.ClimbStep;
-import tracksoak.report.record.FillFacts;
+import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.ClimbResult;
+import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.FillFacts;
 
 /** The figures of a climb in words. */
 final class ClimbWords {
@@ -28,7 +28,7 @@ final class ClimbWords {
                 amount(record, Objects.requireNonNull(result.withMargin().at()));
             case NONE -> "NONE";
             case UNSURE, UNFINISHED ->
-                result.outcome() == tracksoak.report.record.Verdict.Outcome.FAIL ? "NONE" : "NO ANSWER";
+                result.outcome() == tracksoak.report.record.facts.Verdict.Outcome.FAIL ? "NONE" : "NO ANSWER";
         };
     }
 

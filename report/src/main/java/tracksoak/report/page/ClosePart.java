@@ -9,9 +9,9 @@ import tracksoak.report.page.view.Bars;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** From "stop" to "safe to unplug", part by part. */
 final class ClosePart implements Part {

@@ -13,10 +13,10 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Latency;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** How long chunks took: service and response time by percentile, one chart per take. */
 final class CurvesPart implements Part {

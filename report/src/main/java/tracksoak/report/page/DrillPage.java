@@ -10,10 +10,10 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
-import tracksoak.report.record.DrillFindings;
-import tracksoak.report.record.DrillJson;
-import tracksoak.report.record.DrillRecord;
-import tracksoak.report.record.IoMode;
+import tracksoak.report.record.facts.DrillFindings;
+import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.json.DrillJson;
 
 /**
  * The sheet of one unplug drill as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
@@ -29,7 +29,7 @@ public final class DrillPage {
     /**
      * The page of a drill.
      *
-     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
+     * @throws tracksoak.report.record.facts.RecordException if a figure in it is no number or out of bounds
      */
     public static String render(DrillRecord record) {
         List<Section> sections = new ArrayList<>();

@@ -11,9 +11,9 @@ import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.ReadyFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.ReadyFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** The drive under test and the port it sat on. */
 final class DrivePart implements Part {

@@ -9,7 +9,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Estimate;
+import tracksoak.report.record.facts.Estimate;
 
 /** What a replay says for another session: never to be taken for the verdict of a run. */
 final class EstimatePart {

@@ -17,7 +17,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.stats.Spread;
 import tracksoak.report.stats.Trend;
 

@@ -12,10 +12,10 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.KeepsakeFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.verdict.Retention;
 
 /** What the drive has kept of what earlier runs left on it, and what this one leaves. */

@@ -7,11 +7,11 @@ import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What even a PASS of this run leaves open. */
 final class LimitsPart implements Part {

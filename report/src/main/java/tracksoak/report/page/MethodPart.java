@@ -11,12 +11,12 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.MethodFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** The computer, how it measured, and the evidence that the measuring can be trusted. */
 final class MethodPart implements Part {

@@ -13,7 +13,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.Odds;
+import tracksoak.report.record.facts.Odds;
 import tracksoak.report.verdict.OddsWords;
 
 /** The chance that a show meets a wait longer than the buffer, with its method, or why there is none. */

@@ -3,7 +3,7 @@ package tracksoak.report.page;
 import java.util.List;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** Makes one section of the sheet from a record. A new section is a new part in {@link ReportPage}'s list. */
 interface Part {

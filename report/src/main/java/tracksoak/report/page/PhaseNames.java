@@ -1,8 +1,8 @@
 package tracksoak.report.page;
 
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What the phases of a run are called on the page. */
 final class PhaseNames {

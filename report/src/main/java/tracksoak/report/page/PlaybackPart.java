@@ -11,11 +11,11 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.MixFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.MixFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Series;
 
 /** What all tracks played at once found; empty where nothing was played. */
 final class PlaybackPart implements Part {

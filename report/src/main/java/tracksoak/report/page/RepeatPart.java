@@ -7,8 +7,8 @@ import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
 
 /** What it takes to make the same run again. */
 final class RepeatPart implements Part {

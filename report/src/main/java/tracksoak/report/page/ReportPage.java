@@ -8,9 +8,9 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.json.RecordJson;
 
 /**
  * The report of one run as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
@@ -40,7 +40,7 @@ public final class ReportPage {
      * The page of a judged record.
      *
      * @throws IllegalArgumentException if the record has no verdict yet
-     * @throws tracksoak.report.record.RecordException if a figure in it is no number or out of bounds
+     * @throws tracksoak.report.record.facts.RecordException if a figure in it is no number or out of bounds
      */
     public static String render(RunRecord record) {
         return render(record, null);

@@ -17,7 +17,7 @@ import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** The session the run was made for: its demand, the recorder it assumes, the margins it asks. */
 final class SessionPart implements Part {

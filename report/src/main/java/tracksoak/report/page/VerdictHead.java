@@ -13,11 +13,11 @@ import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 
 /** The head of the sheet and the criteria under it. */
 final class VerdictHead {

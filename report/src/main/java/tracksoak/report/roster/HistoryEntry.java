@@ -1,7 +1,7 @@
 package tracksoak.report.roster;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.SignatureState;
+import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.standing.RecordDigest;
 

@@ -1,13 +1,13 @@
 package tracksoak.report.verdict;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.MixFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlaybackFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.MixFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
 
 /** Who made a criterion be missed. In order of weight: the drive's own miss outweighs every excuse elsewhere. */
 enum Blame {

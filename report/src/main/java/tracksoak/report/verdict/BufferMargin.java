@@ -3,8 +3,8 @@ package tracksoak.report.verdict;
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.MixFacts;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.MixFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** Buffer ÷ largest backlog over the takes. */
 final class BufferMargin implements Rule {

@@ -1,9 +1,9 @@
 package tracksoak.report.verdict;
 
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** From "stop" to "safe to unplug". */
 final class CloseTime implements Rule {

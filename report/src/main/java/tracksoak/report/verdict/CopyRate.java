@@ -3,9 +3,9 @@ package tracksoak.report.verdict;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.FillFacts.Ended;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.FillFacts.Ended;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** How much faster than it was played a show is copied on: floor ÷ demand; and how long the whole show then takes. */
 final class CopyRate {

@@ -2,9 +2,9 @@ package tracksoak.report.verdict;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
 
 /**
  * The part of the drive that a run has written to its whole free space and read back.

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** What keeps a PASS from being given although no criterion was missed. */
 final class Doubts {

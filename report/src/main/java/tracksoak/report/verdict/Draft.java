@@ -3,7 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Criterion;
+import tracksoak.report.record.facts.Criterion;
 
 /** Puts one finding together. */
 final class Draft {

@@ -7,12 +7,12 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 
 /** The facts of a run laid out for judging one session. Immutable. */
 final class Evidence {

@@ -1,8 +1,8 @@
 package tracksoak.report.verdict;
 
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Series;
 
 /** How much higher the floor of a fill could have been without the delays of the host. */
 final class FillHost {

@@ -1,7 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.List;
-import tracksoak.report.record.Criterion;
+import tracksoak.report.record.facts.Criterion;
 
 /**
  * One criterion judged.

@@ -3,7 +3,7 @@ package tracksoak.report.verdict;
 import java.util.List;
 import java.util.Set;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.Criterion;
+import tracksoak.report.record.facts.Criterion;
 
 /** The one sentence a sound engineer acts on. */
 final class Headline {

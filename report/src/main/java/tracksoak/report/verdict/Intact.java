@@ -6,10 +6,10 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** Every block read back must be as it was written. A bad block fails the drive whatever the host did. */
 final class Intact implements Rule {

@@ -6,11 +6,11 @@ import java.util.Map;
 import java.util.Set;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
 
 /**
  * Says what the facts of a run mean for a session. A pure function: the same session and facts give the same verdict, and

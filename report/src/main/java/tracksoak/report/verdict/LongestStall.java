@@ -3,9 +3,9 @@ package tracksoak.report.verdict;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Stall;
 
 /**
  * No interval in which a chunk was ready and none got done may be longer than the session allows. A drive filled flat out

@@ -5,10 +5,10 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** No audio may be lost in takes and close, nor may the drive stop answering while it is written. */
 final class LostAudio implements Rule {

@@ -1,10 +1,10 @@
 package tracksoak.report.verdict;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.MixFacts;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlaybackFacts;
+import tracksoak.report.record.facts.MixFacts;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlaybackFacts;
 
 /** The mix that a mixdown wrote while all tracks were read. */
 record MixBooks(PhaseFacts phase, MixFacts mix) {

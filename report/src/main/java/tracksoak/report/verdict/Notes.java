@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.ReadyFacts;
-import tracksoak.report.record.RoundsFacts;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.ReadyFacts;
+import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.stats.RareEvents;
 
 /** What the reader should know besides the verdict, one sentence each. */

@@ -2,10 +2,10 @@ package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlaybackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** All tracks read back at once without a gap. */
 final class Playback implements Rule {

@@ -2,7 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** How much faster than the session the drive could have gone while all tracks were played: 1 ÷ busy fraction. */
 final class PlayingRate {

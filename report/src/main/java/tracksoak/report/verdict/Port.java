@@ -2,7 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.Locale;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** The link must be faster than the demand by the margin asked. */
 final class Port implements Rule {

@@ -7,10 +7,10 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.FillFacts.Ended;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.FillFacts.Ended;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 
 /** The smaller of floor ÷ demand (fill) and 1 ÷ busy fraction (takes). */
 final class RateMargin implements Rule {

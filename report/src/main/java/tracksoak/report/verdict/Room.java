@@ -5,7 +5,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.DriveFacts;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** The whole session must fit on the drive, split files, cluster rounding and folder included. */
 public final class Room implements Rule {

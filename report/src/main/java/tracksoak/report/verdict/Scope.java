@@ -2,7 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.List;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.PhaseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 
 /** What a verdict covers, in words. */
 final class Scope {

@@ -1,7 +1,7 @@
 package tracksoak.report.verdict;
 
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Series;
 
 /** How far the recorder fell behind in each second of a take, without what the computer itself was late. Stateless. */
 final class Waits {

@@ -10,14 +10,14 @@ import java.util.Objects;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.history.Change.Said;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Stall;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Stall;
 import tracksoak.report.stats.Spread;
 
 class DriveHistoryTest {
@@ -176,7 +176,7 @@ class DriveHistoryTest {
         runs.addAll(Histories.runs(new double[] {60}, mb(40), run -> {
             var back = run.phase(PhaseKind.READ_BACK);
             var was = Objects.requireNonNull(back.readBack);
-            back.readBack = new tracksoak.report.record.ReadBackFacts(
+            back.readBack = new tracksoak.report.record.facts.ReadBackFacts(
                     was.blocks(), was.blocks() - 3, 0, 0, 0, 3, 0, 0, was.fromDevice(), List.of());
         }));
         assertThat(Histories.seenByLast(runs).sentence())
@@ -229,7 +229,7 @@ class DriveHistoryTest {
                         i * 30.0,
                         "sound-check",
                         "barn-32",
-                        tracksoak.report.record.Verdict.Outcome.PASS,
+                        tracksoak.report.record.facts.Verdict.Outcome.PASS,
                         "test",
                         List.of(),
                         java.util.Map.of(

@@ -5,10 +5,10 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.verdict.Judge;
 
 /** Runs of one drive on given days. Tests only. */

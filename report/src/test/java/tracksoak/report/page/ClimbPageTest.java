@@ -7,8 +7,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import tracksoak.report.record.ClimbRecord;
 import tracksoak.report.record.ClimbSketch;
+import tracksoak.report.record.facts.ClimbRecord;
 
 class ClimbPageTest {
 

@@ -6,8 +6,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import tracksoak.report.record.DrillRecord;
 import tracksoak.report.record.DrillSketch;
+import tracksoak.report.record.facts.DrillRecord;
 
 class DrillPageTest {
 

@@ -11,7 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.page.chart.ChartData;
-import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.json.RecordJson;
 
 class FillPartTest {
 

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Histories;
 import tracksoak.report.history.Past;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
 
 /** The section that draws a drive's runs. */
 class HistoryPageTest {

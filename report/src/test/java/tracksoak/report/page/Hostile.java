@@ -2,16 +2,16 @@ package tracksoak.report.page;
 
 import java.util.List;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
 
 /** A record whose every text tries to break out, hide, reorder or flood. */
 final class Hostile {

@@ -2,7 +2,7 @@ package tracksoak.report.page;
 
 import java.util.List;
 import java.util.stream.IntStream;
-import tracksoak.report.record.Odds;
+import tracksoak.report.record.facts.Odds;
 
 /** Odds as a take of an hour with 52 peaks would give them, for pages to show. Tests only. */
 final class OddsMaker {

@@ -4,16 +4,16 @@ import java.util.List;
 import java.util.Random;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.Series;
 
 /** Fills, closes and read-backs with invented figures from a fixed seed. */
 final class OtherPhases {

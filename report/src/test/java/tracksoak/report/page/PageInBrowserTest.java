@@ -26,12 +26,12 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.history.DriveHistory;
-import tracksoak.report.record.ClimbJson;
 import tracksoak.report.record.ClimbSketch;
-import tracksoak.report.record.DrillJson;
 import tracksoak.report.record.DrillSketch;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordJson;
 
 /** The report as a person sees it: opened from disk in a real browser. */
 @Tag("browser")

@@ -11,20 +11,20 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.HostFacts;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.MethodFacts;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
-import tracksoak.report.record.RunRecord;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** Records of an invented touring community theatre's drives: all figures made up, the same every time. */
 final class Showcase {

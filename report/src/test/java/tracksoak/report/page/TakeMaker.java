@@ -10,17 +10,17 @@ import java.util.Random;
 import java.util.stream.IntStream;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.Latency;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseFacts;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.Series;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.StreamTotals;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** Makes takes that look like those of a real drive: invented figures from a fixed seed. */
 final class TakeMaker {

@@ -5,6 +5,23 @@ import java.util.Collections;
 import java.util.List;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.Latencies;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StreamTotals;
 
 /** A phase to be changed field by field, then made into facts; starts as a good one of its kind. Tests only. */
 public final class PhaseSketch {

@@ -14,6 +14,9 @@ import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.page.ReportPage;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.verdict.Judge;
 
 /** Whatever a record file holds, it is read and can be judged and shown, or it is refused in words. */

@@ -18,10 +18,16 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.json.RecordFile;
+import tracksoak.report.record.json.RecordJson;
+import tracksoak.report.record.json.RecordJsonTest;
 import tracksoak.report.verdict.Judge;
 
 /** The schema people get is the shape that is written, and every version ever written stays readable. */
-class RecordSchemaTest {
+public class RecordSchemaTest {
 
     private static final Path FIXTURES = Path.of("src/test/resources/records");
 
@@ -37,7 +43,7 @@ class RecordSchemaTest {
         }
     }
 
-    static Stream<RunRecord> written() {
+    public static Stream<RunRecord> written() {
         RunSketch running = RunSketch.good();
         running.state = RunState.RUNNING;
         running.phases.clear();

@@ -10,6 +10,16 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.ReadyFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
 
 /** A run to be changed field by field, then made into a record; starts as a good sound-check. Tests only. */
 public final class RunSketch {

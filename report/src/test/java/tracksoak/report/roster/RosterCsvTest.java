@@ -16,7 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.postgresql.PGConnection;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.sign.TesterKey;
 
 /** Lists as CSV, against RFC 4180 and the CSV reader of PostgreSQL. */
 class RosterCsvTest {

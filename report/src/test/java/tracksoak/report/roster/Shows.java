@@ -3,11 +3,11 @@ package tracksoak.report.roster;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.SignedRecord;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.verdict.Judge;
 
 /** Records of an invented touring theatre's drives, made by turning one thing of a good run. Tests only. */

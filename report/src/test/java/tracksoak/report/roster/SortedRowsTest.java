@@ -21,7 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.DriveState;

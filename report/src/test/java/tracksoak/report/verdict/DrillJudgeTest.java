@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.DrillFile;
-import tracksoak.report.record.DrillFile.Use;
-import tracksoak.report.record.DrillFindings;
 import tracksoak.report.record.DrillSketch;
-import tracksoak.report.record.DrillTrack;
+import tracksoak.report.record.facts.DrillFile;
+import tracksoak.report.record.facts.DrillFile.Use;
+import tracksoak.report.record.facts.DrillFindings;
+import tracksoak.report.record.facts.DrillTrack;
 
 /** Seconds are bytes ÷ (48,000 Hz × 3 B), the arithmetic of the trade. */
 class DrillJudgeTest {

@@ -6,18 +6,18 @@ import java.util.Objects;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.FillFacts.Ended;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.FillFacts.Ended;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.RunState;
 
 /**
  * What another run would leave open again, and what may pass. A session of 3 h at 4.608 MB/s writes 49.77 GB; the fill takes

@@ -8,23 +8,23 @@ import java.util.Random;
 import java.util.function.BiConsumer;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.record.json.RecordJson;
 
 /** Making one fact of any run worse never makes a PASS of what was none. */
 class JudgeMonotonyTest {

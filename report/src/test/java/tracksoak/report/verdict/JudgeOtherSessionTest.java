@@ -1,18 +1,18 @@
 package tracksoak.report.verdict;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static tracksoak.report.record.Verdict.Outcome.FAIL;
-import static tracksoak.report.record.Verdict.Outcome.NO_VERDICT;
-import static tracksoak.report.record.Verdict.Outcome.PASS;
+import static tracksoak.report.record.facts.Verdict.Outcome.FAIL;
+import static tracksoak.report.record.facts.Verdict.Outcome.NO_VERDICT;
+import static tracksoak.report.record.facts.Verdict.Outcome.PASS;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
-import tracksoak.report.record.Overrun;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.Verdict;
 
 /** One run judged for other sessions: only as far as its facts allow. The run: 32 tracks, buffer 2 s, 3 h. */
 class JudgeOtherSessionTest {

@@ -2,9 +2,9 @@ package tracksoak.report.verdict;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
-import static tracksoak.report.record.Verdict.Outcome.FAIL;
-import static tracksoak.report.record.Verdict.Outcome.NO_VERDICT;
-import static tracksoak.report.record.Verdict.Outcome.PASS;
+import static tracksoak.report.record.facts.Verdict.Outcome.FAIL;
+import static tracksoak.report.record.facts.Verdict.Outcome.NO_VERDICT;
+import static tracksoak.report.record.facts.Verdict.Outcome.PASS;
 
 import java.util.List;
 import java.util.function.Consumer;
@@ -16,25 +16,25 @@ import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.SessionKind;
-import tracksoak.report.record.CloseFacts;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.DeviceEvidence;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.FillFacts;
-import tracksoak.report.record.FillFacts.Ended;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.IoMode;
-import tracksoak.report.record.Overrun;
-import tracksoak.report.record.PhaseKind;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.ReadBackFacts;
-import tracksoak.report.record.ReadBackFacts.Origin;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Series;
-import tracksoak.report.record.Stall;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.FillFacts.Ended;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.Verdict;
 
 /**
  * Every rule at, below and above its limit, and every cause of no verdict. The good run asks: margins of 2×, stalls of at

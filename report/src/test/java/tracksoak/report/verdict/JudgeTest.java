@@ -4,14 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import tracksoak.report.record.Criterion;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Verdict;
-import tracksoak.report.record.Verdict.Outcome;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.record.json.RecordJson;
 
 /** The verdict as a whole: order, sentences, scope, purity. The single rules have their own tables. */
 class JudgeTest {
@@ -79,7 +79,7 @@ class JudgeTest {
                 .isEqualTo(
                         "Not as it stands for Barn theatre, 32 tracks. The drive is formatted as ntfs, and the recorder"
                                 + " takes only exfat or fat32: format it in the recorder.");
-        run.phase(PhaseKind.CLOSE).close = new tracksoak.report.record.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
+        run.phase(PhaseKind.CLOSE).close = new tracksoak.report.record.facts.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
         assertThat(Judge.judge(run.record()).sentence())
                 .isEqualTo(
                         "Leave this drive at home for Barn theatre, 32 tracks. From stop to safe to unplug took 20 s,"
@@ -156,7 +156,7 @@ class JudgeTest {
         RunSketch run = RunSketch.good();
         run.phases.add(1, tracksoak.report.record.PhaseSketch.close());
         assertThat(Judge.judge(run.record()).outcome()).isEqualTo(Verdict.Outcome.PASS);
-        run.phases.get(4).close = new tracksoak.report.record.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
+        run.phases.get(4).close = new tracksoak.report.record.facts.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
 
         Verdict verdict = Judge.judge(run.record());
 

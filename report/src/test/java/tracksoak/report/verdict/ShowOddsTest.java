@@ -12,17 +12,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.profiles.SessionKind;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.HostDelays;
-import tracksoak.report.record.IntColumn;
-import tracksoak.report.record.Odds;
-import tracksoak.report.record.Overrun;
 import tracksoak.report.record.PhaseSketch;
-import tracksoak.report.record.RecordJson;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.Series;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.Odds;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.json.RecordJson;
 
 class ShowOddsTest {
 

@@ -5,7 +5,7 @@ import java.util.Base64;
 import java.util.zip.DataFormatException;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.Latency;
+import tracksoak.report.record.facts.Latency;
 
 /** The whole distribution behind a {@link Latency}, asked by share. */
 public final class PercentileCurve {

@@ -5,9 +5,9 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.SignedRecord;
-import tracksoak.report.record.TesterKey;
-import tracksoak.report.record.VerifyKey;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 

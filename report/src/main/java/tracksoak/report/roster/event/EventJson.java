@@ -11,7 +11,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.CanonicalJson;
+import tracksoak.report.record.sign.CanonicalJson;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /** Events as JSON. Written in canonical form (RFC 8785); reading is strict and bounded. Any thread. */

@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
-import tracksoak.report.record.VerifyKey;
+import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /**

@@ -138,7 +138,7 @@ public final class ExchangeFile {
                     keys.add(
                             parcel.event().subject() == null
                                     ? ""
-                                    : new tracksoak.report.record.VerifyKey(
+                                    : new tracksoak.report.record.sign.VerifyKey(
                                                     parcel.event().subject().key())
                                             .id());
                 }

@@ -2,8 +2,8 @@ package tracksoak.report.roster.identity;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.DriveFacts;
-import tracksoak.report.record.Serials;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Serials;
 import tracksoak.report.roster.RosterException;
 
 /**

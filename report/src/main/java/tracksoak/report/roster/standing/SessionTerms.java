@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.TreeSet;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Digests;
-import tracksoak.report.record.CanonicalJson;
+import tracksoak.report.record.sign.CanonicalJson;
 
 /**
  * What a session asks, without its name: two laptops may know different sessions by one name, and one by two. Any thread.

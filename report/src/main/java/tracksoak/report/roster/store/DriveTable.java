@@ -63,13 +63,13 @@ final class DriveTable {
             if (drive != null) {
                 drives.add(drive);
             } else if (subject != null) {
-                keys.add(new tracksoak.report.record.VerifyKey(subject.key()).id());
+                keys.add(new tracksoak.report.record.sign.VerifyKey(subject.key()).id());
                 // a revocation waits for the key that made it to be known
                 events.aboutKeys().stream()
                         .filter(known -> keys.contains(known.event().keyId()))
                         .map(known -> known.event().subject())
                         .filter(of -> of != null)
-                        .forEach(of -> keys.add(new tracksoak.report.record.VerifyKey(of.key()).id()));
+                        .forEach(of -> keys.add(new tracksoak.report.record.sign.VerifyKey(of.key()).id()));
             }
         }
         drives.addAll(events.drivesOf(keys));

@@ -12,7 +12,7 @@ import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.StatementContext;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.VerifyKey;
+import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;

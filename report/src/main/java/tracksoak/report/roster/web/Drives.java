@@ -13,7 +13,7 @@ import tracksoak.profiles.base.Days;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.SignatureState;
+import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.HistoryEntry;

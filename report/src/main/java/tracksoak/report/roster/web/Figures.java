@@ -4,8 +4,8 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.RunRecord;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.roster.RosterException;
 
 /** Figures of records, kept because records never change and reading one takes a while. Bounded. Any thread. */

@@ -12,7 +12,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Days;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.SignedRecord;
+import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterCsv;

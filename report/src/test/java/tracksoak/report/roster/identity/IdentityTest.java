@@ -7,7 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.NullSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import tracksoak.report.record.Serials;
+import tracksoak.report.record.facts.Serials;
 import tracksoak.report.roster.RosterException;
 
 /** What tells drives apart. Which serials are placeholders: common practice, no source. */

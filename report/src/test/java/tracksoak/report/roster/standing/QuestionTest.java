@@ -13,16 +13,16 @@ import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionReader;
 import tracksoak.profiles.SessionToml;
-import tracksoak.report.record.Estimate;
-import tracksoak.report.record.Fault;
-import tracksoak.report.record.PhaseKind;
-import tracksoak.report.record.PlanFacts;
-import tracksoak.report.record.RunRecord;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.RunState;
-import tracksoak.report.record.SignedRecord;
-import tracksoak.report.record.TesterKey;
-import tracksoak.report.record.Verdict;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.exchange.Intake;
@@ -102,7 +102,7 @@ class QuestionTest {
         Shows damaged = pass(10).session(FESTIVAL);
         var back = damaged.sketch.phase(PhaseKind.READ_BACK);
         var good = Objects.requireNonNull(back.readBack);
-        back.readBack = new tracksoak.report.record.ReadBackFacts(
+        back.readBack = new tracksoak.report.record.facts.ReadBackFacts(
                 good.blocks(), good.blocks() - 3, 0, 0, 3, 0, 0, 0, good.fromDevice(), List.of());
         enter(damaged);
         assertThat(ask(TRIO).standing()).isEqualTo(Standing.FAILED);

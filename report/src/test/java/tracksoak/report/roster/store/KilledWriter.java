@@ -1,7 +1,7 @@
 package tracksoak.report.roster.store;
 
 import java.nio.file.Path;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;

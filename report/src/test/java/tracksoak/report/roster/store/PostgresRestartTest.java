@@ -15,7 +15,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;

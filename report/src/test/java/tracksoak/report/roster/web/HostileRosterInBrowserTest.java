@@ -15,8 +15,8 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.Browser;
 import tracksoak.report.page.Windows;
-import tracksoak.report.record.RecordException;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
 
 /** Records and notes whose every text tries to break out, hide, reorder or flood, in a real browser. */

@@ -16,7 +16,7 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.record.RecordJson;
+import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.roster.Shows;
 
 /** The pages as they come over the wire, without a browser. */

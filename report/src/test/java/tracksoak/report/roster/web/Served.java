@@ -20,7 +20,7 @@ import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionCatalog;
-import tracksoak.report.record.TesterKey;
+import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.RosterPlace;

@@ -1,0 +1,30 @@
+package tracksoak.report.record.facts;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One criterion of a verdict.
+ *
+ * @param id {@code lost-audio}, {@code buffer-margin}, {@code rate-margin}, {@code longest-stall}, {@code close-time},
+ *     {@code intact}, {@code room}, {@code format}, {@code port} or {@code playback}
+ * @param needed what the session asks, in words with its unit
+ * @param measured what was measured, in words with its unit; {@code not tested} if it was not
+ * @param neededValue what the session asks as a number, null where it is no number
+ * @param measuredValue what was measured as a number, null where it is no number or was not tested
+ * @param unit unit of both values, empty where they are no numbers
+ * @param margin have ÷ need as a factor, null where a factor means nothing
+ * @param met true or false; null where it was not tested or the host could have decided it
+ * @param decidedByHost true where a delay of the host could have decided it
+ * @param sentence one plain sentence
+ */
+public record Criterion(
+        String id,
+        String needed,
+        String measured,
+        @Nullable Double neededValue,
+        @Nullable Double measuredValue,
+        String unit,
+        @Nullable Double margin,
+        @Nullable Boolean met,
+        boolean decidedByHost,
+        String sentence) {}

@@ -1,0 +1,31 @@
+package tracksoak.report.record.facts;
+
+/**
+ * What ended a phase early.
+ *
+ * @param kind which kind of fault
+ * @param atS when, in s from the start of the phase
+ * @param atBytes bytes of the phase written or read by then
+ * @param what what the bench was doing, for example {@code write to track-003-part-1.soak}
+ * @param message what the system said; not used to classify
+ */
+public record Fault(Kind kind, double atS, long atBytes, String what, String message) {
+
+    /** Kinds of faults, told apart by the state of the drive afterwards, never by an error's words. */
+    public enum Kind {
+        /** A call never came back. */
+        HUNG,
+        /** The device left the system. */
+        GONE,
+        /** The file system turned read-only, or the device refuses writes. */
+        READ_ONLY,
+        /** No room is left although the run kept the reserve free: something else wrote. */
+        NO_SPACE,
+        /** Any other error of the drive. */
+        IO_ERROR,
+        /** A person ended the run. */
+        INTERRUPTED,
+        /** The bench itself failed. */
+        INTERNAL
+    }
+}

@@ -1,0 +1,13 @@
+package tracksoak.report.record.facts;
+
+/** The phases of a run. */
+public enum PhaseKind {
+    TAKE,
+    FILL,
+    /** A finished show is copied on at full speed, one file after another. */
+    COPY,
+    CLOSE,
+    READ_BACK,
+    PLAYBACK,
+    KEEPSAKE
+}

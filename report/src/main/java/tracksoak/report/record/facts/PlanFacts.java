@@ -1,0 +1,55 @@
+package tracksoak.report.record.facts;
+
+/**
+ * What was to be done.
+ *
+ * @param name {@code line-check}, {@code sound-check} or {@code full-show}
+ * @param shortened true if any duration is below the plan's own: a PASS then says so and never counts as the full plan
+ * @param takeBeforeS length of the take before the fill in s, 0 for none
+ * @param fillCapS longest time the fill may take in s, 0 for no fill
+ * @param takeAfterS length of the take after the fill in s; the only take of a line-check
+ * @param bytesPlanned most bytes the run may write
+ * @param wholeSpace whether the fill takes the whole free space but the reserve
+ * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
+ * @param copyCapS longest time the copy may take in s, 0 for no copy
+ * @param playbackS length of the playback in s, 0 for none
+ * @param keepsakeBytes bytes to be left on the drive for a later run, 0 for none
+ * @param requalifies id of the earlier run whose plan is repeated, empty for none
+ */
+public record PlanFacts(
+        String name,
+        boolean shortened,
+        double takeBeforeS,
+        double fillCapS,
+        double takeAfterS,
+        long bytesPlanned,
+        boolean wholeSpace,
+        double copyS,
+        double copyCapS,
+        double playbackS,
+        long keepsakeBytes,
+        String requalifies) {
+
+    /** A plan of takes and a fill that ends by itself, and nothing more. */
+    public static PlanFacts of(
+            String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
+        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, 0, "");
+    }
+
+    /** The same plan with a keepsake left and an earlier run repeated. */
+    public PlanFacts besides(long newKeepsakeBytes, String newRequalifies) {
+        return new PlanFacts(
+                name,
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                bytesPlanned,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS,
+                newKeepsakeBytes,
+                newRequalifies);
+    }
+}

@@ -1,0 +1,80 @@
+package tracksoak.report.record.json;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.core.json.JsonWriteFeature;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.util.Separators;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.MapperFeature;
+import com.fasterxml.jackson.databind.cfg.MapperConfig;
+import com.fasterxml.jackson.databind.introspect.AnnotatedClass;
+import com.fasterxml.jackson.databind.introspect.JacksonAnnotationIntrospector;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.module.SimpleModule;
+import java.util.Locale;
+import java.util.Map;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.Verdict;
+
+/** The one mapper for run records: strict, bounded, and with a fixed form of numbers and names. */
+public final class RecordMapper {
+
+    private static final int DEEPEST = 20;
+    private static final int LONGEST_STRING = 1 << 20;
+    private static final int LONGEST_NAME = 64;
+    private static final int LONGEST_NUMBER = 40;
+
+    public static final JsonMapper MAPPER = JsonMapper.builder(JsonFactory.builder()
+                    .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                    .streamReadConstraints(StreamReadConstraints.builder()
+                            .maxNestingDepth(DEEPEST)
+                            .maxStringLength(LONGEST_STRING)
+                            .maxNameLength(LONGEST_NAME)
+                            .maxNumberLength(LONGEST_NUMBER)
+                            .build())
+                    // plain ASCII: nothing in a drive's name steers a terminal or turns the text where a record is read
+                    .enable(JsonWriteFeature.ESCAPE_NON_ASCII)
+                    .build())
+            .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+            .enable(DeserializationFeature.FAIL_ON_NULL_FOR_PRIMITIVES)
+            .enable(DeserializationFeature.FAIL_ON_MISSING_CREATOR_PROPERTIES)
+            .enable(DeserializationFeature.FAIL_ON_NUMBERS_FOR_ENUMS)
+            .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
+            .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
+            .annotationIntrospector(new KebabEnums())
+            .addModule(new SimpleModule()
+                    .addSerializer(IntColumn.class, new IntColumnJson.Out())
+                    .addDeserializer(IntColumn.class, new IntColumnJson.In())
+                    .addSerializer(Double.class, new DoubleJson(Double.class))
+                    .addSerializer(double.class, new DoubleJson(double.class)))
+            .defaultPrettyPrinter(new DefaultPrettyPrinter(Separators.createDefaultInstance()
+                            .withObjectFieldValueSpacing(Separators.Spacing.AFTER)
+                            .withArrayValueSpacing(Separators.Spacing.NONE))
+                    .withObjectIndenter(new DefaultIndenter(" ", "\n"))
+                    .withArrayIndenter(new DefaultPrettyPrinter.NopIndenter()))
+            .build();
+
+    private RecordMapper() {}
+
+    /** Enums as {@code read-back}; the outcome alone keeps its capitals, as scripts look for it. */
+    private static final class KebabEnums extends JacksonAnnotationIntrospector {
+
+        private static final Map<Class<?>, Boolean> AS_IS = Map.of(Verdict.Outcome.class, true);
+
+        @Override
+        public String[] findEnumValues(
+                MapperConfig<?> config, AnnotatedClass annotated, Enum<?>[] values, String[] names) {
+            for (int i = 0; i < values.length; i++) {
+                String name = values[i].name();
+                names[i] = AS_IS.containsKey(annotated.getRawType())
+                        ? name
+                        : name.toLowerCase(Locale.ROOT).replace('_', '-');
+            }
+            return names;
+        }
+    }
+}

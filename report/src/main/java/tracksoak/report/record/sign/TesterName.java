@@ -1,0 +1,40 @@
+package tracksoak.report.record.sign;
+
+import tracksoak.profiles.base.Inert;
+import tracksoak.report.record.facts.RecordException;
+
+/** What a tester may be called: 1 to 60 characters that all show. Stateless. */
+public final class TesterName {
+
+    /** Longest name in characters. */
+    public static final int LONGEST = 60;
+
+    private TesterName() {}
+
+    /**
+     * The name without white space at its ends.
+     *
+     * @throws RecordException if nothing is left, it is too long, or something in it does not show
+     */
+    public static String checked(String raw) {
+        String name = Inert.kept(raw);
+        if (name == null || name.length() > LONGEST || !Inert.text(name).equals(name)) {
+            throw new RecordException(
+                    "the tester's name cannot be used",
+                    "",
+                    "\"" + Inert.text(raw) + "\" is empty, longer than " + LONGEST
+                            + " characters or holds some that do not show",
+                    "give a plain name, for example Ada");
+        }
+        return name;
+    }
+
+    /** A name for a text that may be none, for example a system's account: {@code tester} where it cannot be one. */
+    public static String orTester(String raw) {
+        try {
+            return checked(raw);
+        } catch (RecordException e) {
+            return "tester";
+        }
+    }
+}
