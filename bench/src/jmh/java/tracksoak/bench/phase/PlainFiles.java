@@ -5,8 +5,8 @@ import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.stream.AlignedBuffer;
 
 /** The plain loop to compare with: one prefilled buffer, written to the end of each file in turn, nothing else done. */

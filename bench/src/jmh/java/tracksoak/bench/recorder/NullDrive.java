@@ -3,8 +3,8 @@ package tracksoak.bench.recorder;
 import java.nio.ByteBuffer;
 import java.util.List;
 import java.util.Optional;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.IoMode;
 

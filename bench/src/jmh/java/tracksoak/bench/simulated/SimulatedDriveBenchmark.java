@@ -17,7 +17,7 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.VirtualClock;
 

@@ -13,9 +13,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.drive.LeftOver;
-import tracksoak.bench.drive.RunLock;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.folder.LeftOver;
+import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 

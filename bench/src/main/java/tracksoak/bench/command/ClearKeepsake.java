@@ -7,9 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.drive.KeepsakeFolder;
-import tracksoak.bench.drive.RunLock;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.folder.KeepsakeFolder;
+import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.profiles.base.Units;
 
 /**

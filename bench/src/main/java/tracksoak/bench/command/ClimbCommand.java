@@ -9,7 +9,7 @@ import picocli.CommandLine.Mixin;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;

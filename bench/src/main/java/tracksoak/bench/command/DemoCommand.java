@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.phase.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;

@@ -7,7 +7,7 @@ import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.phase.DrillRequest;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;

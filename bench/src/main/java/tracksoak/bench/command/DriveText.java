@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 
 /** Shows what is plugged in. */
 @Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")

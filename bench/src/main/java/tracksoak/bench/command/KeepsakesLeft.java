@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.KeepsakeFolder;
+import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Units;

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import com.github.f4b6a3.uuid.UuidCreator;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Suitability;
+import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.phase.Besides;
 import tracksoak.bench.phase.Budget;
 import tracksoak.bench.phase.Plan;

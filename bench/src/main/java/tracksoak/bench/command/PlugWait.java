@@ -9,7 +9,7 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Plugs;
+import tracksoak.bench.drive.find.Plugs;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;

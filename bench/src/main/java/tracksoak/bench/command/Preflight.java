@@ -5,10 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.drive.LeftOver;
-import tracksoak.bench.drive.Suitability;
-import tracksoak.bench.drive.Workspace;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Suitability;
+import tracksoak.bench.drive.folder.LeftOver;
+import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.Room;
 

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;

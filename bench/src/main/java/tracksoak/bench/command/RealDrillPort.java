@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Comeback;
-import tracksoak.bench.drive.RealDrive;
+import tracksoak.bench.drive.find.Comeback;
+import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.phase.DrillPort;
 
 /** The ports of this computer, watched for the drill's own folder. */

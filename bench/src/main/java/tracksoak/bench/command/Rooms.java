@@ -5,8 +5,8 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.drive.Plugs;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Plugs;
 import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms the commands reach into, so that tests can furnish their own. */

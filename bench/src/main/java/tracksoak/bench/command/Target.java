@@ -1,7 +1,7 @@
 package tracksoak.bench.command;
 
 import java.util.List;
-import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;

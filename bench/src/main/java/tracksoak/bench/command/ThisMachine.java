@@ -5,10 +5,10 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.DriveFinder;
-import tracksoak.bench.drive.FoundDrive;
-import tracksoak.bench.drive.HostFolders;
-import tracksoak.bench.drive.HostProbe;
+import tracksoak.bench.drive.find.DriveFinder;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.system.HostFolders;
+import tracksoak.bench.drive.system.HostProbe;
 import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms of this computer. */

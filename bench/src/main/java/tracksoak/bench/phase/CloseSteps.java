@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
-import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.TakeFigures;
 import tracksoak.bench.stream.StreamFiles;

@@ -8,7 +8,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.NeverReturnedException;
+import tracksoak.bench.drive.system.NeverReturnedException;
 import tracksoak.bench.recorder.AbandonedException;
 import tracksoak.bench.recorder.CallWatch;
 import tracksoak.profiles.base.NanoClock;

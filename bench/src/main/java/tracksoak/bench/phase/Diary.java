@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.drive.PassingDrive;
-import tracksoak.bench.drive.PassingFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.drive.io.PassingDrive;
+import tracksoak.bench.drive.io.PassingFile;
 import tracksoak.profiles.base.NanoClock;
 
 /**

@@ -2,7 +2,7 @@ package tracksoak.bench.phase;
 
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.io.Drive;
 
 /** Where the drive of a drill is plugged in. Called by the drill's own thread; answers in bounded time. */
 public interface DrillPort {

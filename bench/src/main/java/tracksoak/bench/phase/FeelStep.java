@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.recorder.StreamTable;
 import tracksoak.bench.stream.AlignedBuffer;
 import tracksoak.bench.stream.ChunkStamper;

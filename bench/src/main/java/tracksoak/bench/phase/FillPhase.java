@@ -10,7 +10,7 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.DoubleStream;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.recorder.AbandonedException;
 import tracksoak.bench.recorder.Histograms;
 import tracksoak.bench.recorder.HostMonitor;

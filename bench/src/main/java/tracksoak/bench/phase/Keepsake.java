@@ -1,7 +1,7 @@
 package tracksoak.bench.phase;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.stream.KeepsakeList;
 
 /**

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.PhaseFacts;

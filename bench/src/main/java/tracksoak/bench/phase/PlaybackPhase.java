@@ -7,7 +7,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.recorder.HostMonitor;
 import tracksoak.bench.recorder.HostWatch;
 import tracksoak.bench.recorder.PlayerFigures;

@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.recorder.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;

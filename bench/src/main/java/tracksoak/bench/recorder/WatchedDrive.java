@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.List;
 import java.util.Optional;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.report.record.facts.IoMode;
 
 /** A drive every call to which is known to a {@link CallWatch}. Adds two clock reads and no allocation to a write. */

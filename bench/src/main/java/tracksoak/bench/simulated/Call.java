@@ -1,7 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.io.IOException;
-import tracksoak.bench.drive.Drive.Presence;
+import tracksoak.bench.drive.io.Drive.Presence;
 
 /**
  * One call to a simulated drive on its way through the drive's behaviours, with what they may know of the drive. Reused

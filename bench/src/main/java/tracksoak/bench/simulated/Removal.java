@@ -1,7 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
-import tracksoak.bench.drive.Drive.Presence;
+import tracksoak.bench.drive.io.Drive.Presence;
 
 /**
  * Is pulled out, or falls off the bus, in the middle of the work: the call then under way fails after 100 ms (an error

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.ClosedChannelException;
 import java.nio.channels.NonWritableChannelException;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 
 /** An open file of a {@link SimulatedDrive}. */
 final class SimulatedFile implements DriveFile {

@@ -2,7 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.io.IOException;
 import java.util.SplittableRandom;
-import tracksoak.bench.drive.Drive.Presence;
+import tracksoak.bench.drive.io.Drive.Presence;
 
 /**
  * Protects itself from writing when worn out; what is on it can still be read. (exFAT knows this state as "media

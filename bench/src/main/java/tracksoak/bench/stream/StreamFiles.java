@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.atomic.AtomicLong;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
 
 /**
  * The files of one pass: one open file per stream, a new one whenever the session's limit is reached. Every file begins

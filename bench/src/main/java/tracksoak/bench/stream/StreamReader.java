@@ -6,8 +6,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
 
 /**
  * Reads the streams of one pass from their files, from the first that is still there: one open file per stream, the next

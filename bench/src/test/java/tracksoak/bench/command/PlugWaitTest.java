@@ -11,7 +11,7 @@ import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.drive.Plugs;
+import tracksoak.bench.drive.find.Plugs;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.ReadyFacts;
 

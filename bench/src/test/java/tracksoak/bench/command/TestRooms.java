@@ -7,8 +7,8 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Predicate;
-import tracksoak.bench.drive.DriveFinder;
-import tracksoak.bench.drive.FoundDrive;
+import tracksoak.bench.drive.find.DriveFinder;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.HostFacts;
 

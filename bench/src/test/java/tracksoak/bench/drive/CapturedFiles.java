@@ -10,9 +10,10 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.system.SystemFiles;
 
 /** A system's files as captured text. Links are resolved as the kernel would. */
-final class CapturedFiles implements SystemFiles {
+public final class CapturedFiles implements SystemFiles {
 
     private final Map<String, String> texts = new HashMap<>();
     private final Map<String, String> links = new HashMap<>();
@@ -22,7 +23,7 @@ final class CapturedFiles implements SystemFiles {
      * Reads a capture: a line {@code path = text} per file (escaped as in Java source), {@code path -> target} per link,
      * {@code path/} per folder; {@code #} begins a comment line.
      */
-    static CapturedFiles parse(String capture) {
+    public static CapturedFiles parse(String capture) {
         CapturedFiles files = new CapturedFiles();
         for (String line : capture.split("\n", -1)) {
             int text = line.indexOf(" = ");
@@ -42,19 +43,19 @@ final class CapturedFiles implements SystemFiles {
     }
 
     /** The capture of that name among the test resources. */
-    static CapturedFiles named(String name) throws IOException {
+    public static CapturedFiles named(String name) throws IOException {
         try (InputStream in = Objects.requireNonNull(CapturedFiles.class.getResourceAsStream(name), name)) {
             return parse(new String(in.readAllBytes(), StandardCharsets.UTF_8));
         }
     }
 
-    CapturedFiles text(String path, String text) {
+    public CapturedFiles text(String path, String text) {
         texts.put(path, text);
         paths.add(path);
         return this;
     }
 
-    CapturedFiles link(String path, String target) {
+    public CapturedFiles link(String path, String target) {
         links.put(path, target);
         paths.add(path);
         return this;
@@ -66,12 +67,12 @@ final class CapturedFiles implements SystemFiles {
     }
 
     /** Paths of all files with a text, sorted. */
-    List<String> files() {
+    public List<String> files() {
         return texts.keySet().stream().sorted().toList();
     }
 
     /** Takes away everything at and under a path, as if the device had left. */
-    CapturedFiles without(String path) {
+    public CapturedFiles without(String path) {
         paths.removeIf(each -> each.equals(path) || each.startsWith(path + "/"));
         texts.keySet().removeIf(each -> !paths.contains(each));
         links.keySet().removeIf(each -> !paths.contains(each));

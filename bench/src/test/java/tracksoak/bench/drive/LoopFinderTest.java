@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
+import tracksoak.bench.drive.find.DriveFinder;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
 import tracksoak.report.record.facts.DriveFacts;

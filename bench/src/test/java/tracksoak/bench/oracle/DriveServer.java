@@ -2,7 +2,7 @@ package tracksoak.bench.oracle;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.stream.Stamp;

@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.recorder.DelayLog;
 import tracksoak.bench.recorder.FlushSchedule;
 import tracksoak.bench.recorder.HostWatch;

@@ -2,10 +2,10 @@ package tracksoak.bench.rig;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.drive.PassingDrive;
-import tracksoak.bench.drive.PassingFile;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.drive.io.PassingDrive;
+import tracksoak.bench.drive.io.PassingFile;
 
 /** A drive that leaves out what lies between the header of a file and {@code from}: large files in no time. */
 final class HollowDrive extends PassingDrive {

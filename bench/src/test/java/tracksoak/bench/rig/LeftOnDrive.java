@@ -14,8 +14,8 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.zip.CRC32;
-import tracksoak.bench.drive.LeftOver;
-import tracksoak.bench.drive.Workspace;
+import tracksoak.bench.drive.folder.LeftOver;
+import tracksoak.bench.drive.folder.Workspace;
 
 /**
  * What lies on a drive once a run is over, against what docs/faults.md promises: nothing of the run, or its own folder and

@@ -10,9 +10,9 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import tracksoak.bench.drive.Drive.Presence;
-import tracksoak.bench.drive.DriveFile;
-import tracksoak.bench.drive.NeverReturnedException;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.drive.system.NeverReturnedException;
 
 /** Each behaviour against its closed form. */
 class BehavioursTest {

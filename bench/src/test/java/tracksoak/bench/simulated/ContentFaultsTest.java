@@ -6,7 +6,7 @@ import java.io.IOException;
 import java.util.EnumMap;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.simulated.FakeCapacity.Past;
 import tracksoak.bench.stream.BlockState;
 

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.drive.Drive.Presence;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.stream.BlockState;
 
 /** What survives of a simulated drive that is pulled: the model stated in {@link SimulatedDrive#pluggedInAgain}. */

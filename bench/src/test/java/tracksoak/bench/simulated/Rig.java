@@ -2,7 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import tracksoak.bench.drive.DriveFile;
+import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.Stamp;

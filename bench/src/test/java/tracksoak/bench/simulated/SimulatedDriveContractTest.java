@@ -1,7 +1,7 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.drive.Drive;
-import tracksoak.bench.drive.DriveContractTest;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.DriveContractTest;
 import tracksoak.profiles.base.VirtualClock;
 
 /** The contract of every drive, on a simulated one that makes use of every part but the lies. */

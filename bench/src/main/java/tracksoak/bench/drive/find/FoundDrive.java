@@ -1,0 +1,65 @@
+package tracksoak.bench.drive.find;
+
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.DriveFacts;
+
+/**
+ * A drive, or a place that is none, as the system describes it.
+ *
+ * @param place what kind of place it is
+ * @param facts what is known of it; {@code folder} is empty until {@link #in}
+ * @param lockKey names the whole disk for as long as it is plugged in: two places with the same key are on one disk.
+ *     Made of letters, digits and dashes
+ * @param readOnly whether the mount or the device refuses writes
+ * @param toMount what to do to use it, null if it is mounted
+ */
+public record FoundDrive(
+        Place place,
+        DriveFacts facts,
+        String lockKey,
+        boolean readOnly,
+        @Nullable String toMount) {
+
+    /** What kind of place a path leads to. */
+    public enum Place {
+        /** A drive of this computer. */
+        DRIVE,
+        /** A folder of another computer. */
+        NETWORK,
+        /** This computer's memory. */
+        MEMORY,
+        /** Folders laid over each other, as in containers. */
+        LAYERED,
+        /** What the kernel tells of itself. */
+        KERNEL
+    }
+
+    /** Whether its file system can be reached. */
+    public boolean mounted() {
+        return facts.mount() != null;
+    }
+
+    /** The facts with the folder a run writes in. */
+    public DriveFacts in(Path folder) {
+        return new DriveFacts(
+                facts.maker(),
+                facts.model(),
+                facts.serial(),
+                facts.sizeBytes(),
+                facts.bus(),
+                facts.linkMbps(),
+                facts.linkSuspect(),
+                facts.removable(),
+                facts.rotational(),
+                facts.system(),
+                facts.node(),
+                facts.mount(),
+                folder.toString(),
+                facts.fileSystem(),
+                facts.fileSystemBytes(),
+                facts.freeBytes(),
+                facts.clusterBytes(),
+                facts.checkByHand());
+    }
+}

@@ -1,0 +1,64 @@
+package tracksoak.bench.drive.io;
+
+import java.util.Objects;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.system.BlockNodes;
+import tracksoak.bench.drive.system.Mount;
+import tracksoak.bench.drive.system.MountTable;
+import tracksoak.bench.drive.system.SystemFiles;
+
+/**
+ * Watches one mounted device through the system's own files, never through the drive. Any thread.
+ *
+ * <p>Gone is: the node has left {@code /sys}, another disk has taken its place, or its size is 0, as with a card pulled
+ * out of its reader.
+ */
+final class DeviceWatch {
+
+    private final SystemFiles files;
+    private final @Nullable Mount mount;
+    private final @Nullable String node;
+    private final @Nullable String disk;
+    private final @Nullable String sequence;
+
+    DeviceWatch(SystemFiles files, Optional<Mount> mount) {
+        this.files = files;
+        BlockNodes nodes = new BlockNodes(files);
+        this.mount = mount.orElse(null);
+        this.node = mount.flatMap(nodes::of).orElse(null);
+        this.disk = node == null ? null : nodes.disk(node);
+        this.sequence = disk == null ? null : files.word(disk + "/diskseq");
+    }
+
+    /** The whole disk's byte counters, empty where there are none. */
+    Optional<Counters> counters() {
+        return disk == null ? Optional.empty() : BlockNodes.counters(files.text(disk + "/stat"));
+    }
+
+    Presence presence() {
+        if (mount == null) {
+            return Presence.UNKNOWN;
+        }
+        if (disk != null) {
+            Long sectors = files.number(disk + "/size");
+            if (sectors == null || sectors == 0 || !Objects.equals(sequence, files.word(disk + "/diskseq"))) {
+                return Presence.GONE;
+            }
+            if (refusesWrites(disk) || refusesWrites(node)) {
+                return Presence.READ_ONLY;
+            }
+        }
+        Optional<Mount> now = MountTable.of(files).byId(mount.id());
+        if (now.isPresent() && now.get().readOnly()) {
+            return Presence.READ_ONLY;
+        }
+        return disk == null || now.isEmpty() ? Presence.UNKNOWN : Presence.PRESENT;
+    }
+
+    private boolean refusesWrites(@Nullable String device) {
+        return device != null && Objects.equals(files.number(device + "/ro"), 1L);
+    }
+}

@@ -1,0 +1,88 @@
+package tracksoak.bench.drive.io;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import tracksoak.report.record.facts.IoMode;
+
+/**
+ * The one way the bench reaches a drive. It sees only the run's own folder: names are plain file names without any
+ * path. Real, simulated and fault-injecting drives pass one contract suite ({@code DriveContractTest} in the tests).
+ *
+ * <p>Any call may block for as long as the hardware likes, so only throw-away threads call it while a run goes on. One
+ * file is used by one thread at a time; different files may be used by different threads.
+ */
+public interface Drive extends AutoCloseable {
+
+    /**
+     * Makes a new file and opens it for writing and reading.
+     *
+     * @throws java.nio.file.FileAlreadyExistsException if the name is taken: an existing file is never opened for writing
+     * @throws IOException if the drive refuses
+     */
+    DriveFile create(String name) throws IOException;
+
+    /** Opens a file of the folder for reading, past the host's memory where the system allows it. */
+    DriveFile open(String name) throws IOException;
+
+    /** Names of the files in the folder, sorted. */
+    List<String> list() throws IOException;
+
+    /** Deletes a file of the folder. */
+    void delete(String name) throws IOException;
+
+    /** Makes names and sizes in the folder durable. Does nothing where the system has no such call. */
+    void syncFolder() throws IOException;
+
+    /** Room left for this user in bytes. */
+    long usableBytes() throws IOException;
+
+    /** Positions, lengths and buffer addresses must be multiples of this, in bytes; at least 4096. */
+    int alignmentBytes();
+
+    /** How writes reach the drive. */
+    IoMode ioMode();
+
+    /** Why that is not direct I/O, empty if it is. */
+    String ioReason();
+
+    /** The device's own counters, empty where there are none. Never blocks on the drive itself. */
+    Optional<Counters> counters();
+
+    /** Whether the device is still attached and whether it takes writes. Never blocks on the drive itself. */
+    Presence presence();
+
+    /**
+     * Whether blocks written are kept as they are. A simulated drive keeps only their stamps, so the body of a block need
+     * not be made.
+     */
+    default boolean keepsBodies() {
+        return true;
+    }
+
+    /**
+     * Asks the system to forget what it holds of this drive in memory, so that the next read comes from the device. Does
+     * nothing where reads bypass memory anyway or the system has no such call.
+     */
+    void forgetCached();
+
+    /** Lets go of the drive; the files stay. */
+    @Override
+    void close() throws IOException;
+
+    /**
+     * The device's byte counters since it was attached.
+     *
+     * @param bytesWritten bytes the device took
+     * @param bytesRead bytes the device gave
+     */
+    record Counters(long bytesWritten, long bytesRead) {}
+
+    /** State of the device, as the system knows it without touching the drive. */
+    enum Presence {
+        PRESENT,
+        READ_ONLY,
+        GONE,
+        UNKNOWN
+    }
+}

@@ -1,0 +1,199 @@
+package tracksoak.bench.drive.io;
+
+import java.io.File;
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
+import tracksoak.bench.drive.system.Mount;
+import tracksoak.bench.drive.system.MountTable;
+import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.SystemFiles;
+import tracksoak.report.record.facts.IoMode;
+
+/**
+ * A drive of this machine, reached through one folder that belongs to the run. Files are new, written past the host's
+ * memory and never opened twice for writing. Names that begin with a dot are the system's and the run's own: they are
+ * neither listed nor taken.
+ */
+public final class RealDrive implements Drive {
+
+    /** A sleeping disk takes up to 31 s to wake (manufacturers' manuals). */
+    public static final Duration PATIENCE = Duration.ofSeconds(60);
+
+    private static final Pattern NAME = Pattern.compile("[A-Za-z0-9_-][A-Za-z0-9._-]{0,119}");
+    private static final Path DROP_CACHES = Path.of("/proc/sys/vm/drop_caches");
+
+    private final Path folder;
+    private final Writing writing;
+    private final DeviceWatch watch;
+
+    private RealDrive(Path folder, Writing writing, DeviceWatch watch) {
+        this.folder = folder;
+        this.writing = writing;
+        this.watch = watch;
+    }
+
+    /**
+     * Opens the drive that {@code folder} lies on and finds out, by a trial file, how it is written.
+     *
+     * @param folder exists and belongs to the run alone
+     * @throws IOException if the folder cannot be written, or the drive does not answer within 60 s
+     */
+    public static RealDrive open(Path folder) throws IOException {
+        return open(folder, SystemFiles.HERE);
+    }
+
+    static RealDrive open(Path folder, SystemFiles files) throws IOException {
+        return Patiently.within(PATIENCE, "write a trial file in " + folder, () -> {
+            Path real = folder.toRealPath();
+            Optional<Mount> mount = MountTable.of(files).of(real.toString());
+            return new RealDrive(real, Writing.tried(real, mount), new DeviceWatch(files, mount));
+        });
+    }
+
+    /**
+     * Opens a folder that was just mounted anew, to read what survived in it: nothing is written, not even a trial file,
+     * and nothing of it is in the host's memory yet.
+     *
+     * @throws IOException if the drive does not answer within 60 s
+     */
+    public static RealDrive openToRead(Path folder) throws IOException {
+        return Patiently.within(PATIENCE, "look into " + folder, () -> {
+            Path real = folder.toRealPath();
+            Optional<Mount> mount = MountTable.of(SystemFiles.HERE).of(real.toString());
+            return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount));
+        });
+    }
+
+    /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
+    public RealDrive at(Path other) throws IOException {
+        return Patiently.within(PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
+    }
+
+    @Override
+    public DriveFile create(String name) throws IOException {
+        return new RealFile(FileChannel.open(path(name), writing.toCreate()), writing.alignment());
+    }
+
+    @Override
+    public DriveFile open(String name) throws IOException {
+        return new RealFile(FileChannel.open(path(name), writing.toRead()), writing.alignment());
+    }
+
+    @Override
+    public List<String> list() throws IOException {
+        List<String> names = new ArrayList<>();
+        try (DirectoryStream<Path> entries = Files.newDirectoryStream(folder)) {
+            for (Path entry : entries) {
+                String name = String.valueOf(entry.getFileName());
+                if (!name.startsWith(".") && Files.isRegularFile(entry, LinkOption.NOFOLLOW_LINKS)) {
+                    names.add(name);
+                }
+            }
+        } catch (DirectoryIteratorException e) {
+            throw e.getCause();
+        }
+        Collections.sort(names);
+        return names;
+    }
+
+    @Override
+    public void delete(String name) throws IOException {
+        Files.delete(path(name));
+    }
+
+    @Override
+    public void syncFolder() throws IOException {
+        sync(folder);
+    }
+
+    /** Makes the entries of a folder durable; nothing where the system opens no folders. */
+    public static void sync(Path folder) throws IOException {
+        FileChannel channel;
+        try {
+            channel = FileChannel.open(folder, Set.of(StandardOpenOption.READ));
+        } catch (IOException e) {
+            if (Files.isReadable(folder) && File.separatorChar == '/') {
+                throw e;
+            }
+            return;
+        }
+        try (channel) {
+            channel.force(true);
+        }
+    }
+
+    @Override
+    public long usableBytes() throws IOException {
+        return Files.getFileStore(folder).getUsableSpace();
+    }
+
+    @Override
+    public int alignmentBytes() {
+        return writing.alignment();
+    }
+
+    @Override
+    public IoMode ioMode() {
+        return writing.mode();
+    }
+
+    @Override
+    public String ioReason() {
+        return writing.reason();
+    }
+
+    @Override
+    public Optional<Counters> counters() {
+        return watch.counters();
+    }
+
+    @Override
+    public Presence presence() {
+        return watch.presence();
+    }
+
+    /**
+     * Write-through leaves what was written in the host's memory, where a read would find it instead of on the device.
+     * All of it is on the device already, so dropping it costs no write. Needs Linux and root. No {@code sync} is run:
+     * it would wait for every other drive, and starting a process can block while a file is open on a hung one.
+     */
+    @Override
+    public void forgetCached() {
+        if (writing.mode() != IoMode.WRITE_THROUGH || !Files.exists(DROP_CACHES)) {
+            return;
+        }
+        try {
+            Patiently.within(PATIENCE, "let the system forget what it holds in memory", () -> {
+                sync(folder);
+                Files.writeString(DROP_CACHES, "3", StandardOpenOption.WRITE);
+                return true;
+            });
+        } catch (IOException | RuntimeException e) {
+            // best effort: the device's read counter shows whether the reads came from the device
+        }
+    }
+
+    @Override
+    public void close() {}
+
+    private Path path(String name) throws IOException {
+        if (!NAME.matcher(name).matches()) {
+            throw new IOException("\"" + name + "\" is no name of a file on the drive: use 1 to 120 letters, digits,"
+                    + " dots, dashes and underscores, and no dot first");
+        }
+        return folder.resolve(name);
+    }
+}

@@ -1,0 +1,128 @@
+package tracksoak.bench.drive.system;
+
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the first bytes of a device say about its file system. Sources: Microsoft exFAT specification 1.00 §3.1 (exFAT);
+ * Microsoft fatgen103 (FAT, the width by the count of clusters), from memory; the others' magic numbers as in the
+ * kernel's headers, from memory.
+ *
+ * @param type {@code fat12}, {@code fat16}, {@code fat32}, {@code exfat}, {@code ntfs}, {@code ext4}… or {@code luks},
+ *     {@code lvm}, {@code swap}
+ * @param clusterBytes allocation unit in bytes, 0 if not told here
+ */
+public record Superblock(String type, long clusterBytes) {
+
+    /** As many bytes from the start as {@link #of} looks at. */
+    public static final int LENGTH = 68 << 10;
+
+    private static final int LARGEST_CLUSTER = 32 << 20;
+
+    /** Recognises a file system; null if none is. Whatever the bytes hold, it throws nothing. */
+    public static @Nullable Superblock of(byte[] head) {
+        ByteBuffer bytes = ByteBuffer.wrap(head).order(ByteOrder.LITTLE_ENDIAN);
+        if (text(bytes, 3, "EXFAT   ")) {
+            return new Superblock("exfat", shift(u8(bytes, 108) + u8(bytes, 109)));
+        }
+        if (text(bytes, 3, "NTFS    ")) {
+            int factor = u8(bytes, 13);
+            return new Superblock("ntfs", cluster(u16(bytes, 11) * (factor > 128 ? shift(256 - factor) : factor)));
+        }
+        if (text(bytes, 0, "LUKS\u00ba\u00be")) {
+            return new Superblock("luks", 0);
+        }
+        if (text(bytes, 0, "XFSB")) {
+            return new Superblock("xfs", cluster(Integer.reverseBytes((int) u32(bytes, 4))));
+        }
+        if (text(bytes, 0, "hsqs")) {
+            return new Superblock("squashfs", 0);
+        }
+        if (text(bytes, 32, "NXSB")) {
+            return new Superblock("apfs", cluster(u32(bytes, 36)));
+        }
+        if (text(bytes, 512, "LABELONE")) {
+            return new Superblock("lvm", 0);
+        }
+        if (text(bytes, 1024, "H+") || text(bytes, 1024, "HX")) {
+            return new Superblock("hfsplus", cluster(Integer.reverseBytes((int) u32(bytes, 1064))));
+        }
+        if (u16(bytes, 1080) == 0xEF53) {
+            return new Superblock(ext(u32(bytes, 1116), u32(bytes, 1120)), shift(10 + (int) (u32(bytes, 1048) & 31)));
+        }
+        if (u32(bytes, 1024) == 0xF2F52010L) {
+            return new Superblock("f2fs", 4096);
+        }
+        if (text(bytes, 4086, "SWAPSPACE2")) {
+            return new Superblock("swap", 0);
+        }
+        if (text(bytes, 32769, "CD001")) {
+            return new Superblock("iso9660", 2048);
+        }
+        if (text(bytes, 65600, "_BHRfS_M")) {
+            return new Superblock("btrfs", cluster(u32(bytes, 65680)));
+        }
+        return fat(bytes);
+    }
+
+    private static String ext(long compatible, long incompatible) {
+        // extents, 64 bit or flexible groups make it ext4; a journal alone ext3
+        return (incompatible & 0x2C0) != 0 ? "ext4" : (compatible & 0x4) != 0 ? "ext3" : "ext2";
+    }
+
+    private static @Nullable Superblock fat(ByteBuffer bytes) {
+        int sector = u16(bytes, 11);
+        int perCluster = u8(bytes, 13);
+        int reserved = u16(bytes, 14);
+        int copies = u8(bytes, 16);
+        if (u16(bytes, 510) != 0xAA55
+                || Integer.bitCount(sector) != 1
+                || sector < 512
+                || sector > 4096
+                || Integer.bitCount(perCluster) != 1
+                || reserved == 0
+                || copies == 0
+                || copies > 2) {
+            return null;
+        }
+        long rootSectors = (u16(bytes, 17) * 32L + sector - 1) / sector;
+        long fatSectors = u16(bytes, 22) != 0 ? u16(bytes, 22) : u32(bytes, 36);
+        long sectors = u16(bytes, 19) != 0 ? u16(bytes, 19) : u32(bytes, 32);
+        long clusters = (sectors - reserved - copies * fatSectors - rootSectors) / perCluster;
+        if (fatSectors == 0 || clusters <= 0) {
+            return null;
+        }
+        return new Superblock(
+                clusters < 4085 ? "fat12" : clusters < 65_525 ? "fat16" : "fat32", cluster((long) sector * perCluster));
+    }
+
+    private static long shift(int power) {
+        return power < 0 || power > 25 ? 0 : cluster(1L << power);
+    }
+
+    private static long cluster(long bytes) {
+        return bytes < 512 || bytes > LARGEST_CLUSTER ? 0 : bytes;
+    }
+
+    private static boolean text(ByteBuffer bytes, int at, String text) {
+        byte[] wanted = text.getBytes(StandardCharsets.ISO_8859_1);
+        if (at + wanted.length > bytes.limit()) {
+            return false;
+        }
+        return bytes.slice(at, wanted.length).equals(ByteBuffer.wrap(wanted));
+    }
+
+    private static int u8(ByteBuffer bytes, int at) {
+        return at < bytes.limit() ? bytes.get(at) & 0xFF : 0;
+    }
+
+    private static int u16(ByteBuffer bytes, int at) {
+        return at + 2 <= bytes.limit() ? bytes.getShort(at) & 0xFFFF : 0;
+    }
+
+    private static long u32(ByteBuffer bytes, int at) {
+        return at + 4 <= bytes.limit() ? bytes.getInt(at) & 0xFFFF_FFFFL : 0;
+    }
+}

@@ -1,0 +1,85 @@
+package tracksoak.bench.drive.io;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.drive.CapturedFiles;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.system.BlockNodes;
+import tracksoak.bench.drive.system.MountTable;
+
+class DeviceWatchTest {
+
+    private static final String DISK = "/sys/devices/pci0000:00/0000:00:14.0/usb2/2-1/2-1:1.0/host6/block/sdb";
+    private static final String MOUNTED = "70 1 8:17 / /media/crew rw,nosuid - ext4 /dev/sdb1 rw\n";
+
+    private final CapturedFiles files = new CapturedFiles()
+            .text(MountTable.FILE, MOUNTED)
+            .link("/sys/dev/block/8:17", DISK + "/sdb1")
+            .text(DISK + "/sdb1/partition", "1\n")
+            .text(DISK + "/sdb1/ro", "0\n")
+            .text(DISK + "/ro", "0\n")
+            .text(DISK + "/size", "120164352\n")
+            .text(DISK + "/diskseq", "14\n")
+            .text(DISK + "/stat", "   120  3  4096 55  77 8  2048 99 0 40 154 0 0 0 0 3 2\n");
+
+    private DeviceWatch watch() {
+        return new DeviceWatch(files, MountTable.of(files).of("/media/crew/TRACKSOAK-1"));
+    }
+
+    @Test
+    void countsTheWholeDiskInSectorsOf512() {
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512));
+    }
+
+    @Test
+    void hasNoCountersWhereTheFormIsUnknown() {
+        for (String stat :
+                new String[] {"", "1 2 3", "a b c d e f g", "1 2 x 4 5 6 7", "1 2 3 4 5 6 9223372036854775807"}) {
+            assertThat(BlockNodes.counters(stat)).as(stat).isEmpty();
+        }
+        assertThat(BlockNodes.counters(null)).isEmpty();
+    }
+
+    @Test
+    void tellsPresentFromReadOnlyFromGone() {
+        DeviceWatch watch = watch();
+        assertThat(watch.presence()).isEqualTo(Presence.PRESENT);
+        files.text(MountTable.FILE, MOUNTED.replace("/dev/sdb1 rw", "/dev/sdb1 ro,errors=remount-ro"));
+        assertThat(watch.presence()).isEqualTo(Presence.READ_ONLY);
+        files.text(MountTable.FILE, MOUNTED).text(DISK + "/ro", "1\n");
+        assertThat(watch.presence()).isEqualTo(Presence.READ_ONLY);
+        files.text(DISK + "/ro", "0\n").text(DISK + "/sdb1/ro", "1\n");
+        assertThat(watch.presence()).isEqualTo(Presence.READ_ONLY);
+        files.without(DISK);
+        assertThat(watch.presence()).isEqualTo(Presence.GONE);
+        assertThat(watch.counters()).isEmpty();
+    }
+
+    @Test
+    void aCardPulledFromItsReaderIsGone() {
+        DeviceWatch watch = watch();
+        files.text(DISK + "/size", "0\n");
+        assertThat(watch.presence()).isEqualTo(Presence.GONE);
+    }
+
+    @Test
+    void anotherDiskInTheSamePlaceIsNotOurs() {
+        DeviceWatch watch = watch();
+        files.text(DISK + "/diskseq", "15\n");
+        assertThat(watch.presence()).isEqualTo(Presence.GONE);
+    }
+
+    @Test
+    void claimsNothingWhereNothingIsKnown() {
+        assertThat(new DeviceWatch(files, Optional.empty()).presence()).isEqualTo(Presence.UNKNOWN);
+        DeviceWatch watch = watch();
+        files.text(MountTable.FILE, "");
+        assertThat(watch.presence()).as("unmounted").isEqualTo(Presence.UNKNOWN);
+        files.text(MountTable.FILE, "70 1 0:44 / /media/crew rw - fuse.thing thing rw\n");
+        assertThat(new DeviceWatch(files, MountTable.of(files).of("/media/crew")).presence())
+                .as("no device behind it")
+                .isEqualTo(Presence.UNKNOWN);
+    }
+}
