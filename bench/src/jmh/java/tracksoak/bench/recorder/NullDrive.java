@@ -9,11 +9,11 @@ import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.IoMode;
 
 /** A drive that keeps nothing and takes 10 µs of virtual time per write: what is measured is the bench alone. */
-final class NullDrive implements Drive, DriveFile {
+public final class NullDrive implements Drive, DriveFile {
 
     private final VirtualClock clock;
 
-    NullDrive(VirtualClock clock) {
+    public NullDrive(VirtualClock clock) {
         this.clock = clock;
     }
 

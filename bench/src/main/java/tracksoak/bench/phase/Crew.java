@@ -9,8 +9,8 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.system.NeverReturnedException;
-import tracksoak.bench.recorder.AbandonedException;
-import tracksoak.bench.recorder.CallWatch;
+import tracksoak.bench.recorder.watch.AbandonedException;
+import tracksoak.bench.recorder.watch.CallWatch;
 import tracksoak.profiles.base.NanoClock;
 
 /**

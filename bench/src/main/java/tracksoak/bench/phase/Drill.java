@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
-import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;

@@ -2,7 +2,7 @@ package tracksoak.bench.phase;
 
 import java.util.ArrayList;
 import java.util.List;
-import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.facts.DrillFile;
 import tracksoak.report.record.facts.DrillTrack;

@@ -5,7 +5,7 @@ import java.nio.ByteBuffer;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.DriveFile;
-import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.AlignedBuffer;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;

@@ -3,11 +3,11 @@ package tracksoak.bench.phase;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import tracksoak.bench.recorder.FlushSchedule;
-import tracksoak.bench.recorder.HostMonitor;
-import tracksoak.bench.recorder.RecorderLedger;
-import tracksoak.bench.recorder.RecorderLoop;
-import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.loop.FlushSchedule;
+import tracksoak.bench.recorder.loop.RecorderLedger;
+import tracksoak.bench.recorder.loop.RecorderLoop;
+import tracksoak.bench.recorder.loop.StreamTable;
+import tracksoak.bench.recorder.watch.HostMonitor;
 import tracksoak.bench.stream.StreamFiles;
 
 /** What the phases at session rate do alike, whether they record or play. */

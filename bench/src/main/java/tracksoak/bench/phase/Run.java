@@ -7,7 +7,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
-import tracksoak.bench.recorder.SleepProbe;
+import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;

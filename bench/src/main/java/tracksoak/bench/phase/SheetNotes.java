@@ -1,8 +1,8 @@
 package tracksoak.bench.phase;
 
 import java.util.stream.IntStream;
-import tracksoak.bench.recorder.StreamTable;
-import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.recorder.loop.StreamTable;
+import tracksoak.bench.recorder.loop.TakeFigures;
 import tracksoak.report.record.facts.Latencies;
 
 /** Copies the books of a phase in real time into its sheet. */

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.recorder.StreamTable;
+import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Session;

@@ -13,7 +13,7 @@ import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.recorder.loop.TakeFigures;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.PeriodicStalls;

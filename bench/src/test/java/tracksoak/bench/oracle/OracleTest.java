@@ -8,7 +8,7 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import tracksoak.bench.recorder.TakeFigures;
+import tracksoak.bench.recorder.loop.TakeFigures;
 
 /**
  * The recorder loop's figures against the brute-force queue, for thousands of made-up drives and sessions. Both play the

@@ -8,7 +8,7 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import tracksoak.bench.recorder.PlayerFigures;
+import tracksoak.bench.recorder.loop.PlayerFigures;
 
 /**
  * The player's figures against brute force, for thousands of made-up drives and sessions: both play the same drive (same

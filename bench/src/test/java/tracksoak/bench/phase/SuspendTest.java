@@ -10,7 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.recorder.MemoryDrive;
-import tracksoak.bench.recorder.SleepProbe;
+import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.EpochClock;

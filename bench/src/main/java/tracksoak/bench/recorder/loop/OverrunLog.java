@@ -1,8 +1,9 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.watch;
 
 /** Knows how much of an interval the host itself held things up. */
 @FunctionalInterface

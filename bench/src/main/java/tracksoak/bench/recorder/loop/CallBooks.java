@@ -1,6 +1,8 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import org.HdrHistogram.Histogram;
+import tracksoak.bench.recorder.watch.AbandonedException;
+import tracksoak.bench.recorder.watch.HostWatch;
 
 /**
  * What a take and a playback book alike: how long calls took and what they moved, how long chunks waited, what was lost,

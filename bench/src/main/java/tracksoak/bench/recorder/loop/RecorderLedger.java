@@ -1,4 +1,6 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
+
+import tracksoak.bench.recorder.watch.HostWatch;
 
 /**
  * The books of a take: what every stream has made, what is on the drive, what is lost. Pure arithmetic over the times it

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.watch;
 
 /** The host's recent delays, in a ring of fixed size, and their totals. Thread-safe. */
 public final class DelayLog implements HostWatch {

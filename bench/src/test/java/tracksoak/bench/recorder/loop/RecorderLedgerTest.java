@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -7,6 +7,8 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import tracksoak.bench.recorder.watch.AbandonedException;
+import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.StreamSpec;
 

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 /**
  * What the books of a player say at one moment.

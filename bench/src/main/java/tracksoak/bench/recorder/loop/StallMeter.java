@@ -1,9 +1,10 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.PriorityQueue;
+import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.Stall;
 

@@ -1,7 +1,8 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
+import tracksoak.bench.recorder.watch.DelayLog;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.base.NanoClock;

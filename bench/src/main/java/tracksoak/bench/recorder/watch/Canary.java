@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.watch;
 
 import java.util.concurrent.TimeUnit;
 import tracksoak.profiles.base.NanoClock;

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.watch;
 
 /** Tells a writer that came back too late that nobody waits for it any more. */
 public final class AbandonedException extends RuntimeException {

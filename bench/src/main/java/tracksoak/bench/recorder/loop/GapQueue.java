@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 /**
  * Runs of dropped chunks that the writer has not reached yet, a small ring per stream. Between two gaps lies at least

@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.util.Arrays;
 

@@ -1,4 +1,6 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
+
+import tracksoak.bench.recorder.watch.HostWatch;
 
 /**
  * The books of a player that reads all streams at once: what it has played, what it holds ahead, where it fell silent.

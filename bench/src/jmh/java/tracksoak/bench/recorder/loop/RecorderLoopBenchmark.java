@@ -1,4 +1,4 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.io.IOException;
 import java.util.concurrent.TimeUnit;
@@ -15,6 +15,11 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
+import tracksoak.bench.recorder.NullDrive;
+import tracksoak.bench.recorder.watch.CallWatch;
+import tracksoak.bench.recorder.watch.DelayLog;
+import tracksoak.bench.recorder.watch.HostWatch;
+import tracksoak.bench.recorder.watch.WatchedDrive;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Arrival;

@@ -1,8 +1,9 @@
-package tracksoak.bench.recorder;
+package tracksoak.bench.recorder.loop;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recorder.watch.DelayLog;
 import tracksoak.bench.stream.StreamReader;
 import tracksoak.profiles.base.NanoClock;
 
