@@ -16,6 +16,9 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
+import tracksoak.bench.phase.run.FillPhase;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.Sheet;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
 

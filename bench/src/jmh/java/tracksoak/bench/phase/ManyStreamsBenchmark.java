@@ -16,6 +16,8 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.TakePhase;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.HostDelays;

@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;

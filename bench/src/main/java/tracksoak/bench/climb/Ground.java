@@ -1,6 +1,6 @@
 package tracksoak.bench.climb;
 
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.RunRecord;
 

@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;

@@ -4,7 +4,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.base.Units;
 
 /** What a climb looks for, and for how long. */

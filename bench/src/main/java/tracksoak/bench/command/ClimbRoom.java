@@ -1,8 +1,8 @@
 package tracksoak.bench.command;
 
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.phase.Budget;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Budget;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.DriveFacts;
 

@@ -6,7 +6,7 @@ import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.climb.Search;
-import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.run.RunListener;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbRecord;

@@ -12,7 +12,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.drive.find.FoundDrive;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;

@@ -1,7 +1,7 @@
 package tracksoak.bench.command;
 
 import java.util.List;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 
 /** The drives of an invented touring theatre, and what its crew did with them in the past months. */

@@ -8,7 +8,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.drive.find.FoundDrive;
-import tracksoak.bench.phase.DrillRequest;
+import tracksoak.bench.phase.drill.DrillRequest;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;

@@ -5,9 +5,9 @@ import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.Comeback;
 import tracksoak.bench.drive.io.Drive;
-import tracksoak.bench.phase.Drill;
-import tracksoak.bench.phase.DrillPort;
-import tracksoak.bench.phase.DrillRequest;
+import tracksoak.bench.phase.drill.Drill;
+import tracksoak.bench.phase.drill.DrillPort;
+import tracksoak.bench.phase.drill.DrillRequest;
 import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.facts.HostFacts;
 

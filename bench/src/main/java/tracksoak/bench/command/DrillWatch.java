@@ -1,8 +1,8 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
-import tracksoak.bench.phase.DrillListener;
-import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.drill.DrillListener;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DrillRecord;

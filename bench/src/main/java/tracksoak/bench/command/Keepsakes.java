@@ -10,7 +10,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.phase.Keepsake;
+import tracksoak.bench.phase.run.Keepsake;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.Units;

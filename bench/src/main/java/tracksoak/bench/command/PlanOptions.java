@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;

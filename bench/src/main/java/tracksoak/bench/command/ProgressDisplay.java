@@ -2,7 +2,7 @@ package tracksoak.bench.command;
 
 import java.io.PrintWriter;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.facts.PhaseKind;
 

@@ -1,7 +1,7 @@
 package tracksoak.bench.command;
 
 import java.util.Locale;
-import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseKind;
 

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import tracksoak.bench.phase.Besides;
+import tracksoak.bench.phase.run.Besides;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;

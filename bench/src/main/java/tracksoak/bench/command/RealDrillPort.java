@@ -6,7 +6,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.Comeback;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.phase.DrillPort;
+import tracksoak.bench.phase.drill.DrillPort;
 
 /** The ports of this computer, watched for the drill's own folder. */
 final class RealDrillPort implements DrillPort {

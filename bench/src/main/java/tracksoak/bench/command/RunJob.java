@@ -1,6 +1,6 @@
 package tracksoak.bench.command;
 
-import tracksoak.bench.phase.Run;
+import tracksoak.bench.phase.run.Run;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;

@@ -2,7 +2,7 @@ package tracksoak.bench.command;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 

@@ -1,8 +1,8 @@
 package tracksoak.bench.command;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.Progress;
-import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.run.RunListener;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;

@@ -1,7 +1,7 @@
 package tracksoak.bench.command;
 
 import java.util.Optional;
-import tracksoak.bench.phase.DrillPort;
+import tracksoak.bench.phase.drill.DrillPort;
 import tracksoak.bench.simulated.SimulatedDrive;
 
 /** The port a simulated drive is plugged into: it is pulled on time and plugged in again at once. */

@@ -10,7 +10,7 @@ import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ground;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SharedBus;

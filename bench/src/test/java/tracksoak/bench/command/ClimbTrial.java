@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.Ageing;
 import tracksoak.bench.simulated.AllocationCost;
 import tracksoak.bench.simulated.Behaviour;

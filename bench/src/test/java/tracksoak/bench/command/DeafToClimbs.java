@@ -3,8 +3,8 @@ package tracksoak.bench.command;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Search;
-import tracksoak.bench.phase.Progress;
-import tracksoak.bench.phase.RunListener;
+import tracksoak.bench.phase.run.RunListener;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.RunRecord;
 

@@ -3,7 +3,7 @@ package tracksoak.bench.command;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.phase.Progress;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.report.record.facts.PhaseKind;
 
 class ProgressTextTest {

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.Ageing;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.ConstantRate;

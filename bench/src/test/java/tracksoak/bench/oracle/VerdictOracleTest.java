@@ -13,7 +13,7 @@ import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Margins;
 import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.PhaseFacts;

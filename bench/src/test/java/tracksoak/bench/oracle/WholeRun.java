@@ -1,8 +1,8 @@
 package tracksoak.bench.oracle;
 
-import tracksoak.bench.phase.Plan;
-import tracksoak.bench.phase.RunRequest;
 import tracksoak.bench.phase.VirtualRun;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.Session;

@@ -1,6 +1,10 @@
 package tracksoak.bench.phase;
 
 import java.util.List;
+import tracksoak.bench.phase.run.Run;
+import tracksoak.bench.phase.run.RunListener;
+import tracksoak.bench.phase.run.RunRequest;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.DriveFacts;
@@ -10,8 +14,8 @@ import tracksoak.report.record.facts.RunRecord;
 /** What tests need to do runs on virtual time. */
 public final class VirtualRun {
 
-    static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
-    static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
+    public static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
+    public static final HostFacts HOST = new HostFacts("test", "test", null, 1, null, "test");
 
     private VirtualRun() {}
 
@@ -21,7 +25,7 @@ public final class VirtualRun {
     }
 
     /** A drive in memory of so many bytes. */
-    static DriveFacts memory(long bytes) {
+    public static DriveFacts memory(long bytes) {
         return new DriveFacts(
                 null,
                 "memory",
@@ -44,7 +48,7 @@ public final class VirtualRun {
     }
 
     /** Hears nothing. */
-    static class Deaf implements RunListener {
+    public static class Deaf implements RunListener {
         @Override
         public void progress(Progress progress) {}
 

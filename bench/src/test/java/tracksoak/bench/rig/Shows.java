@@ -1,7 +1,7 @@
 package tracksoak.bench.rig;
 
 import java.util.List;
-import tracksoak.bench.phase.Plan;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Margins;

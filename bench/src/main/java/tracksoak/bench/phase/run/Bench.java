@@ -1,0 +1,289 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.UUID;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.phase.timeleft.Pace;
+import tracksoak.bench.recorder.loop.StreamTable;
+import tracksoak.bench.recorder.watch.CallWatch;
+import tracksoak.bench.recorder.watch.Canary;
+import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.recorder.watch.SleepProbe;
+import tracksoak.bench.recorder.watch.WatchedDrive;
+import tracksoak.bench.stream.ChunkStamper;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.StreamSpec;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Waiter;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** What the phases of one run share: the request, the watched drive, the clocks, the crew, and who is told. */
+public final class Bench {
+
+    /** How long the system may take to notice that a device is gone, in ns. */
+    private static final long NOTICE_NS = TimeUnit.SECONDS.toNanos(1);
+
+    private static final long NOTICE_STEP_NS = TimeUnit.MILLISECONDS.toNanos(50);
+
+    final RunRequest request;
+    final Drive drive;
+    final NanoClock clock;
+    final EpochClock epoch;
+    final Waiter waiter;
+    final boolean virtual;
+    public final Crew crew;
+    final Pace pace = new Pace();
+    public final long runNumber;
+    private final SleepProbe sleep;
+    private final Teller teller;
+    private final CallWatch watch;
+    private boolean hangs;
+
+    /** Hears from the phases: progress now and then, and the sheet so far where it is worth keeping. */
+    public interface Teller {
+        void tick(Supplier<Now> now, Supplier<PhaseFacts> soFar);
+    }
+
+    /**
+     * Where a phase is.
+     *
+     * @param leftS left of this phase in s, negative if unknown
+     * @param busyS time spent inside calls so far, in s
+     * @param hit tracks that have lost audio
+     */
+    public record Now(
+            double elapsedS,
+            double leftS,
+            double busyS,
+            int hit,
+            double backlogMs,
+            double worstBacklogMs,
+            double worstServiceMs,
+            double lostMs,
+            long bytes) {}
+
+    public Bench(
+            RunRequest request,
+            Drive drive,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            BooleanSupplier cancelled,
+            Teller teller) {
+        this(
+                request,
+                drive,
+                clock,
+                epoch,
+                waiter,
+                virtual,
+                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
+                cancelled,
+                teller);
+    }
+
+    public Bench(
+            RunRequest request,
+            Drive drive,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            SleepProbe sleep,
+            BooleanSupplier cancelled,
+            Teller teller) {
+        this.watch = new CallWatch(clock);
+        this.request = request;
+        this.drive = virtual ? drive : new WatchedDrive(drive, watch);
+        this.clock = clock;
+        this.epoch = epoch;
+        this.waiter = waiter;
+        this.virtual = virtual;
+        this.crew = new Crew(watch, clock, request.hangLimitS(), virtual, cancelled);
+        this.runNumber = UUID.fromString(request.runId()).getLeastSignificantBits();
+        this.sleep = sleep;
+        this.teller = teller;
+    }
+
+    /** The session's streams. */
+    List<StreamSpec> streams() {
+        return request.session().streams();
+    }
+
+    public StreamTable table(double seconds) {
+        return new StreamTable(
+                streams(),
+                drive.alignmentBytes(),
+                request.session().arrival(),
+                request.session().bufferS(),
+                Math.round(seconds * 1e9));
+    }
+
+    /** Another drive under the same watch. */
+    public Drive watched(Drive other) {
+        return virtual ? other : new WatchedDrive(other, watch);
+    }
+
+    /** The timetable of the mix of a mixdown. */
+    StreamTable mixTable(double seconds) {
+        return new StreamTable(
+                request.session().mixStreams(),
+                drive.alignmentBytes(),
+                request.session().arrival(),
+                request.session().bufferS(),
+                Math.round(seconds * 1e9));
+    }
+
+    /** Files of the mix for one pass, none of them open yet. */
+    StreamFiles mixFiles(String label, int pass) {
+        return new StreamFiles(
+                drive,
+                label,
+                pass,
+                runNumber,
+                request.session().mixStreams().size(),
+                request.session().fileLimitBytes());
+    }
+
+    /** Files for one pass, none of them open yet. */
+    StreamFiles files(String label, int pass) {
+        return new StreamFiles(
+                drive,
+                label,
+                pass,
+                runNumber,
+                streams().size(),
+                request.session().fileLimitBytes());
+    }
+
+    ChunkStamper stamper(StreamTable table) {
+        return new ChunkStamper(
+                runNumber, request.seed(), drive.keepsBodies(), table.largestChunkBytes(), drive.alignmentBytes());
+    }
+
+    HostMonitor monitor() {
+        return new HostMonitor(clock, epoch, waiter, sleep, !virtual);
+    }
+
+    /** The time of day, as records write it. */
+    public String now() {
+        return Instant.ofEpochMilli(epoch.epochMillis()).toString();
+    }
+
+    /** How the drive is written to and read. */
+    public MethodFacts method() {
+        return new MethodFacts(
+                drive.ioMode(),
+                drive.ioReason(),
+                drive.alignmentBytes(),
+                table(1).largestChunkBytes(),
+                request.hangLimitS(),
+                drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6);
+    }
+
+    Sheet sheet(PhaseKind kind) {
+        return new Sheet(kind, now());
+    }
+
+    /** Asks the drive something; what ended that, or null if it answered. */
+    @Nullable
+    PhaseFacts ask(PhaseKind kind, Question question) {
+        long fromNs = clock.nanoTime();
+        Crew.Outcome asked = crew.work(List.of(stop -> question.ask()), () -> {});
+        if (asked.done()) {
+            return null;
+        }
+        Sheet sheet = sheet(kind);
+        sheet.seconds = (clock.nanoTime() - fromNs) / 1e9;
+        sheet.fault = fault(asked, fromNs, 0);
+        return sheet.facts();
+    }
+
+    /** Something to ask the drive, or to do there. */
+    interface Question {
+        void ask() throws IOException;
+    }
+
+    void tell(Supplier<Now> now, Supplier<PhaseFacts> soFar) {
+        teller.tick(now, soFar);
+    }
+
+    /** Whether a call never came back: the drive must not be touched any more. */
+    public boolean hangs() {
+        return hangs;
+    }
+
+    /** What the device's counters say since {@code before}; null without counters or once the drive hangs. */
+    @Nullable
+    DeviceEvidence evidence(Optional<Counters> before, long payloadBytes) {
+        Optional<Counters> after = hangs ? Optional.empty() : drive.counters();
+        if (before.isEmpty() || after.isEmpty()) {
+            return null;
+        }
+        return new DeviceEvidence(
+                Math.max(0, after.get().bytesWritten() - before.get().bytesWritten()),
+                Math.max(0, after.get().bytesRead() - before.get().bytesRead()),
+                payloadBytes);
+    }
+
+    /** Puts a name to what ended a phase, by the state of the drive now and never by an error's words. */
+    @Nullable
+    public Fault fault(Crew.Outcome outcome, long phaseStartNs, long bytes) {
+        double atS = (clock.nanoTime() - phaseStartNs) / 1e9;
+        return switch (outcome.end()) {
+            case DONE -> null;
+            case CANCELLED -> new Fault(Fault.Kind.INTERRUPTED, atS, bytes, "run", "stopped by a person");
+            case HUNG -> {
+                hangs = true;
+                CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
+                double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
+                yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
+            }
+            case BROKEN ->
+                new Fault(Fault.Kind.INTERNAL, atS, bytes, "the bench itself", String.valueOf(outcome.problem()));
+            case FAILED -> {
+                String message =
+                        String.valueOf(Objects.requireNonNull(outcome.problem()).getMessage());
+                yield new Fault(kindOfError(), atS, bytes, "a call to the drive", message);
+            }
+        };
+    }
+
+    private Fault.Kind kindOfError() {
+        long until = clock.nanoTime() + NOTICE_NS;
+        Presence presence = drive.presence();
+        while (presence == Presence.PRESENT && clock.nanoTime() < until) {
+            waiter.waitUntil(clock.nanoTime() + NOTICE_STEP_NS);
+            presence = drive.presence();
+        }
+        return switch (presence) {
+            case GONE -> Fault.Kind.GONE;
+            case READ_ONLY -> Fault.Kind.READ_ONLY;
+            case PRESENT, UNKNOWN -> roomIsGone() ? Fault.Kind.NO_SPACE : Fault.Kind.IO_ERROR;
+        };
+    }
+
+    private boolean roomIsGone() {
+        long[] usable = {Long.MAX_VALUE};
+        Crew.Outcome asked = crew.work(List.of(stop -> usable[0] = drive.usableBytes()), () -> {});
+        return asked.done() && usable[0] < request.reserveBytes() / 2;
+    }
+}

@@ -1,0 +1,44 @@
+package tracksoak.bench.phase.run;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.ReadyFacts;
+
+/**
+ * What a run does and says besides its plan.
+ *
+ * @param tag what the crew calls the drive, null if nobody said
+ * @param requalifies id of the earlier run whose plan is repeated, empty for none
+ * @param keepsakeBytes bytes to be left on the drive for a later run, 0 for none
+ * @param ready how long the drive took to become usable, null unless it was waited for
+ * @param keepsakes what earlier runs left on the drive, to be read first
+ */
+public record Besides(
+        @Nullable String tag,
+        String requalifies,
+        long keepsakeBytes,
+        @Nullable ReadyFacts ready,
+        List<Keepsake> keepsakes) {
+
+    /** Nothing. */
+    public static final Besides NOTHING = new Besides(null, "", 0, null);
+
+    public Besides {
+        keepsakes = List.copyOf(keepsakes);
+    }
+
+    /** Without keepsakes to read. */
+    public Besides(@Nullable String tag, String requalifies, long keepsakeBytes, @Nullable ReadyFacts ready) {
+        this(tag, requalifies, keepsakeBytes, ready, List.of());
+    }
+
+    /** The same for a drive that was waited for. */
+    public Besides ready(@Nullable ReadyFacts newReady) {
+        return new Besides(tag, requalifies, keepsakeBytes, newReady, keepsakes);
+    }
+
+    /** The same with keepsakes to be read first. */
+    public Besides reading(List<Keepsake> newKeepsakes) {
+        return new Besides(tag, requalifies, keepsakeBytes, ready, newKeepsakes);
+    }
+}

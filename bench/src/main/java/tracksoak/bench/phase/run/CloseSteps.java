@@ -1,0 +1,120 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.recorder.loop.TakeFigures;
+import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** The steps from "stop" to "safe to unplug", each timed. One thread; read by another once the work has ended. */
+final class CloseSteps {
+
+    private final Bench bench;
+    private final StreamFiles files;
+    private final long stopNs;
+    private long drainedNs;
+    private long headersNs;
+    private long flushedNs;
+    private long closedNs;
+    private long endNs;
+
+    /**
+     * The clock starts now, or sooner.
+     *
+     * @param sinceStopNs how long "stop" was pressed before the last call of the take came back, in ns
+     */
+    CloseSteps(Bench bench, StreamFiles files, long sinceStopNs) {
+        this.bench = bench;
+        this.files = files;
+        this.stopNs = bench.clock.nanoTime() - sinceStopNs;
+        this.drainedNs = stopNs;
+    }
+
+    /** Writes what is left in a recorder's buffer. */
+    interface Drain {
+        void drain() throws IOException;
+    }
+
+    /**
+     * The whole phase.
+     *
+     * @param sinceStopNs how long "stop" was pressed before the last call came back, in ns
+     * @param totals of the books, asked before and after
+     */
+    static PhaseFacts close(
+            Bench bench, StreamFiles files, long sinceStopNs, Drain drain, Supplier<TakeFigures.Totals> totals) {
+        Sheet sheet = bench.sheet(PhaseKind.CLOSE);
+        TakeFigures.Totals atStop = totals.get();
+        try (HostMonitor host = bench.monitor()) {
+            Optional<Counters> before = bench.drive.counters();
+            CloseSteps steps = new CloseSteps(bench, files, sinceStopNs);
+            Crew.Outcome outcome = bench.crew.work(
+                    List.of(stop -> {
+                        drain.drain();
+                        steps.drained();
+                        steps.rest();
+                    }),
+                    () -> {});
+            TakeFigures.Totals now = totals.get();
+            sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+            sheet.operations = now.operations() - atStop.operations();
+            sheet.bytes = now.writtenBytes() - atStop.writtenBytes();
+            sheet.busyFraction = 1;
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
+            sheet.close = outcome.done() ? steps.facts() : null;
+            sheet.device = bench.evidence(before, sheet.bytes);
+            sheet.hostDelays = host.facts();
+            return sheet.facts();
+        }
+    }
+
+    /** When "stop" was pressed, on the clock. */
+    long stopNs() {
+        return stopNs;
+    }
+
+    /** Notes that nothing is left in the recorder's buffer. */
+    void drained() {
+        drainedNs = bench.clock.nanoTime();
+    }
+
+    /** Rewrites every header, flushes and closes every file, flushes the directory. */
+    void rest() throws IOException {
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.rewriteHeader(stream);
+        }
+        headersNs = bench.clock.nanoTime();
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.flushWhole(stream);
+        }
+        flushedNs = bench.clock.nanoTime();
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.close(stream);
+        }
+        closedNs = bench.clock.nanoTime();
+        bench.drive.syncFolder();
+        endNs = bench.clock.nanoTime();
+    }
+
+    CloseFacts facts() {
+        return new CloseFacts(
+                ms(stopNs, drainedNs),
+                ms(drainedNs, headersNs),
+                ms(headersNs, flushedNs),
+                ms(flushedNs, closedNs),
+                ms(closedNs, endNs),
+                ms(stopNs, endNs),
+                files.streams());
+    }
+
+    private static double ms(long fromNs, long toNs) {
+        return (toNs - fromNs) / 1e6;
+    }
+}

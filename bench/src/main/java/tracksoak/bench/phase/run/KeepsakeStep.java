@@ -1,0 +1,92 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.phase.timeleft.Forecast;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** Reads what an earlier run left on the drive, before anything is written. */
+final class KeepsakeStep implements Step {
+
+    private static final double DAY_S = 86_400;
+
+    private final Bench bench;
+    private final Keepsake keepsake;
+
+    KeepsakeStep(Bench bench, Keepsake keepsake) {
+        this.bench = bench;
+        this.keepsake = keepsake;
+    }
+
+    @Override
+    public PhaseKind kind() {
+        return PhaseKind.KEEPSAKE;
+    }
+
+    @Override
+    public double expectedS(Forecast ahead) {
+        return keepsake.drive() == null
+                ? 0
+                : ahead.pace.secondsToRead((double) keepsake.list().bytes());
+    }
+
+    @Override
+    public PhaseFacts go() {
+        Drive given = keepsake.drive();
+        if (given == null) {
+            Sheet sheet = sheet(keepsake.list().files().size());
+            sheet.complete = true;
+            return sheet.facts();
+        }
+        Drive drive = bench.watched(given);
+        List<WrittenFile> there = new ArrayList<>();
+        long startNs = bench.clock.nanoTime();
+        Crew.Outcome looked = bench.crew.work(List.of(stop -> there.addAll(there(drive))), () -> {});
+        Sheet sheet = sheet(keepsake.list().files().size() - there.size());
+        if (!looked.done()) {
+            sheet.keepsake = facts(0);
+            sheet.fault = bench.fault(looked, startNs, 0);
+            return sheet.facts();
+        }
+        if (there.isEmpty()) {
+            sheet.complete = true;
+            return sheet.facts();
+        }
+        return new ReadBackPhase(bench, drive, keepsake.list().runNumber(), there, sheet).read();
+    }
+
+    private List<WrittenFile> there(Drive drive) throws IOException {
+        Set<String> names = new HashSet<>(drive.list());
+        return keepsake.list().files().stream()
+                .filter(file -> names.contains(file.name()))
+                .toList();
+    }
+
+    private Sheet sheet(int gone) {
+        Sheet sheet = bench.sheet(PhaseKind.KEEPSAKE);
+        sheet.keepsake = facts(gone);
+        return sheet;
+    }
+
+    private KeepsakeFacts facts(int gone) {
+        Instant written = Instant.parse(keepsake.list().writtenAt());
+        Duration lain = Duration.between(written, Instant.ofEpochMilli(bench.epoch.epochMillis()));
+        return new KeepsakeFacts(
+                keepsake.list().runId(),
+                keepsake.list().writtenAt(),
+                Math.max(0, lain.toSeconds() / DAY_S),
+                keepsake.list().bytes(),
+                keepsake.list().files().size(),
+                gone,
+                keepsake.known());
+    }
+}

@@ -1,0 +1,146 @@
+package tracksoak.bench.phase.run;
+
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.PlanFacts;
+
+/**
+ * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code
+ * fillCapS > 0}; of a whole space it is read back and deleted at once), take (if {@code takeAfterS > 0}), copy (if {@code
+ * copyS > 0}), read-back, playback (if {@code playbackS > 0}).
+ *
+ * @param name {@code line-check}, {@code sound-check} or {@code full-show}
+ * @param takeBeforeS length of the take before the fill in s, 0 for none
+ * @param fillCapS longest time the fill may take in s, 0 for no fill
+ * @param takeAfterS length of the take after the fill in s; the only take of a line-check
+ * @param roundS length of one round of the fill in s; steady state is judged over five of them
+ * @param shortened true if any of these is below the plan's own
+ * @param wholeSpace whether the fill takes the whole free space but the reserve, instead of ending when it is steady
+ * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
+ * @param copyCapS longest time the copy may take, in s
+ * @param playbackS length of the playback in s, 0 for none
+ */
+public record Plan(
+        String name,
+        double takeBeforeS,
+        double fillCapS,
+        double takeAfterS,
+        double roundS,
+        boolean shortened,
+        boolean wholeSpace,
+        double copyS,
+        double copyCapS,
+        double playbackS) {
+
+    /** Longest time anything may take, in s. */
+    public static final double LONGEST_S = 24 * 3600;
+
+    private static final double ROUND_S = 10;
+
+    /** A plan of takes and a fill that ends by itself. */
+    public Plan(String name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
+        this(name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
+    }
+
+    /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
+    public static Plan lineCheck() {
+        return new Plan("line-check", 0, 0, 120, ROUND_S, false);
+    }
+
+    /** Take 5 min, fill until steady state, take 10 min, close, read-back: trusted for this session. */
+    public static Plan soundCheck() {
+        return new Plan("sound-check", 300, 3600, 600, ROUND_S, false);
+    }
+
+    /**
+     * Fill of the whole free space, read-back of all of it, delete, take of the session's full length, close, read-back:
+     * trusted, capacity proven.
+     */
+    public static Plan fullShow(Session session) {
+        return new Plan("full-show", 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
+    }
+
+    /** A fill and nothing else: how a climb brings the drive to steady state. */
+    public static Plan climbFill(double capS) {
+        return new Plan("climb-fill", 0, capS, 0, 10, true);
+    }
+
+    /** A take and its close, not read back: one short look of a climb. */
+    public static Plan climbTake(double seconds) {
+        return new Plan("climb-take", 0, 0, seconds, 10, true);
+    }
+
+    /** Whether what was written is read back at the end. */
+    boolean readsBack() {
+        return !name.startsWith("climb-");
+    }
+
+    /**
+     * The same plan with other durations, in s; null keeps the plan's own. It is marked shortened if any is below it.
+     */
+    public Plan withDurations(@Nullable Double beforeS, @Nullable Double capS, @Nullable Double afterS) {
+        double before = beforeS == null ? takeBeforeS : beforeS;
+        double cap = capS == null ? fillCapS : capS;
+        double after = afterS == null ? takeAfterS : afterS;
+        return new Plan(
+                name,
+                before,
+                cap,
+                after,
+                roundS,
+                shortened || before < takeBeforeS || cap < fillCapS || after < takeAfterS,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS);
+    }
+
+    /**
+     * The plan as it suits a kind of session; a plan that suits already stays as it is. A recording is taken. For a
+     * playback or a mixdown the tracks are copied on, for as long as the take would be, and played. For an archive the
+     * show is copied on, for as long as the fill (else the take) may last.
+     */
+    public Plan fitting(Session session) {
+        double cap = wholeSpace ? fillCapS : 0;
+        if (takeAfterS <= 0) {
+            return this;
+        }
+        return switch (session.kind()) {
+            case RECORDING -> this;
+            case PLAYBACK, MIXDOWN ->
+                new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS);
+            case ARCHIVE -> {
+                double most = wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS;
+                yield new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0);
+            }
+        };
+    }
+
+    /** The same plan with a playback of so many s after its last take. */
+    public Plan withPlayback(double seconds) {
+        return new Plan(
+                name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, seconds);
+    }
+
+    /** What the record says of it. */
+    public PlanFacts facts(long bytesPlanned) {
+        return new PlanFacts(
+                name,
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                bytesPlanned,
+                wholeSpace,
+                copyS,
+                copyS > 0 ? copyCapS : 0,
+                playbackS,
+                0,
+                "");
+    }
+
+    /** What is left of the plan once the first take is done. */
+    Plan afterTakeBefore() {
+        return new Plan(name, 0, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, playbackS);
+    }
+}

@@ -1,0 +1,212 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import org.HdrHistogram.Histogram;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.phase.timeleft.DiskShape;
+import tracksoak.bench.phase.timeleft.Outlook;
+import tracksoak.bench.recorder.loop.Histograms;
+import tracksoak.bench.recorder.loop.SecondSeries;
+import tracksoak.bench.recorder.loop.StreamTable;
+import tracksoak.bench.recorder.watch.AbandonedException;
+import tracksoak.bench.stream.AlignedBuffer;
+import tracksoak.bench.stream.BlockChecker;
+import tracksoak.bench.stream.BlockState;
+import tracksoak.bench.stream.Stamp;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Latencies;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** Reads every block back from the device and sorts what comes. */
+final class ReadBackPhase {
+
+    static final int PIECE = 1 << 20;
+
+    /** So many unreadable units in a row end the phase: the drive has stopped answering. */
+    private static final int MOST_UNREADABLE_IN_A_ROW = 256;
+
+    private final Bench bench;
+    private final Drive drive;
+    private final Sheet sheet;
+    private final List<WrittenFile> files;
+    private final BlockChecker checker;
+    private final ByteBuffer buffer;
+    private final Histogram service = Histograms.nanoseconds();
+    private final BlockTally tally;
+    private final int unit;
+    private final SecondSeries series = new SecondSeries(600);
+    private Outlook outlook = new Outlook(DiskShape.EVEN, 0);
+    private long startNs;
+    private long bytes;
+    private long operations;
+    private int unreadableInARow;
+    private long worstNs;
+    private boolean abandoned;
+
+    ReadBackPhase(Bench bench, List<WrittenFile> files) {
+        this(bench, bench.drive, bench.runNumber, files, bench.sheet(PhaseKind.READ_BACK));
+    }
+
+    /**
+     * Files of another run.
+     *
+     * @param drive reaches the folder they lie in
+     * @param run the run that wrote them, as its stamps carry it
+     * @param sheet to be filled in
+     */
+    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, Sheet sheet) {
+        this.bench = bench;
+        this.drive = drive;
+        this.sheet = sheet;
+        this.files = List.copyOf(files);
+        this.tally =
+                new BlockTally(files.stream().mapToLong(WrittenFile::blocks).sum());
+        this.checker = new BlockChecker(run, bench.drive.keepsBodies());
+        this.unit = bench.drive.alignmentBytes();
+        this.buffer = AlignedBuffer.allocate(Math.max(PIECE, unit), unit);
+    }
+
+    PhaseFacts read() {
+        Optional<Counters> before = bench.drive.counters();
+        outlook = new Outlook(bench.pace.shape(), bench.pace.secondsToRead(1));
+        startNs = bench.clock.nanoTime();
+        Crew.Outcome outcome = bench.crew.work(
+                List.of(this::readAll),
+                () -> bench.tell(this::now, () -> {
+                    note(null);
+                    return sheet.facts();
+                }));
+        synchronized (this) {
+            abandoned = true;
+        }
+        sheet.complete = outcome.done();
+        sheet.fault = bench.fault(outcome, startNs, bytes);
+        sheet.device = bench.evidence(before, bytes);
+        note(sheet.device);
+        return sheet.facts();
+    }
+
+    private void readAll(BooleanSupplier stop) throws IOException {
+        drive.forgetCached();
+        for (WrittenFile file : files) {
+            if (stop.getAsBoolean()) {
+                return;
+            }
+            readFile(file, stop);
+        }
+    }
+
+    private void readFile(WrittenFile file, BooleanSupplier stop) throws IOException {
+        try (DriveFile open = drive.open(file.name())) {
+            long at = 0;
+            while (at < file.dataBytes() && !stop.getAsBoolean()) {
+                int wanted = (int) Math.min(buffer.capacity(), file.dataBytes() - at);
+                readPiece(open, file, at, wanted);
+                at += wanted;
+            }
+        }
+    }
+
+    private void readPiece(DriveFile open, WrittenFile file, long at, int wanted) throws IOException {
+        try {
+            check(file, at, wanted, fetch(open, file.headerBytes() + at, wanted));
+        } catch (IOException wholePiece) {
+            for (int part = 0; part < wanted; part += unit) {
+                int length = Math.min(unit, wanted - part);
+                try {
+                    check(file, at + part, length, fetch(open, file.headerBytes() + at + part, length));
+                } catch (IOException e) {
+                    cannotRead(file, at + part, length, e);
+                }
+            }
+        }
+    }
+
+    private int fetch(DriveFile open, long position, int wanted) throws IOException {
+        buffer.clear().limit(StreamTable.roundUp(wanted, unit));
+        long called = bench.clock.nanoTime();
+        int got = Math.min(wanted, open.read(buffer, position));
+        long done = bench.clock.nanoTime();
+        synchronized (this) {
+            if (abandoned) {
+                throw new AbandonedException();
+            }
+            service.recordValue(Math.min(done - called, service.getHighestTrackableValue()));
+            series.call(called - startNs, done - startNs, got);
+            worstNs = Math.max(worstNs, done - called);
+            bytes += got;
+            operations++;
+        }
+        return got;
+    }
+
+    private synchronized void check(WrittenFile file, long at, int wanted, int got) {
+        unreadableInARow = 0;
+        for (int offset = 0; offset < wanted; offset += Stamp.BLOCK) {
+            long number = file.firstBlock() + (at + offset) / Stamp.BLOCK;
+            BlockState state = offset + Stamp.BLOCK > got
+                    ? BlockState.MISSING
+                    : checker.check(buffer, offset, file.stream(), file.pass(), number);
+            tally.count(state);
+            if (state != BlockState.GOOD && tally.wantsExamples()) {
+                tally.example(place(file, number) + found(state, offset));
+            }
+        }
+    }
+
+    private String found(BlockState state, int offset) {
+        buffer.clear();
+        return switch (state) {
+            case MISSING -> " holds nothing";
+            case STALE -> " holds a block of an earlier run or pass";
+            case MISPLACED -> " holds " + BlockChecker.claim(buffer, offset);
+            case FLIPPED -> " is damaged: its checksum does not fit";
+            case GOOD -> " is as written";
+        };
+    }
+
+    private String place(WrittenFile file, long number) {
+        String where = sheet.kind == PhaseKind.KEEPSAKE ? file.name() + ", " : "";
+        return where + "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
+    }
+
+    private synchronized void cannotRead(WrittenFile file, long at, int length, IOException why) throws IOException {
+        unreadableInARow++;
+        Presence presence = bench.drive.presence();
+        if (presence == Presence.GONE || unreadableInARow > MOST_UNREADABLE_IN_A_ROW) {
+            throw why;
+        }
+        tally.countUnreadable((length + Stamp.BLOCK - 1) / Stamp.BLOCK);
+        if (tally.wantsExamples()) {
+            long number = file.firstBlock() + at / Stamp.BLOCK;
+            tally.example(place(file, number) + " cannot be read: " + why.getMessage());
+        }
+    }
+
+    private synchronized Bench.Now now() {
+        double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
+        double more = tally.blocks() * (double) Stamp.BLOCK - bytes;
+        double rate = outlook.settled(elapsed <= 0 ? 0 : bytes / elapsed, elapsed);
+        double left = outlook.secondsFor(0, (double) bytes, more, rate, 0);
+        return new Bench.Now(elapsed, left, elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
+    }
+
+    private synchronized void note(@Nullable DeviceEvidence evidence) {
+        sheet.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
+        sheet.bytes = bytes;
+        sheet.operations = operations;
+        sheet.service = Latencies.of(service);
+        sheet.series = series.toSeries();
+        sheet.readBack = tally.facts(Evidence.origin(bench, evidence, bytes));
+    }
+}

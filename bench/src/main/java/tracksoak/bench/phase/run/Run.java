@@ -1,0 +1,212 @@
+package tracksoak.bench.phase.run;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.phase.timeleft.DiskShape;
+import tracksoak.bench.recorder.watch.SleepProbe;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Waiter;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+import tracksoak.report.verdict.Judge;
+
+/**
+ * One run of a plan on one drive, from the first take to the verdict. The thread that calls {@link #call} never touches
+ * a real drive itself, so that the run ends in bounded time whatever the drive does.
+ */
+public final class Run {
+
+    private static final long PROGRESS_NS = TimeUnit.MILLISECONDS.toNanos(200);
+    private static final long SNAPSHOT_NS = TimeUnit.SECONDS.toNanos(10);
+
+    private final RunRequest request;
+    private final Drive drive;
+    private final DriveFacts driveFacts;
+    private final HostFacts hostFacts;
+    private final NanoClock clock;
+    private final RunListener listener;
+    private final Bench bench;
+    private final String startedAt;
+    private final Steps steps;
+    private final Stock stock = new Stock();
+    private final List<PhaseFacts> phases = new ArrayList<>();
+    private long lastProgressNs;
+    private long lastProgressBytes;
+    private long lastSnapshotNs;
+    private volatile boolean cancelled;
+
+    /**
+     * Prepares a run; nothing is touched before {@link #call}.
+     *
+     * @param virtual whether clock and waiter are virtual: everything then happens on the calling thread, with one writer
+     * @throws IllegalArgumentException if the session's chunk, rounded up as the drive wants it, exceeds its buffer
+     */
+    public Run(
+            RunRequest request,
+            Drive drive,
+            DriveFacts driveFacts,
+            HostFacts hostFacts,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            RunListener listener) {
+        this(
+                request,
+                drive,
+                driveFacts,
+                hostFacts,
+                clock,
+                epoch,
+                waiter,
+                virtual,
+                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
+                listener);
+    }
+
+    /** The same with another way to tell whether the computer slept. */
+    public Run(
+            RunRequest request,
+            Drive drive,
+            DriveFacts driveFacts,
+            HostFacts hostFacts,
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            boolean virtual,
+            SleepProbe sleep,
+            RunListener listener) {
+        this.request = request;
+        this.drive = drive;
+        this.driveFacts = driveFacts;
+        this.hostFacts = hostFacts;
+        this.clock = clock;
+        this.listener = listener;
+        this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
+        bench.pace.on(DiskShape.of(driveFacts));
+        this.startedAt = bench.now();
+        this.steps = new Steps(Program.of(bench, stock, budget()), stock, bench.pace);
+        bench.table(1);
+        bench.mixTable(1);
+    }
+
+    /** Does the whole run and returns the judged record. Never throws for what the drive does. */
+    public RunRecord call() {
+        lastSnapshotNs = clock.nanoTime();
+        listener.snapshot(record(RunState.RUNNING, phases, null));
+        for (Step step = steps.next(); step != null && goesOn(); step = steps.next()) {
+            PhaseFacts found = step.go();
+            if (found != null) {
+                keep(found);
+            }
+        }
+        if (stock.anyOpen() && !bench.hangs()) {
+            bench.crew.work(List.of(stop -> stock.letGo()), () -> {});
+        }
+        RunRecord done = record(endState(), phases, bench.now());
+        listener.snapshot(done);
+        return done;
+    }
+
+    /** Asks the run to end soon, from any thread; {@link #call} then returns a record that says so. */
+    public void cancel() {
+        cancelled = true;
+    }
+
+    /** The run's files on the drive as they should be; all of them read back once {@link #call} has returned a whole run. */
+    public List<WrittenFile> written() {
+        return stock.all();
+    }
+
+    /** True if a call to the drive never came back, so that the drive must not be touched any more. */
+    public boolean driveHangs() {
+        return bench.hangs();
+    }
+
+    private boolean goesOn() {
+        return !cancelled && (phases.isEmpty() || phases.get(phases.size() - 1).fault() == null);
+    }
+
+    private void keep(PhaseFacts facts) {
+        phases.add(facts);
+        steps.learn(facts);
+        lastProgressBytes = 0;
+        listener.snapshot(record(RunState.RUNNING, phases, null));
+        lastSnapshotNs = clock.nanoTime();
+    }
+
+    private void tick(Supplier<Bench.Now> now, Supplier<PhaseFacts> soFar) {
+        long nowNs = clock.nanoTime();
+        if (nowNs - lastProgressNs >= PROGRESS_NS) {
+            Bench.Now is = now.get();
+            double seconds = (nowNs - lastProgressNs) / 1e9;
+            double rate = Math.max(0, is.bytes() - lastProgressBytes) / seconds;
+            lastProgressNs = nowNs;
+            lastProgressBytes = is.bytes();
+            listener.progress(steps.progress(request.session(), is, rate));
+        }
+        if (!bench.virtual && nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
+            lastSnapshotNs = nowNs;
+            List<PhaseFacts> withThis = new ArrayList<>(phases);
+            withThis.add(soFar.get());
+            listener.snapshot(record(RunState.RUNNING, withThis, null));
+        }
+    }
+
+    private Budget budget() {
+        long free = driveFacts.freeBytes() == null ? 0 : driveFacts.freeBytes();
+        return Budget.of(request.session(), request.plan(), drive.alignmentBytes(), free, request.reserveBytes());
+    }
+
+    private RunState endState() {
+        Fault last = phases.isEmpty() ? null : phases.get(phases.size() - 1).fault();
+        if (last == null) {
+            return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
+        }
+        return switch (last.kind()) {
+            case INTERRUPTED -> RunState.INTERRUPTED;
+            case INTERNAL, NO_SPACE -> RunState.BROKEN;
+            case HUNG, GONE, READ_ONLY, IO_ERROR -> RunState.COMPLETE;
+        };
+    }
+
+    private RunRecord record(RunState state, List<PhaseFacts> done, @Nullable String endedAt) {
+        Fault last = done.isEmpty() ? null : done.get(done.size() - 1).fault();
+        RunRecord facts = new RunRecord(
+                RunRecord.SCHEMA,
+                request.runId(),
+                request.tool(),
+                startedAt,
+                endedAt,
+                state,
+                state == RunState.INTERRUPTED || state == RunState.BROKEN
+                        ? last == null ? "stopped by a person" : last.what() + ": " + last.message()
+                        : "",
+                request.seed(),
+                request.session(),
+                request.plan()
+                        .facts(budget().mostBytes())
+                        .besides(
+                                request.besides().keepsakeBytes(),
+                                request.besides().requalifies()),
+                driveFacts,
+                request.besides().tag(),
+                hostFacts,
+                bench.method(),
+                request.besides().ready(),
+                done,
+                null);
+        return facts.withVerdict(Judge.judge(request.session(), facts));
+    }
+}

@@ -1,0 +1,126 @@
+package tracksoak.bench.phase.run;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
+import tracksoak.report.record.facts.KeepsakeFacts;
+import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.Overrun;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StreamTotals;
+
+/** The sheet a phase fills in as it goes; {@link #facts} makes the immutable record of it. One thread. */
+public final class Sheet {
+
+    final PhaseKind kind;
+    final String startedAt;
+    double seconds;
+    double plannedSeconds;
+    boolean complete;
+    long bytes;
+    long operations;
+    double lostMs;
+    double lostTrackMs;
+    int tracksHit;
+    double peakBacklogMs;
+    double peakBacklogAtS;
+    double peakBacklogHostMs;
+    double busyFraction;
+    long stallCount;
+    double stallTotalMs;
+    List<Stall> stalls = List.of();
+    List<Overrun> overruns = List.of();
+
+    @Nullable
+    Latency service;
+
+    @Nullable
+    Latency response;
+
+    @Nullable
+    Latency flush;
+
+    @Nullable
+    Series series;
+
+    @Nullable
+    StreamTotals streams;
+
+    @Nullable
+    RoundsFacts rounds;
+
+    @Nullable
+    FillFacts fill;
+
+    @Nullable
+    CloseFacts close;
+
+    @Nullable
+    ReadBackFacts readBack;
+
+    @Nullable
+    PlaybackFacts playback;
+
+    @Nullable
+    KeepsakeFacts keepsake;
+
+    @Nullable
+    DeviceEvidence device;
+
+    @Nullable
+    HostDelays hostDelays;
+
+    @Nullable
+    Fault fault;
+
+    public Sheet(PhaseKind kind, String startedAt) {
+        this.kind = kind;
+        this.startedAt = startedAt;
+    }
+
+    public PhaseFacts facts() {
+        return new PhaseFacts(
+                kind,
+                startedAt,
+                seconds,
+                plannedSeconds,
+                complete,
+                bytes,
+                operations,
+                lostMs,
+                lostTrackMs,
+                tracksHit,
+                peakBacklogMs,
+                peakBacklogAtS,
+                peakBacklogHostMs,
+                busyFraction,
+                stallCount,
+                stallTotalMs,
+                stalls,
+                overruns,
+                service,
+                response,
+                flush,
+                series,
+                streams,
+                rounds,
+                fill,
+                close,
+                readBack,
+                playback,
+                keepsake,
+                device,
+                hostDelays,
+                fault);
+    }
+}

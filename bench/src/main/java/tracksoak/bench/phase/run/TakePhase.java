@@ -1,0 +1,230 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.recorder.loop.RecorderLedger;
+import tracksoak.bench.recorder.loop.RecorderLoop;
+import tracksoak.bench.recorder.loop.StreamTable;
+import tracksoak.bench.recorder.loop.TakeFigures;
+import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.recorder.watch.HostWatch;
+import tracksoak.bench.stream.Allotment;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.StreamTotals;
+
+/** One take in real time, and the close after it. */
+public final class TakePhase {
+
+    /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
+    static final double USED_OF_ROOM = 0.98;
+
+    private final Bench bench;
+    private final Session session;
+    private final StreamTable table;
+    private final StreamFiles files;
+    private final double seconds;
+    private final boolean inRounds;
+    private double room = Double.MAX_VALUE;
+    private @Nullable Recording recording;
+
+    public TakePhase(Bench bench, String label, int pass, double seconds) {
+        this(bench, label, pass, seconds, false);
+    }
+
+    /**
+     * A take about to start.
+     *
+     * @param inRounds whether it may delete its own oldest files where the drive has too little room for all of it
+     */
+    public TakePhase(Bench bench, String label, int pass, double seconds, boolean inRounds) {
+        this.inRounds = inRounds;
+        this.bench = bench;
+        this.session = bench.request.session();
+        this.seconds = seconds;
+        this.table = bench.table(seconds);
+        this.files = bench.files(label, pass);
+    }
+
+    public StreamFiles files() {
+        return files;
+    }
+
+    /** When the take began, on the clock; now if it has not. */
+    public long startNs() {
+        Recording taken = recording;
+        return taken == null ? bench.clock.nanoTime() : taken.startNs;
+    }
+
+    /** Most it leaves on the drive, in bytes. */
+    double room() {
+        return room;
+    }
+
+    /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
+    public PhaseFacts take() {
+        Sheet sheet = bench.sheet(PhaseKind.TAKE);
+        sheet.plannedSeconds = seconds;
+        long openedNs = bench.clock.nanoTime();
+        Crew.Outcome opened = bench.crew.work(List.of(this::openFiles), () -> {});
+        if (!opened.done()) {
+            sheet.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
+            sheet.fault = bench.fault(opened, openedNs, 0);
+            return sheet.facts();
+        }
+        try (HostMonitor host = bench.monitor()) {
+            Optional<Counters> before = bench.drive.counters();
+            Recording now = new Recording(host);
+            recording = now;
+            Crew.Outcome outcome = bench.crew.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(sheet)));
+            now.end(outcome);
+            now.note(sheet);
+            sheet.complete = outcome.done();
+            sheet.fault = bench.fault(outcome, now.startNs, sheet.bytes);
+            sheet.device = bench.evidence(before, sheet.bytes);
+            return sheet.facts();
+        }
+    }
+
+    /** From "stop" to "safe to unplug". */
+    public PhaseFacts close() {
+        Recording taken = recording;
+        if (taken == null) {
+            throw new IllegalStateException("close before take");
+        }
+        return CloseSteps.close(
+                bench,
+                files,
+                taken.overhangNs,
+                taken.loops.get(0)::drain,
+                () -> taken.figures().totals());
+    }
+
+    private void openFiles(BooleanSupplier stop) throws IOException {
+        if (inRounds) {
+            allot(bench.drive.usableBytes() - bench.request.reserveBytes());
+        }
+        for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
+            files.begin(stream);
+        }
+        bench.drive.syncFolder();
+    }
+
+    /** Where the room is too small for the take, gives each stream its part of it. */
+    private void allot(long bytes) throws IOException {
+        int alignment = bench.drive.alignmentBytes();
+        if (Budget.takeBytes(session, seconds, alignment) <= bytes) {
+            return;
+        }
+        room = bytes;
+        for (int stream = 0; stream < table.streams(); stream++) {
+            double share = table.rate(stream) / (double) session.bytesPerSecond();
+            try {
+                files.allot(
+                        stream,
+                        Allotment.of((long) (bytes * USED_OF_ROOM * share), session.fileLimitBytes(), alignment));
+            } catch (IllegalArgumentException none) {
+                throw new IOException("only " + bytes + " bytes are free for the take", none);
+            }
+        }
+    }
+
+    private @Nullable RoundsFacts rounds(List<RecorderLoop> loops) {
+        return room == Double.MAX_VALUE
+                ? null
+                : new RoundsFacts(
+                        (long) room,
+                        files.deletedFiles(),
+                        files.deletedBytes(),
+                        loops.stream().mapToLong(RecorderLoop::deletingNs).sum() / 1e6);
+    }
+
+    /** The take while it goes on. */
+    private final class Recording {
+        private final HostMonitor host;
+        private final long startNs;
+        private final RecorderLedger ledger;
+        private final List<RecorderLoop> loops;
+        private long endNs;
+        /** How long after the end of the take its last call came back: that call is waited for by whoever pressed stop. */
+        private long overhangNs;
+
+        private Recording(HostMonitor host) {
+            this.host = host;
+            this.startNs = RealTime.startNs(bench);
+            this.ledger = new RecorderLedger(
+                    table,
+                    TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
+                    bench.virtual && !inRounds ? HostWatch.NONE : host.since(startNs));
+            this.loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
+        }
+
+        private List<Crew.Job> jobs() {
+            return loops.stream().map(this::job).toList();
+        }
+
+        private Crew.Job job(RecorderLoop loop) {
+            return stop -> {
+                while (!stop.getAsBoolean()) {
+                    long due = loop.step();
+                    if (due == RecorderLoop.OVER) {
+                        return;
+                    }
+                    RealTime.rest(bench, due);
+                }
+            };
+        }
+
+        private void end(Crew.Outcome outcome) {
+            endNs = Math.max(0, sinceStart());
+            if (outcome.stuck() == null) {
+                ledger.settle(endNs);
+                overhangNs = Math.max(0, endNs - table.lengthNs());
+                endNs -= overhangNs;
+            } else {
+                ledger.abandon(outcome.stuck().sinceNs() - startNs, endNs);
+            }
+        }
+
+        private long sinceStart() {
+            return bench.clock.nanoTime() - startNs;
+        }
+
+        private TakeFigures figures() {
+            return ledger.figures(Math.max(0, sinceStart()));
+        }
+
+        private Bench.Now now() {
+            long sinceNs = Math.max(0, sinceStart());
+            return RealTime.now(sinceNs, seconds, ledger.glance(sinceNs));
+        }
+
+        private PhaseFacts soFar(Sheet sheet) {
+            endNs = Math.max(0, sinceStart());
+            ledger.settle(endNs);
+            note(sheet);
+            return sheet.facts();
+        }
+
+        private void note(Sheet sheet) {
+            TakeFigures figures = ledger.figures(endNs);
+            SheetNotes.paced(sheet, table, figures, endNs);
+            sheet.streams = new StreamTotals(
+                    figures.doneBytes(),
+                    figures.lostMs(),
+                    figures.peakBacklogMs(),
+                    IntStream.range(0, table.streams()).mapToObj(files::files).toList());
+            sheet.rounds = rounds(loops);
+            sheet.hostDelays = host.facts();
+        }
+    }
+}

@@ -1,0 +1,46 @@
+package tracksoak.bench.phase.run;
+
+import tracksoak.bench.phase.timeleft.Forecast;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** Records in real time. */
+final class TakeStep implements Step {
+
+    private final Bench bench;
+    private final Stock stock;
+    private final TakePhase take;
+    private final double seconds;
+    private final double room;
+
+    /**
+     * A take to come.
+     *
+     * @param room most it can leave on the drive, as expected before the run, in bytes
+     */
+    TakeStep(Bench bench, Stock stock, TakePhase take, double seconds, double room) {
+        this.bench = bench;
+        this.stock = stock;
+        this.take = take;
+        this.seconds = seconds;
+        this.room = room;
+    }
+
+    @Override
+    public PhaseKind kind() {
+        return PhaseKind.TAKE;
+    }
+
+    @Override
+    public double expectedS(Forecast ahead) {
+        double most = Math.min(room, take.room());
+        ahead.leaves(Math.min(most, seconds * bench.request.session().bytesPerSecond()));
+        return seconds;
+    }
+
+    @Override
+    public PhaseFacts go() {
+        stock.opens(take.files());
+        return take.take();
+    }
+}

@@ -1,0 +1,100 @@
+package tracksoak.bench.phase.run;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.bench.phase.VirtualRun;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.SimulatedDrive;
+import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.VirtualClock;
+import tracksoak.report.record.facts.RunRecord;
+
+/** What a dry run promises not to exceed, against the bytes the drive itself counts. */
+class BudgetTest {
+
+    private static final long RESERVE = 256L << 20;
+    private static final long GB = 1_000_000_000;
+
+    /** Every kind of session and layout, in short and in long files; every plan; much room and little. */
+    private static List<Case> cases() {
+        List<Case> cases = new ArrayList<>();
+        for (String name :
+                List.of("trio-8", "one-file-32", "two-rates", "band-32", "playback-16", "mixdown-32", "archive-32")) {
+            Session shipped = SessionCatalog.shipped().find(name);
+            for (long lengthS : new long[] {90, 900}) {
+                for (long freeBytes : new long[] {2 * GB, 12 * GB}) {
+                    Session session = SessionOverrides.builder()
+                            .lengthS(lengthS)
+                            .fileLimitBytes(lengthS == 90 ? 16L << 20 : null)
+                            .build()
+                            .applyTo(shipped);
+                    cases.add(new Case(session, Plan.lineCheck().fitting(session), freeBytes));
+                    cases.add(new Case(session, Plan.soundCheck().fitting(session), freeBytes));
+                    cases.add(new Case(session, Plan.fullShow(session).fitting(session), freeBytes));
+                    cases.add(new Case(
+                            session,
+                            Plan.lineCheck().withDurations(null, null, 5.0).fitting(session),
+                            freeBytes));
+                }
+            }
+        }
+        return cases;
+    }
+
+    @ParameterizedTest
+    @MethodSource("cases")
+    void noRunWritesMoreThanItsDryRunSays(Case given) {
+        VirtualClock clock = new VirtualClock(1_795_000_000_000L);
+        DriveModel model = SimulatedDrives.named("steady-stick").orElseThrow();
+        SimulatedDrive drive =
+                model.withUsed(model.capacityBytes() - given.freeBytes()).plug(clock, 30_000_000_000L);
+        Budget budget = Budget.of(given.session(), given.plan(), drive.alignmentBytes(), given.freeBytes(), RESERVE);
+
+        RunRequest request =
+                new RunRequest(VirtualRun.ID, "tracksoak test", given.session(), given.plan(), 7, 30, RESERVE);
+        RunRecord record = VirtualRun.of(request, drive, clock);
+
+        long written = drive.counters().orElseThrow().bytesWritten();
+        assertThat(record.phases()).isNotEmpty();
+        assertThat(written).isPositive().isLessThanOrEqualTo(budget.mostBytes());
+        if (budget.fillBytes() + budget.copyBytes() == 0
+                && record.phases().stream().allMatch(phase -> phase.fault() == null)) {
+            // with takes alone nothing is left open but the last chunk of each track and the trial of the drive
+            long open = (given.session().streams().size()
+                                    + given.session().mixStreams().size())
+                            * 2L
+                            * given.session().chunkBytes()
+                    + FeelStep.mostBytes(
+                            drive.alignmentBytes(), given.session().streams().size());
+            assertThat(budget.mostBytes() - written)
+                    .as("promised and not written")
+                    .isLessThan(open);
+        }
+    }
+
+    @Test
+    void theTrialOfTheDriveCounts() {
+        Session session = SessionCatalog.shipped().find("trio-8");
+        Budget without = Budget.of(session, Plan.lineCheck().withDurations(null, null, 59.0), 4096, 8 * GB, RESERVE);
+        Budget with = Budget.of(session, Plan.lineCheck().withDurations(null, null, 60.0), 4096, 8 * GB, RESERVE);
+        assertThat(with.mostBytes() - without.mostBytes() - session.bytesPerSecond())
+                .isBetween(8L << 20, 9L << 20);
+    }
+
+    private record Case(Session session, Plan plan, long freeBytes) {
+        @Override
+        public String toString() {
+            return plan.name() + (plan.shortened() ? " of 5 s" : "") + ", " + session.name() + ", "
+                    + session.lengthS() + " s in files of " + session.fileLimitBytes() + " B, " + freeBytes / GB
+                    + " GB free";
+        }
+    }
+}
