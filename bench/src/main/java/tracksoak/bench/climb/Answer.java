@@ -47,7 +47,7 @@ final class Answer {
         this.loss = end.loss().how() == Edge.How.NOT_ASKED ? null : edge(end.loss(), finished);
     }
 
-    static ClimbResult of(
+    public static ClimbResult of(
             ClimbOrder order,
             List<Told> log,
             List<ClimbStep> steps,

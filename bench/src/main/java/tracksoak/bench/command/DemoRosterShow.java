@@ -13,10 +13,10 @@ import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
-import tracksoak.report.roster.web.RosterServer;
-import tracksoak.report.roster.web.RosterSettings;
-import tracksoak.report.roster.web.SettingsException;
-import tracksoak.report.roster.web.TokenFile;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.SettingsException;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** The demo of a roster: fills one in a new folder, shows it, and serves its page. */
 final class DemoRosterShow {

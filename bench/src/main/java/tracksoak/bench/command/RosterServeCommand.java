@@ -11,11 +11,11 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.web.Limits;
-import tracksoak.report.roster.web.RosterServer;
-import tracksoak.report.roster.web.RosterSettings;
-import tracksoak.report.roster.web.SettingsException;
-import tracksoak.report.roster.web.TokenFile;
+import tracksoak.report.roster.web.server.Limits;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.SettingsException;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** The roster as a web page, and for laptops that sync. */
 @Command(

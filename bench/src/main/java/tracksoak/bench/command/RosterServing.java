@@ -1,8 +1,8 @@
 package tracksoak.bench.command;
 
 import java.util.function.Consumer;
-import tracksoak.report.roster.web.RosterServer;
-import tracksoak.report.roster.web.ServerLog;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.ServerLog;
 
 /** A roster server that runs until somebody asks for its end. */
 final class RosterServing {

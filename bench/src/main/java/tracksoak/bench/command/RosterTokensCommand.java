@@ -12,10 +12,10 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.roster.web.CrewToken;
-import tracksoak.report.roster.web.SettingsException;
-import tracksoak.report.roster.web.TokenFile;
-import tracksoak.report.roster.web.Trouble;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.SettingsException;
+import tracksoak.report.roster.web.server.TokenFile;
+import tracksoak.report.roster.web.server.Trouble;
 
 /** Who may sync with the roster that this computer serves. */
 @Command(

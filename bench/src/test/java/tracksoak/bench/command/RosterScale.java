@@ -31,12 +31,12 @@ import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.standing.Standing;
-import tracksoak.report.roster.web.CrewToken;
-import tracksoak.report.roster.web.Limits;
-import tracksoak.report.roster.web.RosterServer;
-import tracksoak.report.roster.web.RosterSettings;
-import tracksoak.report.roster.web.ServerLog;
-import tracksoak.report.roster.web.TokenFile;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.Limits;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.ServerLog;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /**
  * Measures a roster of many drives, and prints what came of it: {@code RosterScale FOLDER [LAUNCHER|-] [DRIVES] [RECORDS]}. FOLDER keeps the roster

@@ -33,6 +33,10 @@ import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.ParcelLines;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.web.server.Limits;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.SettingsException;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** What somebody who means harm would try. Each row of "Attacks tried" in docs/roster.md names its test here. */
 class AttacksTest {

@@ -9,7 +9,7 @@ import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /** A served roster with the dozen drives of an invented theatre, of every standing. */
-final class Dozen {
+public final class Dozen {
 
     static final Session BARN = RunSketch.session("barn-32", 32);
     static final Session TRIO = RunSketch.session("trio-8", 8);
@@ -23,7 +23,7 @@ final class Dozen {
         this.served = served;
     }
 
-    static void fill(Served served) {
+    public static void fill(Served served) {
         new Dozen(served).fill();
     }
 
@@ -53,7 +53,7 @@ final class Dozen {
         served.desk.enter(show.signed(served.key), tag);
     }
 
-    static Shows stick(int number, int daysAgo) {
+    public static Shows stick(int number, int daysAgo) {
         return Shows.pass("B4RN-%04d".formatted(number), daysAgo(daysAgo)).hardware("Acorn & Sons", "Wagon 128");
     }
 

@@ -6,6 +6,10 @@ import java.util.List;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.ServerLog;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** Serves a roster until it is killed; says its port in its first line. */
 final class KilledServer {

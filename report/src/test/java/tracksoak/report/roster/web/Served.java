@@ -26,6 +26,11 @@ import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.ServerLog;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** A roster in a folder of the test, served on a free port of this computer; its clock stands until it is set. */
 public final class Served implements AutoCloseable {
@@ -37,7 +42,7 @@ public final class Served implements AutoCloseable {
     public final TokenFile tokens;
     public final CrewToken.Fresh token;
     public volatile RosterServer server;
-    final Queue<String> failures = new ConcurrentLinkedQueue<>();
+    public final Queue<String> failures = new ConcurrentLinkedQueue<>();
     final Queue<String> requests = new ConcurrentLinkedQueue<>();
     private final Path folder;
     private final UnaryOperator<RosterSettings> change;
@@ -47,12 +52,12 @@ public final class Served implements AutoCloseable {
         this(folder, settings -> settings);
     }
 
-    Served(Path folder, UnaryOperator<RosterSettings> change) {
+    public Served(Path folder, UnaryOperator<RosterSettings> change) {
         this(folder, RosterPlace.sqlite(folder.resolve("roster.db")), change);
     }
 
     /** @param folder for the tokens */
-    Served(Path folder, RosterPlace place, UnaryOperator<RosterSettings> change) {
+    public Served(Path folder, RosterPlace place, UnaryOperator<RosterSettings> change) {
         roster = Roster.open(place, () -> now);
         desk = roster.desk(key);
         tokens = new TokenFile(folder.resolve(TokenFile.NAME));
@@ -84,7 +89,7 @@ public final class Served implements AutoCloseable {
     }
 
     /** The server ends, {@code meanwhile} happens, and it comes back at the same address. */
-    void restart(Runnable meanwhile) {
+    public void restart(Runnable meanwhile) {
         int port = server.port();
         server.close();
         meanwhile.run();
@@ -92,7 +97,7 @@ public final class Served implements AutoCloseable {
     }
 
     /** Parcels of a roster elsewhere, in which {@code work} was done. */
-    List<Parcel> elsewhere(TesterKey author, Consumer<RosterDesk> work) {
+    public List<Parcel> elsewhere(TesterKey author, Consumer<RosterDesk> work) {
         try (Roster other =
                 Roster.open(RosterPlace.sqlite(folder.resolve("other-" + author.id() + ".db")), () -> now)) {
             work.accept(other.desk(author));

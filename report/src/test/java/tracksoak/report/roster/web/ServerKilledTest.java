@@ -26,6 +26,8 @@ import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** A server killed with kill -9 while laptops hand over: what it acknowledged is there, whole; the next sync brings the rest. */
 class ServerKilledTest {

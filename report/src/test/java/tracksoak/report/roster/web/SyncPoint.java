@@ -8,6 +8,11 @@ import java.util.List;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.ServerLog;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** A roster of a test behind a real server, and the way to it. */
 public final class SyncPoint implements AutoCloseable {

@@ -1,0 +1,92 @@
+package tracksoak.report.roster.web.page;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.eclipse.jetty.http.HttpHeader;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Days;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.BoardRow;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.web.page.view.Frame;
+import tracksoak.report.roster.web.page.view.Label;
+import tracksoak.report.roster.web.page.view.LabelPage;
+import tracksoak.report.roster.web.page.view.Option;
+import tracksoak.report.roster.web.server.Exchange;
+import tracksoak.report.roster.web.server.RosterSettings;
+
+/** Labels to print and stick on drives. Any thread. */
+final class Labels {
+
+    private static final int MOST_LABELS = 240;
+    private static final int SHORT_TAG = 8;
+    private static final int LONG_TAG = 14;
+
+    private final Roster roster;
+    private final RosterSettings settings;
+
+    Labels(Roster roster, RosterSettings settings) {
+        this.roster = roster;
+        this.settings = settings;
+    }
+
+    LabelPage page(Exchange exchange, Sessions sessions, Frame frame) {
+        LabelSize size = LabelSize.of(exchange.parameter("size"));
+        Ask ask = Ask.of(exchange, sessions);
+        String drive = exchange.parameter("drive");
+        Session session = ask.session() == null ? null : ask.session().session();
+        List<BoardRow> rows = drive.isEmpty()
+                ? roster.board(ask.query().page(ask.from(), MOST_LABELS)).rows()
+                : List.of(roster.drive(drive, session));
+        String base = base(exchange);
+        List<Option> keep = new ArrayList<>(ask.kept());
+        if (!drive.isEmpty()) {
+            keep.add(new Option("drive", Shown.of(drive), false));
+        }
+        return new LabelPage(
+                frame,
+                size.code(),
+                LabelSize.options(size),
+                keep,
+                rows.size() == 1 ? "One label." : rows.size() + " labels.",
+                rows.stream().map(row -> label(row, base, size)).toList());
+    }
+
+    /** Where a phone that reads the code finds the server. */
+    private String base(Exchange exchange) {
+        String given = settings.address();
+        return given != null
+                ? given
+                : (settings.encrypted() ? "https://" : "http://") + exchange.header(HttpHeader.HOST);
+    }
+
+    private static Label label(BoardRow row, String base, LabelSize size) {
+        String address = base + Rows.href(row);
+        QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
+        String tag = row.drive().tags().isEmpty()
+                ? row.drive().id()
+                : String.join(" ", row.drive().tags());
+        long last = row.drive().lastRecordMs();
+        Instant until = row.standing().validUntil();
+        String word = row.standing().standing().word();
+        Session carried = row.carried();
+        return new Label(
+                Shown.of(tag),
+                tag.length() > LONG_TAG ? "tag longest" : tag.length() > SHORT_TAG ? "tag long" : "tag",
+                word,
+                word,
+                Shown.of(row.session()),
+                last == 0 ? "" : Days.day(Instant.ofEpochMilli(last)),
+                Days.day(until),
+                carried == null ? "" : together(Carried.of(carried)),
+                address,
+                code.size(),
+                code.path());
+    }
+
+    /** A figure and its unit stay on one line of a narrow label. */
+    private static String together(String carried) {
+        return carried.replace(" kHz", "\u00A0kHz").replace("-bit", "\u2011bit");
+    }
+}

@@ -1,0 +1,79 @@
+package tracksoak.report.roster.web.page;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.BoardRow;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.SessionStanding;
+import tracksoak.report.roster.web.page.view.DriveRow;
+import tracksoak.report.roster.web.page.view.Standing;
+
+/** Drives as rows and in words. */
+final class Rows {
+
+    private Rows() {}
+
+    static DriveRow of(BoardRow row) {
+        List<String> flags = new ArrayList<>();
+        row.conflicts()
+                .forEach(conflict -> flags.add(
+                        switch (conflict.kind()) {
+                            case TAG_ON_SEVERAL_DRIVES -> "tag on several drives";
+                            case DRIVE_UNDER_SEVERAL_TAGS -> "under several tags";
+                        }));
+        if (row.drive().unsigned() > 0) {
+            flags.add(row.drive().unsigned() + " not well signed");
+        }
+        long last = row.drive().lastRecordMs();
+        return new DriveRow(
+                href(row),
+                row.drive().tags().isEmpty()
+                        ? List.of(Shown.of("no tag"))
+                        : row.drive().tags().stream().map(Shown::of).toList(),
+                Shown.of(hardware(row.drive().identity())),
+                Shown.of(serial(row.drive().identity())),
+                standing(row.standing(), row.session()),
+                flags,
+                last == 0 ? "never" : Days.day(Instant.ofEpochMilli(last)));
+    }
+
+    static String href(BoardRow row) {
+        return "/drives/" + row.drive().id();
+    }
+
+    /** Maker, model and size. */
+    static String hardware(@Nullable DriveIdentity identity) {
+        if (identity == null) {
+            return "unknown drive";
+        }
+        Long size = identity.sizeBytes();
+        return identity.title() + (size == null ? "" : ", " + Units.bytes(size));
+    }
+
+    static String serial(@Nullable DriveIdentity identity) {
+        String serial = identity == null ? null : identity.serial();
+        return serial == null || serial.isBlank() ? "no serial number" : serial;
+    }
+
+    static Standing standing(SessionStanding standing, String session) {
+        return new Standing(
+                standing.standing().word(),
+                standing.standing().word(),
+                Shown.of(session),
+                when(standing),
+                Shown.whole(standing.why()));
+    }
+
+    private static String when(SessionStanding standing) {
+        return switch (standing.standing()) {
+            case TRUSTED -> "until " + Days.day(standing.validUntil());
+            case DUE, FAILED, WITHDRAWN -> standing.since() == null ? "" : "since " + Days.day(standing.since());
+            case UNPROVEN -> "";
+        };
+    }
+}

@@ -1,0 +1,64 @@
+package tracksoak.report.roster.web.page;
+
+import java.util.Objects;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+
+/**
+ * The few figures of a record that a drive's page shows over time.
+ *
+ * @param startedAt ISO-8601 instant in UTC
+ * @param floorBytesPerSecond lowest floor of its fills in B/s, null where none was filled
+ * @param demandBytesPerSecond demand of its session in B/s
+ * @param peakBacklogMs largest backlog of its takes in ms of audio, null where none was made
+ * @param bufferMs the recorder's buffer in ms
+ * @param smallestMargin smallest margin of its criteria, null where none has one
+ */
+record RunFigures(
+        String startedAt,
+        @Nullable Double floorBytesPerSecond,
+        double demandBytesPerSecond,
+        @Nullable Double peakBacklogMs,
+        double bufferMs,
+        @Nullable Double smallestMargin) {
+
+    private static final double MS_PER_S = 1_000;
+
+    static RunFigures of(RunRecord record) {
+        OptionalDouble floor = record.phases().stream()
+                .map(PhaseFacts::fill)
+                .filter(Objects::nonNull)
+                .map(FillFacts::floorBytesPerSecond)
+                .filter(Objects::nonNull)
+                .mapToDouble(Double::doubleValue)
+                .min();
+        OptionalDouble backlog = record.phases().stream()
+                .filter(phase -> phase.streams() != null && phase.fill() == null)
+                .mapToDouble(PhaseFacts::peakBacklogMs)
+                .max();
+        Verdict verdict = record.verdict();
+        OptionalDouble margin = verdict == null
+                ? OptionalDouble.empty()
+                : verdict.criteria().stream()
+                        .map(Criterion::margin)
+                        .filter(Objects::nonNull)
+                        .mapToDouble(Double::doubleValue)
+                        .min();
+        return new RunFigures(
+                record.startedAt(),
+                orNull(floor),
+                record.session().bytesPerSecond(),
+                orNull(backlog),
+                record.session().bufferS() * MS_PER_S,
+                orNull(margin));
+    }
+
+    private static @Nullable Double orNull(OptionalDouble value) {
+        return value.isPresent() ? value.getAsDouble() : null;
+    }
+}

@@ -1,0 +1,90 @@
+package tracksoak.report.roster.web.page;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Pattern;
+import tracksoak.report.roster.RosterException;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.ParcelLines;
+import tracksoak.report.roster.exchange.ReceiptJson;
+import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.web.server.Answer;
+import tracksoak.report.roster.web.server.Exchange;
+import tracksoak.report.roster.web.server.Route;
+
+/** What laptops ask for when they sync; for crew tokens only. Any thread. */
+final class SyncDesk {
+
+    private static final Pattern REF = Pattern.compile("[0-9a-f.-]{0,60}");
+    private static final String LINES = "text/plain;charset=utf-8";
+    private static final int MOST_NAMES_BYTES = RosterPeer.MOST_PARCELS * 64;
+
+    private final RosterPeer peer;
+    private final int bodyBytes;
+
+    SyncDesk(RosterPeer peer, int bodyBytes) {
+        this.peer = peer;
+        this.bodyBytes = bodyBytes;
+    }
+
+    List<Route> routes() {
+        return List.of(
+                Route.get("/sync/1/names", Route.Access.CREW, (exchange, path, body) -> names(exchange)),
+                Route.post("/sync/1/fetch", Route.Access.CREW, MOST_NAMES_BYTES, (exchange, path, body) -> fetch(body)),
+                Route.post("/sync/1/take", Route.Access.CREW, bodyBytes, (exchange, path, body) -> take(body)));
+    }
+
+    private Answer names(Exchange exchange) {
+        int limit = exchange.whole("limit", RosterPeer.MOST_REFS, 1, RosterPeer.MOST_REFS);
+        List<String> refs = peer.refs(ref(exchange.parameter("after")), limit);
+        return Answer.of(LINES, String.join("\n", refs).getBytes(StandardCharsets.UTF_8));
+    }
+
+    private Answer fetch(byte[] body) {
+        List<String> refs = new String(body, StandardCharsets.UTF_8)
+                .lines()
+                .map(SyncDesk::ref)
+                .filter(ref -> !ref.isEmpty())
+                .toList();
+        ByteArrayOutputStream lines = new ByteArrayOutputStream();
+        try {
+            for (Parcel parcel : peer.pull(refs)) {
+                ParcelLines.write(parcel, lines);
+            }
+        } catch (IOException impossible) {
+            throw new UncheckedIOException(impossible);
+        }
+        return Answer.of(LINES, lines.toByteArray());
+    }
+
+    /** Taken or refused one by one: what is wrong in one event keeps no other from being taken. */
+    private Answer take(byte[] body) {
+        List<Parcel> parcels = new ArrayList<>();
+        ByteArrayInputStream in = new ByteArrayInputStream(body);
+        try {
+            for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
+                if (parcels.size() >= RosterPeer.MOST_PARCELS) {
+                    throw Exchange.bad("the body", "more than " + RosterPeer.MOST_PARCELS + " events at once");
+                }
+                parcels.add(ParcelLines.read(line));
+            }
+        } catch (IOException impossible) {
+            throw new UncheckedIOException(impossible);
+        } catch (RosterException damaged) {
+            throw Exchange.bad("event " + (parcels.size() + 1) + " of the body", "it cannot be read");
+        }
+        return Answer.of(Answer.JSON, ReceiptJson.bytes(peer.push(parcels)));
+    }
+
+    private static String ref(String text) {
+        if (!REF.matcher(text).matches()) {
+            throw Exchange.bad("the name of an event", "it is none");
+        }
+        return text;
+    }
+}

@@ -1,0 +1,142 @@
+package tracksoak.report.roster.web.page;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import tracksoak.profiles.Session;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.Board;
+import tracksoak.report.roster.BoardQuery;
+import tracksoak.report.roster.BoardRow;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.web.page.Ask.Order;
+import tracksoak.report.roster.web.page.view.DriveRow;
+import tracksoak.report.roster.web.page.view.Frame;
+import tracksoak.report.roster.web.page.view.Head;
+import tracksoak.report.roster.web.page.view.Pager;
+import tracksoak.report.roster.web.page.view.TablePage;
+import tracksoak.report.roster.web.page.view.TonightPage;
+import tracksoak.report.roster.web.server.Exchange;
+
+/** The table of drives, and what can be taken tonight. Any thread. */
+final class Tables {
+
+    private static final int MOST_TONIGHT = 500;
+
+    private final Roster roster;
+
+    Tables(Roster roster) {
+        this.roster = roster;
+    }
+
+    TablePage table(Ask ask, Sessions sessions, Frame frame) {
+        Board board = roster.board(ask.query());
+        return new TablePage(
+                frame,
+                Shown.of(ask.text()),
+                sessions.options(ask.sessionCode(), "last run's"),
+                ask.standings(),
+                ask.orders(),
+                List.of(
+                        head("Tag", ask, Order.TAG, Order.TAG_DOWN),
+                        head("Standing", ask, Order.STANDING, Order.STANDING_DOWN),
+                        head("Drive", ask, Order.MODEL, Order.MODEL_DOWN),
+                        head("Last run", ask, Order.RUN_DOWN, Order.RUN)),
+                rows(board.rows()),
+                count(board, ask),
+                pager(ask, board),
+                ask.at(0).href("/labels"),
+                ask.at(0).href("/drives.csv"));
+    }
+
+    TonightPage tonight(Exchange exchange, Sessions sessions, Frame frame) {
+        Optional<Sessions.Known> chosen = sessions.chosen(exchange.parameter("session"));
+        if (chosen.isEmpty()) {
+            return new TonightPage(
+                    frame,
+                    sessions.options("", "choose one"),
+                    Shown.of(""),
+                    Shown.whole("Choose what will be recorded, and see which drives are trusted for it."),
+                    List.of(),
+                    List.of(),
+                    "",
+                    "");
+        }
+        Session session = chosen.get().session();
+        BoardQuery tonight = BoardQuery.tonight(session);
+        Board take = roster.board(tonight.page(0, MOST_TONIGHT));
+        Board test = roster.board(tonight.only(Set.of(Standing.DUE)).page(0, MOST_TONIGHT));
+        String code = chosen.get().code();
+        String label = chosen.get().label();
+        return new TonightPage(
+                frame,
+                sessions.options(code, "choose one"),
+                Shown.whole(label),
+                Shown.whole(answer(take.found(), chosen.get())),
+                rows(take.rows()),
+                rows(test.rows()),
+                test.found() == 0
+                        ? ""
+                        : (test.found() == 1 ? "One drive was" : test.found() + " drives were")
+                                + " trusted for it, too long ago.",
+                take.found() == 0 ? "" : "/labels?session=" + code + "&standing=trusted");
+    }
+
+    private static String answer(int found, Sessions.Known session) {
+        String what = session.label() + (session.alone() ? " (" + Carried.of(session.session()) + ")" : "");
+        return switch (found) {
+            case 0 -> "No drive is trusted for " + what + " today: run a sound-check on one.";
+            case 1 -> "One drive is trusted for " + what + ".";
+            default -> found + " drives are trusted for " + what + ", the one that stays so longest first.";
+        };
+    }
+
+    private static List<DriveRow> rows(List<BoardRow> rows) {
+        return rows.stream().map(Rows::of).toList();
+    }
+
+    private static Head head(String text, Ask ask, Order up, Order down) {
+        String sorted = ask.order().sort != up.sort ? "" : ask.order().descending ? "descending" : "ascending";
+        return new Head(text, ask.by(ask.order() == up ? down : up).href("/"), sorted);
+    }
+
+    /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */
+    private static String count(Board board, Ask ask) {
+        Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
+        counts.putAll(board.counts());
+        String parts = Stream.of(Standing.values())
+                .filter(one -> counts.getOrDefault(one, 0) > 0)
+                .map(one -> counts.get(one) + " " + one.word())
+                .collect(Collectors.joining(", "));
+        int all = counts.values().stream().mapToInt(Integer::intValue).sum();
+        String found = switch (board.found()) {
+            case 0 -> "No drive fits";
+            case 1 -> "1 drive";
+            default -> board.found() + " drives";
+        };
+        if (all == 0) {
+            return ask.text().isEmpty()
+                    ? "This roster holds no drive yet; every qualify enters its record by itself."
+                    : found + ".";
+        }
+        return board.found() == all ? found + ": " + parts + "." : found + "; of all: " + parts + ".";
+    }
+
+    private static Pager pager(Ask ask, Board board) {
+        int from = ask.from();
+        int to = from + board.rows().size();
+        return new Pager(
+                board.found() <= Ask.ROWS && from == 0
+                        ? ""
+                        : board.rows().isEmpty()
+                                ? "no drives here"
+                                : "drives " + (from + 1) + " to " + to + " of " + board.found(),
+                from == 0 ? "" : ask.at(Math.max(0, from - Ask.ROWS)).href("/"),
+                to >= board.found() ? "" : ask.at(to).href("/"));
+    }
+}

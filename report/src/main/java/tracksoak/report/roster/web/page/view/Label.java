@@ -1,0 +1,31 @@
+package tracksoak.report.roster.web.page.view;
+
+import tracksoak.report.page.view.Shown;
+
+/**
+ * What is stuck on a drive.
+ *
+ * @param tag the crew's tag
+ * @param tagClass how large its letters can be: {@code tag}, {@code tag long} or {@code tag longest}
+ * @param state picks the shape, as in {@link Standing}
+ * @param word the standing in words
+ * @param session the session it stands for
+ * @param tested when it was tested
+ * @param until until when it is trusted
+ * @param tracks what it carries
+ * @param address of its page, as the QR code holds it
+ * @param qrSize modules of the QR code along one side, with its quiet zone
+ * @param qrPath its dark modules as a path of unit squares
+ */
+public record Label(
+        Shown tag,
+        String tagClass,
+        String state,
+        String word,
+        Shown session,
+        String tested,
+        String until,
+        String tracks,
+        String address,
+        int qrSize,
+        String qrPath) {}

@@ -1,0 +1,21 @@
+package tracksoak.report.roster.web.page.view;
+
+import java.util.List;
+
+/**
+ * Labels to print.
+ *
+ * @param size the size, as the style sheet knows it
+ * @param sizes sizes to choose from
+ * @param keep what the form keeps besides the size, as name and value
+ * @param count how many labels in words
+ */
+public record LabelPage(
+        Frame frame, String size, List<Option> sizes, List<Option> keep, String count, List<Label> labels) {
+
+    public LabelPage {
+        sizes = List.copyOf(sizes);
+        keep = List.copyOf(keep);
+        labels = List.copyOf(labels);
+    }
+}

@@ -1,0 +1,15 @@
+package tracksoak.report.roster.web.page.view;
+
+import tracksoak.report.page.view.Shown;
+
+/**
+ * What a drive is worth for one session.
+ *
+ * @param state {@code trusted}, {@code due}, {@code failed}, {@code unproven} or {@code withdrawn}: picks the shape, never
+ *     the only sign
+ * @param word the same in words
+ * @param session name of the session
+ * @param when since or until when, empty where that means nothing
+ * @param why one sentence, empty where the word says all
+ */
+public record Standing(String state, String word, Shown session, String when, Shown why) {}

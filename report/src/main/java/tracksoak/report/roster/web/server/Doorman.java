@@ -1,0 +1,151 @@
+package tracksoak.report.roster.web.server;
+
+import java.security.SecureRandom;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import org.eclipse.jetty.http.HttpHeader;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Who may come in: by crew token in {@code Authorization: Bearer}, or by the cookie that a token was exchanged for. A
+ * cookie is worth what its token is worth, each time anew. Wrong tokens are counted by address and by token id. Any thread.
+ */
+final class Doorman {
+
+    static final String COOKIE = "roster-visit";
+
+    private static final Duration VISIT = Duration.ofHours(16);
+    private static final int MOST_VISITS = 2_000;
+
+    private final CrewTokens tokens;
+    private final InstantSource clock;
+    private final SecureRandom random;
+    private final RateLimit wrong;
+    private final Map<String, Visit> visits = new LinkedHashMap<>() {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, Visit> eldest) {
+            return size() > MOST_VISITS;
+        }
+    };
+
+    private record Visit(String tokenId, Instant until) {}
+
+    Doorman(CrewTokens tokens, InstantSource clock, SecureRandom random, Limits limits) {
+        this.tokens = tokens;
+        this.clock = clock;
+        this.random = random;
+        this.wrong = new RateLimit(clock, 1.0 / limits.wrongTokenEveryS(), limits.wrongTokensAtOnce());
+    }
+
+    /**
+     * The token of a request that must carry one in its header.
+     *
+     * @throws Refusal with 401 where it carries none or a wrong one, 429 where too many wrong ones came before
+     */
+    CrewToken bearer(Exchange exchange) {
+        String header = exchange.header(HttpHeader.AUTHORIZATION);
+        if (header == null || !header.regionMatches(true, 0, "Bearer ", 0, 7)) {
+            throw noToken("none was sent");
+        }
+        return checked(header.substring(7).strip(), exchange.client());
+    }
+
+    /** Whether the request carries a good cookie. */
+    boolean visiting(Exchange exchange) {
+        return visitor(exchange).isPresent();
+    }
+
+    /** The token behind the cookie. */
+    Optional<CrewToken> visitor(Exchange exchange) {
+        String cookie = exchange.cookie(COOKIE);
+        Visit visit = visit(cookie);
+        if (visit == null || !clock.instant().isBefore(visit.until)) {
+            return Optional.empty();
+        }
+        return tokens.byId(visit.tokenId).filter(token -> trouble(token).isEmpty());
+    }
+
+    /** Whether the request may read where reading is closed. */
+    boolean mayRead(Exchange exchange) {
+        if (exchange.header(HttpHeader.AUTHORIZATION) != null) {
+            bearer(exchange);
+            return true;
+        }
+        return visiting(exchange);
+    }
+
+    /**
+     * Exchanges a token for a cookie.
+     *
+     * @return the cookie's value
+     */
+    String enter(String text, Exchange exchange) {
+        CrewToken token = checked(text, exchange.client());
+        byte[] secret = new byte[32];
+        random.nextBytes(secret);
+        String value = Base64.getUrlEncoder().withoutPadding().encodeToString(secret);
+        synchronized (visits) {
+            visits.put(value, new Visit(token.id(), clock.instant().plus(VISIT)));
+        }
+        return value;
+    }
+
+    /** Ends a visit. */
+    void leave(Exchange exchange) {
+        String cookie = exchange.cookie(COOKIE);
+        synchronized (visits) {
+            visits.remove(cookie == null ? "" : cookie);
+        }
+    }
+
+    private @Nullable Visit visit(@Nullable String cookie) {
+        synchronized (visits) {
+            return visits.get(cookie == null ? "" : cookie);
+        }
+    }
+
+    private CrewToken checked(String text, String client) {
+        CrewToken.Shown shown = CrewToken.Shown.of(text);
+        for (String key : new String[] {"from " + client, "id " + shown.id()}) {
+            if (!shown.id().isEmpty() || key.startsWith("from")) {
+                if (!wrong.left(key)) {
+                    throw Refusal.tooFast("wrong tokens", wrong.waitS(key));
+                }
+            }
+        }
+        Optional<CrewToken> token = tokens.byId(shown.id()).filter(known -> known.opens(shown.secret()));
+        String why = token.map(this::trouble).orElse("it is not one of this crew's");
+        if (!why.isEmpty()) {
+            wrong.take("from " + client);
+            if (!shown.id().isEmpty()) {
+                wrong.take("id " + shown.id());
+            }
+            throw noToken(why);
+        }
+        return token.orElseThrow();
+    }
+
+    private String trouble(CrewToken token) {
+        if (!token.revokedAt().isEmpty()) {
+            return "it was revoked on " + token.revokedAt();
+        }
+        if (!token.until().isEmpty() && !clock.instant().isBefore(Instant.parse(token.until()))) {
+            return "it ended on " + token.until();
+        }
+        return "";
+    }
+
+    private static Refusal noToken(String why) {
+        return new Refusal(
+                401,
+                "a crew token is needed",
+                "",
+                why,
+                "ask whoever runs the server for a token and send it as Authorization: Bearer TOKEN");
+    }
+}

@@ -1,0 +1,152 @@
+package tracksoak.report.roster.web.server;
+
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import org.eclipse.jetty.http.HttpHeader;
+import org.eclipse.jetty.server.Request;
+import org.eclipse.jetty.server.Response;
+import org.eclipse.jetty.util.Callback;
+
+/**
+ * Pages that wait for news, by server-sent events (HTML Living Standard, section 9.2). An event says only that something
+ * changed and how far; pages then ask for what they show. A client that reads slowly gets the newest event once it can, and
+ * never a queue, so memory stays flat. Holds no threads. Any thread.
+ */
+public final class Live {
+
+    private final int most;
+    private final Set<Watcher> watchers = ConcurrentHashMap.newKeySet();
+    private volatile boolean closed;
+
+    Live(int most) {
+        this.most = most;
+    }
+
+    /** How many pages wait. */
+    public int watchers() {
+        return watchers.size();
+    }
+
+    /**
+     * Keeps a request open.
+     *
+     * @param mark how far the roster is now; sent at once, so that a page that missed something learns of it
+     * @throws Refusal where no more may wait
+     */
+    void join(Request request, Response response, Callback callback, String mark) {
+        if (closed || watchers.size() >= most) {
+            throw Refusal.busy();
+        }
+        response.setStatus(200);
+        response.getHeaders().put(HttpHeader.CONTENT_TYPE, "text/event-stream");
+        Watcher watcher = new Watcher(response, callback);
+        watchers.add(watcher);
+        request.addFailureListener(failure -> watcher.leave());
+        watcher.send(event(mark));
+    }
+
+    /** Tells all that something changed. */
+    public void tell(String mark) {
+        watchers.forEach(watcher -> watcher.send(event(mark)));
+    }
+
+    /** Shows that the server is there, and finds clients that are not. */
+    public void beat() {
+        watchers.forEach(watcher -> watcher.send(":\n\n"));
+    }
+
+    /** Lets all go. */
+    void close() {
+        closed = true;
+        watchers.forEach(Watcher::finish);
+    }
+
+    private static String event(String mark) {
+        return "retry: 1000\nevent: changed\nid: " + mark + "\ndata: " + mark + "\n\n";
+    }
+
+    private final class Watcher implements Callback {
+
+        private final Response response;
+        private final Callback callback;
+        private boolean writing;
+        private boolean gone;
+        private boolean last;
+        private String next = "";
+
+        Watcher(Response response, Callback callback) {
+            this.response = response;
+            this.callback = callback;
+        }
+
+        void send(String text) {
+            synchronized (this) {
+                if (gone) {
+                    return;
+                }
+                if (writing) {
+                    // a beat never displaces news
+                    next = text.startsWith(":") && !next.isEmpty() ? next : text;
+                    return;
+                }
+                writing = true;
+            }
+            write(text);
+        }
+
+        void finish() {
+            synchronized (this) {
+                last = true;
+                if (gone || writing) {
+                    return;
+                }
+                writing = true;
+            }
+            end();
+        }
+
+        private void write(String text) {
+            response.write(false, ByteBuffer.wrap(text.getBytes(StandardCharsets.UTF_8)), this);
+        }
+
+        @Override
+        public void succeeded() {
+            String text;
+            boolean over;
+            synchronized (this) {
+                text = next;
+                next = "";
+                over = last;
+                writing = over || !text.isEmpty();
+                if (!writing) {
+                    return;
+                }
+            }
+            if (over) {
+                end();
+            } else {
+                write(text);
+            }
+        }
+
+        @Override
+        public void failed(Throwable failure) {
+            leave();
+            callback.failed(failure);
+        }
+
+        private void end() {
+            leave();
+            callback.succeeded();
+        }
+
+        void leave() {
+            synchronized (this) {
+                gone = true;
+            }
+            watchers.remove(this);
+        }
+    }
+}

@@ -1,0 +1,101 @@
+package tracksoak.report.roster.web.server;
+
+import tracksoak.profiles.base.Inert;
+import tracksoak.report.roster.RosterException;
+
+/** A request that is not served. Thrown by the code that answers requests, shown to the client as it is. */
+public final class Refusal extends RuntimeException {
+
+    private final int status;
+    private final transient Trouble trouble;
+    private final int retryAfterS;
+
+    Refusal(int status, String what, String which, String why, String whatToDo) {
+        this(status, new Trouble(what, which, why, whatToDo), 0);
+    }
+
+    private Refusal(int status, Trouble trouble, int retryAfterS) {
+        super(trouble.sentence(), null, false, false);
+        this.status = status;
+        this.trouble = trouble;
+        this.retryAfterS = retryAfterS;
+    }
+
+    /** HTTP status, 400 to 599. */
+    int status() {
+        return status;
+    }
+
+    public Trouble trouble() {
+        return trouble;
+    }
+
+    /** After how many seconds to try again, 0 where that does not help. */
+    int retryAfterS() {
+        return retryAfterS;
+    }
+
+    /** What the roster itself cannot do. Troubles of its store are the server's own: what they say may name paths, so it stays in the log. */
+    static Refusal of(RosterException e) {
+        String message = String.valueOf(e.getMessage());
+        int todo = message.lastIndexOf("; ");
+        String why = Inert.text(todo < 0 ? message : message.substring(0, todo));
+        String whatToDo = todo < 0 ? "correct it and try again" : Inert.text(message.substring(todo + 2));
+        return switch (e.kind()) {
+            case ASKED_WRONG -> new Refusal(400, "the request cannot be answered", "", why, whatToDo);
+            case NOT_FOUND -> new Refusal(404, "there is nothing here", "", why, whatToDo);
+            case REFUSED -> new Refusal(422, "this cannot be taken", "", why, whatToDo);
+            case BUSY -> busy();
+            case CORRUPT, FULL, NEWER, UNREACHABLE ->
+                new Refusal(
+                        503,
+                        "the roster cannot answer",
+                        "",
+                        "its store cannot be used just now; the server's log says why",
+                        "try again later, or ask whoever runs the server");
+        };
+    }
+
+    /** Whether the one who runs the server should read of it. */
+    static boolean ofTheStore(RosterException e) {
+        return switch (e.kind()) {
+            case ASKED_WRONG, NOT_FOUND, REFUSED -> false;
+            case BUSY, CORRUPT, FULL, NEWER, UNREACHABLE -> true;
+        };
+    }
+
+    public static Refusal notFound(String which) {
+        return new Refusal(404, "there is nothing here", which, "no page or drive has this address", "start at /");
+    }
+
+    static Refusal tooFast(String which, int retryAfterS) {
+        return new Refusal(
+                429,
+                new Trouble(
+                        "too many requests",
+                        which,
+                        "the limit that keeps the roster usable for everybody is reached",
+                        "try again in " + retryAfterS + " s"),
+                retryAfterS);
+    }
+
+    static Refusal busy() {
+        return new Refusal(
+                503,
+                new Trouble(
+                        "the roster is busy",
+                        "",
+                        "as many large requests as it takes at a time are under way",
+                        "try again in 2 s; nothing was changed"),
+                2);
+    }
+
+    static Refusal broken() {
+        return new Refusal(
+                500,
+                "the roster cannot answer",
+                "",
+                "something failed inside the server; its log says what",
+                "try again; if it stays so, ask whoever runs the server");
+    }
+}

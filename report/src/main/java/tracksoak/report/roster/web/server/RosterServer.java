@@ -1,0 +1,182 @@
+package tracksoak.report.roster.web.server;
+
+import java.net.BindException;
+import java.net.InetAddress;
+import java.security.SecureRandom;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Executor;
+import java.util.function.Consumer;
+import org.eclipse.jetty.http.UriCompliance;
+import org.eclipse.jetty.server.HttpConfiguration;
+import org.eclipse.jetty.server.HttpConnectionFactory;
+import org.eclipse.jetty.server.NetworkConnectionLimit;
+import org.eclipse.jetty.server.SecureRequestCustomizer;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.ServerConnector;
+import org.eclipse.jetty.server.SslConnectionFactory;
+import org.eclipse.jetty.server.handler.GracefulHandler;
+import org.eclipse.jetty.util.ssl.SslContextFactory;
+import org.eclipse.jetty.util.thread.QueuedThreadPool;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.web.page.RosterSite;
+import tracksoak.report.roster.web.page.Watch;
+
+/** The running server. Any thread; closing lets requests under way finish for a few seconds. */
+public final class RosterServer implements AutoCloseable {
+
+    private static final int MOST_THREADS = 32;
+    private static final int FEWEST_THREADS = 4;
+    private static final long IDLE_MS = 30_000;
+    private static final long STOP_MS = 5_000;
+
+    private final RosterSettings settings;
+    private final Server server;
+    private final ServerConnector connector;
+    private final Live live;
+    private final Watch watch;
+
+    private RosterServer(RosterSettings settings, Server server, ServerConnector connector, Live live, Watch watch) {
+        this.settings = settings;
+        this.server = server;
+        this.connector = connector;
+        this.live = live;
+        this.watch = watch;
+    }
+
+    /**
+     * Starts serving.
+     *
+     * @param sessions sessions to ask about, besides those that records were made for
+     * @param tokens who may write, and read where reading is closed
+     * @param log never gets a token
+     * @throws SettingsException if the certificate cannot be used or the address is taken
+     */
+    public static RosterServer start(
+            RosterSettings settings,
+            Roster roster,
+            List<Session> sessions,
+            CrewTokens tokens,
+            InstantSource clock,
+            ServerLog log) {
+        return start(settings, new RosterSite(roster, sessions, settings, clock), tokens, clock, log);
+    }
+
+    static RosterServer start(
+            RosterSettings settings, Site site, CrewTokens tokens, InstantSource clock, ServerLog log) {
+        QueuedThreadPool pool = new QueuedThreadPool(MOST_THREADS, FEWEST_THREADS);
+        pool.setName("roster");
+        Server server = new Server(pool);
+        Deadlines deadlines = new Deadlines(server.getScheduler(), settings.limits());
+        ServerConnector connector = connector(settings, server);
+        connector.addBean(deadlines);
+        server.addConnector(connector);
+        server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
+        Replies replies = new Replies(settings.encrypted(), site::page);
+        Consumer<Throwable> failures = failure -> log.failure(Inert.text(failure.toString()));
+        Live live = new Live(settings.limits().watchers());
+        Executor workers = pool;
+        Doorman doorman = new Doorman(tokens, clock, new SecureRandom(), settings.limits());
+        Guard guard = new Guard(settings, doorman, clock);
+        List<Route> routes = new ArrayList<>(site.routes());
+        routes.addAll(new Entrance(doorman, settings.encrypted(), site::entrance).routes());
+        Front front = new Front(settings, guard, routes, live, site::mark, deadlines, replies, workers, failures);
+        server.setHandler(new GracefulHandler(front));
+        server.setErrorHandler(new LowErrors(replies));
+        server.setRequestLog((request, response) -> log.request(clock.instant() + " " + Inert.text(request.getMethod())
+                + " " + Inert.text(org.eclipse.jetty.server.Request.getPathInContext(request)) + " "
+                + response.getStatus()));
+        server.setStopTimeout(STOP_MS);
+        Watch watch = new Watch(live, site::mark, server.getScheduler(), workers, failures);
+        RosterServer started = new RosterServer(settings, server, connector, live, watch);
+        started.go();
+        return started;
+    }
+
+    private static ServerConnector connector(RosterSettings settings, Server server) {
+        HttpConfiguration http = new HttpConfiguration();
+        http.setSendServerVersion(false);
+        http.setSendXPoweredBy(false);
+        http.setRequestHeaderSize(settings.limits().headBytes());
+        http.setUriCompliance(UriCompliance.RFC3986);
+        HttpConnectionFactory plain = new HttpConnectionFactory(http);
+        ServerConnector connector;
+        if (settings.certificate() == null || settings.key() == null) {
+            connector = new ServerConnector(server, 1, 1, plain);
+        } else {
+            SslContextFactory.Server tls = new SslContextFactory.Server();
+            tls.setKeyStore(Pem.keyStore(settings.certificate(), settings.key()));
+            tls.setKeyStorePassword("");
+            tls.setIncludeProtocols("TLSv1.3", "TLSv1.2");
+            http.addCustomizer(new SecureRequestCustomizer(false));
+            connector = new ServerConnector(server, 1, 1, new SslConnectionFactory(tls, "http/1.1"), plain);
+        }
+        connector.setHost(settings.where().getHostAddress());
+        connector.setPort(settings.port());
+        connector.setIdleTimeout(IDLE_MS);
+        connector.setAcceptQueueSize(256);
+        return connector;
+    }
+
+    private void go() {
+        try {
+            server.start();
+        } catch (Exception e) {
+            stop();
+            if (e instanceof BindException || e.getCause() instanceof BindException) {
+                throw new SettingsException(
+                        "the server cannot be started",
+                        settings.bind() + " port " + settings.port(),
+                        "this address is taken, or not one of this computer's",
+                        "give another port, or stop the program that holds it");
+            }
+            throw new SettingsException(
+                    "the server cannot be started",
+                    settings.bind() + " port " + settings.port(),
+                    Inert.text(e.toString()),
+                    "check address, port and certificate");
+        }
+        watch.start();
+    }
+
+    /** The port it listens on. */
+    public int port() {
+        return connector.getLocalPort();
+    }
+
+    /** Where to point a browser on this computer, such as {@code http://127.0.0.1:8432/}. */
+    public String address() {
+        String given = settings.address();
+        if (given != null) {
+            return given + "/";
+        }
+        InetAddress where = settings.where();
+        String host = where.isAnyLocalAddress() ? "127.0.0.1" : where.getHostAddress();
+        return (settings.encrypted() ? "https://" : "http://") + (host.contains(":") ? "[" + host + "]" : host) + ":"
+                + port() + "/";
+    }
+
+    /** Waits until the server is closed by another thread. */
+    public void await() throws InterruptedException {
+        server.join();
+    }
+
+    @Override
+    public void close() {
+        watch.stop();
+        live.close();
+        stop();
+    }
+
+    private void stop() {
+        try {
+            server.stop();
+        } catch (Exception e) {
+            // nothing is lost: whatever was acknowledged is in the store already
+            server.setStopTimeout(0);
+        }
+    }
+}

@@ -1,0 +1,40 @@
+package tracksoak.report.roster.web.server;
+
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * What answers one kind of request.
+ *
+ * @param method HTTP method; GET answers HEAD too
+ * @param path the whole path
+ * @param access who may ask
+ * @param mostBytes of its body, 0 for none
+ */
+public record Route(String method, Pattern path, Access access, int mostBytes, Endpoint endpoint) {
+
+    /** Who may ask. */
+    public enum Access {
+        /** Anybody. */
+        ANYBODY,
+        /** Whoever may read. */
+        READERS,
+        /** Whoever sends a crew token in the header of the request. */
+        CREW,
+        /** Anybody, but only from a page of this server. */
+        OWN_PAGES
+    }
+
+    /** Answers; may block. */
+    public interface Endpoint {
+        Answer answer(Exchange exchange, Matcher path, byte[] body);
+    }
+
+    public static Route get(String path, Access access, Endpoint endpoint) {
+        return new Route("GET", Pattern.compile(path), access, 0, endpoint);
+    }
+
+    public static Route post(String path, Access access, int mostBytes, Endpoint endpoint) {
+        return new Route("POST", Pattern.compile(path), access, mostBytes, endpoint);
+    }
+}
