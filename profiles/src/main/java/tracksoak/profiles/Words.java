@@ -15,7 +15,7 @@ final class Words {
     private Words() {}
 
     /** The word for a value: {@code file-per-track}, {@code 24-bit}. */
-    static String of(Enum<?> value) {
+    public static String of(Enum<?> value) {
         return value instanceof SampleFormat format
                 ? format.words()
                 : value.name().toLowerCase(Locale.ROOT).replace('_', '-');

@@ -7,17 +7,18 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.job.Rooms;
 
 /** A host and one roomy drive. In what is typed there DRIVE, HOST and OUT stand for the folders they name. */
-abstract class AtOneDrive {
+public abstract class AtOneDrive {
 
     @TempDir
-    Path folder;
+    public Path folder;
 
-    Path host;
-    Path drive;
-    Path out;
-    Rooms rooms;
+    public Path host;
+    public Path drive;
+    public Path out;
+    public Rooms rooms;
 
     @BeforeEach
     void furnish() throws IOException {
@@ -27,7 +28,7 @@ abstract class AtOneDrive {
         rooms = new TestRooms(host, List.of(TestRooms.roomy(drive)));
     }
 
-    Typed type(String line, String... more) {
+    public Typed type(String line, String... more) {
         Stream<String> words = Stream.of(line.split(" "))
                 .map(word -> word.replace("DRIVE", drive.toString())
                         .replace("HOST", host.toString())

@@ -11,6 +11,8 @@ import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
+import tracksoak.bench.job.ClimbGround;
+import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.profiles.Session;

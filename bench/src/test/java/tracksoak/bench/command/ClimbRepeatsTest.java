@@ -10,6 +10,8 @@ import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ground;
 import tracksoak.bench.climb.Ladder;
+import tracksoak.bench.job.ClimbGround;
+import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;

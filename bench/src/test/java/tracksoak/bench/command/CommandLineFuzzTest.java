@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.job.Rooms;
 
 /** Whatever is typed, the answer is words and an exit code, and a command line that is wrong touches no file. */
 class CommandLineFuzzTest {

@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.Ground.Purpose;
 import tracksoak.bench.climb.Search;
+import tracksoak.bench.job.ClimbGround;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.report.record.facts.ClimbRecord;

@@ -5,12 +5,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** What a run leaves on a drive when its process is killed. */
-final class LeftBehind {
+public final class LeftBehind {
 
     private LeftBehind() {}
 
     /** The folder of a run whose process does not exist. */
-    static Path in(Path drive) throws IOException {
+    public static Path in(Path drive) throws IOException {
         Path left = Files.createDirectory(drive.resolve("TRACKSOAK-0c07398f"));
         Files.writeString(left.resolve(".tracksoak-run"), """
                 tracksoak run folder 1

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.command.main.Main;
 
 /** What only the roster needs is not even loaded elsewhere: it would cost every start, and a fault in it every command. */
 class LoadedClassesTest {

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.UUID;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
+import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;

@@ -25,6 +25,7 @@ import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.job.Rooms;
 
 /** A roster goes from a laptop's file into a real PostgreSQL that asks for a password, and back; a damaged file is made anew. */
 class RosterMoveTest {

@@ -9,24 +9,25 @@ import java.util.List;
 import java.util.function.Predicate;
 import tracksoak.bench.drive.find.DriveFinder;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.Rooms;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.HostFacts;
 
 /** Rooms furnished for a test: folders below {@code folder}, drives as given; any other path is on the first of them. */
-final class TestRooms implements Rooms {
+public final class TestRooms implements Rooms {
 
     private final Path folder;
     private final List<FoundDrive> drives;
 
     /** What the person's browser does with a page; there is none unless a test gives one. */
-    Predicate<URI> browser = page -> false;
+    public Predicate<URI> browser = page -> false;
 
-    TestRooms(Path folder, List<FoundDrive> drives) {
+    public TestRooms(Path folder, List<FoundDrive> drives) {
         this.folder = folder;
         this.drives = drives;
     }
 
-    static FoundDrive stick(String mount, String maker, String model) {
+    public static FoundDrive stick(String mount, String maker, String model) {
         DriveFacts facts = new DriveFacts(
                 maker,
                 model,
@@ -50,11 +51,11 @@ final class TestRooms implements Rooms {
     }
 
     /** The drive {@code path} really lies on, said to be no drive of the system's and to have room. */
-    static FoundDrive roomy(Path path) throws IOException {
+    public static FoundDrive roomy(Path path) throws IOException {
         return roomy(path, "B4RN-0002");
     }
 
-    static FoundDrive roomy(Path path, String serial) throws IOException {
+    public static FoundDrive roomy(Path path, String serial) throws IOException {
         FoundDrive real = new DriveFinder().at(path);
         DriveFacts facts = real.facts();
         return new FoundDrive(
@@ -83,7 +84,7 @@ final class TestRooms implements Rooms {
                 null);
     }
 
-    static FoundDrive unmounted() {
+    public static FoundDrive unmounted() {
         DriveFacts facts = new DriveFacts(
                 null,
                 null,

@@ -3,21 +3,25 @@ package tracksoak.bench.command;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.Map;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.main.CommandLines;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.StopSignal;
 
 /** A command line typed in, and what came of it. */
-record Typed(int code, String out, String err) {
+public record Typed(int code, String out, String err) {
 
     /** Runs one in this process. */
-    static Typed run(Rooms rooms, String... args) {
+    public static Typed run(Rooms rooms, String... args) {
         return run(rooms, new NeverStopped(), args);
     }
 
-    static Typed run(Rooms rooms, StopSignal stop, String... args) {
+    public static Typed run(Rooms rooms, StopSignal stop, String... args) {
         return run(rooms, stop, Map.of(), args);
     }
 
     /** With environment variables. */
-    static Typed run(Rooms rooms, Map<String, String> environment, String... args) {
+    public static Typed run(Rooms rooms, Map<String, String> environment, String... args) {
         return run(rooms, new NeverStopped(), environment, args);
     }
 

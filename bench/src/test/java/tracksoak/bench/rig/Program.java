@@ -60,7 +60,7 @@ final class Program implements AutoCloseable {
                     Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                     "-cp",
                     System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
-                    "tracksoak.bench.command.Main"));
+                    "tracksoak.bench.command.main.Main"));
             command.addAll(arguments);
             ProcessBuilder builder = new ProcessBuilder(command)
                     .redirectErrorStream(true)

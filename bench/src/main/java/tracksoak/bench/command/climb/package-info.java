@@ -1,0 +1,5 @@
+/** The climb command. */
+@NullMarked
+package tracksoak.bench.command.climb;
+
+import org.jspecify.annotations.NullMarked;

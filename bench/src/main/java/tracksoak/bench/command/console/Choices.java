@@ -1,0 +1,91 @@
+package tracksoak.bench.command.console;
+
+import java.util.Iterator;
+import java.util.List;
+import java.util.function.Function;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.TypeConversionException;
+import tracksoak.bench.climb.Ladder;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.SampleFormat;
+
+/** Options that take one of a few words. */
+public final class Choices {
+
+    private Choices() {}
+
+    /** {@code file-per-track} or {@code interleaved}. */
+    public static final class Layout extends Choice<FileLayout> {
+        Layout() {
+            super("a file layout", FileLayout.values(), Words::of);
+        }
+    }
+
+    /** {@code burst} or {@code staggered}. */
+    public static final class Arrivals extends Choice<Arrival> {
+        Arrivals() {
+            super("an arrival", Arrival.values(), Words::of);
+        }
+    }
+
+    /** {@code 16-bit}, {@code 24-bit}, {@code 32-bit} or {@code 32-bit-float}. */
+    public static final class WordLength extends Choice<SampleFormat> {
+        WordLength() {
+            super(
+                    "a word length",
+                    SampleFormat.values(),
+                    format -> format.words().replace(' ', '-'));
+        }
+    }
+
+    /** {@code tracks} or {@code sample-rate}. */
+    public static final class Grow extends Choice<Ladder.Kind> {
+        Grow() {
+            super("what a climb can make grow", Ladder.Kind.values(), Words::of);
+        }
+    }
+
+    /** {@code line-check}, {@code sound-check} or {@code full-show}. */
+    public static final class PlanName extends Choice<PlanNames> {
+        PlanName() {
+            super("a plan", PlanNames.values(), Words::of);
+        }
+    }
+
+    /** The plans that can be asked for. */
+    public enum PlanNames {
+        LINE_CHECK,
+        SOUND_CHECK,
+        FULL_SHOW
+    }
+
+    private abstract static class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<String> {
+
+        private final String kind;
+        private final List<E> values;
+        private final Function<E, String> word;
+
+        Choice(String kind, E[] values, Function<E, String> word) {
+            this.kind = kind;
+            this.values = List.of(values);
+            this.word = word;
+        }
+
+        @Override
+        public E convert(String text) {
+            for (E value : values) {
+                if (word.apply(value).equals(text)) {
+                    return value;
+                }
+            }
+            throw new TypeConversionException(
+                    Words.quoted(text) + " is not " + kind + ". It is one of " + String.join(", ", this));
+        }
+
+        @Override
+        public Iterator<String> iterator() {
+            return values.stream().map(word).iterator();
+        }
+    }
+}

@@ -1,0 +1,64 @@
+package tracksoak.bench.command.console;
+
+import picocli.CommandLine;
+import picocli.CommandLine.IExecutionExceptionHandler;
+import picocli.CommandLine.ParseResult;
+import tracksoak.bench.command.session.SessionsCommand;
+import tracksoak.profiles.ProfileException;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.roster.RosterException;
+
+/** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
+public final class FailedCommand implements IExecutionExceptionHandler {
+
+    /** Environment variable: if set to anything, stack traces are shown. */
+    static final String TRACE = "TRACKSOAK_TRACE";
+
+    private final Console console;
+
+    public FailedCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public int handleExecutionException(Exception failure, CommandLine command, ParseResult parsed) {
+        return handle(failure);
+    }
+
+    public int handle(Throwable failure) {
+        console.out().flush();
+        if (console.environment().containsKey(TRACE)) {
+            failure.printStackTrace(console.err());
+        }
+        if (failure instanceof Complaint complaint) {
+            console.complain(Words.plainLines(complaint.what()), Words.plainLines(complaint.todo()));
+            return complaint.exitCode();
+        }
+        if (failure instanceof RosterException wrong) {
+            return roster(wrong);
+        }
+        if (failure instanceof RecordException wrong) {
+            return handle(Complaint.of(Exit.COULD_NOT_RUN, wrong));
+        }
+        if (failure instanceof ProfileException wrong) {
+            SessionsCommand.complainAbout(wrong.errors(), console);
+            return Exit.USAGE;
+        }
+        console.complain(
+                "something inside Tracksoak went wrong: " + Words.plain(failure.toString()),
+                "nothing more is known; set " + TRACE + "=1 and run it again to see where, and report that");
+        return Exit.COULD_NOT_RUN;
+    }
+
+    private int roster(RosterException wrong) {
+        String message = String.valueOf(wrong.getMessage());
+        int todo = message.lastIndexOf("; ");
+        console.complain(
+                Words.plain(todo < 0 ? message : message.substring(0, todo)),
+                Words.plain(todo < 0 ? "" : message.substring(todo + 2)));
+        return switch (wrong.kind()) {
+            case ASKED_WRONG, NOT_FOUND, REFUSED -> Exit.USAGE;
+            case BUSY, CORRUPT, FULL, NEWER, UNREACHABLE -> Exit.COULD_NOT_RUN;
+        };
+    }
+}

@@ -1,0 +1,54 @@
+package tracksoak.bench.command.console;
+
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import tracksoak.profiles.ProfileError;
+
+/** Names, in messages, the option that was typed in place of the key it stands for in a session file. */
+public final class OptionNames {
+
+    private static final Pattern GROUP_KEY = Pattern.compile("(?:tracks|mix)\\[\\d+]\\.(\\w+)");
+    private static final String BY_EXAMPLE = "write for example ";
+
+    private static final Map<String, String> OPTIONS = Map.ofEntries(
+            Map.entry("count", "--tracks"),
+            Map.entry("sample_rate_hz", "--sample-rate"),
+            Map.entry("word_length", "--word-length"),
+            Map.entry("length", "--length"),
+            Map.entry("layout", "--layout"),
+            Map.entry("chunk", "--chunk"),
+            Map.entry("arrival", "--arrival"),
+            Map.entry("writers", "--writers"),
+            Map.entry("flush_s", "--flush"),
+            Map.entry("buffer_s", "--buffer"),
+            Map.entry("file_limit", "--file-limit"),
+            Map.entry("file_systems", "--file-systems"),
+            Map.entry("stall_limit_ms", "--stall-limit"),
+            Map.entry("margins.buffer", "--buffer-margin"),
+            Map.entry("margins.rate", "--rate-margin"),
+            Map.entry("margins.port", "--port-margin"),
+            Map.entry("margins.playback", "--playback-margin"),
+            Map.entry("margins.longest_stall_ms", "--longest-stall"),
+            Map.entry("margins.close_ms", "--close-time"));
+
+    private OptionNames() {}
+
+    /** What stands before the value: {@code --tracks = }, or nothing for the session's name. */
+    public static String named(String key) {
+        return key.equals("session") ? "" : of(key) + " = ";
+    }
+
+    /** What to do; an example in the form of a session file would not help somebody who typed an option. */
+    public static String remedy(ProfileError problem) {
+        return problem.remedy().startsWith(BY_EXAMPLE)
+                ? "give " + of(problem.key()) + " another value"
+                : problem.remedy();
+    }
+
+    /** The option for a key; the key itself where there is none. */
+    static String of(String key) {
+        Matcher group = GROUP_KEY.matcher(key);
+        return OPTIONS.getOrDefault(group.matches() ? group.group(1) : key, key);
+    }
+}

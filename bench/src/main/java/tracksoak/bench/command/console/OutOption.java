@@ -1,0 +1,28 @@
+package tracksoak.bench.command.console;
+
+import java.nio.file.Path;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RunFiles;
+import tracksoak.profiles.base.SystemClocks;
+
+/** Where on this computer the record and its page are kept. */
+public final class OutOption {
+
+    @Option(
+            names = {"-o", "--out"},
+            paramLabel = "FOLDER",
+            description =
+                    "Put the record and its page here; not on the drive under test. Without it: a new folder of your "
+                            + "records.")
+    @Nullable
+    Path asked;
+
+    /** The folder for what has the given id. Nothing is made yet. */
+    public Path folder(Rooms rooms, UUID id) {
+        Path given = asked;
+        return given != null ? given : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, id);
+    }
+}

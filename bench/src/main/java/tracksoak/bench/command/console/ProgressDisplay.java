@@ -1,0 +1,60 @@
+package tracksoak.bench.command.console;
+
+import java.io.PrintWriter;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.report.record.facts.PhaseKind;
+
+/**
+ * Shows progress on the error channel: one line drawn over twice a second on a terminal, else one plain line a minute and
+ * one for each new phase. Used by one thread at a time.
+ */
+public final class ProgressDisplay {
+
+    private static final long REDRAW_NS = 500_000_000L;
+    private static final long PLAIN_NS = 60_000_000_000L;
+
+    private final PrintWriter err;
+    private final boolean redrawn;
+    private final NanoClock clock;
+    private @Nullable PhaseKind phase;
+    private int step;
+    private long shownNs;
+    private boolean lineOpen;
+
+    public ProgressDisplay(Console console, NanoClock clock) {
+        this.err = console.err();
+        this.redrawn = console.errMayBeRedrawn();
+        this.clock = clock;
+    }
+
+    /** Shows it, if it is time to. */
+    public synchronized void show(Progress progress) {
+        long now = clock.nanoTime();
+        boolean newPhase = progress.phase() != phase || progress.step() != step;
+        if (!newPhase && now - shownNs < (redrawn ? REDRAW_NS : PLAIN_NS)) {
+            return;
+        }
+        phase = progress.phase();
+        step = progress.step();
+        shownNs = now;
+        if (redrawn) {
+            // Wrapping is off while the line is drawn: a narrow window cuts it instead of scrolling.
+            err.print("\r\033[?7l" + ProgressText.of(progress) + "\033[K\033[?7h");
+            lineOpen = true;
+        } else {
+            err.println("tracksoak: " + ProgressText.of(progress));
+        }
+        err.flush();
+    }
+
+    /** Clears the line, so that other words can follow. */
+    public synchronized void clear() {
+        if (lineOpen) {
+            err.print("\r\033[K");
+            err.flush();
+            lineOpen = false;
+        }
+    }
+}

@@ -1,0 +1,52 @@
+package tracksoak.bench.command.console;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Columns of text for people, two spaces apart. Cells come from anywhere: they are made harmless here. */
+public final class Table {
+
+    private final boolean[] right;
+    private final List<String[]> rows = new ArrayList<>();
+
+    /** A heading that begins with {@code >} has its column set flush right. */
+    public Table(String... headings) {
+        right = new boolean[headings.length];
+        String[] plain = new String[headings.length];
+        for (int i = 0; i < headings.length; i++) {
+            right[i] = headings[i].startsWith(">");
+            plain[i] = right[i] ? headings[i].substring(1) : headings[i];
+        }
+        rows.add(plain);
+    }
+
+    /** Adds a row of as many cells as there are headings. */
+    public void row(String... cells) {
+        if (cells.length != right.length) {
+            throw new IllegalArgumentException(cells.length + " cells for " + right.length + " columns");
+        }
+        String[] plain = new String[cells.length];
+        for (int i = 0; i < cells.length; i++) {
+            plain[i] = Words.plain(cells[i]);
+        }
+        rows.add(plain);
+    }
+
+    public void print(PrintWriter out) {
+        int[] width = new int[right.length];
+        for (String[] row : rows) {
+            for (int i = 0; i < row.length; i++) {
+                width[i] = Math.max(width[i], row[i].codePointCount(0, row[i].length()));
+            }
+        }
+        for (String[] row : rows) {
+            StringBuilder line = new StringBuilder();
+            for (int i = 0; i < row.length; i++) {
+                String gap = " ".repeat(width[i] - row[i].codePointCount(0, row[i].length()));
+                line.append(i == 0 ? "" : "  ").append(right[i] ? gap + row[i] : row[i] + gap);
+            }
+            out.println(line.toString().stripTrailing());
+        }
+    }
+}

@@ -1,0 +1,123 @@
+package tracksoak.bench.command.drives;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.command.console.Fields;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.DriveFacts;
+
+/** A drive in words and as JSON. Whatever it says of itself is made harmless when it is printed. */
+public final class DriveText {
+
+    private DriveText() {}
+
+    /** Maker and model as the drive reports them, else the device's name. */
+    public static String name(DriveFacts facts) {
+        List<String> words = new ArrayList<>();
+        add(words, facts.maker());
+        add(words, facts.model());
+        if (words.isEmpty()) {
+            words.add(facts.node() == null ? "unknown" : facts.node());
+        }
+        return String.join(" ", words);
+    }
+
+    private static void add(List<String> words, @Nullable String word) {
+        if (word != null && !word.isBlank()) {
+            words.add(word.strip());
+        }
+    }
+
+    static String link(DriveFacts facts) {
+        if (facts.linkMbps() == null) {
+            return "unknown";
+        }
+        return Words.number(facts.linkMbps()) + " Mbit/s" + (facts.linkSuspect() ? " or unknown" : "");
+    }
+
+    public static String bytes(@Nullable Long bytes) {
+        return bytes == null ? "unknown" : Units.bytes(bytes);
+    }
+
+    public static String known(@Nullable String word) {
+        return word == null || word.isBlank() ? "unknown" : word;
+    }
+
+    static String yes(@Nullable Boolean value) {
+        return value == null ? "unknown" : value ? "yes" : "no";
+    }
+
+    /** What speaks against using it, in a few words; empty if nothing does. */
+    static String remark(FoundDrive drive) {
+        List<String> remarks = new ArrayList<>();
+        if (Boolean.TRUE.equals(drive.facts().system())) {
+            remarks.add("the computer's own");
+        }
+        if (drive.readOnly()) {
+            remarks.add("read-only");
+        }
+        if (!drive.mounted()) {
+            remarks.add("not mounted");
+        }
+        return String.join(", ", remarks);
+    }
+
+    /** All that is known of one drive. */
+    static void print(FoundDrive drive, PrintWriter out) {
+        DriveFacts facts = drive.facts();
+        out.println(Words.plain(name(facts)));
+        new Fields(out)
+                .add("serial", known(facts.serial()))
+                .add("size", bytes(facts.sizeBytes()))
+                .add("bus", known(facts.bus()))
+                .add("link", link(facts))
+                .add("removable", yes(facts.removable()))
+                .add("spinning", yes(facts.rotational()))
+                .add("computer's own", yes(facts.system()))
+                .add("device", known(facts.node()))
+                .add("mounted at", facts.mount() == null ? "not mounted" : facts.mount())
+                .add("file system", known(facts.fileSystem()) + (drive.readOnly() ? ", read-only" : ""))
+                .add("its size", bytes(facts.fileSystemBytes()))
+                .add("free", bytes(facts.freeBytes()))
+                .add("cluster", facts.clusterBytes() == null ? "unknown" : facts.clusterBytes() + " B");
+        String todo = drive.toMount();
+        if (todo != null) {
+            out.println("  " + Words.plain(todo));
+        }
+        for (String check : facts.checkByHand()) {
+            out.println("  check by hand: " + Words.plain(check));
+        }
+    }
+
+    static Map<String, Object> json(FoundDrive drive) {
+        DriveFacts facts = drive.facts();
+        Map<String, Object> json = new LinkedHashMap<>();
+        json.put("place", drive.place());
+        json.put("maker", facts.maker());
+        json.put("model", facts.model());
+        json.put("serial", facts.serial());
+        json.put("sizeBytes", facts.sizeBytes());
+        json.put("bus", facts.bus());
+        json.put("linkMbps", facts.linkMbps());
+        json.put("linkSuspect", facts.linkSuspect());
+        json.put("removable", facts.removable());
+        json.put("rotational", facts.rotational());
+        json.put("system", facts.system());
+        json.put("node", facts.node());
+        json.put("mount", facts.mount());
+        json.put("readOnly", drive.readOnly());
+        json.put("toMount", drive.toMount());
+        json.put("fileSystem", facts.fileSystem());
+        json.put("fileSystemBytes", facts.fileSystemBytes());
+        json.put("freeBytes", facts.freeBytes());
+        json.put("clusterBytes", facts.clusterBytes());
+        json.put("checkByHand", facts.checkByHand());
+        return json;
+    }
+}

@@ -1,0 +1,105 @@
+package tracksoak.bench.command.drives;
+
+import java.io.IOException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Table;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.Rooms;
+
+/** Shows what is plugged in. */
+@Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")
+public final class DrivesCommand implements Callable<Integer> {
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Parameters(
+            paramLabel = "PATH",
+            arity = "0..1",
+            description = "A folder or file on a drive: shows that drive in full. Without it: lists all.")
+    @Nullable
+    Path path;
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public DrivesCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        Path asked = path;
+        List<FoundDrive> drives = asked == null ? rooms.drives() : List.of(find(rooms, asked));
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("drives/1");
+            document.put("drives", drives.stream().map(DriveText::json).toList());
+            console.out().println(JsonText.of(document));
+        } else if (asked == null) {
+            list(drives);
+        } else {
+            DriveText.print(drives.get(0), console.out());
+        }
+        return Exit.DONE;
+    }
+
+    private void list(List<FoundDrive> drives) {
+        if (drives.isEmpty()) {
+            console.say("no drive was found; is it plugged in? If it is, name a folder on it: tracksoak drives PATH");
+            return;
+        }
+        Table table = new Table("MOUNTED AT", "DRIVE", ">SIZE", ">FREE", "FILE SYSTEM", "BUS", "LINK", "");
+        for (FoundDrive drive : drives) {
+            String mount = drive.facts().mount();
+            table.row(
+                    mount == null ? "-" : mount,
+                    DriveText.name(drive.facts()),
+                    DriveText.bytes(drive.facts().sizeBytes()),
+                    DriveText.bytes(drive.facts().freeBytes()),
+                    DriveText.known(drive.facts().fileSystem()),
+                    DriveText.known(drive.facts().bus()),
+                    DriveText.link(drive.facts()),
+                    DriveText.remark(drive));
+        }
+        table.print(console.out());
+    }
+
+    /** The drive {@code path} lies on, or a complaint. */
+    public static FoundDrive find(Rooms rooms, Path path) {
+        if (path.toString().isEmpty()) {
+            throw Complaint.usage(
+                    "the PATH given is empty",
+                    "name a folder on the drive; in a script, see whether its variable is set");
+        }
+        try {
+            return rooms.driveAt(path);
+        } catch (NoSuchFileException missing) {
+            throw Complaint.usage(
+                    "there is no folder or file " + Words.quoted(path),
+                    "give the folder the drive is mounted at: tracksoak drives lists them");
+        } catch (IOException unreachable) {
+            throw Complaint.cannot(
+                    "the drive at " + Words.quoted(path) + " cannot be reached: " + unreachable.getMessage(),
+                    "plug it in again, mount it, and try again");
+        }
+    }
+}

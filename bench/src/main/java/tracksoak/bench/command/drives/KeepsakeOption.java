@@ -1,0 +1,41 @@
+package tracksoak.bench.command.drives;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Amounts;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.profiles.base.Units;
+
+/** What to leave on the drive for a later run. */
+public final class KeepsakeOption {
+
+    private static final long LEAST = 4096;
+
+    @Option(
+            names = "--leave-keepsake",
+            paramLabel = "SIZE",
+            converter = Amounts.Size.class,
+            description =
+                    "Leave so much of what was written on the drive, in whole files and a folder of its own: 200MB. The "
+                            + "next run reads it first and shows what the drive has kept. tracksoak clear deletes it only by name.")
+    @Nullable
+    Long size;
+
+    /** Bytes to leave, 0 for none. */
+    public long bytes(boolean simulated) {
+        Long asked = size;
+        if (asked == null) {
+            return 0;
+        }
+        if (simulated) {
+            throw Complaint.usage(
+                    "a simulated drive is gone when its run ends, so it keeps nothing",
+                    "leave out --leave-keepsake, or name a PATH");
+        }
+        if (asked < LEAST) {
+            throw Complaint.usage(
+                    "--leave-keepsake is " + Units.bytes(asked) + "; allowed: 4096 B or more", "name a larger size");
+        }
+        return asked;
+    }
+}

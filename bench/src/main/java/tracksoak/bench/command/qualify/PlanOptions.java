@@ -1,0 +1,190 @@
+package tracksoak.bench.command.qualify;
+
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Amounts;
+import tracksoak.bench.command.console.Choices;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.PlanFacts;
+
+/** What to do, and for how long. */
+public final class PlanOptions {
+
+    private static final double LONGEST_S = Plan.LONGEST_S;
+
+    @Option(
+            names = {"-p", "--plan"},
+            paramLabel = "PLAN",
+            converter = Choices.PlanName.class,
+            completionCandidates = Choices.PlanName.class,
+            description = {
+                "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
+                "sound-check: record for 5 min, fill until steady (1 h at most), record for 10 min, close, read back; the "
+                        + "drive is trusted for the session then.",
+                "full-show: fill all that is free, read it back, delete it, record for as long as the session lasts, "
+                        + "close, read back; its room is proven then, too. Takes hours.",
+                "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
+                        + "copied on."
+            })
+    Choices.@Nullable PlanNames name;
+
+    @Option(
+            names = "--take",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description =
+                    "Length of the take (sound-check: of the one after the fill): 2min. Below the plan's own, the "
+                            + "plan counts as shortened.")
+    @Nullable
+    Double takeS;
+
+    @Option(
+            names = "--take-before",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description = "Sound-check: length of the take before the fill: 5min.")
+    @Nullable
+    Double takeBeforeS;
+
+    @Option(
+            names = "--fill-cap",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description = "Sound-check and full-show: longest time the fill may take: 1h, 24h.")
+    @Nullable
+    Double fillCapS;
+
+    @Option(
+            names = "--playback",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description =
+                    "Length of the playback: 2min. A recording is played only if this is given, from the files of "
+                            + "its take.")
+    @Nullable
+    Double playbackS;
+
+    /** The plan asked for, as it suits the session. */
+    Plan resolve(Session session) {
+        Choices.PlanNames asked = name;
+        if (asked == null) {
+            throw Complaint.usage("no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
+        }
+        bounded("--take", takeS, 1);
+        bounded("--take-before", takeBeforeS, 1);
+        bounded("--fill-cap", fillCapS, 1);
+        bounded("--playback", playbackS, 1);
+        refuseWhatMeansNothing(asked, session.kind());
+        Plan plan = switch (asked) {
+            case LINE_CHECK -> Plan.lineCheck();
+            case SOUND_CHECK -> Plan.soundCheck();
+            case FULL_SHOW -> Plan.fullShow(session);
+        };
+        return switch (session.kind()) {
+            case RECORDING -> recording(plan);
+            case PLAYBACK, MIXDOWN ->
+                plan.withDurations(null, fillCapS, playbackS).fitting(session);
+            case ARCHIVE -> plan.withDurations(null, fillCapS, takeS).fitting(session);
+        };
+    }
+
+    private Plan recording(Plan plan) {
+        Plan taken = plan.withDurations(takeBeforeS, fillCapS, takeS);
+        Double playback = playbackS;
+        if (playback == null) {
+            return taken;
+        }
+        if (playback > taken.takeAfterS()) {
+            throw Complaint.usage(
+                    "--playback is " + Units.seconds(playback) + ", longer than the take of "
+                            + Units.seconds(taken.takeAfterS()) + " that it plays",
+                    "give --take at least as much");
+        }
+        return taken.withPlayback(playback);
+    }
+
+    private void refuseWhatMeansNothing(Choices.PlanNames asked, SessionKind kind) {
+        boolean records = kind == SessionKind.RECORDING;
+        boolean plays = kind == SessionKind.PLAYBACK || kind == SessionKind.MIXDOWN;
+        String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + Words.of(kind);
+        if (takeBeforeS != null && (!records || asked != Choices.PlanNames.SOUND_CHECK)) {
+            throw meaningless("--take-before", "a " + Words.of(asked) + about + " has no take before a fill");
+        }
+        if (fillCapS != null
+                && (asked == Choices.PlanNames.LINE_CHECK || (plays && asked != Choices.PlanNames.FULL_SHOW))) {
+            throw meaningless("--fill-cap", "a " + Words.of(asked) + about + " has no fill");
+        }
+        if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == Choices.PlanNames.LINE_CHECK))) {
+            throw meaningless("--take", "a " + Words.of(asked) + about + " has no take");
+        }
+        if (playbackS != null && kind == SessionKind.ARCHIVE) {
+            throw meaningless("--playback", "an archive is not played from");
+        }
+    }
+
+    private static Complaint meaningless(String option, String why) {
+        return Complaint.usage(why + ", so " + option + " means nothing there", "leave " + option + " out");
+    }
+
+    /**
+     * The plan of an earlier run, with what was given instead. For a session of another kind only the plan's name is
+     * repeated, as its times would mean something else there.
+     */
+    Plan resolveLike(PlanFacts last, Session lastSession, Session session) {
+        if (name == null) {
+            name = Stream.of(Choices.PlanNames.values())
+                    .filter(known -> Words.of(known).equals(last.name()))
+                    .findFirst()
+                    .orElseThrow(() -> Complaint.usage(
+                            "the last run had the plan " + Words.quoted(last.name())
+                                    + ", which cannot be repeated here",
+                            "choose one with --plan"));
+            if (session.kind() == lastSession.kind()) {
+                take(last, lastSession);
+            }
+        }
+        return resolve(session);
+    }
+
+    /** Takes over the times that were not given; what lasted as long as the session does so again. */
+    private void take(PlanFacts last, Session lastSession) {
+        boolean whole = last.wholeSpace();
+        switch (lastSession.kind()) {
+            case RECORDING -> {
+                takeBeforeS = or(takeBeforeS, last.takeBeforeS());
+                takeS = or(takeS, whole && last.takeAfterS() == lastSession.lengthS() ? 0 : last.takeAfterS());
+                playbackS = or(playbackS, last.playbackS());
+                fillCapS = or(fillCapS, last.fillCapS());
+            }
+            case PLAYBACK, MIXDOWN -> {
+                playbackS = or(playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());
+                fillCapS = or(fillCapS, last.fillCapS());
+            }
+            case ARCHIVE -> {
+                // how long the copy may last was given as that of the fill or, where there is none, of the take
+                boolean checked = last.name().equals(Words.of(Choices.PlanNames.LINE_CHECK));
+                takeS = or(takeS, checked ? last.copyCapS() : 0);
+                fillCapS = or(fillCapS, checked ? 0 : whole ? last.fillCapS() : last.copyCapS());
+            }
+        }
+    }
+
+    private static @Nullable Double or(@Nullable Double given, double then) {
+        return given != null ? given : then > 0 ? Double.valueOf(then) : null;
+    }
+
+    public static void bounded(String option, @Nullable Double seconds, double least) {
+        if (seconds != null && (seconds < least || seconds > LONGEST_S)) {
+            throw Complaint.usage(
+                    option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "
+                            + Units.seconds(LONGEST_S),
+                    "choose a time in between");
+        }
+    }
+}

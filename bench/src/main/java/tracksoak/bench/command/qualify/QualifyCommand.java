@@ -1,0 +1,112 @@
+package tracksoak.bench.command.qualify;
+
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.TagOption;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.command.drives.DriveChoice;
+import tracksoak.bench.command.drives.KeepsakeOption;
+import tracksoak.bench.command.drives.OneDriveCommand;
+import tracksoak.bench.command.session.SessionChoice;
+import tracksoak.bench.command.session.SessionOptions;
+import tracksoak.bench.job.Order;
+import tracksoak.bench.job.PlugWait;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RunFiles;
+import tracksoak.bench.job.RunJob;
+import tracksoak.bench.job.SimulatedTarget;
+import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.phase.run.Besides;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.RecordJson;
+
+/** The bench's main job: from a path on a drive to a verdict and a report. */
+@Command(
+        name = "qualify",
+        header = "Find out whether a drive carries a session, with evidence.",
+        customSynopsis = {
+            "tracksoak qualify PATH --session NAME --plan PLAN [options]",
+            "       tracksoak qualify --simulated DRIVE --session NAME --plan PLAN [options]"
+        },
+        description = {
+            "Writes what the recorder will write into a new folder on the drive, measures what the recorder's buffer will "
+                    + "feel, reads everything back, deletes it, and says PASS, FAIL or NO VERDICT.",
+            "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
+        },
+        sortOptions = false)
+public final class QualifyCommand extends OneDriveCommand {
+
+    @Mixin
+    SessionChoice choice = new SessionChoice();
+
+    @Mixin
+    PlanOptions planOptions = new PlanOptions();
+
+    @Mixin
+    TagOption tagOption = new TagOption();
+
+    @Mixin
+    KeepsakeOption keepsake = new KeepsakeOption();
+
+    @Mixin
+    WaitOptions waitOptions = new WaitOptions();
+
+    @Mixin
+    Qualification qualification = new Qualification();
+
+    @ArgGroup(validate = false, heading = "%nValues for this run instead of the session's:%n")
+    SessionOptions options = new SessionOptions();
+
+    public QualifyCommand(Console console, Rooms rooms, StopSignal stop) {
+        super(console, rooms, stop);
+    }
+
+    @Override
+    public Integer call() {
+        if (waitOptions.asked && drive.isSimulated()) {
+            throw DriveChoice.wrong("nobody plugs in a simulated drive: --wait and --simulated exclude each other");
+        }
+        if (!waitOptions.asked) {
+            drive.mustBeOne();
+        }
+        Session session = options.overrides().applyTo(choice.resolve(rooms));
+        Order order = qualification
+                .run
+                .order(session, planOptions.resolve(session))
+                .with(new Besides(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
+        RunJob job = new RunJob(console, stop);
+        Qualification.Bench bench = new Qualification.Bench(console, rooms, job, this::show);
+        return job.off()
+                .during(
+                        stop,
+                        console,
+                        () -> waitOptions.asked
+                                ? onComing(order, bench)
+                                : drive.choose(
+                                        path -> qualification.onDrive(path, order, null, bench),
+                                        model -> qualification.onModel(
+                                                new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS()),
+                                                order,
+                                                bench)));
+    }
+
+    private int onComing(Order order, Qualification.Bench bench) {
+        PlugWait.Came came =
+                waitOptions.await(drive.path, rooms, console, bench.job().off());
+        return came == null ? Exit.INTERRUPTED : qualification.onDrive(came.path(), order, came, bench);
+    }
+
+    private void show(RunRecord record, RunFiles files) {
+        if (qualification.json.asked) {
+            console.out().print(RecordJson.write(record));
+            console.say("report: " + Words.plain(files.report().toString()));
+        } else {
+            RunSummary.print(record, files.report(), files.record(), console);
+        }
+    }
+}

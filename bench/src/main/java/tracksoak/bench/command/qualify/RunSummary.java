@@ -1,0 +1,86 @@
+package tracksoak.bench.command.qualify;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Words;
+import tracksoak.report.page.Advice;
+import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Estimate;
+import tracksoak.report.record.facts.Odds;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
+
+/** What a run came to, in a few plain lines. */
+public final class RunSummary {
+
+    private RunSummary() {}
+
+    /** The verdict of a record that was judged. */
+    public static Verdict verdict(RunRecord record) {
+        Verdict verdict = record.verdict();
+        if (verdict == null) {
+            throw new IllegalStateException("run " + record.id() + " was never judged");
+        }
+        return verdict;
+    }
+
+    public static void print(RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console) {
+        Verdict verdict = verdict(record);
+        PrintWriter out = console.out();
+        out.println(word(verdict.outcome(), console.outMayBeStyled()) + "  " + Words.plain(verdict.sentence()));
+        if (!verdict.scope().isEmpty()) {
+            out.println("  " + Words.plain(verdict.scope()));
+        }
+        out.println("  what to do now: " + Words.plain(Advice.of(record, verdict)));
+        for (Criterion criterion : verdict.criteria()) {
+            if (Boolean.FALSE.equals(criterion.met())) {
+                String said = verdict.sentence().endsWith(criterion.sentence()) ? "" : ". " + criterion.sentence();
+                out.println(Words.plain("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
+                        + criterion.measured() + said));
+            }
+        }
+        lines("  why: ", verdict.reasons(), out);
+        Estimate estimate = verdict.estimate();
+        if (estimate != null) {
+            estimate(estimate, out);
+        }
+        Odds odds = verdict.odds();
+        if (odds != null) {
+            out.println("  odds: " + Words.plain(odds.sentence()));
+        }
+        lines("  note: ", verdict.notes(), out);
+        if (report != null) {
+            out.println("  report: " + Words.plain(report.toString()));
+        }
+        if (recordFile != null) {
+            out.println("  record: " + Words.plain(recordFile.toString()));
+        }
+        out.flush();
+    }
+
+    private static void estimate(Estimate estimate, PrintWriter out) {
+        out.println("  estimate, no verdict: " + Words.plain(estimate.sentence()));
+        for (Estimate.Figure figure : estimate.figures()) {
+            out.println(Words.plain("    " + figure.id() + ": needed " + figure.needed() + ", at best "
+                    + figure.hopeful() + ", at worst " + figure.cautious()));
+        }
+    }
+
+    private static void lines(String lead, List<String> sentences, PrintWriter out) {
+        sentences.forEach(sentence -> out.println(lead + Words.plain(sentence)));
+    }
+
+    /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */
+    static String word(Verdict.Outcome outcome, boolean styled) {
+        String word = outcome.name().replace('_', ' ');
+        int colour = switch (outcome) {
+            case PASS -> 32;
+            case FAIL -> 31;
+            case NO_VERDICT -> 33;
+        };
+        return styled ? "\033[1;" + colour + "m" + word + "\033[0m" : word;
+    }
+}

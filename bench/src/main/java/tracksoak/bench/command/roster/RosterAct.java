@@ -1,0 +1,76 @@
+package tracksoak.bench.command.roster;
+
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Mixin;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterDesk;
+import tracksoak.report.roster.event.RosterEvent;
+
+/** What the commands have in common by which a person acts: it is signed, kept, and said. */
+abstract class RosterAct implements Callable<Integer> {
+
+    static final String WHICH_DRIVE = "Its tag, its id, or the first 6 characters of the id.";
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    RosterAct(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    /** Acts; says which events were made of it. */
+    abstract List<RosterEvent> act(RosterDesk desk);
+
+    /** A reason of more than white space. */
+    static String reason(String[] words) {
+        String why = String.join(" ", words).strip();
+        if (why.isEmpty()) {
+            throw Complaint.usage("no reason was given", "say in a few words why; it stays in the history");
+        }
+        return why;
+    }
+
+    @Override
+    public Integer call() {
+        try (Roster roster = rosterOption.open(rooms, console)) {
+            List<RosterEvent> events = act(roster.desk(RosterOption.key(rooms)));
+            if (json.asked) {
+                Map<String, Object> document = JsonOption.document("roster-act/1");
+                document.put(
+                        "events", events.stream().map(RosterDriveText::json).toList());
+                console.out().println(JsonText.of(document));
+            } else {
+                events.forEach(event -> said(roster, event));
+            }
+        }
+        return Exit.DONE;
+    }
+
+    private void said(Roster roster, RosterEvent event) {
+        String drive = event.drive();
+        String about = drive == null ? "" : roster.drive(drive, null).label() + ": ";
+        String tag = event.tag() == null ? "" : " " + event.tag();
+        String why = event.why().isEmpty() ? "" : ": " + event.why();
+        console.out().println(Words.plain(about + event.kind().word() + tag + " by " + event.by() + why));
+    }
+}

@@ -1,0 +1,76 @@
+package tracksoak.bench.command.roster;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.exchange.ExchangeFile;
+
+/** The whole roster into one file. */
+@Command(
+        name = "export",
+        header = "Write the whole roster into a file, for another laptop to import.",
+        sortOptions = false)
+public final class RosterExportCommand implements Callable<Integer> {
+
+    @Parameters(paramLabel = "FILE", description = "A file that is not there yet.")
+    @SuppressWarnings("NullAway.Init")
+    Path file;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public RosterExportCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        int events;
+        try (Roster roster = rosterOption.open(rooms, console);
+                OutputStream to = Files.newOutputStream(file, StandardOpenOption.CREATE_NEW)) {
+            events = ExchangeFile.write(roster.peer(), to);
+        } catch (FileAlreadyExistsException there) {
+            throw Complaint.usage(Words.quoted(file) + " is there already", "give a new name: nothing is written over");
+        } catch (IOException failed) {
+            throw Complaint.cannot(
+                    Words.quoted(file) + " cannot be written: " + failed,
+                    "check that the folder is there and has room");
+        }
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("roster-export/1");
+            document.put("file", file.toString());
+            document.put("events", events);
+            console.out().println(JsonText.of(document));
+        } else {
+            console.out().println(Words.count(events, "event") + " written to " + Words.plain(file.toString()));
+        }
+        return Exit.DONE;
+    }
+}

@@ -1,0 +1,140 @@
+package tracksoak.bench.command.roster;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.command.session.SessionChoice;
+import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.report.roster.Board;
+import tracksoak.report.roster.BoardQuery;
+import tracksoak.report.roster.Conflict;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterCsv;
+import tracksoak.report.roster.standing.Standing;
+
+/** The table itself. */
+@Command(
+        name = "list",
+        header = "List the drives and their standing.",
+        description = {
+            "Standing is computed from the records: trusted, due (test again), failed, unproven; or withdrawn by a person. "
+                    + "Without a session each drive is shown for that of its latest record."
+        },
+        sortOptions = false)
+public final class RosterListCommand implements Callable<Integer> {
+
+    @Option(
+            names = "--tonight",
+            paramLabel = "SESSION",
+            description = "What can be taken tonight for this session: trusted, and nothing about its tag to settle.")
+    @Nullable
+    String tonight;
+
+    @Mixin
+    SessionChoice choice = new SessionChoice();
+
+    @Option(
+            names = "--standing",
+            paramLabel = "WORD",
+            split = ",",
+            description = "Only these, parted by commas: trusted, due, failed, unproven, withdrawn.")
+    @Nullable
+    List<String> standings;
+
+    @Option(
+            names = "--tag",
+            paramLabel = "TEXT",
+            description = "Only drives with this text in tag, id, maker, model, serial or latest note.")
+    @Nullable
+    String text;
+
+    @Option(names = "--csv", description = "Print comma-separated values (RFC 4180) instead of text.")
+    boolean csv;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public RosterListCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        if (csv && json.asked) {
+            throw Complaint.usage("--csv and --json exclude each other", "give one of them");
+        }
+        BoardQuery query = query();
+        try (Roster roster = rosterOption.open(rooms, console)) {
+            Board board = roster.board(query);
+            List<Conflict> conflicts = roster.conflicts();
+            if (csv) {
+                RosterCsv.write(board, console.out());
+            } else if (json.asked) {
+                console.out().println(JsonText.of(RosterText.json(board, query, conflicts)));
+            } else {
+                RosterText.print(board, query, conflicts, console);
+            }
+        } catch (IOException impossible) {
+            throw new UncheckedIOException(impossible);
+        }
+        return Exit.DONE;
+    }
+
+    private BoardQuery query() {
+        String asked = tonight;
+        if (asked != null && (choice.given() || standings != null)) {
+            throw Complaint.usage(
+                    "--tonight names the session and asks for trusted drives already",
+                    "leave out --session, --session-file and --standing, or --tonight");
+        }
+        BoardQuery query;
+        if (asked != null) {
+            query = BoardQuery.tonight(SessionCatalog.find(rooms.sessionsFolder(), asked));
+        } else {
+            Session session = choice.given() ? choice.resolve(rooms) : null;
+            query = BoardQuery.all(session).only(wanted(standings));
+        }
+        String letters = text;
+        return letters == null ? query : query.with(letters.strip());
+    }
+
+    private static Set<Standing> wanted(@Nullable List<String> words) {
+        Set<Standing> wanted = EnumSet.noneOf(Standing.class);
+        for (String word : words == null ? List.<String>of() : words) {
+            wanted.add(List.of(Standing.values()).stream()
+                    .filter(standing -> standing.word().equals(word.strip()))
+                    .findFirst()
+                    .orElseThrow(() -> Complaint.usage(
+                            "--standing is " + Words.quoted(word)
+                                    + "; allowed: trusted, due, failed, unproven, withdrawn",
+                            "give one or more of them, parted by commas")));
+        }
+        return wanted;
+    }
+}

@@ -1,0 +1,167 @@
+package tracksoak.bench.command.roster;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Table;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterMove;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.exchange.Tally;
+
+/** From an SQLite file into PostgreSQL, or back. */
+@Command(
+        name = "move",
+        header = "Bring the whole roster into another place: from a file to PostgreSQL, or back.",
+        description = {
+            "Hands over every event and record that is not there yet, then reads both places from end to end and compares "
+                    + "counts and hashes. The roster it comes from stays as it is, and so does what was there before. It may "
+                    + "be interrupted and done again."
+        },
+        sortOptions = false)
+public final class RosterMoveCommand implements Callable<Integer> {
+
+    private static final int TOLD_EVERY = 1_000;
+
+    @Parameters(
+            paramLabel = "FILE|URL",
+            description = "Where to: an SQLite file, made if it is not there, or postgresql://HOST/DATABASE.")
+    @SuppressWarnings("NullAway.Init")
+    String to;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+    private int told;
+
+    public RosterMoveCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        RosterPlace from = rosterOption.place(rooms, console);
+        RosterPlace there = RosterOption.place("the place to move to", to, console);
+        Path file = from.file();
+        if (file != null && !Files.isRegularFile(file)) {
+            throw Complaint.usage("there is no roster at " + Words.quoted(from), "name the one to move with --roster");
+        }
+        if (from.equals(there) || (file != null && same(file, there.file()))) {
+            throw Complaint.usage(
+                    Words.quoted(there) + " is the roster that would be moved", "name another place to move it to");
+        }
+        RosterMove.Result result;
+        try (Roster source = Roster.open(from, RosterOption.clock());
+                Roster target = Roster.open(there, RosterOption.clock())) {
+            result = RosterMove.run(source, target, (fetched, handedOver) -> tell(handedOver));
+        }
+        if (json.asked) {
+            console.out().println(JsonText.of(json(from, there, result)));
+        } else {
+            print(from, there, result);
+        }
+        if (!result.whole()) {
+            throw Complaint.cannot(
+                    "not all of it arrived: " + missing(result),
+                    "the roster at " + Words.quoted(from) + " is as it was; see what was refused, and move again");
+        }
+        return Exit.DONE;
+    }
+
+    private static boolean same(Path file, @Nullable Path other) {
+        return other != null
+                && file.toAbsolutePath()
+                        .normalize()
+                        .equals(other.toAbsolutePath().normalize());
+    }
+
+    private void tell(int handedOver) {
+        if (handedOver / TOLD_EVERY > told / TOLD_EVERY) {
+            console.say(Words.count(handedOver, "event") + " handed over");
+        }
+        told = handedOver;
+    }
+
+    private static String missing(RosterMove.Result result) {
+        return Words.count(result.from().broken().size(), "event") + " cannot be read as it was signed, "
+                + Words.count(result.to().broken().size(), "event") + " not there or changed";
+    }
+
+    private void print(RosterPlace from, RosterPlace there, RosterMove.Result result) {
+        Receipt receipt = result.receipt();
+        receipt.refused().stream()
+                .limit(20)
+                .forEach(one -> console.complain(Words.plain(one.event() + ": " + one.why()), ""));
+        Table table = new Table("", ">EVENTS", ">RECORDS", "SHA-256");
+        row(table, from, result.from());
+        row(table, there, result.to());
+        table.print(console.out());
+        console.out()
+                .println(Words.count(receipt.taken(), "event") + " moved, "
+                        + Words.count(result.to().events() - receipt.taken(), "event") + " there before; "
+                        + Words.count(result.allThere(), "event") + " there in all");
+        if (result.whole()) {
+            console.say("the roster at " + Words.plain(from.toString())
+                    + " is as it was; to use the other one from now on: --roster, or " + RosterOption.PLACE);
+        }
+    }
+
+    private static void row(Table table, RosterPlace place, Tally tally) {
+        table.row(
+                place.toString(),
+                Long.toString(tally.events()),
+                Long.toString(tally.records()),
+                tally.sha256().substring(0, 16) + "…");
+    }
+
+    private static Map<String, Object> json(RosterPlace from, RosterPlace there, RosterMove.Result result) {
+        Map<String, Object> document = JsonOption.document("roster-move/1");
+        document.put("from", from.toString());
+        document.put("to", there.toString());
+        document.put("whole", result.whole());
+        document.put("moved", result.receipt().taken());
+        document.put("eventsThere", result.allThere());
+        document.put("tallyFrom", json(result.from()));
+        document.put("tallyTo", json(result.to()));
+        document.put(
+                "refused",
+                result.receipt().refused().stream()
+                        .map(one -> Map.of("event", one.event(), "why", one.why()))
+                        .toList());
+        return document;
+    }
+
+    static Map<String, Object> json(Tally tally) {
+        Map<String, Object> json = new LinkedHashMap<>();
+        json.put("events", tally.events());
+        json.put("records", tally.records());
+        json.put("sha256", tally.sha256());
+        json.put("broken", List.copyOf(tally.broken()));
+        return json;
+    }
+}

@@ -1,0 +1,95 @@
+package tracksoak.bench.command.roster;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.record.sign.TesterKeys;
+import tracksoak.report.record.sign.TesterName;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterPlace;
+
+/** Which roster it is. Nothing of a database is loaded before one is opened. */
+public final class RosterOption {
+
+    /** Environment variables: user and password of a PostgreSQL roster, so that they need not stand in a command line. */
+    static final String USER = "TRACKSOAK_ROSTER_USER";
+
+    static final String PASSWORD = "TRACKSOAK_ROSTER_PASSWORD";
+
+    /** Environment variable: the crew's roster, for those who do not want to type it each time. */
+    static final String PLACE = "TRACKSOAK_ROSTER";
+
+    private static final Pattern SECRET =
+            Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
+
+    @Option(
+            names = "--roster",
+            paramLabel = "FILE|URL",
+            description = "The roster: an SQLite file, or postgresql://HOST/DATABASE (user and password from " + USER
+                    + " and " + PASSWORD + "). Without it: that of " + PLACE + ", else your own, made on first use.")
+    @Nullable
+    public String place;
+
+    /**
+     * Opens it.
+     *
+     * @throws tracksoak.report.roster.RosterException if it cannot be opened
+     */
+    public Roster open(Rooms rooms, Console console) {
+        return Roster.open(place(rooms, console), clock());
+    }
+
+    /** Decides what is due, and dates what is entered. */
+    public static InstantSource clock() {
+        return () -> Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
+    }
+
+    /** The tester's key of this computer, made on first use. */
+    public static TesterKey key(Rooms rooms) {
+        return TesterKeys.openOrCreate(rooms.rosterFolder(), TesterName.orTester(rooms.testerName()));
+    }
+
+    /** Where it is kept; nothing is opened or made. */
+    public RosterPlace place(Rooms rooms, Console console) {
+        String asked = place == null ? console.environment().get(PLACE) : place;
+        return asked == null || asked.isBlank()
+                ? RosterPlace.sqlite(rooms.rosterFolder().resolve(RosterPlace.FILE))
+                : place(place == null ? PLACE : "--roster", asked, console);
+    }
+
+    /**
+     * What was typed as a place.
+     *
+     * @param name the option or parameter, for complaints
+     */
+    public static RosterPlace place(String name, String asked, Console console) {
+        if (asked.startsWith("jdbc:postgresql:") || asked.startsWith("postgresql:") || asked.startsWith("postgres:")) {
+            if (SECRET.matcher(asked).find()) {
+                throw Complaint.usage(
+                        name + " holds a user or a password, and others on this computer can read command lines",
+                        "leave them out of the address, and put them into " + USER + " and " + PASSWORD);
+            }
+            return RosterPlace.postgres(
+                    asked,
+                    console.environment().get(USER),
+                    console.environment().get(PASSWORD));
+        }
+        String file = asked.startsWith("jdbc:sqlite:") ? asked.substring("jdbc:sqlite:".length()) : asked;
+        if (file.isBlank() || file.contains("://") || file.startsWith("jdbc:")) {
+            String shown = file.contains("@") || file.contains("?") ? "an address" : Words.quoted(asked);
+            throw Complaint.usage(
+                    name + " is " + shown + ", which is neither a file nor a PostgreSQL address",
+                    "give an SQLite file or postgresql://HOST/DATABASE");
+        }
+        return RosterPlace.sqlite(Path.of(file));
+    }
+}

@@ -1,0 +1,144 @@
+package tracksoak.bench.command.roster;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.RosterRescue;
+import tracksoak.report.roster.exchange.Tally;
+
+/** A damaged SQLite file made anew. */
+@Command(
+        name = "rescue",
+        header = "Make a damaged roster file anew, from what can be read of it and from your run records.",
+        description = {
+            "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A file "
+                    + "that is whole is looked over from end to end, what follows from its events is worked out anew, and nothing "
+                    + "else is done. End everything that has the file open first."
+        },
+        sortOptions = false)
+public final class RosterRescueCommand implements Callable<Integer> {
+
+    @Option(
+            names = "--records",
+            paramLabel = "FOLDER",
+            description = "Run records to enter again where they are missing. Without it: your own.")
+    @Nullable
+    Path records;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public RosterRescueCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        RosterPlace place = rosterOption.place(rooms, console);
+        Path file = place.file();
+        if (file == null) {
+            throw Complaint.usage(
+                    "the roster at " + Words.quoted(place) + " is no file",
+                    "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or move");
+        }
+        if (!Files.isRegularFile(file)) {
+            throw Complaint.usage("there is no roster at " + Words.quoted(file), "name the damaged one with --roster");
+        }
+        Path folder = records == null ? rooms.recordsFolder() : records;
+        if (records != null && !Files.isDirectory(folder)) {
+            throw Complaint.usage(Words.quoted(folder) + " is no folder", "name the folder of your run records");
+        }
+        Optional<String> damage = RosterRescue.damage(file);
+        return damage.isEmpty() ? whole(file) : rescue(file, folder, damage.get());
+    }
+
+    private int whole(Path file) {
+        Tally tally;
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), RosterOption.clock())) {
+            roster.rebuild();
+            tally = Tally.of(roster.peer());
+        }
+        if (json.asked) {
+            console.out().println(JsonText.of(document(file, false, tally)));
+        } else {
+            console.out().println(Words.plain(file + " is whole: nothing to rescue"));
+            print(tally);
+        }
+        return Exit.DONE;
+    }
+
+    private int rescue(Path file, Path folder, String damage) {
+        console.say(Words.plain(file + " is damaged: " + damage));
+        RosterRescue.Result result = RosterRescue.rescue(file, folder, RosterOption.key(rooms), RosterOption.clock());
+        if (json.asked) {
+            Map<String, Object> document = document(file, true, result.tally());
+            document.put("aside", result.aside().toString());
+            document.put("allRead", result.whole());
+            document.put("eventsRead", result.events());
+            document.put("recordsEntered", result.records());
+            document.put("unread", result.unread().stream().map(Path::toString).toList());
+            console.out().println(JsonText.of(document));
+        } else {
+            result.unread().forEach(one -> console.say(Words.plain("not readable, left out: " + one)));
+            console.out()
+                    .println(Words.plain("read from the damaged file: " + Words.count(result.events(), "event")
+                            + (result.whole() ? ", all that it held" : "; the rest of it cannot be read")));
+            console.out()
+                    .println(Words.plain(
+                            "entered again from " + folder + ": " + Words.count(result.records(), "record")));
+            print(result.tally());
+            console.out().println(Words.plain("the damaged file lies at " + result.aside()));
+            if (!result.whole()) {
+                console.say("what others had comes back with the next sync or import");
+            }
+        }
+        return Exit.DONE;
+    }
+
+    private void print(Tally tally) {
+        console.out()
+                .println(Words.count(tally.events(), "event") + ", " + Words.count(tally.records(), "record")
+                        + " in it as they were signed; SHA-256 "
+                        + tally.sha256().substring(0, 16) + "…");
+        if (!tally.whole()) {
+            console.complain(
+                    Words.count(tally.broken().size(), "event")
+                            + " in it changed since it was signed, and counts for nothing",
+                    "import or sync from a roster that has it unchanged");
+        }
+    }
+
+    private static Map<String, Object> document(Path file, boolean damaged, Tally tally) {
+        Map<String, Object> document = JsonOption.document("roster-rescue/1");
+        document.put("file", file.toString());
+        document.put("damaged", damaged);
+        document.put("tally", RosterMoveCommand.json(tally));
+        return document;
+    }
+}

@@ -1,0 +1,51 @@
+package tracksoak.bench.command.session;
+
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionReader;
+
+/** Which session it is for: one that has a name, or one in a file. */
+public final class SessionChoice {
+
+    @Option(
+            names = {"-s", "--session"},
+            paramLabel = "NAME",
+            description = "The session it is for; tracksoak sessions lists them.")
+    @Nullable
+    String name;
+
+    @Option(names = "--session-file", paramLabel = "FILE", description = "A session file of your own (TOML).")
+    @Nullable
+    Path file;
+
+    public boolean given() {
+        return name != null || file != null;
+    }
+
+    /** The session asked for. */
+    public Session resolve(Rooms rooms) {
+        String asked = name;
+        Path own = file;
+        if (asked != null && own != null) {
+            throw Complaint.usage(
+                    "--session " + Words.quoted(asked) + " and --session-file " + Words.quoted(own)
+                            + " exclude each other",
+                    "give one of them");
+        }
+        if (own != null) {
+            return SessionReader.read(own);
+        }
+        if (asked == null) {
+            throw Complaint.usage(
+                    "no session was given, so it is not known what the drive must carry",
+                    "add --session NAME (tracksoak sessions lists them) or --session-file FILE");
+        }
+        return SessionCatalog.find(rooms.sessionsFolder(), asked);
+    }
+}

@@ -1,0 +1,148 @@
+package tracksoak.bench.command.session;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import tracksoak.bench.command.console.Fields;
+import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.FileSystemShape;
+import tracksoak.profiles.GroupDemand;
+import tracksoak.profiles.Margins;
+import tracksoak.profiles.Room;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.Units;
+
+/** A session and its demand in words. */
+public final class SessionText {
+
+    private SessionText() {}
+
+    /** {@code 32 at 48 kHz 24-bit}; several groups are joined by {@code +}. */
+    public static String tracks(List<TrackGroup> groups) {
+        List<String> words = new ArrayList<>();
+        for (TrackGroup group : groups) {
+            words.add(group.tracks() + " at " + Words.number(group.sampleRateHz() / 1000.0) + " kHz "
+                    + group.format().words());
+        }
+        return String.join(" + ", words);
+    }
+
+    /** The session and what it asks of a drive. */
+    static void print(Session session, String origin, PrintWriter out) {
+        out.println(Words.plain(session.name() + ": " + session.title()));
+        if (!session.about().isEmpty()) {
+            out.println(Words.plain(session.about()));
+        }
+        out.println();
+        out.println("Session");
+        Fields fields = new Fields(out)
+                .add("from", origin)
+                .add("kind", Words.of(session.kind()))
+                .add(session.kind() == SessionKind.RECORDING ? "tracks" : "tracks read", tracks(session.groups()));
+        if (!session.mix().isEmpty()) {
+            fields.add("mix written", tracks(session.mix()));
+        }
+        fields.add("length", Units.seconds((double) session.lengthS()))
+                .add("layout", layout(session))
+                .add("chunk", chunk(session))
+                .add("writes", Words.count(session.writers(), "write") + " in flight at once")
+                .add("flush", session.flushS() == 0 ? "only at the end" : "every " + Units.seconds(session.flushS()))
+                .add("buffer", buffer(session))
+                .add("file limit", Units.bytes(session.fileLimitBytes()))
+                .add("file systems", String.join(", ", session.fileSystems()))
+                .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
+                .add("trusted", "for " + Words.count(session.validDays(), "day") + " after a PASS, in the roster");
+        asks(session.margins(), fields, session.kind());
+    }
+
+    private static String layout(Session session) {
+        return switch (session.layout()) {
+            case FILE_PER_TRACK -> "one file per track";
+            case INTERLEAVED -> "all tracks in one file, frame by frame";
+        };
+    }
+
+    private static String chunk(Session session) {
+        return String.format(Locale.ROOT, "%,d B per stream, ", session.chunkBytes())
+                + (session.arrival() == Arrival.BURST ? "all streams at once" : "streams one after another");
+    }
+
+    private static String buffer(Session session) {
+        return Units.seconds(session.bufferS()) + " per track"
+                + (session.bufferAssumed() ? " (assumed: nobody has measured this recorder)" : "");
+    }
+
+    private static void asks(Margins margins, Fields fields, SessionKind kind) {
+        fields.add(
+                        "asks",
+                        "buffer margin " + Units.factor(margins.buffer()) + ", rate margin "
+                                + Units.factor(margins.rate()) + ", port margin " + Units.factor(margins.port())
+                                + (kind == SessionKind.RECORDING
+                                        ? ""
+                                        : ", playback margin " + Units.factor(margins.playback())))
+                .add(
+                        "",
+                        "longest stall " + Units.ms((double) margins.longestStallMs()) + ", close within "
+                                + Units.ms((double) margins.closeMs()));
+    }
+
+    /** What the session needs, in all and per track. */
+    static void printDemand(Demand demand, PrintWriter out) {
+        out.println();
+        out.println("Demand");
+        Fields fields = new Fields(out)
+                .add(
+                        "in all",
+                        String.format(
+                                Locale.ROOT,
+                                "%,d B/s = %s MB/min = %s GB/h",
+                                demand.bytesPerSecond(),
+                                Words.number(demand.megabytesPerMinute()),
+                                Words.number(demand.gigabytesPerHour())));
+        if (demand.readBytesPerSecond() > 0) {
+            fields.add(
+                    "",
+                    Units.rate((double) demand.writtenBytesPerSecond()) + " of it written, "
+                            + Units.rate((double) demand.readBytesPerSecond()) + " read");
+        }
+        for (GroupDemand group : demand.groups()) {
+            fields.add(
+                    group.mix() ? "per mix track" : "per track",
+                    String.format(
+                            Locale.ROOT,
+                            "%,d B/s = %s MB/min",
+                            group.bytesPerSecondPerTrack(),
+                            Words.number(group.megabytesPerMinutePerTrack())));
+        }
+        fields.add(
+                "whole length",
+                Units.bytes(demand.dataBytes()) + " of samples, " + Words.count(demand.openFiles(), "file")
+                        + " open at once");
+    }
+
+    /** Room on a file system, and for how long a given free space lasts where it is given. */
+    static void printRoom(Demand demand, FileSystemShape shape, long freeBytes, PrintWriter out) {
+        Room room = demand.roomOn(shape);
+        Fields fields = new Fields(out);
+        fields.add(
+                "room",
+                Units.bytes(room.totalBytes()) + " in " + Words.count(room.files(), "file") + " on "
+                        + shape.type() + " with clusters of "
+                        + String.format(Locale.ROOT, "%,d B", shape.clusterBytes())
+                        + (room.exact() ? "" : " (the folder's own room is estimated)"));
+        if (!room.fitsOneFolder()) {
+            fields.add("", "one folder there cannot list so many files");
+        }
+        if (freeBytes > 0) {
+            fields.add(
+                    "free space",
+                    Units.bytes(freeBytes) + " lasts for "
+                            + Units.seconds((double) demand.secondsUntilFull(freeBytes, shape)));
+        }
+    }
+}

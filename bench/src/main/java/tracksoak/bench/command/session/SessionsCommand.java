@@ -1,0 +1,106 @@
+package tracksoak.bench.command.session;
+
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.OptionNames;
+import tracksoak.bench.command.console.Table;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.ProfileError;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Units;
+
+/** Lists the sessions that can be named. */
+@Command(
+        name = "sessions",
+        header = "List the sessions; show, check or copy one.",
+        description = {
+            "A session says what will be recorded and what that asks of a drive. Some are shipped; your own are TOML "
+                    + "files in a folder of yours, named below the list."
+        })
+public final class SessionsCommand implements Callable<Integer> {
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public SessionsCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        SessionCatalog catalog = SessionCatalog.of(rooms.sessionsFolder());
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("sessions/1");
+            document.put("folder", rooms.sessionsFolder().toString());
+            document.put(
+                    "sessions",
+                    catalog.all().stream()
+                            .map(session -> SessionDocument.of(session, origin(catalog, session)))
+                            .toList());
+            document.put("problems", SessionDocument.errors(catalog.problems()));
+            console.out().println(JsonText.of(document));
+        } else {
+            print(catalog);
+        }
+        complainAbout(catalog.problems(), console);
+        return Exit.DONE;
+    }
+
+    private void print(SessionCatalog catalog) {
+        Table table = new Table("SESSION", "KIND", "TRACKS", ">DEMAND", ">LENGTH", ">IN ALL", "");
+        for (Session session : catalog.all()) {
+            Demand demand = Demand.of(session);
+            table.row(
+                    session.name(),
+                    Words.of(session.kind()),
+                    SessionText.tracks(session.groups()),
+                    Units.rate((double) demand.bytesPerSecond()),
+                    Units.seconds((double) session.lengthS()),
+                    Units.bytes(demand.dataBytes()),
+                    "shipped".equals(origin(catalog, session)) ? "" : "yours");
+        }
+        table.print(console.out());
+        console.out().println();
+        console.out().println("One in full:  tracksoak sessions show NAME");
+        console.out()
+                .println("Your own:     tracksoak sessions text NAME prints one to start from; keep it in "
+                        + Words.plain(rooms.sessionsFolder().toString()));
+    }
+
+    static String origin(SessionCatalog catalog, Session session) {
+        return catalog.origin(session.name()).orElse("");
+    }
+
+    public static void complainAbout(List<ProfileError> problems, Console console) {
+        for (ProfileError problem : problems) {
+            boolean option = problem.file().equals("option");
+            String what = option
+                    ? OptionNames.named(problem.key()) + Words.quoted(problem.value()) + " " + problem.problem()
+                    : problem.place() + ": "
+                            + (problem.key().isEmpty() ? "" : problem.key() + " = " + problem.value() + ": ")
+                            + problem.problem();
+            String allowed = problem.allowed().isEmpty() ? "" : "allowed: " + problem.allowed() + "; ";
+            console.complain(
+                    Words.plain(what),
+                    Words.plain(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
+        }
+    }
+}

@@ -1,0 +1,127 @@
+package tracksoak.bench.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.drive.folder.KeepsakeFolder;
+import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.phase.run.Keepsake;
+import tracksoak.bench.stream.KeepsakeList;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
+
+/** Finds what earlier runs left on a drive, and leaves something for later ones. */
+final class Keepsakes {
+
+    private final Console console;
+    private final KeepsakeShelf shelf;
+
+    Keepsakes(Console console, Rooms rooms) {
+        this.console = console;
+        this.shelf = KeepsakeShelf.in(rooms);
+    }
+
+    /**
+     * What is to be read first: every keepsake in {@code parent}, and those this computer left on the drive that are not
+     * there any more.
+     */
+    List<Keepsake> in(Path parent, RealDrive drive, DriveFacts facts, @Nullable String tag) {
+        List<Keepsake> found = new ArrayList<>();
+        Set<String> seen = new HashSet<>();
+        try {
+            for (KeepsakeFolder folder : KeepsakeFolder.under(parent)) {
+                seen.add(folder.name());
+                Keepsake keepsake = of(folder, drive);
+                if (keepsake != null) {
+                    found.add(keepsake);
+                }
+            }
+        } catch (IOException silent) {
+            console.say("note: what earlier runs left cannot be looked at (" + RunFiles.reason(silent) + ")");
+        }
+        for (KeepsakeShelf.Entry entry : shelf.of(facts, tag)) {
+            if (!seen.contains(KeepsakeFolder.nameOf(entry.list().runId()))) {
+                console.say("note: the keepsake of " + entry.list().writtenAt() + " is not in "
+                        + Words.quoted(parent) + " any more; to forget it: tracksoak clear PATH --keepsake "
+                        + KeepsakeFolder.nameOf(entry.list().runId()) + " --yes");
+                found.add(new Keepsake(null, entry.list(), true));
+            }
+        }
+        return found;
+    }
+
+    private @Nullable Keepsake of(KeepsakeFolder folder, RealDrive drive) throws IOException {
+        Optional<KeepsakeList> own = shelf.all().stream()
+                .map(KeepsakeShelf.Entry::list)
+                .filter(list -> KeepsakeFolder.nameOf(list.runId()).equals(folder.name()))
+                .findFirst();
+        String note = own.isPresent() ? null : folder.note(KeepsakeList.LONGEST);
+        Optional<KeepsakeList> list = own.isPresent() || note == null
+                ? own
+                : KeepsakeList.parse(note)
+                        .filter(found -> KeepsakeFolder.nameOf(found.runId()).equals(folder.name()));
+        if (list.isEmpty()) {
+            console.say("note: " + Words.quoted(folder.folder())
+                    + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is left"
+                    + " alone");
+            return null;
+        }
+        int unit = drive.alignmentBytes();
+        if (list.get().files().stream().anyMatch(file -> file.headerBytes() % unit != 0)) {
+            console.say("note: the keepsake in " + Words.quoted(folder.folder())
+                    + " was written in another unit than this drive is read in now; it is left alone");
+            return null;
+        }
+        return new Keepsake(drive.at(folder.folder()), list.get(), own.isPresent());
+    }
+
+    /** Leaves whole files of a run that was all good; says what was left, or why nothing was. */
+    void leave(Order order, RunRecord record, List<WrittenFile> written, Path runFolder) {
+        long bytes = order.besides().keepsakeBytes();
+        boolean good = record.state() == RunState.COMPLETE
+                && record.phases().stream().allMatch(phase -> phase.fault() == null)
+                && record.phases().stream().map(PhaseFacts::readBack).allMatch(back -> back == null || allGood(back));
+        String ended = record.endedAt();
+        if (!good || ended == null) {
+            console.say("note: no keepsake is left, as not everything was read back as written");
+            return;
+        }
+        KeepsakeList list = KeepsakeList.chosen(record.id(), ended, written, bytes);
+        if (list.files().isEmpty()) {
+            console.say("note: no keepsake is left, as the run has left no files");
+            return;
+        }
+        try {
+            KeepsakeFolder folder = KeepsakeFolder.leave(
+                    runFolder,
+                    record.id(),
+                    list.files().stream().map(WrittenFile::name).toList(),
+                    list.text());
+            shelf.keep(list, record.drive(), record.tag());
+            console.say("keepsake: " + Units.bytes(list.bytes()) + " in "
+                    + Words.count(list.files().size(), "file")
+                    + " left in " + Words.quoted(folder.folder())
+                    + (list.bytes() < bytes ? " (the run wrote no more)" : "") + "; the next run reads them first");
+        } catch (IOException refused) {
+            console.complain(
+                    "the keepsake could not be left (" + RunFiles.reason(refused) + ")",
+                    "see whether the drive takes writes, and run again");
+        }
+    }
+
+    private static boolean allGood(ReadBackFacts back) {
+        return back.bad() == 0 && back.unread() == 0;
+    }
+}

@@ -1,0 +1,157 @@
+package tracksoak.bench.job;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.Words;
+import tracksoak.bench.command.drives.DrivesCommand;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Suitability;
+import tracksoak.bench.drive.folder.LeftOver;
+import tracksoak.bench.drive.folder.Workspace;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.verdict.Room;
+
+/** What is looked at before a single byte is written: whether a run may be made here at all. */
+public final class Preflight {
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public Preflight(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    /**
+     * The drive at {@code path}, if the run may be made there and its record be kept in {@code files}; warnings are
+     * shown, and what earlier runs left there.
+     */
+    public FoundDrive pass(Path path, Order order, boolean allowSystem, RunFiles files) {
+        FoundDrive found = drive(path, order, allowSystem);
+        keepApart(found, files);
+        tellLeftOvers(path);
+        return found;
+    }
+
+    /** Says beforehand what no run can put right: that is no surprise to keep for its end. */
+    public void tellWhereItDoesNotFit(FoundDrive found, Order order) {
+        Long free = found.facts().freeBytes();
+        if (free != null && !Room.fits(order.session(), found.facts())) {
+            console.say("note: the whole session of "
+                    + Units.seconds((double) order.session().lengthS())
+                    + " does not fit in the " + Units.bytes(free)
+                    + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
+                    + "or give a shorter --length");
+        }
+    }
+
+    /** The drive at {@code path}, if the run may be made there; warnings are shown. */
+    public FoundDrive drive(Path path, Order order, boolean allowSystem) {
+        FoundDrive found = DrivesCommand.find(rooms, path);
+        List<Suitability.Finding> findings = Suitability.of(
+                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), allowSystem);
+        List<Suitability.Finding> refusals =
+                findings.stream().filter(Suitability.Finding::refused).toList();
+        if (!refusals.isEmpty()) {
+            boolean mayChange =
+                    refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
+            throw new Complaint(
+                    mayChange ? Exit.COULD_NOT_RUN : Exit.USAGE,
+                    "no run is made in " + Words.quoted(path) + ":\n"
+                            + String.join(
+                                    "\n",
+                                    refusals.stream()
+                                            .map(Suitability.Finding::sentence)
+                                            .toList()),
+                    allowSystem || !Boolean.TRUE.equals(found.facts().system())
+                            ? ""
+                            : "--allow-system-drive allows the drive this computer runs from");
+        }
+        findings.forEach(finding -> console.say("note: " + Words.plain(finding.sentence())));
+        return found;
+    }
+
+    private static Suitability.Target look(Path path) {
+        try {
+            return Suitability.Target.of(path);
+        } catch (IOException silent) {
+            throw Complaint.cannot(
+                    "the drive at " + Words.quoted(path) + " does not answer (" + RunFiles.reason(silent) + ")",
+                    "plug it in again and try again");
+        }
+    }
+
+    /** Refuses a folder for the records that lies on the drive under test, unless it is the computer's own. */
+    private void keepApart(FoundDrive tested, RunFiles files) {
+        FoundDrive holds;
+        try {
+            holds = rooms.driveAt(existing(files.folder()));
+        } catch (IOException unknown) {
+            console.say("note: it could not be told whether " + Words.quoted(files.folder())
+                    + " is on the drive under test; make sure it is not");
+            return;
+        }
+        if (!holds.lockKey().equals(tested.lockKey())) {
+            return;
+        }
+        if (Boolean.TRUE.equals(tested.facts().system()) || tested.place() != FoundDrive.Place.DRIVE) {
+            console.say("note: the record is kept on the drive under test, as it is this computer's own");
+            return;
+        }
+        throw Complaint.usage(
+                Words.quoted(files.folder())
+                        + " is on the drive under test, and a record there would disturb the run and "
+                        + "be lost with the drive",
+                "name a folder of this computer with --out");
+    }
+
+    private static Path existing(Path folder) {
+        Path at = folder;
+        Path parent;
+        while (!Files.exists(at) && (parent = at.getParent()) != null) {
+            at = parent;
+        }
+        return at;
+    }
+
+    /** Tells of what earlier runs left behind. */
+    private void tellLeftOvers(Path path) {
+        List<LeftOver> left = leftOvers(path);
+        if (!left.isEmpty()) {
+            Long bytes = bytes(left);
+            console.say("note: " + Words.count(left.size(), "folder") + " of earlier runs "
+                    + (left.size() == 1 ? "lies" : "lie") + " in " + Words.quoted(path)
+                    + (bytes == null ? "" : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes))
+                    + "; to delete what they left: tracksoak clear " + Words.plain(path.toString()) + " --yes");
+        }
+    }
+
+    /** What earlier runs left behind in {@code path}. */
+    public static List<LeftOver> leftOvers(Path path) {
+        try {
+            return Workspace.leftOvers(path);
+        } catch (IOException silent) {
+            throw Complaint.cannot(
+                    "the folder " + Words.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
+                    "plug the drive in again and try again");
+        }
+    }
+
+    private static @Nullable Long bytes(List<LeftOver> left) {
+        try {
+            long sum = 0;
+            for (LeftOver one : left) {
+                sum += one.bytes();
+            }
+            return sum;
+        } catch (IOException unknown) {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,49 @@
+package tracksoak.bench.job;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.find.Comeback;
+import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.phase.drill.DrillPort;
+
+/** The ports of this computer, watched for the drill's own folder. */
+final class RealDrillPort implements DrillPort {
+
+    private final Comeback comeback;
+    private @Nullable Path found;
+
+    RealDrillPort(Comeback comeback) {
+        this.comeback = comeback;
+    }
+
+    /** Where the folder was found again, null if it was not. */
+    @Nullable
+    Path found() {
+        return found;
+    }
+
+    @Override
+    public boolean unreachable() {
+        return comeback.unreachable();
+    }
+
+    @Override
+    public Optional<Back> look() {
+        Optional<Comeback.Found> now = comeback.look();
+        if (now.isEmpty()) {
+            return Optional.empty();
+        }
+        Comeback.Found it = now.get();
+        try {
+            RealDrive drive = RealDrive.openToRead(it.folder());
+            found = it.folder();
+            return Optional.of(
+                    new Back(drive, it.node(), it.mount(), it.folder().toString(), it.readOnly(), it.marker()));
+        } catch (IOException notYet) {
+            // just mounted, or gone again: it is looked for until the wait is over
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,14 @@
+package tracksoak.bench.job;
+
+import java.util.Iterator;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.SimulatedDrives;
+
+/** Names of the simulated drives, for help and completion. */
+public final class SimulatedNames implements Iterable<String> {
+
+    @Override
+    public Iterator<String> iterator() {
+        return SimulatedDrives.all().stream().map(DriveModel::name).iterator();
+    }
+}

@@ -1,0 +1,199 @@
+package tracksoak.bench.command.roster;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.command.Typed;
+import tracksoak.bench.job.Rooms;
+
+/** The roster's commands, typed in by two people of an invented touring theatre on two laptops. */
+class RosterCommandsTest {
+
+    private static final String FULL = "qualify --simulated %s --session trio-8 --plan sound-check";
+
+    @TempDir
+    Path folder;
+
+    private Path drive;
+    private Rooms rooms;
+    private Rooms others;
+
+    @BeforeEach
+    void furnish() throws IOException {
+        drive = Files.createDirectory(folder.resolve("drive"));
+        rooms = laptop("host");
+        others = laptop("other");
+    }
+
+    private Rooms laptop(String name) throws IOException {
+        return new TestRooms(Files.createDirectory(folder.resolve(name)), List.of(TestRooms.roomy(drive, "0000")));
+    }
+
+    private Typed type(Rooms where, String line) {
+        return Typed.run(
+                where,
+                Stream.of(line.split(" "))
+                        .map(word -> word.replace("HERE", folder.toString()))
+                        .toArray(String[]::new));
+    }
+
+    private Typed good(Rooms where, String line) {
+        Typed typed = type(where, line);
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        return typed;
+    }
+
+    private JsonNode json(Rooms where, String line) throws IOException {
+        return new ObjectMapper().readTree(good(where, line + " --json").out());
+    }
+
+    @Test
+    void aDriveGoesFromItsRunToTheOtherLaptop() throws IOException {
+        Typed run = good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
+        assertThat(run.err()).contains("roster: entered for S-014");
+        JsonNode tonight = json(rooms, "roster list --tonight trio-8");
+        assertThat(tonight.get("schema").textValue()).isEqualTo("tracksoak/roster/1");
+        assertThat(tonight.at("/drives/0/tags/0").textValue()).isEqualTo("S-014");
+        assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "trusted");
+
+        good(rooms, "roster note S-014 rattles a little");
+        good(rooms, "roster withdraw S-014 fell off the truck");
+        JsonNode list = json(rooms, "roster list");
+        assertThat(list.at("/counts/withdrawn").intValue()).isEqualTo(1);
+        assertThat(list.at("/drives/0/why").textValue()).contains("fell off the truck");
+        assertThat(json(rooms, "roster list --tonight trio-8").get("drives")).isEmpty();
+        assertThat(json(rooms, "roster list --standing trusted").get("drives")).isEmpty();
+        JsonNode shown = json(rooms, "roster show S-014");
+        assertThat(shown.get("history").findValuesAsText("kind"))
+                .containsExactly("drive-withdrawn", "note-written", "record-entered");
+        assertThat(good(rooms, "roster show S-014").out()).contains("rattles a little", "PASS, sound-check for trio-8");
+
+        good(rooms, "roster export HERE/carried.roster");
+        assertThat(type(rooms, "roster export HERE/carried.roster").code()).isEqualTo(2);
+        Typed cautious = good(others, "roster import HERE/carried.roster");
+        assertThat(cautious.err()).contains("keys left out", "by voice");
+        good(others, "roster import HERE/carried.roster --new-keys");
+        assertThat(json(others, "roster import HERE/carried.roster --new-keys")
+                        .get("taken")
+                        .intValue())
+                .isZero();
+        assertThat(json(others, "roster show S-014")).isEqualTo(json(rooms, "roster show S-014"));
+        assertThat(good(others, "roster list --csv").out())
+                .isEqualTo(good(rooms, "roster list --csv").out())
+                .startsWith("tag,drive,")
+                .contains("S-014", "\r\n");
+
+        good(others, "roster restore S-014 came through a new run");
+        assertThat(json(others, "roster list").at("/drives/0/standing").textValue())
+                .isEqualTo("trusted");
+        assertThat(json(others, "roster list --session trio-8 --tag s-014").get("drives"))
+                .hasSize(1);
+        assertThat(json(others, "roster list --tag nowhere").get("drives")).isEmpty();
+    }
+
+    @Test
+    void oneTagOnTwoDrivesIsSaidUntilAPersonSettlesIt() throws IOException {
+        String check =
+                "qualify --simulated %s --session trio-8 --length 1h --plan line-check --take 10s --enter-simulated --tag S-002";
+        good(rooms, check.formatted("steady-stick"));
+        type(rooms, check.formatted("cliff-ssd"));
+        JsonNode list = json(rooms, "roster list");
+        assertThat(list.get("drives")).hasSize(2);
+        assertThat(list.get("conflicts")).hasSize(1);
+        assertThat(good(rooms, "roster list").err()).contains("S-002", "roster settle TAG DRIVE WHY");
+        String id = list.at("/drives/1/drive").textValue();
+        good(rooms, "roster settle S-002 " + id + " read it on the label");
+        JsonNode after = json(rooms, "roster list");
+        assertThat(after.get("conflicts")).isEmpty();
+        assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
+    }
+
+    @Test
+    void simulatedRunsAndRunsLeftOutAreNotEntered() throws IOException {
+        String check = "qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 10s";
+        good(rooms, check);
+        good(rooms, check + " --enter-simulated --no-roster");
+        assertThat(folder.resolve("host/roster.db")).doesNotExist();
+        assertThat(json(rooms, "roster list").get("drives")).isEmpty();
+    }
+
+    /** A real run on whatever this test's folder lies on: two seconds of eight tracks. */
+    @Test
+    void aRealRunIsEnteredAndAsksForATagWhereTheSerialIsOfNoUse() throws IOException {
+        String run =
+                "qualify HERE/drive --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive"
+                        + " --out HERE/host/records/";
+        Typed typed = type(rooms, run + "one");
+        assertThat(typed.code()).as(typed.err()).isIn(0, 4);
+        assertThat(typed.err()).contains("no usable serial number", "tracksoak roster tag");
+        String id = json(rooms, "roster list").at("/drives/0/drive").textValue();
+        good(rooms, "roster tag " + id + " s-007");
+        assertThat(json(rooms, "roster show S-007").get("records").intValue()).isEqualTo(1);
+    }
+
+    @Test
+    void aRosterThatCannotBeOpenedSpoilsNoRun() throws IOException {
+        Path broken =
+                Files.writeString(folder.resolve("broken.db"), "this is no database, but a list of props ".repeat(99));
+        Typed typed = good(
+                rooms,
+                "qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 10s"
+                        + " --enter-simulated --roster " + broken);
+        assertThat(typed.out()).startsWith("PASS");
+        assertThat(typed.err().lines().filter(line -> line.contains("roster: not entered")))
+                .hasSize(1);
+        Typed list = type(rooms, "roster list --roster " + broken);
+        assertThat(list.code()).isEqualTo(3);
+        assertThat(list.err()).contains("broken.db", "→").doesNotContain("\tat ");
+    }
+
+    @Test
+    void keysAreListedMadeKnownAndRevoked() throws IOException {
+        JsonNode theirs = json(others, "roster keys");
+        good(rooms, "roster keys --name Wren --add " + theirs.get("ownKey").textValue());
+        JsonNode keys = json(
+                rooms, "roster keys --why lost --revoke " + theirs.get("own").textValue());
+        assertThat(keys.findValuesAsText("revokedWhy")).contains("lost");
+        assertThat(good(rooms, "roster keys").out()).contains("Wren", "revoked", "Yours: ");
+        Typed garbage = type(rooms, "roster keys --add short --name Wren");
+        assertThat(garbage.code()).isEqualTo(2);
+        assertThat(garbage.err()).contains("\"short\" is no 32 bytes", "→ copy it again");
+        assertThat(type(rooms, "roster keys --name Wren").err()).contains("--name goes with --add");
+        assertThat(type(rooms, "roster keys --why lost").err()).contains("--why goes with");
+        assertThat(type(rooms, "roster keys --revoke abcdef").code()).isEqualTo(2);
+    }
+
+    @Test
+    void whatIsTypedWrongIsSaid() {
+        assertThat(type(rooms, "roster").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster list --standing splendid").err()).contains("splendid", "trusted, due");
+        assertThat(type(rooms, "roster list --csv --json").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster list --tonight trio-8 --standing due").code())
+                .isEqualTo(2);
+        assertThat(type(rooms, "roster show S-999").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster withdraw S-999").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster list --roster http://example.org/").code())
+                .isEqualTo(2);
+        assertThat(type(rooms, "roster list --roster jdbc:h2:mem").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster import HERE/nothing").code()).isEqualTo(2);
+        assertThat(type(rooms, "roster import " + wrongFile()).code()).isEqualTo(2);
+    }
+
+    private Path wrongFile() {
+        try {
+            return Files.writeString(folder.resolve("wrong"), "{}\n");
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+}
