@@ -17,8 +17,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.bench.phase.run.FillPhase;
+import tracksoak.bench.phase.run.PhaseNotes;
 import tracksoak.bench.phase.run.Plan;
-import tracksoak.bench.phase.run.Sheet;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
 
@@ -103,7 +103,7 @@ public class FillBenchmark {
     }
 
     private Measured plain(long bytes) throws IOException {
-        PhaseFacts none = new Sheet(tracksoak.report.record.facts.PhaseKind.FILL, "").facts();
+        PhaseFacts none = new PhaseNotes(tracksoak.report.record.facts.PhaseKind.FILL, "").facts();
         try (PlainFiles files = new PlainFiles(folder.drive, tracks, CHUNK)) {
             long cpu = RealFolder.cpuNs();
             long start = tracksoak.profiles.base.SystemClocks.NANO.nanoTime();

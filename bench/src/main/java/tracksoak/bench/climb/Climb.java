@@ -24,12 +24,12 @@ public final class Climb {
     private static final int PATIENCE = 3;
 
     private final ClimbOrder order;
-    private final Ground ground;
+    private final ClimbRunner runner;
     private final EpochClock epoch;
     private final Listener listener;
     private final String startedAt;
     private final List<ClimbStep> steps = new ArrayList<>();
-    private final List<Told> log = new ArrayList<>();
+    private final List<Observation> log = new ArrayList<>();
     private @Nullable PhaseFacts fill;
     private @Nullable IoMode ioMode;
     private RunState state = RunState.RUNNING;
@@ -46,15 +46,15 @@ public final class Climb {
          * @param value tracks or Hz
          * @param left what is still ahead with this run
          */
-        void begins(Ground.Purpose purpose, int value, Search.Left left);
+        void begins(ClimbRunner.Purpose purpose, int value, Search.Left left);
 
         /** The record so far: at the start, after each run and at the end. */
         void snapshot(ClimbRecord soFar);
     }
 
-    public Climb(ClimbOrder order, Ground ground, EpochClock epoch, Listener listener) {
+    public Climb(ClimbOrder order, ClimbRunner runner, EpochClock epoch, Listener listener) {
         this.order = order;
-        this.ground = ground;
+        this.runner = runner;
         this.epoch = epoch;
         this.listener = listener;
         this.startedAt = now();
@@ -65,11 +65,11 @@ public final class Climb {
         listener.snapshot(record(null, null));
         Search search = new Search(rules(1));
         listener.begins(
-                Ground.Purpose.FILL,
+                ClimbRunner.Purpose.FILL,
                 value(order.ladder().within((double) order.base().bytesPerSecond())),
                 search.left(log));
-        RunRecord filled = ground.run(
-                Ground.Purpose.FILL,
+        RunRecord filled = runner.run(
+                ClimbRunner.Purpose.FILL,
                 value(order.ladder().within((double) order.base().bytesPerSecond())),
                 order.fillSession(),
                 Plan.climbFill(order.fillCapS()));
@@ -78,26 +78,29 @@ public final class Climb {
         ioMode = filled.method().ioMode();
         listener.snapshot(record(null, null));
         search = new Search(rules(likely()));
-        while (on && search.next(log) instanceof Move.Look look) {
+        while (on && search.next(log) instanceof Decision.Look look) {
             on = look(look, search);
             listener.snapshot(record(null, null));
         }
         if (state == RunState.RUNNING) {
             state = RunState.COMPLETE;
         }
-        ClimbResult result = Answer.of(order, log, steps, search.next(log), state, stateReason, stopped, stoppedAt);
+        ClimbResult result =
+                ClimbConclusion.of(order, log, steps, search.next(log), state, stateReason, stopped, stoppedAt);
         ClimbRecord done = record(now(), result);
         listener.snapshot(done);
         return done;
     }
 
-    private boolean look(Move.Look look, Search search) {
-        Ground.Purpose purpose = look.kind() == Told.Kind.TAKE ? Ground.Purpose.TAKE : Ground.Purpose.CHECK;
+    private boolean look(Decision.Look look, Search search) {
+        ClimbRunner.Purpose purpose =
+                look.kind() == Observation.Kind.TAKE ? ClimbRunner.Purpose.TAKE : ClimbRunner.Purpose.CHECK;
         int value = value(look.rung());
         listener.begins(purpose, value, search.left(log));
-        Plan plan = look.kind() == Told.Kind.TAKE ? Plan.climbTake(order.shortTakeS()) : order.check();
-        RunRecord run = ground.run(purpose, value, order.ladder().session(look.rung()), plan);
-        ClimbStep step = look.kind() == Told.Kind.TAKE ? Judged.take(run, fill, value) : Judged.check(run, value);
+        Plan plan = look.kind() == Observation.Kind.TAKE ? Plan.climbTake(order.shortTakeS()) : order.check();
+        RunRecord run = runner.run(purpose, value, order.ladder().session(look.rung()), plan);
+        ClimbStep step =
+                look.kind() == Observation.Kind.TAKE ? Judged.take(run, fill, value) : Judged.check(run, value);
         boolean on = goesOn(run);
         if (state == RunState.RUNNING || state == RunState.BROKEN) {
             steps.add(step);
@@ -105,7 +108,7 @@ public final class Climb {
         if (!on) {
             stoppedAt = step;
         } else {
-            log.add(new Told(look.kind(), look.rung(), step.carried(), step.kept(), Judged.lasting(step, run)));
+            log.add(new Observation(look.kind(), look.rung(), step.carried(), step.kept(), Judged.lasting(step, run)));
         }
         return on;
     }
@@ -117,7 +120,7 @@ public final class Climb {
             stateReason = run.stateReason();
             return false;
         }
-        stopped = Judged.stopped(run) && !ground.renews();
+        stopped = Judged.stopped(run) && !runner.renews();
         return !stopped;
     }
 

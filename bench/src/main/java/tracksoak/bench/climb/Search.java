@@ -31,22 +31,22 @@ public final class Search {
     public record Left(int takes, int checks) {}
 
     /** What to do after {@code log}. */
-    public Move next(List<Told> log) {
+    public Decision next(List<Observation> log) {
         List<Goal> goals = rules.askLoss() ? List.of(Goal.MARGIN, Goal.LOSS) : List.of(Goal.MARGIN);
-        for (Told.Kind kind : Told.Kind.values()) {
+        for (Observation.Kind kind : Observation.Kind.values()) {
             for (Goal goal : goals) {
                 OptionalInt rung = unsure(log, goal) ? OptionalInt.empty() : wanted(log, goal, kind);
                 if (rung.isPresent()) {
-                    return new Move.Look(kind, rung.getAsInt());
+                    return new Decision.Look(kind, rung.getAsInt());
                 }
             }
         }
-        return new Move.End(
+        return new Decision.End(
                 edge(log, Goal.MARGIN), rules.askLoss() ? edge(log, Goal.LOSS) : new Edge(Edge.How.NOT_ASKED, 0, 0));
     }
 
     /** How much is still ahead after {@code log}. */
-    public Left left(List<Told> log) {
+    public Left left(List<Observation> log) {
         int takes = 0;
         int checks = 0;
         for (Goal goal : rules.askLoss() ? Goal.values() : new Goal[] {Goal.MARGIN}) {
@@ -57,7 +57,7 @@ public final class Search {
             boolean open = byTakes.holds() < rules.least() || byTakes.fails() > rules.most();
             takes += byTakes.closed() ? 0 : open ? USUAL_TAKES : bits(byTakes);
             Bracket byChecks = checks(log, goal);
-            boolean begun = known(log, goal, Told.Kind.CHECK).isEmpty();
+            boolean begun = known(log, goal, Observation.Kind.CHECK).isEmpty();
             checks += begun || byChecks.fails() > rules.most()
                     ? byChecks.closed() ? 0 : rules.proveAbove() ? 2 : 1
                     : byChecks.closed() ? 0 : bits(byChecks);
@@ -69,29 +69,29 @@ public final class Search {
         return 32 - Integer.numberOfLeadingZeros(Math.max(1, bracket.fails() - bracket.holds() - 1));
     }
 
-    private OptionalInt wanted(List<Told> log, Goal goal, Told.Kind kind) {
-        if (kind == Told.Kind.TAKE) {
+    private OptionalInt wanted(List<Observation> log, Goal goal, Observation.Kind kind) {
+        if (kind == Observation.Kind.TAKE) {
             return takes(log, goal).next(start(log, goal), rules.least(), rules.most());
         }
         return checks(log, goal).next(candidate(log, goal), rules.least(), rules.most());
     }
 
-    private int start(List<Told> log, Goal goal) {
+    private int start(List<Observation> log, Goal goal) {
         return goal == Goal.MARGIN
                 ? rules.start()
                 : Math.max(rules.lossStart(), takes(log, Goal.MARGIN).holds());
     }
 
-    private int candidate(List<Told> log, Goal goal) {
+    private int candidate(List<Observation> log, Goal goal) {
         return Math.max(rules.least(), takes(log, goal).holds());
     }
 
-    private Bracket takes(List<Told> log, Goal goal) {
-        return Bracket.of(known(log, goal, Told.Kind.TAKE), rules.least(), rules.most());
+    private Bracket takes(List<Observation> log, Goal goal) {
+        return Bracket.of(known(log, goal, Observation.Kind.TAKE), rules.least(), rules.most());
     }
 
-    private Bracket checks(List<Told> log, Goal goal) {
-        NavigableMap<Integer, Boolean> known = known(log, goal, Told.Kind.CHECK);
+    private Bracket checks(List<Observation> log, Goal goal) {
+        NavigableMap<Integer, Boolean> known = known(log, goal, Observation.Kind.CHECK);
         int missed = takes(log, goal).fails();
         if (!rules.proveAbove() && missed <= rules.most()) {
             known.putIfAbsent(missed, false);
@@ -99,41 +99,41 @@ public final class Search {
         return Bracket.of(known, rules.least(), rules.most());
     }
 
-    private static NavigableMap<Integer, Boolean> known(List<Told> log, Goal goal, Told.Kind kind) {
+    private static NavigableMap<Integer, Boolean> known(List<Observation> log, Goal goal, Observation.Kind kind) {
         NavigableMap<Integer, Boolean> known = new TreeMap<>();
-        for (Told told : log) {
-            Boolean answer = told.to(goal);
-            if (told.kind() == kind && answer != null) {
-                known.put(told.rung(), answer);
+        for (Observation seen : log) {
+            Boolean answer = seen.to(goal);
+            if (seen.kind() == kind && answer != null) {
+                known.put(seen.rung(), answer);
             }
         }
         return known;
     }
 
-    private boolean unsure(List<Told> log, Goal goal) {
+    private boolean unsure(List<Observation> log, Goal goal) {
         return stuck(log, goal) != null;
     }
 
     /** The rung that could not be told in as many looks as patience allows, or never will be. */
-    private @Nullable Integer stuck(List<Told> log, Goal goal) {
-        List<Told> vain = new ArrayList<>();
-        for (Told told : log) {
-            if (told.to(goal) != null) {
+    private @Nullable Integer stuck(List<Observation> log, Goal goal) {
+        List<Observation> vain = new ArrayList<>();
+        for (Observation seen : log) {
+            if (seen.to(goal) != null) {
                 continue;
             }
-            vain.add(told);
+            vain.add(seen);
             long times = vain.stream()
-                    .filter(each -> each.kind() == told.kind() && each.rung() == told.rung())
+                    .filter(each -> each.kind() == seen.kind() && each.rung() == seen.rung())
                     .count();
-            if ((told.lasting() != null || times >= rules.patience())
-                    && !known(log, goal, told.kind()).containsKey(told.rung())) {
-                return told.rung();
+            if ((seen.lasting() != null || times >= rules.patience())
+                    && !known(log, goal, seen.kind()).containsKey(seen.rung())) {
+                return seen.rung();
             }
         }
         return null;
     }
 
-    private Edge edge(List<Told> log, Goal goal) {
+    private Edge edge(List<Observation> log, Goal goal) {
         Integer stuck = stuck(log, goal);
         if (stuck != null) {
             return new Edge(Edge.How.UNSURE, stuck, 0);

@@ -7,7 +7,7 @@ import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drill.DrillWatch;
-import tracksoak.bench.drive.find.Comeback;
+import tracksoak.bench.drive.find.RemountFinder;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.drill.Drill;
 import tracksoak.bench.phase.drill.DrillPort;
@@ -40,7 +40,7 @@ public final class DrillJob {
             DrillRequest request, RealTarget target, HostFacts host, DrillFiles files, DrillWatch watch) {
         RealDrillPort port;
         try {
-            port = new RealDrillPort(Comeback.of(target.workspace().folder(), request.runId()));
+            port = new RealDrillPort(RemountFinder.of(target.workspace().folder(), request.runId()));
         } catch (IOException silent) {
             target.clean();
             throw Complaint.cannot(

@@ -89,7 +89,7 @@ final class Keepsakes {
 
     /** Leaves whole files of a run that was all good; says what was left, or why nothing was. */
     void leave(Order order, RunRecord record, List<WrittenFile> written, Path runFolder) {
-        long bytes = order.besides().keepsakeBytes();
+        long bytes = order.extras().keepsakeBytes();
         boolean good = record.state() == RunState.COMPLETE
                 && record.phases().stream().allMatch(phase -> phase.fault() == null)
                 && record.phases().stream().map(PhaseFacts::readBack).allMatch(back -> back == null || allGood(back));

@@ -4,9 +4,9 @@ import com.github.f4b6a3.uuid.UuidCreator;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.Suitability;
-import tracksoak.bench.phase.run.Besides;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.DriveFacts;
@@ -21,7 +21,7 @@ import tracksoak.report.record.facts.ReadyFacts;
  * @param hangLimitS a call that has not come back after this long is given up, in s
  * @param reserveBytes room to stay free, null for the usual
  * @param seed seed of the payload, null for one made from the id
- * @param besides what the record says besides
+ * @param extras what the record says besides
  */
 public record Order(
         UUID id,
@@ -30,7 +30,7 @@ public record Order(
         double hangLimitS,
         @Nullable Long reserveBytes,
         @Nullable Long seed,
-        Besides besides) {
+        RunExtras extras) {
 
     private static final int USUAL_CLUSTER = 4096;
 
@@ -42,17 +42,17 @@ public record Order(
     public static Order of(
             Session session, Plan plan, double hangLimitS, @Nullable Long reserveBytes, @Nullable Long seed) {
         return new Order(
-                UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed, Besides.NOTHING);
+                UuidCreator.getTimeOrderedEpoch(), session, plan, hangLimitS, reserveBytes, seed, RunExtras.NOTHING);
     }
 
     /** The same order with something besides. */
-    public Order with(Besides more) {
+    public Order with(RunExtras more) {
         return new Order(id, session, plan, hangLimitS, reserveBytes, seed, more);
     }
 
     /** The same order for a drive that was waited for. */
     public Order ready(ReadyFacts ready) {
-        return with(besides.ready(ready));
+        return with(extras.ready(ready));
     }
 
     /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */
@@ -76,6 +76,6 @@ public record Order(
 
     public RunRequest request(DriveFacts drive) {
         return new RunRequest(
-                id.toString(), Version.tool(), session, plan, payloadSeed(), hangLimitS, reserve(drive), besides);
+                id.toString(), Version.tool(), session, plan, payloadSeed(), hangLimitS, reserve(drive), extras);
     }
 }

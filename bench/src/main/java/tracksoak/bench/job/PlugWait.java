@@ -11,7 +11,7 @@ import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Words;
-import tracksoak.bench.drive.find.Plugs;
+import tracksoak.bench.drive.find.HotplugSource;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;
@@ -23,7 +23,7 @@ public final class PlugWait {
     /** Between two looks, in ns; the times are as exact as that. */
     static final long LOOK_NS = 100_000_000;
 
-    private final Plugs plugs;
+    private final HotplugSource hotplug;
     private final NanoClock clock;
     private final Waiter waiter;
     private final BooleanSupplier stop;
@@ -37,14 +37,14 @@ public final class PlugWait {
      *
      * @param stop true once the person gives up
      */
-    public PlugWait(Plugs plugs, NanoClock clock, Waiter waiter, BooleanSupplier stop) {
-        this.plugs = plugs;
+    public PlugWait(HotplugSource hotplug, NanoClock clock, Waiter waiter, BooleanSupplier stop) {
+        this.hotplug = hotplug;
         this.clock = clock;
         this.waiter = waiter;
         this.stop = stop;
         this.startNs = clock.nanoTime();
-        this.present = plugs.devices();
-        plugs.places().forEach(place -> mountedBefore.add(place.mount()));
+        this.present = hotplug.devices();
+        hotplug.places().forEach(place -> mountedBefore.add(place.mount()));
     }
 
     /**
@@ -74,12 +74,12 @@ public final class PlugWait {
      */
     @Nullable
     public Came await(@Nullable Path path, double limitS) {
-        if (!plugs.known()) {
+        if (!hotplug.known()) {
             throw Complaint.cannot(
                     "this system does not tell when a drive is plugged in (Linux does)",
                     "plug it in first and leave out --wait");
         }
-        Plugs.Place already = path == null ? null : plugs.of(path).orElse(null);
+        HotplugSource.Place already = path == null ? null : hotplug.of(path).orElse(null);
         if (path != null
                 && already != null
                 && already.point().equals(path.toAbsolutePath().normalize())) {
@@ -91,7 +91,7 @@ public final class PlugWait {
         while (!stop.getAsBoolean()) {
             long now = clock.nanoTime();
             look(now);
-            Plugs.Place place = candidate(path);
+            HotplugSource.Place place = candidate(path);
             if (place != null) {
                 OptionalLong first = place.devices().stream()
                         .filter(seenNs::containsKey)
@@ -117,7 +117,7 @@ public final class PlugWait {
 
     /** A device that went and came back is new again. */
     private void look(long now) {
-        Set<String> devices = plugs.devices();
+        Set<String> devices = hotplug.devices();
         for (String name : devices) {
             if (!present.contains(name)) {
                 seenNs.put(name, now);
@@ -127,13 +127,13 @@ public final class PlugWait {
         present = devices;
     }
 
-    private Plugs.@Nullable Place candidate(@Nullable Path path) {
+    private HotplugSource.@Nullable Place candidate(@Nullable Path path) {
         if (path != null) {
-            return plugs.of(path)
+            return hotplug.of(path)
                     .filter(place -> !mountedBefore.contains(place.mount()))
                     .orElse(null);
         }
-        return plugs.places().stream()
+        return hotplug.places().stream()
                 .filter(place -> !mountedBefore.contains(place.mount()))
                 .findFirst()
                 .orElse(null);

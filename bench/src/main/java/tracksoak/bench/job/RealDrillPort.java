@@ -4,18 +4,18 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.find.Comeback;
+import tracksoak.bench.drive.find.RemountFinder;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.phase.drill.DrillPort;
 
 /** The ports of this computer, watched for the drill's own folder. */
 final class RealDrillPort implements DrillPort {
 
-    private final Comeback comeback;
+    private final RemountFinder finder;
     private @Nullable Path found;
 
-    RealDrillPort(Comeback comeback) {
-        this.comeback = comeback;
+    RealDrillPort(RemountFinder finder) {
+        this.finder = finder;
     }
 
     /** Where the folder was found again, null if it was not. */
@@ -26,16 +26,16 @@ final class RealDrillPort implements DrillPort {
 
     @Override
     public boolean unreachable() {
-        return comeback.unreachable();
+        return finder.unreachable();
     }
 
     @Override
     public Optional<Back> look() {
-        Optional<Comeback.Found> now = comeback.look();
+        Optional<RemountFinder.Found> now = finder.look();
         if (now.isEmpty()) {
             return Optional.empty();
         }
-        Comeback.Found it = now.get();
+        RemountFinder.Found it = now.get();
         try {
             RealDrive drive = RealDrive.openToRead(it.folder());
             found = it.folder();

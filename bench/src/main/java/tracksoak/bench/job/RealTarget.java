@@ -110,16 +110,16 @@ public final class RealTarget implements Target {
 
     @Override
     public void leave(Order order, RunRecord record, List<WrittenFile> written, Console to, Rooms rooms) {
-        if (order.besides().keepsakeBytes() > 0) {
+        if (order.extras().keepsakeBytes() > 0) {
             new Keepsakes(to, rooms).leave(order, record, written, workspace.folder());
         }
     }
 
     /** The order with what earlier runs left here to be read first. */
     public Order reading(Order order, Path parent, Rooms rooms) {
-        return order.with(order.besides()
+        return order.with(order.extras()
                 .reading(new Keepsakes(console, rooms)
-                        .in(parent, drive, facts, order.besides().tag())));
+                        .in(parent, drive, facts, order.extras().tag())));
     }
 
     @Override

@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
-import tracksoak.bench.drive.find.Plugs;
+import tracksoak.bench.drive.find.HotplugSource;
 import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms the commands reach into, so that tests can furnish their own. */
@@ -46,8 +46,8 @@ public interface Rooms {
     FoundDrive driveAt(Path path) throws IOException;
 
     /** What is plugged in right now. */
-    default Plugs plugs() {
-        return Plugs.here();
+    default HotplugSource hotplug() {
+        return HotplugSource.here();
     }
 
     /** This computer. */

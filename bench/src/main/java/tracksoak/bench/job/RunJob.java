@@ -39,7 +39,7 @@ public final class RunJob {
             RunRecord record = ShowOdds.beside(started.call());
             watch.end();
             files.save(record);
-            if (!started.driveHangs() && order.besides().keepsakeBytes() > 0) {
+            if (!started.driveHangs() && order.extras().keepsakeBytes() > 0) {
                 target.leave(order, record, started.written(), console, rooms);
             }
             return record;

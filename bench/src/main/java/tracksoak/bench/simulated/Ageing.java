@@ -18,7 +18,7 @@ public record Ageing(long halvedAfterBytes, long alreadyBytes) implements Behavi
 
     @Override
     public String says() {
-        return "slows down with age: half the speed after " + Words.bytes(halvedAfterBytes);
+        return "slows down with age: half the speed after " + FigureText.bytes(halvedAfterBytes);
     }
 
     @Override

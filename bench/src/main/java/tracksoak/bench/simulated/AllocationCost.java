@@ -24,7 +24,7 @@ public record AllocationCost(long clusterNs, long directoryNs, long perFileNs, l
 
     @Override
     public String says() {
-        return "takes " + Words.time(clusterNs) + " to find room, more with every file and fragment";
+        return "takes " + FigureText.time(clusterNs) + " to find room, more with every file and fragment";
     }
 
     @Override

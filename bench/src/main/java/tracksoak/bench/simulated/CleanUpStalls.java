@@ -19,7 +19,7 @@ public record CleanUpStalls(long everyBytes, long lengthNs) implements Behaviour
 
     @Override
     public String says() {
-        return "stops for " + Words.time(lengthNs) + " after every " + Words.bytes(everyBytes);
+        return "stops for " + FigureText.time(lengthNs) + " after every " + FigureText.bytes(everyBytes);
     }
 
     @Override

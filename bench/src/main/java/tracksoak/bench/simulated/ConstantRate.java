@@ -19,7 +19,7 @@ public record ConstantRate(long writeBytesPerSecond, long readBytesPerSecond, lo
 
     @Override
     public String says() {
-        return "writes at a constant " + Words.rate(writeBytesPerSecond);
+        return "writes at a constant " + FigureText.rate(writeBytesPerSecond);
     }
 
     @Override

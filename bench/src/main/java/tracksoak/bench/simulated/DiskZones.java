@@ -28,8 +28,8 @@ public record DiskZones(long outerBytesPerSecond, long innerBytesPerSecond, int 
 
     @Override
     public String says() {
-        return "writes at " + Words.rate(outerBytesPerSecond) + " outside and " + Words.rate(innerBytesPerSecond)
-                + " inside, with a seek in between";
+        return "writes at " + FigureText.rate(outerBytesPerSecond) + " outside and "
+                + FigureText.rate(innerBytesPerSecond) + " inside, with a seek in between";
     }
 
     @Override

@@ -29,7 +29,7 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
 
     @Override
     public String says() {
-        return "has only " + Words.bytes(realBytes)
+        return "has only " + FigureText.bytes(realBytes)
                 + switch (past) {
                     case WRAPS -> " and writes over its beginning past that";
                     case DROPS -> " and drops what is written past that";

@@ -35,8 +35,8 @@ public record FastCache(
 
     @Override
     public String says() {
-        return "writes the first " + Words.bytes(cacheBytes) + " at " + Words.rate(fastBytesPerSecond)
-                + ", what comes after at " + Words.rate(slowBytesPerSecond)
+        return "writes the first " + FigureText.bytes(cacheBytes) + " at " + FigureText.rate(fastBytesPerSecond)
+                + ", what comes after at " + FigureText.rate(slowBytesPerSecond)
                 + (drainBytesPerSecond > 0 ? "; the cache drains when idle" : "")
                 + (shrinks ? " and shrinks as the drive fills" : "");
     }

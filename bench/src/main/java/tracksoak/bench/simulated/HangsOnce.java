@@ -17,7 +17,7 @@ public record HangsOnce(long afterBytes, long lengthNs) implements Behaviour {
 
     @Override
     public String says() {
-        return "hangs once for " + Words.time(lengthNs) + " after " + Words.bytes(afterBytes);
+        return "hangs once for " + FigureText.time(lengthNs) + " after " + FigureText.bytes(afterBytes);
     }
 
     @Override

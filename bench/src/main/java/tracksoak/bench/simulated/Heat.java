@@ -25,7 +25,7 @@ public record Heat(long hotBytes, long coolBytes, long coolingBytesPerSecond, in
 
     @Override
     public String says() {
-        return "throttles to " + throttledPermille / 10 + " % when more than " + Words.rate(coolingBytesPerSecond)
+        return "throttles to " + throttledPermille / 10 + " % when more than " + FigureText.rate(coolingBytesPerSecond)
                 + " has made it hot, until it has cooled";
     }
 

@@ -15,7 +15,7 @@ public record NeverReturns(long afterBytes) implements Behaviour {
 
     @Override
     public String says() {
-        return "never comes back from a write after " + Words.bytes(afterBytes);
+        return "never comes back from a write after " + FigureText.bytes(afterBytes);
     }
 
     @Override

@@ -20,7 +20,7 @@ public record PeriodicStalls(long firstNs, long everyNs, long lengthNs) implemen
 
     @Override
     public String says() {
-        return "stops for " + Words.time(lengthNs) + " every " + Words.time(everyNs);
+        return "stops for " + FigureText.time(lengthNs) + " every " + FigureText.time(everyNs);
     }
 
     @Override

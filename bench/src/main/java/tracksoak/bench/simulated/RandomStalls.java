@@ -25,8 +25,8 @@ public record RandomStalls(long meanGapNs, long leastNs, long mostNs, double tai
 
     @Override
     public String says() {
-        return "stops for " + Words.time(leastNs) + " to " + Words.time(mostNs) + " every " + Words.time(meanGapNs)
-                + " on average";
+        return "stops for " + FigureText.time(leastNs) + " to " + FigureText.time(mostNs) + " every "
+                + FigureText.time(meanGapNs) + " on average";
     }
 
     @Override

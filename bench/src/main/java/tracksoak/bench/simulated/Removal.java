@@ -33,7 +33,7 @@ public record Removal(long afterBytes, long afterNs) implements Behaviour {
     @Override
     public String says() {
         return "vanishes after "
-                + (afterBytes < Long.MAX_VALUE ? Words.bytes(afterBytes) : Words.time(afterNs) + " of work");
+                + (afterBytes < Long.MAX_VALUE ? FigureText.bytes(afterBytes) : FigureText.time(afterNs) + " of work");
     }
 
     @Override

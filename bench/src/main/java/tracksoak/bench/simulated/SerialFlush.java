@@ -24,7 +24,8 @@ public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) im
 
     @Override
     public String says() {
-        return "writes what waits at " + Words.rate(bytesPerSecond) + " on every flush while all else stands still";
+        return "writes what waits at " + FigureText.rate(bytesPerSecond)
+                + " on every flush while all else stands still";
     }
 
     @Override

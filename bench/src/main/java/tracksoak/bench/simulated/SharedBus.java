@@ -22,8 +22,8 @@ public record SharedBus(long firstNs, long everyNs, long lengthNs, int permille)
 
     @Override
     public String says() {
-        return "has " + permille / 10 + " % of its speed for " + Words.time(lengthNs) + " every " + Words.time(everyNs)
-                + " because another device uses the port";
+        return "has " + permille / 10 + " % of its speed for " + FigureText.time(lengthNs) + " every "
+                + FigureText.time(everyNs) + " because another device uses the port";
     }
 
     @Override

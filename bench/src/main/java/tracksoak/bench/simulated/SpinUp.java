@@ -19,7 +19,7 @@ public record SpinUp(long sleepAfterNs, long wakeNs, boolean asleepAtFirst) impl
 
     @Override
     public String says() {
-        return "sleeps after " + Words.time(sleepAfterNs) + " without work and takes " + Words.time(wakeNs)
+        return "sleeps after " + FigureText.time(sleepAfterNs) + " without work and takes " + FigureText.time(wakeNs)
                 + " to wake up";
     }
 

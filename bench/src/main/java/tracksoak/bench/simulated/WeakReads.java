@@ -28,8 +28,8 @@ public record WeakReads(int oneIn, long spotBytes, long tryNs, int most) impleme
 
     @Override
     public String says() {
-        return "reads one of " + oneIn + " spots of " + Words.bytes(spotBytes) + " only after up to " + most
-                + " tries of " + Words.time(tryNs);
+        return "reads one of " + oneIn + " spots of " + FigureText.bytes(spotBytes) + " only after up to " + most
+                + " tries of " + FigureText.time(tryNs);
     }
 
     @Override

@@ -20,7 +20,7 @@ public record WearOut(long afterBytes) implements Behaviour {
 
     @Override
     public String says() {
-        return "turns read-only after " + Words.bytes(afterBytes);
+        return "turns read-only after " + FigureText.bytes(afterBytes);
     }
 
     @Override

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** The climb as a step function, with scripted answers. What is expected follows from the script alone. */
 class SearchTest {
 
-    private final List<Told> log = new ArrayList<>();
+    private final List<Observation> log = new ArrayList<>();
 
     /** A drive as the search sees it. */
     private static final class Script {
@@ -33,40 +33,40 @@ class SearchTest {
             return script;
         }
 
-        Told tell(Move.Look look) {
-            boolean take = look.kind() == Told.Kind.TAKE;
+        Observation tell(Decision.Look look) {
+            boolean take = look.kind() == Observation.Kind.TAKE;
             boolean carried = (take ? takeCarries : checkCarries).test(look.rung());
-            return new Told(
+            return new Observation(
                     look.kind(), look.rung(), carried, carried || (take ? takeKeeps : checkKeeps).test(look.rung()));
         }
     }
 
-    private Move.End climb(Rules rules, Script script) {
+    private Decision.End climb(Rules rules, Script script) {
         Search search = new Search(rules);
         log.clear();
-        while (search.next(log) instanceof Move.Look look) {
+        while (search.next(log) instanceof Decision.Look look) {
             assertThat(look.rung()).isBetween(rules.least(), rules.most());
             log.add(script.tell(look));
             assertThat(log).as("no end in sight").hasSizeLessThan(200);
         }
-        return (Move.End) search.next(log);
+        return (Decision.End) search.next(log);
     }
 
     private static Rules rules(int most, int start) {
         return new Rules(1, most, start, start, true, false, 3);
     }
 
-    private long count(Told.Kind kind) {
-        return log.stream().filter(told -> told.kind() == kind).count();
+    private long count(Observation.Kind kind) {
+        return log.stream().filter(seen -> seen.kind() == kind).count();
     }
 
     @ParameterizedTest
     @CsvSource({"24, 38, 24", "24, 38, 1", "24, 38, 64", "1, 1, 10", "63, 64, 2", "7, 50, 30"})
     void findsBothEdgesFromAnyStartAndConfirmsEachOnce(int margin, int loss, int start) {
-        Move.End end = climb(rules(64, start), Script.of(margin, loss));
+        Decision.End end = climb(rules(64, start), Script.of(margin, loss));
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, margin, margin + 1));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.CONFIRMED, loss, loss == 64 ? 0 : loss + 1));
-        assertThat(count(Told.Kind.CHECK)).isEqualTo(margin == loss ? 1 : 2);
+        assertThat(count(Observation.Kind.CHECK)).isEqualTo(margin == loss ? 1 : 2);
         assertThat(log).doesNotHaveDuplicates();
     }
 
@@ -76,9 +76,9 @@ class SearchTest {
         climb(new Rules(1, 1024, 24, 24, false, false, 3), Script.of(24, 38));
         assertThat(log)
                 .containsExactly(
-                        new Told(Told.Kind.TAKE, 24, true, true),
-                        new Told(Told.Kind.TAKE, 25, false, true),
-                        new Told(Told.Kind.CHECK, 24, true, true));
+                        new Observation(Observation.Kind.TAKE, 24, true, true),
+                        new Observation(Observation.Kind.TAKE, 25, false, true),
+                        new Observation(Observation.Kind.CHECK, 24, true, true));
     }
 
     /** Doubling steps and halving: at most 2 log2 of the distance, and the looks next to the edge. */
@@ -86,7 +86,9 @@ class SearchTest {
     void isNeverSlow() {
         for (int margin = 1; margin <= 1023; margin += 7) {
             climb(new Rules(1, 1024, 40, 40, false, false, 3), Script.of(margin, 1024));
-            assertThat(count(Told.Kind.TAKE)).as("takes to find %d", margin).isLessThanOrEqualTo(2 * 10 + 2);
+            assertThat(count(Observation.Kind.TAKE))
+                    .as("takes to find %d", margin)
+                    .isLessThanOrEqualTo(2 * 10 + 2);
         }
     }
 
@@ -95,7 +97,7 @@ class SearchTest {
         Script script = Script.of(24, 40);
         script.checkCarries = rung -> rung <= 17;
         script.checkKeeps = rung -> rung <= 38;
-        Move.End end = climb(rules(64, 20), script);
+        Decision.End end = climb(rules(64, 20), script);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 17, 18));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.CONFIRMED, 38, 39));
     }
@@ -106,22 +108,22 @@ class SearchTest {
         Script script = Script.of(24, 40);
         script.checkCarries = rung -> false;
         script.checkKeeps = rung -> false;
-        Move.End end = climb(rules(64, 20), script);
+        Decision.End end = climb(rules(64, 20), script);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.NONE, 0, 1));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.NONE, 0, 1));
-        assertThat(count(Told.Kind.CHECK)).isLessThan(16);
+        assertThat(count(Observation.Kind.CHECK)).isLessThan(16);
     }
 
     @Test
     void aTakeThatMissesAtTheFirstRungNeedsNoCheck() {
-        Move.End end = climb(rules(64, 20), Script.of(0, 0));
+        Decision.End end = climb(rules(64, 20), Script.of(0, 0));
         assertThat(end.margin().how()).isEqualTo(Edge.How.NONE);
-        assertThat(count(Told.Kind.CHECK)).isZero();
+        assertThat(count(Observation.Kind.CHECK)).isZero();
     }
 
     @Test
     void theTopOfTheLadderIsAnAnswerWithNothingAbove() {
-        Move.End end = climb(rules(64, 20), Script.of(64, 64));
+        Decision.End end = climb(rules(64, 20), Script.of(64, 64));
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 64, 0));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.CONFIRMED, 64, 0));
     }
@@ -131,49 +133,51 @@ class SearchTest {
         Script script = Script.of(20, 30);
         script.checkCarries = rung -> rung <= 24;
         script.checkKeeps = rung -> rung <= 38;
-        Move.End end = climb(new Rules(1, 64, 20, 20, true, true, 3), script);
+        Decision.End end = climb(new Rules(1, 64, 20, 20, true, true, 3), script);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 24, 25));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.CONFIRMED, 38, 39));
         assertThat(log)
-                .contains(new Told(Told.Kind.CHECK, 25, false, true), new Told(Told.Kind.CHECK, 39, false, false));
+                .contains(
+                        new Observation(Observation.Kind.CHECK, 25, false, true),
+                        new Observation(Observation.Kind.CHECK, 39, false, false));
     }
 
     @Test
     void aLookThatCameToNothingIsRepeatedAndThenGivenUp() {
         Search search = new Search(new Rules(1, 64, 20, 20, false, false, 3));
-        Told vain = new Told(Told.Kind.TAKE, 20, null, null);
-        assertThat(search.next(List.of())).isEqualTo(new Move.Look(Told.Kind.TAKE, 20));
-        assertThat(search.next(List.of(vain))).isEqualTo(new Move.Look(Told.Kind.TAKE, 20));
-        assertThat(search.next(List.of(vain, vain))).isEqualTo(new Move.Look(Told.Kind.TAKE, 20));
+        Observation vain = new Observation(Observation.Kind.TAKE, 20, null, null);
+        assertThat(search.next(List.of())).isEqualTo(new Decision.Look(Observation.Kind.TAKE, 20));
+        assertThat(search.next(List.of(vain))).isEqualTo(new Decision.Look(Observation.Kind.TAKE, 20));
+        assertThat(search.next(List.of(vain, vain))).isEqualTo(new Decision.Look(Observation.Kind.TAKE, 20));
         assertThat(search.next(List.of(vain, vain, vain)))
-                .isEqualTo(new Move.End(new Edge(Edge.How.UNSURE, 20, 0), new Edge(Edge.How.NOT_ASKED, 0, 0)));
-        assertThat(search.next(List.of(vain, vain, new Told(Told.Kind.TAKE, 20, true, true))))
-                .isEqualTo(new Move.Look(Told.Kind.TAKE, 21));
+                .isEqualTo(new Decision.End(new Edge(Edge.How.UNSURE, 20, 0), new Edge(Edge.How.NOT_ASKED, 0, 0)));
+        assertThat(search.next(List.of(vain, vain, new Observation(Observation.Kind.TAKE, 20, true, true))))
+                .isEqualTo(new Decision.Look(Observation.Kind.TAKE, 21));
     }
 
     @Test
     void aLookThatWouldComeToNothingAgainIsNotRepeated() {
         Search search = new Search(new Rules(1, 64, 20, 20, true, true, 3));
-        List<Told> told = List.of(
-                new Told(Told.Kind.TAKE, 20, true, true),
-                new Told(Told.Kind.TAKE, 21, false, false),
-                new Told(Told.Kind.CHECK, 20, null, null, "The fill came to its cap."));
-        assertThat(search.next(told))
-                .isEqualTo(new Move.End(new Edge(Edge.How.UNSURE, 20, 0), new Edge(Edge.How.UNSURE, 20, 0)));
-        assertThat(search.left(told)).isEqualTo(new Search.Left(0, 0));
-        List<Told> mayPass = new ArrayList<>(told.subList(0, 2));
-        mayPass.add(new Told(Told.Kind.CHECK, 20, null, null));
-        assertThat(search.next(mayPass)).isEqualTo(new Move.Look(Told.Kind.CHECK, 20));
+        List<Observation> seen = List.of(
+                new Observation(Observation.Kind.TAKE, 20, true, true),
+                new Observation(Observation.Kind.TAKE, 21, false, false),
+                new Observation(Observation.Kind.CHECK, 20, null, null, "The fill came to its cap."));
+        assertThat(search.next(seen))
+                .isEqualTo(new Decision.End(new Edge(Edge.How.UNSURE, 20, 0), new Edge(Edge.How.UNSURE, 20, 0)));
+        assertThat(search.left(seen)).isEqualTo(new Search.Left(0, 0));
+        List<Observation> mayPass = new ArrayList<>(seen.subList(0, 2));
+        mayPass.add(new Observation(Observation.Kind.CHECK, 20, null, null));
+        assertThat(search.next(mayPass)).isEqualTo(new Decision.Look(Observation.Kind.CHECK, 20));
     }
 
     @Test
     void aNumberConfirmedStaysWhereOnlyTheOtherQuestionCannotBeTold() {
         Search search = new Search(new Rules(1, 64, 20, 20, true, false, 1));
-        List<Told> told = List.of(
-                new Told(Told.Kind.TAKE, 20, true, true),
-                new Told(Told.Kind.TAKE, 21, false, null),
-                new Told(Told.Kind.CHECK, 20, true, true));
-        Move.End end = (Move.End) search.next(told);
+        List<Observation> seen = List.of(
+                new Observation(Observation.Kind.TAKE, 20, true, true),
+                new Observation(Observation.Kind.TAKE, 21, false, null),
+                new Observation(Observation.Kind.CHECK, 20, true, true));
+        Decision.End end = (Decision.End) search.next(seen);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 20, 21));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.UNSURE, 21, 0));
     }
@@ -183,7 +187,7 @@ class SearchTest {
         Script script = Script.of(40, 40);
         script.takeCarries = rung -> rung <= 40 && rung != 20;
         script.checkCarries = script.takeCarries;
-        Move.End end = climb(rules(64, 20), script);
+        Decision.End end = climb(rules(64, 20), script);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 19, 20));
     }
 
@@ -207,44 +211,47 @@ class SearchTest {
             int noise = random.nextInt(most + 1);
             boolean mayFail = random.nextInt(3) == 0;
             Search search = new Search(rules);
-            List<Told> told = new ArrayList<>();
-            while (search.next(told) instanceof Move.Look look) {
-                told.add(answer(look, edge, noise, mayFail, random));
-                assertThat(told).as("seed " + seed).hasSizeLessThan(400);
+            List<Observation> seen = new ArrayList<>();
+            while (search.next(seen) instanceof Decision.Look look) {
+                seen.add(answer(look, edge, noise, mayFail, random));
+                assertThat(seen).as("seed " + seed).hasSizeLessThan(400);
             }
-            Move.End end = (Move.End) search.next(told);
-            confirmed("seed " + seed, end.margin(), Goal.MARGIN, told, rules);
-            confirmed("seed " + seed, end.loss(), Goal.LOSS, told, rules);
+            Decision.End end = (Decision.End) search.next(seen);
+            confirmed("seed " + seed, end.margin(), Goal.MARGIN, seen, rules);
+            confirmed("seed " + seed, end.loss(), Goal.LOSS, seen, rules);
         }
     }
 
-    private static Told answer(Move.Look look, int edge, int noise, boolean mayFail, SplittableRandom random) {
+    private static Observation answer(
+            Decision.Look look, int edge, int noise, boolean mayFail, SplittableRandom random) {
         Boolean carried = look.rung() + random.nextInt(noise + 1) <= edge;
         Boolean kept = carried || random.nextInt(noise + 2) > 0;
         if (mayFail && random.nextInt(4) == 0) {
-            return new Told(look.kind(), look.rung(), null, random.nextBoolean() ? null : kept);
+            return new Observation(look.kind(), look.rung(), null, random.nextBoolean() ? null : kept);
         }
-        return new Told(look.kind(), look.rung(), carried, kept);
+        return new Observation(look.kind(), look.rung(), carried, kept);
     }
 
-    private static void confirmed(String seed, Edge edge, Goal goal, List<Told> told, Rules rules) {
+    private static void confirmed(String seed, Edge edge, Goal goal, List<Observation> seen, Rules rules) {
         if (edge.how() != Edge.How.CONFIRMED) {
             return;
         }
-        assertThat(answer(told, Told.Kind.CHECK, edge.rung(), goal)).as(seed).isTrue();
+        assertThat(answer(seen, Observation.Kind.CHECK, edge.rung(), goal))
+                .as(seed)
+                .isTrue();
         if (edge.above() == 0) {
             assertThat(edge.rung()).as(seed).isEqualTo(rules.most());
         } else {
             assertThat(edge.above()).as(seed).isEqualTo(edge.rung() + 1);
-            boolean check = Boolean.FALSE.equals(answer(told, Told.Kind.CHECK, edge.above(), goal));
-            boolean take = Boolean.FALSE.equals(answer(told, Told.Kind.TAKE, edge.above(), goal));
+            boolean check = Boolean.FALSE.equals(answer(seen, Observation.Kind.CHECK, edge.above(), goal));
+            boolean take = Boolean.FALSE.equals(answer(seen, Observation.Kind.TAKE, edge.above(), goal));
             assertThat(check || (take && !rules.proveAbove())).as(seed).isTrue();
         }
     }
 
-    private static @Nullable Boolean answer(List<Told> told, Told.Kind kind, int rung, Goal goal) {
+    private static @Nullable Boolean answer(List<Observation> seen, Observation.Kind kind, int rung, Goal goal) {
         Boolean last = null;
-        for (Told each : told) {
+        for (Observation each : seen) {
             Boolean answer = each.to(goal);
             if (each.kind() == kind && each.rung() == rung && answer != null) {
                 last = answer;
@@ -268,7 +275,7 @@ class SearchTest {
     @Test
     void refusesWhatCannotBeClimbed() {
         assertThatThrownBy(() -> new Rules(1, 0, 1, 1, true, true, 3)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> new Told(Told.Kind.TAKE, 3, true, false))
+        assertThatThrownBy(() -> new Observation(Observation.Kind.TAKE, 3, true, false))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("rung 3");
     }

@@ -11,8 +11,8 @@ import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.job.ClimbGround;
 import tracksoak.bench.job.SimulatedTarget;
+import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.profiles.Session;
@@ -162,12 +162,12 @@ class ClimbExactTest {
                 true,
                 target.facts(),
                 HOST);
-        ClimbGround ground = new ClimbGround(
+        TargetClimbRunner runner = new TargetClimbRunner(
                 target,
                 () -> new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S),
-                new ClimbGround.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
+                new TargetClimbRunner.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
                 new DeafToClimbs());
-        ClimbRecord record = new Climb(order, ground, target.epoch(), new DeafToClimbs()).call();
+        ClimbRecord record = new Climb(order, runner, target.epoch(), new DeafToClimbs()).call();
         assertThat(ClimbJson.read(ClimbJson.write(record).getBytes(java.nio.charset.StandardCharsets.UTF_8)))
                 .isEqualTo(record);
         return record;

@@ -8,10 +8,10 @@ import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
-import tracksoak.bench.climb.Ground;
+import tracksoak.bench.climb.ClimbRunner;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.job.ClimbGround;
 import tracksoak.bench.job.SimulatedTarget;
+import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
@@ -94,14 +94,14 @@ class ClimbRepeatsTest {
                 true,
                 target.facts(),
                 HOST);
-        Ground ground = new Sleepy(
-                new ClimbGround(
+        ClimbRunner runner = new Sleepy(
+                new TargetClimbRunner(
                         target,
                         ClimbRepeatsTest::target,
-                        new ClimbGround.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
+                        new TargetClimbRunner.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
                         new DeafToClimbs()),
                 asleep);
-        return new Climb(order, ground, target.epoch(), new DeafToClimbs()).call();
+        return new Climb(order, runner, target.epoch(), new DeafToClimbs()).call();
     }
 
     private static SimulatedTarget target() {
@@ -151,11 +151,11 @@ class ClimbRepeatsTest {
     }
 
     /** Puts a sleep of 2 s into every phase of the first sound-checks. */
-    private static final class Sleepy implements Ground {
-        private final Ground inner;
+    private static final class Sleepy implements ClimbRunner {
+        private final ClimbRunner inner;
         private int left;
 
-        Sleepy(Ground inner, int times) {
+        Sleepy(ClimbRunner inner, int times) {
             this.inner = inner;
             this.left = times;
         }

@@ -1,16 +1,16 @@
 package tracksoak.bench.command;
 
 import tracksoak.bench.climb.Climb;
-import tracksoak.bench.climb.Ground.Purpose;
+import tracksoak.bench.climb.ClimbRunner.Purpose;
 import tracksoak.bench.climb.Search;
-import tracksoak.bench.job.ClimbGround;
+import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.RunRecord;
 
 /** Hears nothing of a climb and its runs. */
-final class DeafToClimbs implements RunListener, ClimbGround.Watcher, Climb.Listener {
+final class DeafToClimbs implements RunListener, TargetClimbRunner.Watcher, Climb.Listener {
 
     @Override
     public void progress(Progress progress) {}

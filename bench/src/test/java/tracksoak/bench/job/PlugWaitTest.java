@@ -12,7 +12,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.drive.find.Plugs;
+import tracksoak.bench.drive.find.HotplugSource;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.ReadyFacts;
 
@@ -20,13 +20,14 @@ import tracksoak.report.record.facts.ReadyFacts;
 class PlugWaitTest {
 
     private static final long S = 1_000_000_000L;
-    private static final Plugs.Place SYSTEM = new Plugs.Place(1, Path.of("/"), Set.of("sda", "sda1"));
-    private static final Plugs.Place STICK = new Plugs.Place(90, Path.of("/media/me/STICK"), Set.of("sdb", "sdb1"));
+    private static final HotplugSource.Place SYSTEM = new HotplugSource.Place(1, Path.of("/"), Set.of("sda", "sda1"));
+    private static final HotplugSource.Place STICK =
+            new HotplugSource.Place(90, Path.of("/media/me/STICK"), Set.of("sdb", "sdb1"));
 
     private final VirtualClock clock = new VirtualClock(0);
 
     /** A computer on which things happen at set times, in s. */
-    private final class Script implements Plugs {
+    private final class Script implements HotplugSource {
         double diskAtS = 1e9;
         double partitionAtS = 1e9;
         double mountAtS = 1e9;

@@ -3,7 +3,7 @@ package tracksoak.profiles.base;
 import java.util.concurrent.locks.LockSupport;
 
 /** The clocks of this machine. */
-@TheClockRoom
+@ReadsSystemClock
 public final class SystemClocks {
 
     /** Monotonic clock of this machine. */

@@ -24,7 +24,6 @@ import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.ClimbFiles;
-import tracksoak.bench.job.ClimbGround;
 import tracksoak.bench.job.ClimbRoom;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.Preflight;
@@ -35,6 +34,7 @@ import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.job.Target;
+import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.job.Version;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
@@ -149,19 +149,19 @@ public final class ClimbCommand extends OneDriveCommand {
                 target.facts(),
                 rooms.host());
         ClimbWatch watch = new ClimbWatch(console, SystemClocks.NANO, files, order, target.virtual());
-        ClimbGround ground = new ClimbGround(
+        TargetClimbRunner runner = new TargetClimbRunner(
                 target,
                 renewed,
-                new ClimbGround.Terms(
+                new TargetClimbRunner.Terms(
                         order.seed(), least.hangLimitS(), room.reserveBytes(), room.takeBytes(), rooms.host()),
                 watch);
-        try (StopSignal.Watch signal = stop.onStop(ground.off()::cancel)) {
+        try (StopSignal.Watch signal = stop.onStop(runner.off()::cancel)) {
             ClimbRecord record;
             try {
-                record = new Climb(order, ground, target.epoch(), watch).call();
+                record = new Climb(order, runner, target.epoch(), watch).call();
             } finally {
                 watch.end();
-                leave(target, ground);
+                leave(target, runner);
             }
             files.savePage(record);
             if (json.asked) {
@@ -171,14 +171,14 @@ public final class ClimbCommand extends OneDriveCommand {
                 ClimbSummary.print(record, files, console);
             }
             console.out().flush();
-            return ground.off().cancelled() || signal.stopped() || record.state() == RunState.INTERRUPTED
+            return runner.off().cancelled() || signal.stopped() || record.state() == RunState.INTERRUPTED
                     ? Exit.INTERRUPTED
                     : ClimbSummary.exit(record);
         }
     }
 
-    private void leave(Target target, ClimbGround ground) {
-        if (ground.hangs()) {
+    private void leave(Target target, TargetClimbRunner runner) {
+        if (runner.hangs()) {
             RunJob.leaveHanging(target, console, stop);
         } else {
             target.clean();

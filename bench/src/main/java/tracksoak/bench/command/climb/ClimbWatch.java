@@ -3,15 +3,15 @@ package tracksoak.bench.command.climb;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
-import tracksoak.bench.climb.Ground.Purpose;
+import tracksoak.bench.climb.ClimbRunner.Purpose;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.climb.Search;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.qualify.RunWatch;
 import tracksoak.bench.job.ClimbFiles;
-import tracksoak.bench.job.ClimbGround;
 import tracksoak.bench.job.RunFiles;
+import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Units;
@@ -21,7 +21,7 @@ import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 
 /** Shows how a climb is getting on and keeps its record, and the records of its sound-checks, while it goes on. */
-final class ClimbWatch implements Climb.Listener, ClimbGround.Watcher {
+final class ClimbWatch implements Climb.Listener, TargetClimbRunner.Watcher {
 
     private final Console console;
     private final NanoClock clock;

@@ -10,8 +10,8 @@ import java.util.function.Consumer;
 import tracksoak.bench.command.qualify.RunSummary;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.phase.run.Besides;
 import tracksoak.bench.phase.run.Run;
+import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.report.record.facts.HostFacts;
@@ -101,7 +101,7 @@ public final class DemoRoster {
                 SimulatedTarget.model(turn.model()).withSeed(own), today::toEpochMilli, HANG_LIMIT_S);
         UUID id = new UUID((today.toEpochMilli() << 16) | 0x7000 | index, 0x8000_0000_0000_0000L | own << 8 | index);
         Order order = new Order(
-                id, turn.session(), turn.plan(), HANG_LIMIT_S, RESERVE, own, new Besides(turn.tag(), "", 0, null));
+                id, turn.session(), turn.plan(), HANG_LIMIT_S, RESERVE, own, new RunExtras(turn.tag(), "", 0, null));
         try {
             return new Run(
                             order.request(target.facts()),

@@ -91,8 +91,8 @@ final class Qualification {
 
     private int wouldDo(Order order, DriveFacts facts, String folder, Bench bench) {
         Console console = bench.console();
-        if (order.besides().keepsakeBytes() > 0) {
-            console.say("about " + Units.bytes(order.besides().keepsakeBytes())
+        if (order.extras().keepsakeBytes() > 0) {
+            console.say("about " + Units.bytes(order.extras().keepsakeBytes())
                     + " of it would stay on the drive as a keepsake, in whole files");
         }
         DryRun would = new DryRun(

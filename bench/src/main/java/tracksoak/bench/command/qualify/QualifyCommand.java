@@ -19,7 +19,7 @@ import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.job.StopSignal;
-import tracksoak.bench.phase.run.Besides;
+import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
@@ -78,7 +78,7 @@ public final class QualifyCommand extends OneDriveCommand {
         Order order = qualification
                 .run
                 .order(session, planOptions.resolve(session))
-                .with(new Besides(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
+                .with(new RunExtras(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
         RunJob job = new RunJob(console, stop);
         Qualification.Bench bench = new Qualification.Bench(console, rooms, job, this::show);
         return job.off()

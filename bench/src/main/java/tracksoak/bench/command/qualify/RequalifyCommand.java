@@ -28,8 +28,8 @@ import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.job.StopSignal;
-import tracksoak.bench.phase.run.Besides;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
@@ -149,7 +149,7 @@ public final class RequalifyCommand extends OneDriveCommand {
         Order order = qualification
                 .run
                 .order(session, plan)
-                .with(new Besides(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
+                .with(new RunExtras(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
         List<String> apart = Difference.foreseen(order.plan().facts(0), session, of, last);
         if (!apart.isEmpty()) {
             console.say("note: the last run can then not be compared, because there: "

@@ -39,7 +39,7 @@ final class WaitOptions {
             throw Complaint.usage(
                     "--wait-limit is " + Units.seconds(limitS) + "; allowed: 1 s to 24 h", "choose a time in between");
         }
-        PlugWait wait = new PlugWait(rooms.plugs(), SystemClocks.NANO, SystemClocks.PARK, off::cancelled);
+        PlugWait wait = new PlugWait(rooms.hotplug(), SystemClocks.NANO, SystemClocks.PARK, off::cancelled);
         console.say("waiting for a drive; plug it in now"
                 + (path == null ? "" : " (it is to be mounted at " + Words.quoted(path) + ")"));
         PlugWait.Came came = wait.await(path, limitS);

@@ -8,8 +8,8 @@ import java.util.List;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.drive.system.MountTable;
 import tracksoak.bench.drive.system.OshiDisk;
-import tracksoak.bench.drive.system.Patiently;
 import tracksoak.bench.drive.system.SystemFiles;
+import tracksoak.bench.drive.system.TimedCall;
 
 /**
  * Finds out what is plugged in. On Linux from the system's own files, which takes some ms; elsewhere through OSHI, with a
@@ -57,7 +57,7 @@ public final class DriveFinder {
      * @throws IOException if it cannot be reached, or the drive does not answer within 60 s
      */
     public FoundDrive at(Path path) throws IOException {
-        String real = Patiently.within(
+        String real = TimedCall.within(
                 RealDrive.PATIENCE, "look for " + path, () -> path.toRealPath().toString());
         return linux()
                 ? new LinuxDrives(files, touch).at(real, ONE_LIMIT)
@@ -71,7 +71,7 @@ public final class DriveFinder {
     private PortableDrives portable() {
         List<OshiDisk> disks;
         try {
-            disks = Patiently.within(OSHI_LIMIT, "list the disks", OshiDisk::all);
+            disks = TimedCall.within(OSHI_LIMIT, "list the disks", OshiDisk::all);
         } catch (IOException | RuntimeException | LinkageError e) {
             // its native part may be missing or refuse: everything is then unknown
             disks = List.of();

@@ -17,10 +17,10 @@ import tracksoak.bench.drive.find.FoundDrive.Place;
 import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
-import tracksoak.bench.drive.system.Patiently;
 import tracksoak.bench.drive.system.Superblock;
 import tracksoak.bench.drive.system.SystemDisks;
 import tracksoak.bench.drive.system.SystemFiles;
+import tracksoak.bench.drive.system.TimedCall;
 
 /** Finds drives by Linux's own files; asks the drives themselves only for room and, where needed, their first bytes. */
 final class LinuxDrives {
@@ -103,7 +103,7 @@ final class LinuxDrives {
         SystemDisks system = SystemDisks.of(files, table);
         List<Callable<Answer>> questions = new ArrayList<>();
         candidates.forEach(candidate -> questions.add(() -> ask(candidate)));
-        List<Optional<Answer>> answers = Patiently.together(limit, "ask a drive for its room", questions);
+        List<Optional<Answer>> answers = TimedCall.together(limit, "ask a drive for its room", questions);
         List<FoundDrive> found = new ArrayList<>();
         for (int i = 0; i < candidates.size(); i++) {
             found.add(compose(candidates.get(i), answers.get(i).orElse(null), system));

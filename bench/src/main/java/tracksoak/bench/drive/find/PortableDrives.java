@@ -11,7 +11,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive.Place;
 import tracksoak.bench.drive.system.OshiDisk;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 
 /** Finds drives where Linux's own files are not to be had, as far as portable code goes. The rest is for the hand. */
 final class PortableDrives {
@@ -33,7 +33,7 @@ final class PortableDrives {
     /** The drive a path lies on. */
     FoundDrive at(String path, Duration limit) {
         Callable<Touch.Room> question = () -> roomOrThrow(path);
-        Touch.Room room = Patiently.together(limit, "ask a drive for its room", List.of(question))
+        Touch.Room room = TimedCall.together(limit, "ask a drive for its room", List.of(question))
                 .get(0)
                 .orElse(null);
         return compose(match(path, room), path, room);
@@ -51,7 +51,7 @@ final class PortableDrives {
                 }
             }
         }
-        List<Optional<Touch.Room>> rooms = Patiently.together(limit, "ask a drive for its room", questions);
+        List<Optional<Touch.Room>> rooms = TimedCall.together(limit, "ask a drive for its room", questions);
         List<FoundDrive> found = new ArrayList<>();
         for (int i = 0; i < parts.size(); i++) {
             found.add(compose(

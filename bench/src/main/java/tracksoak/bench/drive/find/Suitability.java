@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
@@ -54,7 +54,7 @@ public final class Suitability {
          * @throws IOException if the drive does not answer within 60 s
          */
         public static Target of(Path path) throws IOException {
-            return Patiently.within(
+            return TimedCall.within(
                     RealDrive.PATIENCE,
                     "look at " + path,
                     () -> new Target(path, Files.isDirectory(path), Files.isWritable(path)));

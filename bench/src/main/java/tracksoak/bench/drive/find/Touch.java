@@ -6,10 +6,10 @@ import java.nio.file.FileStore;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.system.Patiently;
 import tracksoak.bench.drive.system.Superblock;
+import tracksoak.bench.drive.system.TimedCall;
 
-/** Questions that reach the drive itself, and so may never come back: ask through {@link Patiently}. */
+/** Questions that reach the drive itself, and so may never come back: ask through {@link TimedCall}. */
 public interface Touch {
 
     /** Room of the file system a path lies on, null if it does not tell. */

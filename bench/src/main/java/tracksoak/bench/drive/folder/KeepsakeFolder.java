@@ -17,7 +17,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 
 /**
  * The folder on a drive in which a run left files for a later one, with a note for people. It is found by its name; only
@@ -55,7 +55,7 @@ public final class KeepsakeFolder {
     public static KeepsakeFolder leave(Path runFolder, String runId, List<String> names, String note)
             throws IOException {
         Path folder = runFolder.resolveSibling(nameOf(runId));
-        return Patiently.within(RealDrive.PATIENCE, "leave a keepsake in " + folder, () -> {
+        return TimedCall.within(RealDrive.PATIENCE, "leave a keepsake in " + folder, () -> {
             Files.createDirectory(folder);
             ByteBuffer text = ByteBuffer.wrap(note.getBytes(StandardCharsets.UTF_8));
             try (FileChannel channel = FileChannel.open(
@@ -78,7 +78,7 @@ public final class KeepsakeFolder {
 
     /** The keepsakes in {@code parent}, by name. */
     public static List<KeepsakeFolder> under(Path parent) throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "look for keepsakes in " + parent, () -> {
+        return TimedCall.within(RealDrive.PATIENCE, "look for keepsakes in " + parent, () -> {
             List<KeepsakeFolder> found = new ArrayList<>();
             try (DirectoryStream<Path> entries = Files.newDirectoryStream(parent, PREFIX + "*")) {
                 for (Path entry : entries) {
@@ -108,7 +108,7 @@ public final class KeepsakeFolder {
 
     /** The note, null if there is none or it is longer than {@code longest} bytes. */
     public @Nullable String note(int longest) throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "read the note in " + folder, () -> {
+        return TimedCall.within(RealDrive.PATIENCE, "read the note in " + folder, () -> {
             Path note = folder.resolve(NOTE);
             if (!Files.isRegularFile(note, LinkOption.NOFOLLOW_LINKS)) {
                 return null;
@@ -122,7 +122,7 @@ public final class KeepsakeFolder {
 
     /** Room it takes, in bytes. */
     public long bytes() throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
+        return TimedCall.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
     }
 
     /**
@@ -136,7 +136,7 @@ public final class KeepsakeFolder {
         if (!lock.held()) {
             throw new IllegalStateException("the lock of the disk is no longer held");
         }
-        Patiently.within(RealDrive.PATIENCE, "clear " + folder, () -> {
+        TimedCall.within(RealDrive.PATIENCE, "clear " + folder, () -> {
             new OwnFolder(folder).delete(NOTE);
             return true;
         });

@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.profiles.base.Inert;
 
 /**
@@ -54,7 +54,7 @@ public final class LeftOver {
 
     /** Room it takes, in bytes. */
     public long bytes() throws IOException {
-        return Patiently.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
+        return TimedCall.within(RealDrive.PATIENCE, "look into " + folder, () -> new OwnFolder(folder).bytes());
     }
 
     /**
@@ -74,7 +74,7 @@ public final class LeftOver {
     }
 
     void deleteAll() throws IOException {
-        Patiently.within(RealDrive.PATIENCE, "clear " + folder, () -> {
+        TimedCall.within(RealDrive.PATIENCE, "clear " + folder, () -> {
             if (!read(folder).equals(Optional.of(marker))) {
                 throw new NotOursException(folder, List.of("its marker is gone or another"));
             }

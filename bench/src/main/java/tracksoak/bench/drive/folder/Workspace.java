@@ -11,7 +11,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.List;
 import tracksoak.bench.drive.folder.RunLock.DriveInUseException;
 import tracksoak.bench.drive.io.RealDrive;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 
 /** A run's own new folder on the drive, the only place there it writes to. */
 public final class Workspace {
@@ -39,7 +39,7 @@ public final class Workspace {
         ProcessHandle self = ProcessHandle.current();
         RunMarker marker = new RunMarker(runId, startedAt, self.pid(), RunMarker.startMs(self), record.toString());
         Path folder = parent.resolve(RunMarker.folderName(runId));
-        return Patiently.within(RealDrive.PATIENCE, "make " + folder, () -> {
+        return TimedCall.within(RealDrive.PATIENCE, "make " + folder, () -> {
             List<LeftOver> alive = LeftOver.under(parent, true);
             if (!alive.isEmpty()) {
                 throw new DriveInUseException(alive.get(0).toString());
@@ -100,7 +100,7 @@ public final class Workspace {
      * @throws IOException if the drive does not answer within 60 s
      */
     public static List<LeftOver> leftOvers(Path parent) throws IOException {
-        return Patiently.within(
+        return TimedCall.within(
                 RealDrive.PATIENCE, "look for left-overs in " + parent, () -> LeftOver.under(parent, false));
     }
 }

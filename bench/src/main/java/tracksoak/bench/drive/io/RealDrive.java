@@ -18,8 +18,8 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
-import tracksoak.bench.drive.system.Patiently;
 import tracksoak.bench.drive.system.SystemFiles;
+import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.report.record.facts.IoMode;
 
 /**
@@ -56,7 +56,7 @@ public final class RealDrive implements Drive {
     }
 
     static RealDrive open(Path folder, SystemFiles files) throws IOException {
-        return Patiently.within(PATIENCE, "write a trial file in " + folder, () -> {
+        return TimedCall.within(PATIENCE, "write a trial file in " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(files).of(real.toString());
             return new RealDrive(real, Writing.tried(real, mount), new DeviceWatch(files, mount));
@@ -70,7 +70,7 @@ public final class RealDrive implements Drive {
      * @throws IOException if the drive does not answer within 60 s
      */
     public static RealDrive openToRead(Path folder) throws IOException {
-        return Patiently.within(PATIENCE, "look into " + folder, () -> {
+        return TimedCall.within(PATIENCE, "look into " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(SystemFiles.HERE).of(real.toString());
             return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount));
@@ -79,7 +79,7 @@ public final class RealDrive implements Drive {
 
     /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
     public RealDrive at(Path other) throws IOException {
-        return Patiently.within(PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
+        return TimedCall.within(PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
     }
 
     @Override
@@ -176,7 +176,7 @@ public final class RealDrive implements Drive {
             return;
         }
         try {
-            Patiently.within(PATIENCE, "let the system forget what it holds in memory", () -> {
+            TimedCall.within(PATIENCE, "let the system forget what it holds in memory", () -> {
                 sync(folder);
                 Files.writeString(DROP_CACHES, "3", StandardOpenOption.WRITE);
                 return true;

@@ -67,7 +67,7 @@ public final class HostProbe {
 
     private static Portable portable() {
         try {
-            return Patiently.within(LIMIT, "ask for processor and memory", () -> {
+            return TimedCall.within(LIMIT, "ask for processor and memory", () -> {
                 SystemInfo info = new SystemInfo();
                 return new Portable(
                         Inert.kept(info.getHardware()

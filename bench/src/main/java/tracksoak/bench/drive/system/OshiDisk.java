@@ -30,7 +30,7 @@ public record OshiDisk(
      */
     public record Part(String id, String mount, long sizeBytes) {}
 
-    /** All disks of this machine. May take long, and may touch every drive: ask through {@link Patiently}. */
+    /** All disks of this machine. May take long, and may touch every drive: ask through {@link TimedCall}. */
     public static List<OshiDisk> all() {
         return new SystemInfo()
                 .getHardware().getDiskStores().stream().map(OshiDisk::of).toList();

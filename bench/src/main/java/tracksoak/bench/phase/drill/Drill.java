@@ -10,10 +10,10 @@ import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
 import tracksoak.bench.phase.run.Bench;
-import tracksoak.bench.phase.run.Crew;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.phase.run.TakePhase;
+import tracksoak.bench.phase.run.WatchedExecutor;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
@@ -62,7 +62,7 @@ public final class Drill {
     private final Waiter waiter;
     private final boolean virtual;
     private final DrillListener listener;
-    private final Diary diary;
+    private final WriteJournal journal;
     private final Bench bench;
     private final String startedAt;
     private final List<WrittenFile> written = new ArrayList<>();
@@ -105,7 +105,7 @@ public final class Drill {
         this.waiter = waiter;
         this.virtual = virtual;
         this.listener = listener;
-        this.diary = new Diary(drive, clock);
+        this.journal = new WriteJournal(drive, clock);
         RunRequest run = new RunRequest(
                 request.runId(),
                 request.tool(),
@@ -114,7 +114,7 @@ public final class Drill {
                 request.seed(),
                 request.hangLimitS(),
                 request.reserveBytes());
-        this.bench = new Bench(run, diary, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
+        this.bench = new Bench(run, journal, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
         this.startedAt = bench.now();
         bench.table(1);
     }
@@ -198,9 +198,9 @@ public final class Drill {
                 table,
                 Math.round(atS * 1e9),
                 ours,
-                diary,
+                journal,
                 known.streams() == null ? List.of() : known.streams().lostMs());
-        double lastS = Math.max(0, (diary.lastDoneNs() - take.startNs()) / 1e9);
+        double lastS = Math.max(0, (journal.lastDoneNs() - take.startNs()) / 1e9);
         pull = new DrillPull(atS, Math.min(lastS, atS), request.session().flushS(), taken.fault());
         return null;
     }
@@ -233,7 +233,7 @@ public final class Drill {
 
     private void letGo(TakePhase take) {
         if (!bench.hangs()) {
-            bench.crew.work(List.of(ignored -> take.files().letGo()), () -> {});
+            bench.executor.work(List.of(ignored -> take.files().letGo()), () -> {});
         }
     }
 
@@ -264,7 +264,7 @@ public final class Drill {
         Survivors survivors = new Survivors(watched, bench.runNumber, clock);
         Optional<Counters> before = watched.counters();
         long startNs = clock.nanoTime();
-        Crew.Outcome outcome = bench.crew.work(
+        WatchedExecutor.Outcome outcome = bench.executor.work(
                 List.of(ended -> survivors.read(written, ended)), () -> showReading(survivors, startNs));
         Origin origin = origin(before, outcome.stuck() == null ? watched.counters() : Optional.empty(), survivors);
         back = new DrillReturn(waitedS, now.node(), now.mount(), now.folder(), now.readOnly(), now.marker(), origin);

@@ -20,7 +20,7 @@ final class DrillTracks {
      * @param lostMs audio each stream had lost in the recorder before, in ms
      */
     static List<DrillTrack> atPull(
-            StreamTable table, long atNs, List<WrittenFile> files, Diary diary, List<Double> lostMs) {
+            StreamTable table, long atNs, List<WrittenFile> files, WriteJournal journal, List<Double> lostMs) {
         List<DrillTrack> tracks = new ArrayList<>();
         int firstTrack = 1;
         for (int stream = 0; stream < table.streams(); stream++) {
@@ -30,7 +30,7 @@ final class DrillTracks {
                 if (file.stream() == stream) {
                     written += file.dataBytes();
                     flushed += Math.max(
-                            0, Math.min(file.dataBytes(), diary.flushedBytes(file.name()) - file.headerBytes()));
+                            0, Math.min(file.dataBytes(), journal.flushedBytes(file.name()) - file.headerBytes()));
                 }
             }
             long produced = Math.max(table.producedBytes(stream, atNs), written);

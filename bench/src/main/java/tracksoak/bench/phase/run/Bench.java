@@ -48,7 +48,7 @@ public final class Bench {
     final EpochClock epoch;
     final Waiter waiter;
     final boolean virtual;
-    public final Crew crew;
+    public final WatchedExecutor executor;
     final Pace pace = new Pace();
     public final long runNumber;
     private final SleepProbe sleep;
@@ -117,7 +117,7 @@ public final class Bench {
         this.epoch = epoch;
         this.waiter = waiter;
         this.virtual = virtual;
-        this.crew = new Crew(watch, clock, request.hangLimitS(), virtual, cancelled);
+        this.executor = new WatchedExecutor(watch, clock, request.hangLimitS(), virtual, cancelled);
         this.runNumber = UUID.fromString(request.runId()).getLeastSignificantBits();
         this.sleep = sleep;
         this.teller = teller;
@@ -199,22 +199,22 @@ public final class Bench {
                 drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6);
     }
 
-    Sheet sheet(PhaseKind kind) {
-        return new Sheet(kind, now());
+    PhaseNotes notes(PhaseKind kind) {
+        return new PhaseNotes(kind, now());
     }
 
     /** Asks the drive something; what ended that, or null if it answered. */
     @Nullable
     PhaseFacts ask(PhaseKind kind, Question question) {
         long fromNs = clock.nanoTime();
-        Crew.Outcome asked = crew.work(List.of(stop -> question.ask()), () -> {});
+        WatchedExecutor.Outcome asked = executor.work(List.of(stop -> question.ask()), () -> {});
         if (asked.done()) {
             return null;
         }
-        Sheet sheet = sheet(kind);
-        sheet.seconds = (clock.nanoTime() - fromNs) / 1e9;
-        sheet.fault = fault(asked, fromNs, 0);
-        return sheet.facts();
+        PhaseNotes notes = notes(kind);
+        notes.seconds = (clock.nanoTime() - fromNs) / 1e9;
+        notes.fault = fault(asked, fromNs, 0);
+        return notes.facts();
     }
 
     /** Something to ask the drive, or to do there. */
@@ -246,7 +246,7 @@ public final class Bench {
 
     /** Puts a name to what ended a phase, by the state of the drive now and never by an error's words. */
     @Nullable
-    public Fault fault(Crew.Outcome outcome, long phaseStartNs, long bytes) {
+    public Fault fault(WatchedExecutor.Outcome outcome, long phaseStartNs, long bytes) {
         double atS = (clock.nanoTime() - phaseStartNs) / 1e9;
         return switch (outcome.end()) {
             case DONE -> null;
@@ -283,7 +283,7 @@ public final class Bench {
 
     private boolean roomIsGone() {
         long[] usable = {Long.MAX_VALUE};
-        Crew.Outcome asked = crew.work(List.of(stop -> usable[0] = drive.usableBytes()), () -> {});
+        WatchedExecutor.Outcome asked = executor.work(List.of(stop -> usable[0] = drive.usableBytes()), () -> {});
         return asked.done() && usable[0] < request.reserveBytes() / 2;
     }
 }

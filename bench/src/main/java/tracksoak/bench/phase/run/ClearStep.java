@@ -10,7 +10,7 @@ import tracksoak.report.record.facts.PhaseKind;
 final class ClearStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final PhaseKind before;
 
     /**
@@ -18,9 +18,9 @@ final class ClearStep implements Step {
      *
      * @param before what the room is made for
      */
-    ClearStep(Bench bench, Stock stock, PhaseKind before) {
+    ClearStep(Bench bench, FilesOnDrive onDrive, PhaseKind before) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.before = before;
     }
 
@@ -37,13 +37,13 @@ final class ClearStep implements Step {
     @Override
     public @Nullable PhaseFacts go() {
         PhaseFacts failed = bench.ask(before, () -> {
-            for (WrittenFile file : stock.all()) {
+            for (WrittenFile file : onDrive.all()) {
                 bench.drive.delete(file.name());
             }
             bench.drive.syncFolder();
         });
         if (failed == null) {
-            stock.cleared();
+            onDrive.cleared();
         }
         return failed;
     }

@@ -9,7 +9,7 @@ import tracksoak.report.record.facts.PhaseKind;
 /** From "stop" to "safe to unplug". */
 final class CloseStep implements Step {
 
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final Supplier<StreamFiles> files;
     private final Supplier<PhaseFacts> close;
 
@@ -18,8 +18,8 @@ final class CloseStep implements Step {
      *
      * @param close does it
      */
-    CloseStep(Stock stock, Supplier<StreamFiles> files, Supplier<PhaseFacts> close) {
-        this.stock = stock;
+    CloseStep(FilesOnDrive onDrive, Supplier<StreamFiles> files, Supplier<PhaseFacts> close) {
+        this.onDrive = onDrive;
         this.files = files;
         this.close = close;
     }
@@ -38,7 +38,7 @@ final class CloseStep implements Step {
     public PhaseFacts go() {
         PhaseFacts facts = close.get();
         if (facts.fault() == null) {
-            stock.closed(files.get());
+            onDrive.closed(files.get());
         }
         return facts;
     }

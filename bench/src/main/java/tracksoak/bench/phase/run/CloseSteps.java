@@ -49,12 +49,12 @@ final class CloseSteps {
      */
     static PhaseFacts close(
             Bench bench, StreamFiles files, long sinceStopNs, Drain drain, Supplier<TakeFigures.Totals> totals) {
-        Sheet sheet = bench.sheet(PhaseKind.CLOSE);
+        PhaseNotes notes = bench.notes(PhaseKind.CLOSE);
         TakeFigures.Totals atStop = totals.get();
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
             CloseSteps steps = new CloseSteps(bench, files, sinceStopNs);
-            Crew.Outcome outcome = bench.crew.work(
+            WatchedExecutor.Outcome outcome = bench.executor.work(
                     List.of(stop -> {
                         drain.drain();
                         steps.drained();
@@ -62,16 +62,16 @@ final class CloseSteps {
                     }),
                     () -> {});
             TakeFigures.Totals now = totals.get();
-            sheet.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
-            sheet.operations = now.operations() - atStop.operations();
-            sheet.bytes = now.writtenBytes() - atStop.writtenBytes();
-            sheet.busyFraction = 1;
-            sheet.complete = outcome.done();
-            sheet.fault = bench.fault(outcome, steps.stopNs(), sheet.bytes);
-            sheet.close = outcome.done() ? steps.facts() : null;
-            sheet.device = bench.evidence(before, sheet.bytes);
-            sheet.hostDelays = host.facts();
-            return sheet.facts();
+            notes.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+            notes.operations = now.operations() - atStop.operations();
+            notes.bytes = now.writtenBytes() - atStop.writtenBytes();
+            notes.busyFraction = 1;
+            notes.complete = outcome.done();
+            notes.fault = bench.fault(outcome, steps.stopNs(), notes.bytes);
+            notes.close = outcome.done() ? steps.facts() : null;
+            notes.device = bench.evidence(before, notes.bytes);
+            notes.hostDelays = host.facts();
+            return notes.facts();
         }
     }
 

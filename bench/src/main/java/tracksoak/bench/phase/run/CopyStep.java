@@ -9,7 +9,7 @@ import tracksoak.report.record.facts.PhaseKind;
 final class CopyStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final int pass;
     private final Budget expected;
     private @Nullable FillPhase copy;
@@ -19,9 +19,9 @@ final class CopyStep implements Step {
      *
      * @param expected the budget as it was before the run
      */
-    CopyStep(Bench bench, Stock stock, int pass, Budget expected) {
+    CopyStep(Bench bench, FilesOnDrive onDrive, int pass, Budget expected) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.pass = pass;
         this.expected = expected;
     }
@@ -57,10 +57,10 @@ final class CopyStep implements Step {
         long room = Math.max(0, usable[0] - bench.request.reserveBytes() - expected.mixBytes());
         FillPhase now = FillPhase.copy(bench, "copy", pass, room);
         copy = now;
-        stock.opens(now.files());
+        onDrive.opens(now.files());
         PhaseFacts facts = now.fill();
         if (facts.fault() == null) {
-            stock.closed(now.files());
+            onDrive.closed(now.files());
         }
         return facts;
     }

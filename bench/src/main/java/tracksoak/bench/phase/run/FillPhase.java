@@ -124,8 +124,8 @@ public final class FillPhase {
     }
 
     public PhaseFacts fill() {
-        Sheet sheet = bench.sheet(show == null ? PhaseKind.FILL : PhaseKind.COPY);
-        sheet.plannedSeconds = 0;
+        PhaseNotes notes = bench.notes(show == null ? PhaseKind.FILL : PhaseKind.COPY);
+        notes.plannedSeconds = 0;
         try (HostMonitor monitor = bench.monitor()) {
             host = monitor;
             Optional<Counters> before = bench.drive.counters();
@@ -135,13 +135,13 @@ public final class FillPhase {
             fall = new FallWatch(trace);
             floor = new FloorMeter(startNs, FLOOR_WINDOW_NS, roundNs);
             nextRoundNs = startNs + roundNs;
-            Crew.Outcome outcome = bench.crew.work(
+            WatchedExecutor.Outcome outcome = bench.executor.work(
                     List.of(show == null ? this::write : this::copy),
                     () -> bench.tell(this::now, () -> {
                         synchronized (this) {
-                            note(sheet, bench.clock.nanoTime(), monitor);
+                            note(notes, bench.clock.nanoTime(), monitor);
                         }
-                        return sheet.facts();
+                        return notes.facts();
                     }));
             synchronized (this) {
                 abandoned = true;
@@ -153,12 +153,12 @@ public final class FillPhase {
                     floor.add(calledNs, endNs, 0);
                     busyNs += endNs - calledNs;
                 }
-                note(sheet, endNs, monitor);
+                note(notes, endNs, monitor);
             }
-            sheet.complete = outcome.done();
-            sheet.fault = bench.fault(outcome, startNs, sheet.bytes);
-            sheet.device = bench.evidence(before, sheet.bytes);
-            return sheet.facts();
+            notes.complete = outcome.done();
+            notes.fault = bench.fault(outcome, startNs, notes.bytes);
+            notes.device = bench.evidence(before, notes.bytes);
+            return notes.facts();
         }
     }
 
@@ -381,22 +381,22 @@ public final class FillPhase {
         return Math.min((double) (whole ? wantedBytes() : room), bytes + leftS() * recentRate(recentBytes()));
     }
 
-    private void note(Sheet sheet, long nowNs, HostMonitor monitor) {
+    private void note(PhaseNotes notes, long nowNs, HostMonitor monitor) {
         long endNs = doneAtNs == 0 ? nowNs : doneAtNs;
-        sheet.seconds = (endNs - startNs) / 1e9;
-        sheet.bytes = bytes;
-        sheet.operations = operations;
-        sheet.busyFraction = endNs == startNs ? 0 : Math.min(1, busyNs / (double) (endNs - startNs));
-        sheet.stallCount = stalls.count();
-        sheet.stallTotalMs = stalls.totalMs();
-        sheet.stalls = stalls.listed();
-        sheet.service = Latencies.of(service);
-        sheet.series = series.toSeries();
-        sheet.hostDelays = monitor.facts();
+        notes.seconds = (endNs - startNs) / 1e9;
+        notes.bytes = bytes;
+        notes.operations = operations;
+        notes.busyFraction = endNs == startNs ? 0 : Math.min(1, busyNs / (double) (endNs - startNs));
+        notes.stallCount = stalls.count();
+        notes.stallTotalMs = stalls.totalMs();
+        notes.stalls = stalls.listed();
+        notes.service = Latencies.of(service);
+        notes.series = series.toSeries();
+        notes.hostDelays = monitor.facts();
         double[] rounds = trace.rounds(roundNs);
         boolean isSteady = (steady || whole) && isSteady(rounds);
         Optional<ChangePoint> cliff = ChangePoint.find(trace);
-        sheet.fill = new FillFacts(
+        notes.fill = new FillFacts(
                 ended,
                 isSteady,
                 roundNs / 1e9,

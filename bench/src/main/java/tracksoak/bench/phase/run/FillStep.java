@@ -11,7 +11,7 @@ import tracksoak.report.stats.SteadyState;
 final class FillStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final String label;
     private final int pass;
     private final Budget expected;
@@ -22,9 +22,9 @@ final class FillStep implements Step {
      *
      * @param expected the budget as it was before the run
      */
-    FillStep(Bench bench, Stock stock, String label, int pass, Budget expected) {
+    FillStep(Bench bench, FilesOnDrive onDrive, String label, int pass, Budget expected) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.label = label;
         this.pass = pass;
         this.expected = expected;
@@ -74,10 +74,10 @@ final class FillStep implements Step {
                 bench.request.reserveBytes());
         FillPhase now = new FillPhase(bench, label, pass, budget.fillBytes());
         fill = now;
-        stock.opens(now.files());
+        onDrive.opens(now.files());
         PhaseFacts facts = now.fill();
         if (facts.fault() == null) {
-            stock.closed(now.files());
+            onDrive.closed(now.files());
         }
         return facts;
     }

@@ -43,25 +43,25 @@ final class KeepsakeStep implements Step {
     public PhaseFacts go() {
         Drive given = keepsake.drive();
         if (given == null) {
-            Sheet sheet = sheet(keepsake.list().files().size());
-            sheet.complete = true;
-            return sheet.facts();
+            PhaseNotes notes = notes(keepsake.list().files().size());
+            notes.complete = true;
+            return notes.facts();
         }
         Drive drive = bench.watched(given);
         List<WrittenFile> there = new ArrayList<>();
         long startNs = bench.clock.nanoTime();
-        Crew.Outcome looked = bench.crew.work(List.of(stop -> there.addAll(there(drive))), () -> {});
-        Sheet sheet = sheet(keepsake.list().files().size() - there.size());
+        WatchedExecutor.Outcome looked = bench.executor.work(List.of(stop -> there.addAll(there(drive))), () -> {});
+        PhaseNotes notes = notes(keepsake.list().files().size() - there.size());
         if (!looked.done()) {
-            sheet.keepsake = facts(0);
-            sheet.fault = bench.fault(looked, startNs, 0);
-            return sheet.facts();
+            notes.keepsake = facts(0);
+            notes.fault = bench.fault(looked, startNs, 0);
+            return notes.facts();
         }
         if (there.isEmpty()) {
-            sheet.complete = true;
-            return sheet.facts();
+            notes.complete = true;
+            return notes.facts();
         }
-        return new ReadBackPhase(bench, drive, keepsake.list().runNumber(), there, sheet).read();
+        return new ReadBackPhase(bench, drive, keepsake.list().runNumber(), there, notes).read();
     }
 
     private List<WrittenFile> there(Drive drive) throws IOException {
@@ -71,10 +71,10 @@ final class KeepsakeStep implements Step {
                 .toList();
     }
 
-    private Sheet sheet(int gone) {
-        Sheet sheet = bench.sheet(PhaseKind.KEEPSAKE);
-        sheet.keepsake = facts(gone);
-        return sheet;
+    private PhaseNotes notes(int gone) {
+        PhaseNotes notes = bench.notes(PhaseKind.KEEPSAKE);
+        notes.keepsake = facts(gone);
+        return notes;
     }
 
     private KeepsakeFacts facts(int gone) {

@@ -73,29 +73,30 @@ final class PlaybackPhase {
 
     /** Plays; what is left of the mix is still to be written by {@link #close}. */
     PhaseFacts play() {
-        Sheet sheet = bench.sheet(PhaseKind.PLAYBACK);
-        sheet.plannedSeconds = table.lengthNs() / 1e9;
+        PhaseNotes notes = bench.notes(PhaseKind.PLAYBACK);
+        notes.plannedSeconds = table.lengthNs() / 1e9;
         long openedNs = bench.clock.nanoTime();
-        Crew.Outcome opened = bench.crew.work(List.of(this::openFiles), () -> {});
+        WatchedExecutor.Outcome opened = bench.executor.work(List.of(this::openFiles), () -> {});
         if (!opened.done()) {
-            sheet.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
-            sheet.fault = bench.fault(opened, openedNs, 0);
+            notes.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
+            notes.fault = bench.fault(opened, openedNs, 0);
             letGo();
-            return sheet.facts();
+            return notes.facts();
         }
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
             Playing now = new Playing(host);
             playing = now;
-            Crew.Outcome outcome = bench.crew.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(sheet)));
+            WatchedExecutor.Outcome outcome =
+                    bench.executor.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(notes)));
             now.end(outcome);
-            sheet.complete = outcome.done();
-            sheet.fault = bench.fault(outcome, now.startNs, 0);
+            notes.complete = outcome.done();
+            notes.fault = bench.fault(outcome, now.startNs, 0);
             long bytes = now.player.figures(now.endNs).books().totals().writtenBytes();
-            sheet.device = bench.evidence(before, mixTable == null ? bytes : bytes + now.mixBytes());
-            now.note(sheet, sheet.device);
+            notes.device = bench.evidence(before, mixTable == null ? bytes : bytes + now.mixBytes());
+            now.note(notes, notes.device);
             letGo();
-            return sheet.facts();
+            return notes.facts();
         }
     }
 
@@ -122,7 +123,7 @@ final class PlaybackPhase {
 
     private void letGo() {
         if (!bench.hangs()) {
-            bench.crew.work(List.of(stop -> reader.letGo()), () -> {});
+            bench.executor.work(List.of(stop -> reader.letGo()), () -> {});
         }
     }
 
@@ -165,11 +166,11 @@ final class PlaybackPhase {
                     .toList();
         }
 
-        private List<Crew.Job> jobs() {
+        private List<WatchedExecutor.Job> jobs() {
             return loops.stream().map(this::job).toList();
         }
 
-        private Crew.Job job(PlayerLoop loop) {
+        private WatchedExecutor.Job job(PlayerLoop loop) {
             return stop -> {
                 while (!stop.getAsBoolean()) {
                     long due = loop.step();
@@ -181,7 +182,7 @@ final class PlaybackPhase {
             };
         }
 
-        private void end(Crew.Outcome outcome) {
+        private void end(WatchedExecutor.Outcome outcome) {
             endNs = Math.max(0, sinceStart());
             if (outcome.stuck() != null) {
                 long calledNs = outcome.stuck().sinceNs() - startNs;
@@ -220,40 +221,40 @@ final class PlaybackPhase {
             return RealTime.now(sinceNs, table.lengthNs() / 1e9, player.glance(sinceNs));
         }
 
-        private PhaseFacts soFar(Sheet sheet) {
+        private PhaseFacts soFar(PhaseNotes notes) {
             endNs = Math.max(0, sinceStart());
             player.settle(endNs);
             if (mix != null) {
                 mix.settle(endNs);
             }
-            note(sheet, null);
-            return sheet.facts();
+            note(notes, null);
+            return notes.facts();
         }
 
-        private void note(Sheet sheet, @Nullable DeviceEvidence evidence) {
+        private void note(PhaseNotes notes, @Nullable DeviceEvidence evidence) {
             PlayerFigures figures = player.figures(endNs);
             RecorderLedger books = mix;
             TakeFigures written = books == null ? null : books.figures(endNs);
-            SheetNotes.paced(sheet, table, figures.books(), endNs);
+            PacedNotes.paced(notes, table, figures.books(), endNs);
             if (written != null) {
                 long busyNs =
                         figures.books().totals().busyNs() + written.totals().busyNs();
-                sheet.busyFraction = endNs == 0 ? 0 : Math.min(1, busyNs / (double) endNs);
+                notes.busyFraction = endNs == 0 ? 0 : Math.min(1, busyNs / (double) endNs);
             }
-            sheet.streams = new StreamTotals(
+            notes.streams = new StreamTotals(
                     figures.books().doneBytes(),
                     figures.books().lostMs(),
                     figures.books().peakBacklogMs(),
                     IntStream.range(0, table.streams()).mapToObj(reader::files).toList());
-            sheet.playback = new PlaybackFacts(
+            notes.playback = new PlaybackFacts(
                     session.bufferS(),
                     figures.underruns(),
-                    sheet.lostMs,
-                    sheet.lostTrackMs,
+                    notes.lostMs,
+                    notes.lostTrackMs,
                     figures.leastHeldMs(),
-                    Evidence.origin(bench, evidence, sheet.bytes),
+                    ReadOrigin.origin(bench, evidence, notes.bytes),
                     written == null ? null : mixFacts(written));
-            sheet.hostDelays = host.facts();
+            notes.hostDelays = host.facts();
         }
 
         private MixFacts mixFacts(TakeFigures written) {

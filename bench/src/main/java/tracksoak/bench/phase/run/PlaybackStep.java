@@ -11,15 +11,15 @@ import tracksoak.report.record.facts.PhaseKind;
 final class PlaybackStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final int pass;
     private final double seconds;
     private final int mixPass;
     private @Nullable PlaybackPhase playback;
 
-    PlaybackStep(Bench bench, Stock stock, int pass, double seconds, int mixPass) {
+    PlaybackStep(Bench bench, FilesOnDrive onDrive, int pass, double seconds, int mixPass) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.pass = pass;
         this.seconds = seconds;
         this.mixPass = mixPass;
@@ -38,11 +38,11 @@ final class PlaybackStep implements Step {
 
     @Override
     public PhaseFacts go() {
-        PlaybackPhase now = new PlaybackPhase(bench, stock.of(pass), seconds, mixPass);
+        PlaybackPhase now = new PlaybackPhase(bench, onDrive.of(pass), seconds, mixPass);
         playback = now;
         StreamFiles mix = now.mixFiles();
         if (mix != null) {
-            stock.opens(mix);
+            onDrive.opens(mix);
         }
         return now.play();
     }

@@ -18,25 +18,25 @@ final class Program {
     private static final int FEEL = 6;
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final Budget budget;
     private final List<Step> steps = new ArrayList<>();
 
-    private Program(Bench bench, Stock stock, Budget budget) {
+    private Program(Bench bench, FilesOnDrive onDrive, Budget budget) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.budget = budget;
     }
 
     /** The steps of the plan that was asked for. */
-    static List<Step> of(Bench bench, Stock stock, Budget budget) {
-        Program program = new Program(bench, stock, budget);
+    static List<Step> of(Bench bench, FilesOnDrive onDrive, Budget budget) {
+        Program program = new Program(bench, onDrive, budget);
         program.layOut(bench.request.plan());
         return program.steps;
     }
 
     private void layOut(Plan plan) {
-        for (Keepsake keepsake : bench.request.besides().keepsakes()) {
+        for (Keepsake keepsake : bench.request.extras().keepsakes()) {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
         if (FeelStep.isPartOf(plan)) {
@@ -46,20 +46,20 @@ final class Program {
             take("take-1", TAKE_BEFORE, plan.takeBeforeS());
         }
         if (plan.fillCapS() > 0) {
-            steps.add(new FillStep(bench, stock, "fill", FILL, budget));
+            steps.add(new FillStep(bench, onDrive, "fill", FILL, budget));
         }
         if (plan.wholeSpace()) {
-            steps.add(new ReadBackStep(bench, stock));
-            steps.add(new ClearStep(bench, stock, plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE));
+            steps.add(new ReadBackStep(bench, onDrive));
+            steps.add(new ClearStep(bench, onDrive, plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE));
         }
         if (plan.takeAfterS() > 0) {
             take("take-2", TAKE_AFTER, plan.takeAfterS());
         }
         if (plan.copyS() > 0) {
-            steps.add(new CopyStep(bench, stock, COPY, budget));
+            steps.add(new CopyStep(bench, onDrive, COPY, budget));
         }
         if (plan.readsBack()) {
-            steps.add(new ReadBackStep(bench, stock));
+            steps.add(new ReadBackStep(bench, onDrive));
         }
         if (plan.playbackS() > 0) {
             playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());
@@ -73,11 +73,11 @@ final class Program {
     }
 
     private void playback(int pass, double seconds) {
-        PlaybackStep playback = new PlaybackStep(bench, stock, pass, seconds, MIX);
+        PlaybackStep playback = new PlaybackStep(bench, onDrive, pass, seconds, MIX);
         steps.add(playback);
         if (!bench.request.session().mixStreams().isEmpty()) {
-            steps.add(new CloseStep(stock, playback::mixFiles, playback::close));
-            steps.add(new ReadBackStep(bench, stock));
+            steps.add(new CloseStep(onDrive, playback::mixFiles, playback::close));
+            steps.add(new ReadBackStep(bench, onDrive));
         }
     }
 
@@ -88,7 +88,7 @@ final class Program {
     private void take(String label, int pass, double seconds) {
         TakePhase take = new TakePhase(bench, label, pass, seconds, plan().wholeSpace());
         double room = plan().wholeSpace() ? (double) budget.fillBytes() : Double.MAX_VALUE;
-        steps.add(new TakeStep(bench, stock, take, seconds, room));
-        steps.add(new CloseStep(stock, take::files, take::close));
+        steps.add(new TakeStep(bench, onDrive, take, seconds, room));
+        steps.add(new CloseStep(onDrive, take::files, take::close));
     }
 }

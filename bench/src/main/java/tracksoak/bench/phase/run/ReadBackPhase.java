@@ -37,7 +37,7 @@ final class ReadBackPhase {
 
     private final Bench bench;
     private final Drive drive;
-    private final Sheet sheet;
+    private final PhaseNotes notes;
     private final List<WrittenFile> files;
     private final BlockChecker checker;
     private final ByteBuffer buffer;
@@ -54,7 +54,7 @@ final class ReadBackPhase {
     private boolean abandoned;
 
     ReadBackPhase(Bench bench, List<WrittenFile> files) {
-        this(bench, bench.drive, bench.runNumber, files, bench.sheet(PhaseKind.READ_BACK));
+        this(bench, bench.drive, bench.runNumber, files, bench.notes(PhaseKind.READ_BACK));
     }
 
     /**
@@ -62,12 +62,12 @@ final class ReadBackPhase {
      *
      * @param drive reaches the folder they lie in
      * @param run the run that wrote them, as its stamps carry it
-     * @param sheet to be filled in
+     * @param notes to be filled in
      */
-    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, Sheet sheet) {
+    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, PhaseNotes notes) {
         this.bench = bench;
         this.drive = drive;
-        this.sheet = sheet;
+        this.notes = notes;
         this.files = List.copyOf(files);
         this.tally =
                 new BlockTally(files.stream().mapToLong(WrittenFile::blocks).sum());
@@ -80,20 +80,20 @@ final class ReadBackPhase {
         Optional<Counters> before = bench.drive.counters();
         outlook = new Outlook(bench.pace.shape(), bench.pace.secondsToRead(1));
         startNs = bench.clock.nanoTime();
-        Crew.Outcome outcome = bench.crew.work(
+        WatchedExecutor.Outcome outcome = bench.executor.work(
                 List.of(this::readAll),
                 () -> bench.tell(this::now, () -> {
                     note(null);
-                    return sheet.facts();
+                    return notes.facts();
                 }));
         synchronized (this) {
             abandoned = true;
         }
-        sheet.complete = outcome.done();
-        sheet.fault = bench.fault(outcome, startNs, bytes);
-        sheet.device = bench.evidence(before, bytes);
-        note(sheet.device);
-        return sheet.facts();
+        notes.complete = outcome.done();
+        notes.fault = bench.fault(outcome, startNs, bytes);
+        notes.device = bench.evidence(before, bytes);
+        note(notes.device);
+        return notes.facts();
     }
 
     private void readAll(BooleanSupplier stop) throws IOException {
@@ -176,7 +176,7 @@ final class ReadBackPhase {
     }
 
     private String place(WrittenFile file, long number) {
-        String where = sheet.kind == PhaseKind.KEEPSAKE ? file.name() + ", " : "";
+        String where = notes.kind == PhaseKind.KEEPSAKE ? file.name() + ", " : "";
         return where + "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
     }
 
@@ -202,11 +202,11 @@ final class ReadBackPhase {
     }
 
     private synchronized void note(@Nullable DeviceEvidence evidence) {
-        sheet.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
-        sheet.bytes = bytes;
-        sheet.operations = operations;
-        sheet.service = Latencies.of(service);
-        sheet.series = series.toSeries();
-        sheet.readBack = tally.facts(Evidence.origin(bench, evidence, bytes));
+        notes.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
+        notes.bytes = bytes;
+        notes.operations = operations;
+        notes.service = Latencies.of(service);
+        notes.series = series.toSeries();
+        notes.readBack = tally.facts(ReadOrigin.origin(bench, evidence, bytes));
     }
 }

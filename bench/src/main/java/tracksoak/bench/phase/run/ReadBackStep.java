@@ -8,11 +8,11 @@ import tracksoak.report.record.facts.PhaseKind;
 final class ReadBackStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
 
-    ReadBackStep(Bench bench, Stock stock) {
+    ReadBackStep(Bench bench, FilesOnDrive onDrive) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
     }
 
     @Override
@@ -27,8 +27,8 @@ final class ReadBackStep implements Step {
 
     @Override
     public PhaseFacts go() {
-        PhaseFacts facts = new ReadBackPhase(bench, stock.unread()).read();
-        stock.wasRead();
+        PhaseFacts facts = new ReadBackPhase(bench, onDrive.unread()).read();
+        onDrive.wasRead();
         return facts;
     }
 }

@@ -39,7 +39,7 @@ public final class Run {
     private final Bench bench;
     private final String startedAt;
     private final Steps steps;
-    private final Stock stock = new Stock();
+    private final FilesOnDrive onDrive = new FilesOnDrive();
     private final List<PhaseFacts> phases = new ArrayList<>();
     private long lastProgressNs;
     private long lastProgressBytes;
@@ -96,7 +96,7 @@ public final class Run {
         this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
         bench.pace.on(DiskShape.of(driveFacts));
         this.startedAt = bench.now();
-        this.steps = new Steps(Program.of(bench, stock, budget()), stock, bench.pace);
+        this.steps = new Steps(Program.of(bench, onDrive, budget()), onDrive, bench.pace);
         bench.table(1);
         bench.mixTable(1);
     }
@@ -111,8 +111,8 @@ public final class Run {
                 keep(found);
             }
         }
-        if (stock.anyOpen() && !bench.hangs()) {
-            bench.crew.work(List.of(stop -> stock.letGo()), () -> {});
+        if (onDrive.anyOpen() && !bench.hangs()) {
+            bench.executor.work(List.of(stop -> onDrive.letGo()), () -> {});
         }
         RunRecord done = record(endState(), phases, bench.now());
         listener.snapshot(done);
@@ -126,7 +126,7 @@ public final class Run {
 
     /** The run's files on the drive as they should be; all of them read back once {@link #call} has returned a whole run. */
     public List<WrittenFile> written() {
-        return stock.all();
+        return onDrive.all();
     }
 
     /** True if a call to the drive never came back, so that the drive must not be touched any more. */
@@ -198,13 +198,13 @@ public final class Run {
                 request.plan()
                         .facts(budget().mostBytes())
                         .besides(
-                                request.besides().keepsakeBytes(),
-                                request.besides().requalifies()),
+                                request.extras().keepsakeBytes(),
+                                request.extras().requalifies()),
                 driveFacts,
-                request.besides().tag(),
+                request.extras().tag(),
                 hostFacts,
                 bench.method(),
-                request.besides().ready(),
+                request.extras().ready(),
                 done,
                 null);
         return facts.withVerdict(Judge.judge(request.session(), facts));

@@ -12,7 +12,7 @@ import tracksoak.profiles.Session;
  * @param seed seed of the payload
  * @param hangLimitS a call that has not come back after this long is given up, in s
  * @param reserveBytes room that stays free on the drive
- * @param besides what the record says besides
+ * @param extras what the record says besides
  */
 public record RunRequest(
         String runId,
@@ -22,7 +22,7 @@ public record RunRequest(
         long seed,
         double hangLimitS,
         long reserveBytes,
-        Besides besides) {
+        RunExtras extras) {
 
     public RunRequest {
         plan = plan.fitting(session);
@@ -31,11 +31,11 @@ public record RunRequest(
     /** Nothing besides. */
     public RunRequest(
             String runId, String tool, Session session, Plan plan, long seed, double hangLimitS, long reserveBytes) {
-        this(runId, tool, session, plan, seed, hangLimitS, reserveBytes, Besides.NOTHING);
+        this(runId, tool, session, plan, seed, hangLimitS, reserveBytes, RunExtras.NOTHING);
     }
 
     /** The same with something besides. */
-    public RunRequest with(Besides more) {
+    public RunRequest with(RunExtras more) {
         return new RunRequest(runId, tool, session, plan, seed, hangLimitS, reserveBytes, more);
     }
 }

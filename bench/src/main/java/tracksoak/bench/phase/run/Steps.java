@@ -15,13 +15,13 @@ final class Steps {
     private static final double LEAST_BUSY_S = 1;
 
     private final List<Step> all;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final Pace pace;
     private int at = -1;
 
-    Steps(List<Step> all, Stock stock, Pace pace) {
+    Steps(List<Step> all, FilesOnDrive onDrive, Pace pace) {
         this.all = List.copyOf(all);
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.pace = pace;
     }
 
@@ -61,7 +61,7 @@ final class Steps {
         if (now.busyS() >= LEAST_BUSY_S) {
             pace.meanwhile(all.get(at).kind(), now.bytes(), now.busyS());
         }
-        Forecast ahead = new Forecast(pace, stock.unreadBytes());
+        Forecast ahead = new Forecast(pace, onDrive.unreadBytes());
         all.get(at).expectedS(ahead);
         double left = now.leftS();
         for (int i = at + 1; i < all.size() && left >= 0; i++) {

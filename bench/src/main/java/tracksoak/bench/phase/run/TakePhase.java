@@ -72,26 +72,27 @@ public final class TakePhase {
 
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
     public PhaseFacts take() {
-        Sheet sheet = bench.sheet(PhaseKind.TAKE);
-        sheet.plannedSeconds = seconds;
+        PhaseNotes notes = bench.notes(PhaseKind.TAKE);
+        notes.plannedSeconds = seconds;
         long openedNs = bench.clock.nanoTime();
-        Crew.Outcome opened = bench.crew.work(List.of(this::openFiles), () -> {});
+        WatchedExecutor.Outcome opened = bench.executor.work(List.of(this::openFiles), () -> {});
         if (!opened.done()) {
-            sheet.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
-            sheet.fault = bench.fault(opened, openedNs, 0);
-            return sheet.facts();
+            notes.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
+            notes.fault = bench.fault(opened, openedNs, 0);
+            return notes.facts();
         }
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
             Recording now = new Recording(host);
             recording = now;
-            Crew.Outcome outcome = bench.crew.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(sheet)));
+            WatchedExecutor.Outcome outcome =
+                    bench.executor.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(notes)));
             now.end(outcome);
-            now.note(sheet);
-            sheet.complete = outcome.done();
-            sheet.fault = bench.fault(outcome, now.startNs, sheet.bytes);
-            sheet.device = bench.evidence(before, sheet.bytes);
-            return sheet.facts();
+            now.note(notes);
+            notes.complete = outcome.done();
+            notes.fault = bench.fault(outcome, now.startNs, notes.bytes);
+            notes.device = bench.evidence(before, notes.bytes);
+            return notes.facts();
         }
     }
 
@@ -168,11 +169,11 @@ public final class TakePhase {
             this.loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
         }
 
-        private List<Crew.Job> jobs() {
+        private List<WatchedExecutor.Job> jobs() {
             return loops.stream().map(this::job).toList();
         }
 
-        private Crew.Job job(RecorderLoop loop) {
+        private WatchedExecutor.Job job(RecorderLoop loop) {
             return stop -> {
                 while (!stop.getAsBoolean()) {
                     long due = loop.step();
@@ -184,7 +185,7 @@ public final class TakePhase {
             };
         }
 
-        private void end(Crew.Outcome outcome) {
+        private void end(WatchedExecutor.Outcome outcome) {
             endNs = Math.max(0, sinceStart());
             if (outcome.stuck() == null) {
                 ledger.settle(endNs);
@@ -208,23 +209,23 @@ public final class TakePhase {
             return RealTime.now(sinceNs, seconds, ledger.glance(sinceNs));
         }
 
-        private PhaseFacts soFar(Sheet sheet) {
+        private PhaseFacts soFar(PhaseNotes notes) {
             endNs = Math.max(0, sinceStart());
             ledger.settle(endNs);
-            note(sheet);
-            return sheet.facts();
+            note(notes);
+            return notes.facts();
         }
 
-        private void note(Sheet sheet) {
+        private void note(PhaseNotes notes) {
             TakeFigures figures = ledger.figures(endNs);
-            SheetNotes.paced(sheet, table, figures, endNs);
-            sheet.streams = new StreamTotals(
+            PacedNotes.paced(notes, table, figures, endNs);
+            notes.streams = new StreamTotals(
                     figures.doneBytes(),
                     figures.lostMs(),
                     figures.peakBacklogMs(),
                     IntStream.range(0, table.streams()).mapToObj(files::files).toList());
-            sheet.rounds = rounds(loops);
-            sheet.hostDelays = host.facts();
+            notes.rounds = rounds(loops);
+            notes.hostDelays = host.facts();
         }
     }
 }

@@ -8,7 +8,7 @@ import tracksoak.report.record.facts.PhaseKind;
 final class TakeStep implements Step {
 
     private final Bench bench;
-    private final Stock stock;
+    private final FilesOnDrive onDrive;
     private final TakePhase take;
     private final double seconds;
     private final double room;
@@ -18,9 +18,9 @@ final class TakeStep implements Step {
      *
      * @param room most it can leave on the drive, as expected before the run, in bytes
      */
-    TakeStep(Bench bench, Stock stock, TakePhase take, double seconds, double room) {
+    TakeStep(Bench bench, FilesOnDrive onDrive, TakePhase take, double seconds, double room) {
         this.bench = bench;
-        this.stock = stock;
+        this.onDrive = onDrive;
         this.take = take;
         this.seconds = seconds;
         this.room = room;
@@ -40,7 +40,7 @@ final class TakeStep implements Step {
 
     @Override
     public PhaseFacts go() {
-        stock.opens(take.files());
+        onDrive.opens(take.files());
         return take.take();
     }
 }

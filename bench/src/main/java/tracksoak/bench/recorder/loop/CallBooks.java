@@ -10,7 +10,7 @@ import tracksoak.bench.recorder.watch.HostWatch;
  */
 final class CallBooks {
 
-    private static final long NEVER = Turns.NEVER;
+    private static final long NEVER = RoundRobin.NEVER;
     private static final long SECOND = 1_000_000_000L;
 
     private final StreamTable table;
@@ -53,7 +53,7 @@ final class CallBooks {
     }
 
     /** Since when a chunk that is claimed now has kept the drive waiting for nothing else. */
-    long waitedForNs(Turns turns) {
+    long waitedForNs(RoundRobin turns) {
         return waitingSinceNs == NEVER ? Math.max(lastDoneNs, turns.earliestNs()) : waitingSinceNs;
     }
 

@@ -22,7 +22,7 @@ public final class PlayerLedger {
     private final StreamTable table;
     private final int streams;
     private final CallBooks books;
-    private final Turns turns;
+    private final RoundRobin turns;
     private final long[] next;
     private final long[] loadedEnd;
     private final long[] accounted;
@@ -43,7 +43,7 @@ public final class PlayerLedger {
         this.table = table;
         this.streams = table.streams();
         this.books = new CallBooks(table, stallLimitNs, host);
-        this.turns = new Turns(streams);
+        this.turns = new RoundRobin(streams);
         this.next = new long[streams];
         this.loadedEnd = new long[streams];
         this.accounted = new long[streams];
@@ -207,7 +207,7 @@ public final class PlayerLedger {
 
     /** What a stream's buffer lacks, in ms of audio; nothing once all of its audio has arrived. */
     private double lackingMs(int stream, long nowNs) {
-        if (turns.dueNs(stream) == Turns.NEVER) {
+        if (turns.dueNs(stream) == RoundRobin.NEVER) {
             return 0;
         }
         long held = Math.max(0, loadedEnd[stream] - table.producedBytes(stream, nowNs));
@@ -225,7 +225,7 @@ public final class PlayerLedger {
     private long dueOf(int stream) {
         return next[stream] < table.chunks(stream)
                 ? table.whenProducedNs(stream, Math.max(0, endOf(stream) - table.bufferBytes(stream)))
-                : Turns.NEVER;
+                : RoundRobin.NEVER;
     }
 
     /** Where a stream's next chunk ends, in bytes of its audio. */

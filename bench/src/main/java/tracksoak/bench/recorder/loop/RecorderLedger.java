@@ -22,7 +22,7 @@ public final class RecorderLedger {
     private final StreamTable table;
     private final int streams;
     private final CallBooks books;
-    private final Turns turns;
+    private final RoundRobin turns;
     private final long[] next;
     private final long[] doneBytes;
     private final long[] lostBytes;
@@ -40,7 +40,7 @@ public final class RecorderLedger {
         this.table = table;
         this.streams = table.streams();
         this.books = new CallBooks(table, stallLimitNs, host);
-        this.turns = new Turns(streams);
+        this.turns = new RoundRobin(streams);
         this.next = new long[streams];
         this.doneBytes = new long[streams];
         this.lostBytes = new long[streams];
@@ -210,6 +210,6 @@ public final class RecorderLedger {
     }
 
     private long readyNs(int stream) {
-        return next[stream] < table.chunks(stream) ? table.readyNs(stream, next[stream]) : Turns.NEVER;
+        return next[stream] < table.chunks(stream) ? table.readyNs(stream, next[stream]) : RoundRobin.NEVER;
     }
 }

@@ -9,7 +9,7 @@ import tracksoak.bench.drive.system.SystemFiles;
 /**
  * What is plugged in and mounted right now, from the system's own tables: no drive is touched. A look takes a few ms.
  */
-public interface Plugs {
+public interface HotplugSource {
 
     /** Whether the system has such tables. */
     boolean known();
@@ -49,7 +49,7 @@ public interface Plugs {
     }
 
     /** Those of this machine. */
-    static Plugs here() {
-        return new LinuxPlugs(SystemFiles.HERE);
+    static HotplugSource here() {
+        return new LinuxHotplug(SystemFiles.HERE);
     }
 }

@@ -6,7 +6,7 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.bench.stream.WrittenFile;
 
 /** The files of a run on the drive, as they should be: open ones, closed ones, and those read back. One thread. */
-final class Stock {
+final class FilesOnDrive {
 
     private final List<StreamFiles> open = new ArrayList<>();
     private final List<WrittenFile> unread = new ArrayList<>();

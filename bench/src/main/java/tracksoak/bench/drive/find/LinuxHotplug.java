@@ -11,14 +11,14 @@ import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
 import tracksoak.bench.drive.system.SystemFiles;
 
-/** Plugs by {@code /sys/class/block} and {@code /proc/self/mountinfo}. */
-final class LinuxPlugs implements Plugs {
+/** What is plugged in, by {@code /sys/class/block} and {@code /proc/self/mountinfo}. */
+final class LinuxHotplug implements HotplugSource {
 
     private static final String BLOCKS = "/sys/class/block";
 
     private final SystemFiles files;
 
-    LinuxPlugs(SystemFiles files) {
+    LinuxHotplug(SystemFiles files) {
         this.files = files;
     }
 

@@ -8,10 +8,10 @@ import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.climb.Ground;
+import tracksoak.bench.climb.ClimbRunner;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.drive.io.Drive;
-import tracksoak.bench.drive.system.Patiently;
+import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunListener;
@@ -24,7 +24,7 @@ import tracksoak.report.record.facts.RunRecord;
  * The drive a climb is made on: fill and takes in one place, checks there too or, where drives are simulated, on a new one
  * each. {@link #off} may be used by any thread at any time.
  */
-public final class ClimbGround implements Ground {
+public final class TargetClimbRunner implements ClimbRunner {
 
     private static final Duration PATIENCE = Duration.ofSeconds(60);
 
@@ -56,7 +56,7 @@ public final class ClimbGround implements Ground {
     }
 
     /** @param renewed gives a new drive for each check, null where all is done on {@code place} */
-    public ClimbGround(Target place, @Nullable Supplier<? extends Target> renewed, Terms terms, Watcher watcher) {
+    public TargetClimbRunner(Target place, @Nullable Supplier<? extends Target> renewed, Terms terms, Watcher watcher) {
         this.place = place;
         this.renewed = renewed;
         this.terms = terms;
@@ -163,7 +163,7 @@ public final class ClimbGround implements Ground {
 
     private List<String> patiently(String what, Callable<List<String>> work) throws IOException {
         if (!place.virtual()) {
-            return Patiently.within(PATIENCE, what, work);
+            return TimedCall.within(PATIENCE, what, work);
         }
         try {
             return work.call();

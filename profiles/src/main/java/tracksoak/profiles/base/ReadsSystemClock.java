@@ -8,4 +8,4 @@ import java.lang.annotation.Target;
 /** Marks the only places that may read the system's clocks directly; the build refuses it elsewhere. */
 @Retention(RetentionPolicy.CLASS)
 @Target({ElementType.TYPE, ElementType.METHOD})
-public @interface TheClockRoom {}
+public @interface ReadsSystemClock {}

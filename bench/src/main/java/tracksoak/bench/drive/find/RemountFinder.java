@@ -15,15 +15,15 @@ import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
-import tracksoak.bench.drive.system.Patiently;
 import tracksoak.bench.drive.system.SystemFiles;
+import tracksoak.bench.drive.system.TimedCall;
 
 /**
  * Finds a run's own folder again after its drive was unplugged and plugged in anew, under whatever device name and mount
  * point it then has. The mount the run wrote through is never taken for it: as long as that stays in the system's table
  * what it shows may come from memory. One thread.
  */
-public final class Comeback {
+public final class RemountFinder {
 
     private static final Duration LIMIT = Duration.ofSeconds(5);
 
@@ -34,7 +34,7 @@ public final class Comeback {
     private final @Nullable Mount mount;
     private boolean mountWent;
 
-    private Comeback(SystemFiles files, Path folder, Path below, String runId, @Nullable Mount mount) {
+    private RemountFinder(SystemFiles files, Path folder, Path below, String runId, @Nullable Mount mount) {
         this.files = files;
         this.folder = folder;
         this.below = below;
@@ -47,15 +47,15 @@ public final class Comeback {
      *
      * @throws IOException if the drive does not answer within 60 s
      */
-    public static Comeback of(Path folder, String runId) throws IOException {
+    public static RemountFinder of(Path folder, String runId) throws IOException {
         return of(folder, runId, SystemFiles.HERE);
     }
 
-    static Comeback of(Path folder, String runId, SystemFiles files) throws IOException {
-        Path real = Patiently.within(RealDrive.PATIENCE, "look for " + folder, folder::toRealPath);
+    static RemountFinder of(Path folder, String runId, SystemFiles files) throws IOException {
+        Path real = TimedCall.within(RealDrive.PATIENCE, "look for " + folder, folder::toRealPath);
         Mount mount = MountTable.of(files).of(real.toString()).orElse(null);
         Path point = mount == null ? real.getRoot() : Path.of(mount.point());
-        return new Comeback(files, real, point.relativize(real), runId, mount);
+        return new RemountFinder(files, real, point.relativize(real), runId, mount);
     }
 
     /**
@@ -72,7 +72,7 @@ public final class Comeback {
     /** Whether the folder cannot be reached any more, for systems that do not tell whether a device is there. */
     public boolean unreachable() {
         try {
-            return !Patiently.within(LIMIT, "look for " + folder, () -> Files.isDirectory(folder));
+            return !TimedCall.within(LIMIT, "look for " + folder, () -> Files.isDirectory(folder));
         } catch (IOException silent) {
             return true;
         }
@@ -130,7 +130,7 @@ public final class Comeback {
     private Optional<Found> at(Place place) {
         try {
             Path candidate = Path.of(place.point()).resolve(below);
-            return Patiently.within(LIMIT, "look for " + candidate, () -> {
+            return TimedCall.within(LIMIT, "look for " + candidate, () -> {
                 if (!Files.isDirectory(candidate, LinkOption.NOFOLLOW_LINKS)) {
                     return Optional.empty();
                 }

@@ -14,13 +14,13 @@ import tracksoak.profiles.base.NanoClock;
  * A drive of which it is written down what it has confirmed: per file the end of the last write that came back, and that of
  * the last one before a flush that came back. Adds one clock read and no allocation to a write. Thread-safe.
  */
-final class Diary extends PassingDrive {
+final class WriteJournal extends PassingDrive {
 
     private final NanoClock clock;
     private final Map<String, Entry> entries = new ConcurrentHashMap<>();
     private volatile long lastDoneNs;
 
-    Diary(Drive drive, NanoClock clock) {
+    WriteJournal(Drive drive, NanoClock clock) {
         super(drive);
         this.clock = clock;
         this.lastDoneNs = clock.nanoTime();

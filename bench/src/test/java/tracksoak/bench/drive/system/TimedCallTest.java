@@ -13,13 +13,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
 @Timeout(60)
-class PatientlyTest {
+class TimedCallTest {
 
     private static final Duration LONG = Duration.ofSeconds(50);
 
     @Test
     void handsBackWhatWasFoundByADaemon() throws IOException {
-        Thread asker = Patiently.within(LONG, "ask", Thread::currentThread);
+        Thread asker = TimedCall.within(LONG, "ask", Thread::currentThread);
         assertThat(asker.isDaemon()).isTrue();
         assertThat(asker).isNotSameAs(Thread.currentThread());
     }
@@ -28,15 +28,15 @@ class PatientlyTest {
     void handsOnWhatWasThrown() {
         IOException io = new IOException("no");
         IllegalStateException bug = new IllegalStateException("bug");
-        assertThatThrownBy(() -> Patiently.within(LONG, "ask", () -> {
+        assertThatThrownBy(() -> TimedCall.within(LONG, "ask", () -> {
                     throw io;
                 }))
                 .isSameAs(io);
-        assertThatThrownBy(() -> Patiently.within(LONG, "ask", () -> {
+        assertThatThrownBy(() -> TimedCall.within(LONG, "ask", () -> {
                     throw bug;
                 }))
                 .isSameAs(bug);
-        assertThatThrownBy(() -> Patiently.within(LONG, "ask", () -> {
+        assertThatThrownBy(() -> TimedCall.within(LONG, "ask", () -> {
                     throw new TimeoutException("own");
                 }))
                 .isInstanceOf(IOException.class)
@@ -48,12 +48,12 @@ class PatientlyTest {
     void givesUpWithoutDisturbingTheOneThatHangs() {
         CountDownLatch hang = new CountDownLatch(1);
         AtomicReference<Thread> hung = new AtomicReference<>();
-        assertThatThrownBy(() -> Patiently.within(Duration.ofMillis(1), "read the size of /mnt/a", () -> {
+        assertThatThrownBy(() -> TimedCall.within(Duration.ofMillis(1), "read the size of /mnt/a", () -> {
                     hung.set(Thread.currentThread());
                     hang.await();
                     return 1;
                 }))
-                .isInstanceOf(Patiently.TookTooLongException.class)
+                .isInstanceOf(TimedCall.TookTooLongException.class)
                 .hasMessage("gave up after 1 ms: read the size of /mnt/a");
         Thread thread = hung.get();
         assertThat(thread == null || (thread.isAlive() && !thread.isInterrupted()))
@@ -65,7 +65,7 @@ class PatientlyTest {
     void letsItselfBeInterrupted() {
         Thread.currentThread().interrupt();
         CountDownLatch hang = new CountDownLatch(1);
-        assertThatThrownBy(() -> Patiently.within(LONG, "ask", () -> {
+        assertThatThrownBy(() -> TimedCall.within(LONG, "ask", () -> {
                     hang.await();
                     return 1;
                 }))

@@ -3,9 +3,9 @@ package tracksoak.bench.simulated;
 import java.util.Locale;
 
 /** Figures with their units, for the one-line descriptions. */
-final class Words {
+final class FigureText {
 
-    private Words() {}
+    private FigureText() {}
 
     static String rate(long bytesPerSecond) {
         return bytes(bytesPerSecond) + "/s";

@@ -1,10 +1,10 @@
 package tracksoak.bench.climb;
 
 /** What a climb does next. */
-public sealed interface Move {
+public sealed interface Decision {
 
     /** Look at one rung. */
-    record Look(Told.Kind kind, int rung) implements Move {}
+    record Look(Observation.Kind kind, int rung) implements Decision {}
 
     /**
      * Nothing more to do.
@@ -12,5 +12,5 @@ public sealed interface Move {
      * @param margin the last rung with every margin met
      * @param loss the last rung before audio is lost; {@code NOT_ASKED} if nobody asked
      */
-    record End(Edge margin, Edge loss) implements Move {}
+    record End(Edge margin, Edge loss) implements Decision {}
 }

@@ -6,7 +6,7 @@ import java.util.Arrays;
  * Whose turn it is: when the next chunk of every stream is due, in ns, and which streams have theirs in flight. Not
  * thread-safe: its ledger locks.
  */
-final class Turns {
+final class RoundRobin {
 
     /** When a stream's next chunk is due that has none left. */
     static final long NEVER = Long.MAX_VALUE;
@@ -16,7 +16,7 @@ final class Turns {
     private int last;
 
     /** The first stream's turn; nothing is due before {@link #next} says so. */
-    Turns(int streams) {
+    RoundRobin(int streams) {
         dueNs = new long[streams];
         Arrays.fill(dueNs, NEVER);
         inFlight = new boolean[streams];

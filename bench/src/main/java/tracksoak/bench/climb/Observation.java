@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param kept whether no audio was lost; null if that could not be told
  * @param lasting why another look would leave open what this one left open; null if it may not
  */
-public record Told(
+public record Observation(
         Kind kind,
         int rung,
         @Nullable Boolean carried,
@@ -19,7 +19,7 @@ public record Told(
         @Nullable String lasting) {
 
     /** A look after which, if it left anything open, another makes sense. */
-    public Told(Kind kind, int rung, @Nullable Boolean carried, @Nullable Boolean kept) {
+    public Observation(Kind kind, int rung, @Nullable Boolean carried, @Nullable Boolean kept) {
         this(kind, rung, carried, kept, null);
     }
 
@@ -31,7 +31,7 @@ public record Told(
         CHECK
     }
 
-    public Told {
+    public Observation {
         if (Boolean.TRUE.equals(carried) && !Boolean.TRUE.equals(kept)) {
             throw new IllegalArgumentException("rung " + rung + " cannot be carried with audio lost");
         }

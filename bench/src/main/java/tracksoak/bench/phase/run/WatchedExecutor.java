@@ -17,7 +17,7 @@ import tracksoak.profiles.base.NanoClock;
  * Does work that touches the drive on throw-away threads and watches it from the calling one, so that a call that never
  * returns holds up nobody but its own thread. On virtual time it does the work right here.
  */
-public final class Crew {
+public final class WatchedExecutor {
 
     /** How often the watchdog looks, in ms. */
     private static final long LOOK_MS = 20;
@@ -31,7 +31,7 @@ public final class Crew {
     private final BooleanSupplier cancelled;
     private long lastBeatNs;
 
-    Crew(CallWatch watch, NanoClock clock, double hangLimitS, boolean virtual, BooleanSupplier cancelled) {
+    WatchedExecutor(CallWatch watch, NanoClock clock, double hangLimitS, boolean virtual, BooleanSupplier cancelled) {
         this.watch = watch;
         this.clock = clock;
         this.hangLimitNs = (long) (hangLimitS * 1e9);

@@ -13,7 +13,7 @@ import tracksoak.bench.drive.folder.RunMarker;
 import tracksoak.bench.drive.system.MountTable;
 
 /** The mount table and the devices are captured text; the folders they speak of are real ones. */
-class ComebackTest {
+class RemountFinderTest {
 
     private static final String RUN = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
     private static final String NAME = RunMarker.folderName(RUN);
@@ -64,75 +64,75 @@ class ComebackTest {
     @Test
     void theMountTheRunWroteThroughIsNeverTakenForTheDrivesReturn() throws IOException {
         marker(before);
-        Comeback comeback = Comeback.of(before, RUN, files);
-        assertThat(comeback.look()).isEmpty();
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
+        assertThat(finder.look()).isEmpty();
         files.text(SDB + "/size", "0\n");
-        assertThat(comeback.look()).as("pulled, its mount still in the table").isEmpty();
+        assertThat(finder.look()).as("pulled, its mount still in the table").isEmpty();
         files.without(SDB);
-        assertThat(comeback.look()).as("its node gone").isEmpty();
+        assertThat(finder.look()).as("its node gone").isEmpty();
     }
 
     @Test
     void isFoundUnderAnotherNameAtAnotherPlace() throws IOException {
-        Comeback comeback = Comeback.of(before, RUN, files);
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
         files.without(SDB);
         pluggedInAsSdc();
         mounts(before("70") + after("71", "ro"));
-        assertThat(comeback.look()).as("nothing there yet").isEmpty();
+        assertThat(finder.look()).as("nothing there yet").isEmpty();
         Files.createDirectories(after);
         marker(after);
-        assertThat(comeback.look())
-                .contains(new Comeback.Found(
+        assertThat(finder.look())
+                .contains(new RemountFinder.Found(
                         after, "sdc1", folder.resolve("after").toString(), true, true));
     }
 
     @Test
     void isFoundWhereTheKernelGaveTheOldMountsNumberToTheNewOne() throws IOException {
-        Comeback comeback = Comeback.of(before, RUN, files);
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
         pluggedInAsSdc();
         Files.createDirectories(after);
         mounts(after("70", "rw"));
-        assertThat(comeback.look()).isPresent();
+        assertThat(finder.look()).isPresent();
     }
 
     @Test
     void isFoundAtTheSamePlaceOnceTheOldMountWasGone() throws IOException {
         marker(before);
-        Comeback comeback = Comeback.of(before, RUN, files);
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
         mounts("1 0 8:1 / / rw - ext4 /dev/sda1 rw\n");
-        assertThat(comeback.look()).isEmpty();
+        assertThat(finder.look()).isEmpty();
         mounts(before("70"));
-        assertThat(comeback.look()).as("the kernel gives numbers out again").isPresent();
+        assertThat(finder.look()).as("the kernel gives numbers out again").isPresent();
     }
 
     @Test
     void aFolderWithoutItsMarkOrWithAnothersIsFoundAndSaysSo() throws IOException {
-        Comeback comeback = Comeback.of(before, RUN, files);
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
         pluggedInAsSdc();
         mounts(after("71", "rw"));
         Files.createDirectories(after);
-        assertThat(comeback.look().orElseThrow().marker()).isFalse();
+        assertThat(finder.look().orElseThrow().marker()).isFalse();
         Files.writeString(after.resolve(RunMarker.NAME), "half a mar");
-        assertThat(comeback.look().orElseThrow().marker()).isFalse();
+        assertThat(finder.look().orElseThrow().marker()).isFalse();
         marker(after);
-        assertThat(comeback.look().orElseThrow().marker()).isTrue();
+        assertThat(finder.look().orElseThrow().marker()).isTrue();
     }
 
     @Test
     void aLinkInItsPlaceIsNotIt() throws IOException {
-        Comeback comeback = Comeback.of(before, RUN, files);
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
         pluggedInAsSdc();
         mounts(after("71", "rw"));
         Files.createDirectories(after.getParent());
         Files.createSymbolicLink(after, before);
-        assertThat(comeback.look()).isEmpty();
+        assertThat(finder.look()).isEmpty();
     }
 
     @Test
     void tellsThatItCannotBeReached() throws IOException {
-        Comeback comeback = Comeback.of(before, RUN, files);
-        assertThat(comeback.unreachable()).isFalse();
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
+        assertThat(finder.unreachable()).isFalse();
         Files.delete(before);
-        assertThat(comeback.unreachable()).isTrue();
+        assertThat(finder.unreachable()).isTrue();
     }
 }

@@ -5,7 +5,7 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.RunRecord;
 
 /** Where a climb makes its runs. Called by one thread, one run at a time. */
-public interface Ground {
+public interface ClimbRunner {
 
     /** What a run is for. */
     enum Purpose {

@@ -13,7 +13,7 @@ import tracksoak.report.record.facts.ReadyFacts;
  * @param ready how long the drive took to become usable, null unless it was waited for
  * @param keepsakes what earlier runs left on the drive, to be read first
  */
-public record Besides(
+public record RunExtras(
         @Nullable String tag,
         String requalifies,
         long keepsakeBytes,
@@ -21,24 +21,24 @@ public record Besides(
         List<Keepsake> keepsakes) {
 
     /** Nothing. */
-    public static final Besides NOTHING = new Besides(null, "", 0, null);
+    public static final RunExtras NOTHING = new RunExtras(null, "", 0, null);
 
-    public Besides {
+    public RunExtras {
         keepsakes = List.copyOf(keepsakes);
     }
 
     /** Without keepsakes to read. */
-    public Besides(@Nullable String tag, String requalifies, long keepsakeBytes, @Nullable ReadyFacts ready) {
+    public RunExtras(@Nullable String tag, String requalifies, long keepsakeBytes, @Nullable ReadyFacts ready) {
         this(tag, requalifies, keepsakeBytes, ready, List.of());
     }
 
     /** The same for a drive that was waited for. */
-    public Besides ready(@Nullable ReadyFacts newReady) {
-        return new Besides(tag, requalifies, keepsakeBytes, newReady, keepsakes);
+    public RunExtras ready(@Nullable ReadyFacts newReady) {
+        return new RunExtras(tag, requalifies, keepsakeBytes, newReady, keepsakes);
     }
 
     /** The same with keepsakes to be read first. */
-    public Besides reading(List<Keepsake> newKeepsakes) {
-        return new Besides(tag, requalifies, keepsakeBytes, ready, newKeepsakes);
+    public RunExtras reading(List<Keepsake> newKeepsakes) {
+        return new RunExtras(tag, requalifies, keepsakeBytes, ready, newKeepsakes);
     }
 }

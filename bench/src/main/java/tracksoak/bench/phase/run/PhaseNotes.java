@@ -20,7 +20,7 @@ import tracksoak.report.record.facts.Stall;
 import tracksoak.report.record.facts.StreamTotals;
 
 /** The sheet a phase fills in as it goes; {@link #facts} makes the immutable record of it. One thread. */
-public final class Sheet {
+public final class PhaseNotes {
 
     final PhaseKind kind;
     final String startedAt;
@@ -83,7 +83,7 @@ public final class Sheet {
     @Nullable
     Fault fault;
 
-    public Sheet(PhaseKind kind, String startedAt) {
+    public PhaseNotes(PhaseKind kind, String startedAt) {
         this.kind = kind;
         this.startedAt = startedAt;
     }

@@ -15,7 +15,7 @@ import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What a climb came to, in words and figures. */
-final class Answer {
+final class ClimbConclusion {
 
     /** What a missed criterion means, in a few words. */
     private static final Map<String, String> SHORT_OF = Map.of(
@@ -31,32 +31,32 @@ final class Answer {
             "playback", "the playback is too slow");
 
     private final ClimbOrder order;
-    private final List<Told> log;
+    private final List<Observation> log;
     private final List<ClimbStep> steps;
     private final ClimbResult.Edge margin;
     private final ClimbResult.@Nullable Edge loss;
     private final boolean finished;
 
-    private Answer(ClimbOrder order, List<Told> log, List<ClimbStep> steps, Move last) {
+    private ClimbConclusion(ClimbOrder order, List<Observation> log, List<ClimbStep> steps, Decision last) {
         this.order = order;
         this.log = log;
         this.steps = steps;
-        Move.End end = last instanceof Move.End over ? over : soFar(order, log);
-        this.finished = last instanceof Move.End;
+        Decision.End end = last instanceof Decision.End over ? over : soFar(order, log);
+        this.finished = last instanceof Decision.End;
         this.margin = edge(end.margin(), finished);
         this.loss = end.loss().how() == Edge.How.NOT_ASKED ? null : edge(end.loss(), finished);
     }
 
     public static ClimbResult of(
             ClimbOrder order,
-            List<Told> log,
+            List<Observation> log,
             List<ClimbStep> steps,
-            Move last,
+            Decision last,
             RunState state,
             String stateReason,
             boolean stopped,
             @Nullable ClimbStep stoppedAt) {
-        Answer answer = new Answer(order, log, steps, last);
+        ClimbConclusion answer = new ClimbConclusion(order, log, steps, last);
         if (stopped) {
             return answer.stopped(stoppedAt);
         }
@@ -75,16 +75,16 @@ final class Answer {
     }
 
     /** What is confirmed after a climb that did not come to its end. */
-    private static Move.End soFar(ClimbOrder order, List<Told> log) {
-        return new Move.End(
+    private static Decision.End soFar(ClimbOrder order, List<Observation> log) {
+        return new Decision.End(
                 highest(log, Goal.MARGIN),
                 order.askLoss() ? highest(log, Goal.LOSS) : new Edge(Edge.How.NOT_ASKED, 0, 0));
     }
 
-    private static Edge highest(List<Told> log, Goal goal) {
+    private static Edge highest(List<Observation> log, Goal goal) {
         int rung = log.stream()
-                .filter(told -> told.kind() == Told.Kind.CHECK && Boolean.TRUE.equals(told.to(goal)))
-                .mapToInt(Told::rung)
+                .filter(seen -> seen.kind() == Observation.Kind.CHECK && Boolean.TRUE.equals(seen.to(goal)))
+                .mapToInt(Observation::rung)
                 .max()
                 .orElse(0);
         return new Edge(rung == 0 ? Edge.How.NONE : Edge.How.CONFIRMED, rung, 0);
@@ -187,8 +187,8 @@ final class Answer {
         if (margin.how() != How.UNSURE && (loss == null || loss.how() != How.UNSURE)) {
             return;
         }
-        Told stays = log.stream()
-                .filter(told -> told.lasting() != null)
+        Observation stays = log.stream()
+                .filter(seen -> seen.lasting() != null)
                 .reduce((first, last) -> last)
                 .orElse(null);
         reasons.add(
@@ -200,7 +200,7 @@ final class Answer {
                                         .map(ClimbStep::sentence)
                                         .orElse("")
                         : amount(order.ladder().value(stays.rung()))
-                                + (stays.kind() == Told.Kind.TAKE
+                                + (stays.kind() == Observation.Kind.TAKE
                                         ? " had one take only, as another would leave it open too: "
                                         : " had one sound-check only, as another would leave it open too: ")
                                 + stays.lasting());

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.CapturedFiles;
 
 /** Format of the mount table: proc(5). */
-class LinuxPlugsTest {
+class LinuxHotplugTest {
 
     private static final String CAPTURE = """
             /proc/self/mountinfo = 22 1 8:1 / / rw - ext4 /dev/sda1 rw\\n90 22 8:17 / /media/me/BIG\\\\040STICK rw - exfat /dev/sdb1 rw\\n91 22 0:5 / /proc rw - proc proc rw\\nnonsense\\n
@@ -31,18 +31,19 @@ class LinuxPlugsTest {
 
     @Test
     void readsDevicesAndWhatIsMountedFromThem() {
-        Plugs plugs = new LinuxPlugs(CapturedFiles.parse(CAPTURE));
-        assertThat(plugs.known()).isTrue();
-        assertThat(plugs.devices()).containsExactlyInAnyOrder("sda", "sda1", "sdb", "sdb1");
-        assertThat(plugs.places()).hasSize(2);
-        Plugs.Place stick = plugs.of(Path.of("/media/me/BIG STICK/takes")).orElseThrow();
+        HotplugSource hotplug = new LinuxHotplug(CapturedFiles.parse(CAPTURE));
+        assertThat(hotplug.known()).isTrue();
+        assertThat(hotplug.devices()).containsExactlyInAnyOrder("sda", "sda1", "sdb", "sdb1");
+        assertThat(hotplug.places()).hasSize(2);
+        HotplugSource.Place stick =
+                hotplug.of(Path.of("/media/me/BIG STICK/takes")).orElseThrow();
         assertThat(stick.mount()).isEqualTo(90);
         assertThat(stick.devices()).isEqualTo(Set.of("sdb", "sdb1"));
-        assertThat(plugs.of(Path.of("/media/me/OTHER")).orElseThrow().mount()).isEqualTo(22);
+        assertThat(hotplug.of(Path.of("/media/me/OTHER")).orElseThrow().mount()).isEqualTo(22);
     }
 
     @Test
     void aSystemWithoutSuchTablesIsNotKnown() {
-        assertThat(new LinuxPlugs(CapturedFiles.parse("# nothing\n")).known()).isFalse();
+        assertThat(new LinuxHotplug(CapturedFiles.parse("# nothing\n")).known()).isFalse();
     }
 }

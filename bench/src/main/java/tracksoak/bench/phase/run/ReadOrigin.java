@@ -6,12 +6,12 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** Where bytes that were read came from, by the device's own counters. */
-final class Evidence {
+final class ReadOrigin {
 
     /** Less than this part of the bytes read by the device itself: they came from the host's memory. */
     private static final double LEAST_FROM_DEVICE = 0.9;
 
-    private Evidence() {}
+    private ReadOrigin() {}
 
     static Origin origin(Bench bench, @Nullable DeviceEvidence evidence, long bytes) {
         if (bench.drive.ioMode() == IoMode.SIMULATED) {

@@ -18,9 +18,9 @@ import org.jspecify.annotations.Nullable;
  * Asks something that may never answer. A hung drive blocks even a question for its size, and neither interrupting nor
  * closing frees the thread that asked; so a throw-away daemon thread asks, and is left behind if no answer comes.
  */
-public final class Patiently {
+public final class TimedCall {
 
-    private Patiently() {}
+    private TimedCall() {}
 
     /**
      * Runs {@code work} on a thread of its own and waits for it.
