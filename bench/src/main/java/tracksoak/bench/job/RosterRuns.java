@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.roster.RosterOption;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RecordException;
@@ -18,7 +19,6 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.HistoryEntry;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.identity.DriveId;
@@ -67,7 +67,7 @@ public final class RosterRuns {
             try (Roster roster = Roster.open(place, RosterOption.clock())) {
                 return known.and(new RosterRuns(place, drive, tag, known).in(roster));
             }
-        } catch (RosterException | RecordException wrong) {
+        } catch (Problem | RecordException wrong) {
             console.say("note: no earlier runs were taken from the roster: "
                     + Words.plain(String.valueOf(wrong.getMessage())));
             return known;
@@ -132,7 +132,7 @@ public final class RosterRuns {
     private RunRecord load(String sha256) {
         try (Roster roster = Roster.open(place, RosterOption.clock())) {
             return roster.record(sha256);
-        } catch (RosterException gone) {
+        } catch (Problem gone) {
             throw new RecordException(
                     "the record of an earlier run cannot be read",
                     place.toString(),
@@ -149,8 +149,8 @@ public final class RosterRuns {
         for (String name : tag == null || identity.unique() ? List.of(id) : List.of(id, tag)) {
             try {
                 ids.add(roster.drive(name, null).drive().id());
-            } catch (RosterException unknown) {
-                if (unknown.kind() != RosterException.Kind.NOT_FOUND) {
+            } catch (Problem unknown) {
+                if (unknown.kind() != Problem.Kind.NOT_FOUND) {
                     throw unknown;
                 }
             }

@@ -1,10 +1,11 @@
 package tracksoak.report.roster;
 
 import java.util.List;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
-import tracksoak.report.roster.store.RosterStore;
+import tracksoak.report.roster.store.SqlStore;
 
 /** A roster of this process as another sees it. */
 final class OwnPeer implements RosterPeer {
@@ -13,9 +14,9 @@ final class OwnPeer implements RosterPeer {
     private static final long MOST_BYTES = 8L << 20;
 
     private final Roster roster;
-    private final RosterStore store;
+    private final SqlStore store;
 
-    OwnPeer(Roster roster, RosterStore store) {
+    OwnPeer(Roster roster, SqlStore store) {
         this.roster = roster;
         this.store = store;
     }
@@ -40,9 +41,10 @@ final class OwnPeer implements RosterPeer {
 
     private static void within(String what, int asked, int most) {
         if (asked < 0 || asked > most) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "the exchange cannot go on",
+                    "",
                     asked + " " + what + " at once",
                     "ask for " + most + " at most");
         }

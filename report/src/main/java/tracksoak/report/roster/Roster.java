@@ -11,9 +11,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.CopyOnWriteArrayList;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.record.sign.SignedRecord;
@@ -25,33 +25,31 @@ import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.SessionTerms;
 import tracksoak.report.roster.standing.Standing;
-import tracksoak.report.roster.store.RosterStore;
 import tracksoak.report.roster.store.SqlStore;
 
 /**
  * The crew's table of drives. Reading is here; what people do is at the {@link #desk}; other rosters come and go through
- * {@link #peer}. Any thread. Every method throws {@link RosterException}.
+ * {@link #peer}. Any thread. Every method throws {@link Problem}.
  */
 public final class Roster implements AutoCloseable {
 
-    private final RosterStore store;
+    private final SqlStore store;
     private final InstantSource clock;
-    private final List<Runnable> listeners = new CopyOnWriteArrayList<>();
     private final Object refreshing = new Object();
-    private final SharedAsk version;
+    private final CoalescingSupplier version;
     private volatile @Nullable RosterView view;
 
-    private Roster(RosterStore store, InstantSource clock) {
+    private Roster(SqlStore store, InstantSource clock) {
         this.store = store;
         this.clock = clock;
-        this.version = new SharedAsk(store::version);
+        this.version = new CoalescingSupplier(store::version);
     }
 
     /**
@@ -64,7 +62,7 @@ public final class Roster implements AutoCloseable {
     }
 
     /** A roster on a store of one's own. */
-    public static Roster on(RosterStore store, InstantSource clock) {
+    public static Roster on(SqlStore store, InstantSource clock) {
         return new Roster(store, clock);
     }
 
@@ -123,7 +121,7 @@ public final class Roster implements AutoCloseable {
     /** All that happened to a drive, the latest first. The authors' signatures are verified again, not taken from memory. */
     public List<HistoryEntry> history(String drive) {
         List<KnownEvent> events = store.eventsOf(view().find(drive).id());
-        KeyBook book = store.keys();
+        CrewKeys book = store.keys();
         Instant soon = clock.instant().plus(Question.CLOCKS_DIFFER);
         Set<String> lifted = new HashSet<>();
         events.stream()
@@ -160,18 +158,20 @@ public final class Roster implements AutoCloseable {
                 .orElseGet(() -> store.recordRef(sha256).orElse(null));
         byte[] gzip = ref == null ? null : store.body(ref.sha256());
         if (ref == null || gzip == null) {
-            throw new RosterException(
-                    RosterException.Kind.NOT_FOUND,
+            throw new Problem(
+                    Problem.Kind.NOT_FOUND,
                     "the record " + tracksoak.profiles.base.Inert.text(sha256) + " is not known",
+                    "",
                     "no event in the roster entered it",
                     "take its name from the drive's history");
         }
         try {
             return Intake.signed(ref, Intake.unpack(gzip));
         } catch (IOException e) {
-            throw new RosterException(
-                    RosterException.Kind.CORRUPT,
+            throw new Problem(
+                    Problem.Kind.CORRUPT,
                     "the record " + ref.sha256() + " cannot be read",
+                    "",
                     String.valueOf(e.getMessage()),
                     "get it again by a sync with a roster that has it",
                     e);
@@ -189,7 +189,7 @@ public final class Roster implements AutoCloseable {
     }
 
     /** The testers' keys. */
-    public KeyBook keys() {
+    public CrewKeys keys() {
         return store.keys();
     }
 
@@ -239,22 +239,7 @@ public final class Roster implements AutoCloseable {
     }
 
     int keep(List<Intake.Checked> events) {
-        int taken = events.isEmpty() ? 0 : store.append(events);
-        if (taken > 0) {
-            listeners.forEach(Runnable::run);
-        }
-        return taken;
-    }
-
-    /**
-     * Calls back after each change made through this object, on the thread that made it; be quick. Changes of other processes show in
-     * {@link #version} only.
-     *
-     * @return closes the subscription
-     */
-    public Runnable onChange(Runnable listener) {
-        listeners.add(listener);
-        return () -> listeners.remove(listener);
+        return events.isEmpty() ? 0 : store.append(events);
     }
 
     /** Works out anew, from the events and records themselves, all that follows from them. */

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -19,27 +20,27 @@ import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.Claim;
+import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KeyBook;
-import tracksoak.report.roster.store.RosterStore;
+import tracksoak.report.roster.store.SqlStore;
 
 /**
  * Where one person enters records and decides. Each act is one signed event, or a few that are kept together; when a method
  * returns they are on the disk. The person's key is made known with their first act. Any thread.
  *
- * <p>Every method throws {@link RosterException}: ASKED_WRONG where the act makes no sense, NOT_FOUND for a drive or key that is
+ * <p>Every method throws {@link Problem}: ASKED_WRONG where the act makes no sense, NOT_FOUND for a drive or key that is
  * not known. {@code drive} is a tag, an id, or at least 6 characters of the beginning of an id; {@code why} is what the person says of it,
  * 1 to 1,000 characters.
  */
 public final class RosterDesk {
 
     private final Roster roster;
-    private final RosterStore store;
+    private final SqlStore store;
     private final TesterKey author;
     private final InstantSource clock;
 
-    RosterDesk(Roster roster, RosterStore store, TesterKey author, InstantSource clock) {
+    RosterDesk(Roster roster, SqlStore store, TesterKey author, InstantSource clock) {
         this.roster = roster;
         this.store = store;
         this.author = author;
@@ -80,9 +81,10 @@ public final class RosterDesk {
                                 Intake.pack(record.canonical())));
                     });
         } else if (identity != null && !DriveId.of(identity, wanted, "").equals(state.id())) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "the drive " + state.label() + " cannot be given the tag " + wanted,
+                    "",
                     "it has no usable serial, so its tag is its name",
                     "test it again under the new tag, and withdraw the old one");
         }
@@ -111,9 +113,10 @@ public final class RosterDesk {
     public RosterEvent restore(String drive, String why) {
         DriveState state = roster.view().find(drive);
         if (state.withdrawals().isEmpty()) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "the drive " + state.label() + " cannot be restored",
+                    "",
                     "it is not withdrawn",
                     "look at its history");
         }
@@ -132,7 +135,7 @@ public final class RosterDesk {
         DriveState keeper = roster.view().find(drive);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
-        KeyBook book = store.keys();
+        CrewKeys book = store.keys();
         for (DriveState state : roster.view().states()) {
             boolean keeps = state.id().equals(keeper.id());
             boolean loses = state.tags().stream().anyMatch(borne -> borne.equals(kept) != keeps);
@@ -152,9 +155,10 @@ public final class RosterDesk {
             }
         }
         if (parcels.isEmpty()) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "nothing about the tag " + kept + " is to be settled",
+                    "",
                     "the drive " + keeper.label() + " alone bears it, and no other",
                     "list the conflicts to see what is");
         }
@@ -173,17 +177,18 @@ public final class RosterDesk {
      * @param keyId its id, or at least 6 characters of the beginning
      */
     public RosterEvent revokeKey(String keyId, String why) {
-        List<KeyBook.Entry> found = store.keys().entries().stream()
+        List<CrewKeys.Entry> found = store.keys().entries().stream()
                 .filter(entry -> keyId.length() >= 6 && entry.id().startsWith(keyId))
                 .toList();
         if (found.size() != 1) {
-            throw new RosterException(
-                    RosterException.Kind.NOT_FOUND,
+            throw new Problem(
+                    Problem.Kind.NOT_FOUND,
                     "the key " + Inert.text(keyId) + " cannot be revoked",
+                    "",
                     found.isEmpty() ? "no key known begins like that" : found.size() + " keys begin like that",
                     "take its id from the list of keys");
         }
-        KeyBook.Entry entry = found.get(0);
+        CrewKeys.Entry entry = found.get(0);
         return last(new ArrayList<>(), EventDraft.revokeKey(new VerifyKey(entry.key()), entry.name(), why));
     }
 
@@ -198,9 +203,10 @@ public final class RosterDesk {
     private void keep(List<Parcel> parcels) {
         KeyRing.Status status = store.keys().status(author.id());
         if (status == KeyRing.Status.REVOKED) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "nothing can be signed with the " + author,
+                    "",
                     "it was revoked",
                     "move its file away: a new key is made on the next use");
         }

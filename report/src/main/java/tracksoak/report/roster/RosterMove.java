@@ -1,5 +1,6 @@
 package tracksoak.report.roster;
 
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.exchange.Tally;
@@ -31,7 +32,7 @@ public final class RosterMove {
     /**
      * Moves.
      *
-     * @throws RosterException if one side stops answering; what was handed over by then stays there
+     * @throws Problem if one side stops answering; what was handed over by then stays there
      */
     public static Result run(Roster from, Roster to, Sync.Progress progress) {
         Receipt receipt = Sync.handOver(from.peer(), to.peer(), progress);

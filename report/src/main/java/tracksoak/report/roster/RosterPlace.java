@@ -2,6 +2,7 @@ package tracksoak.report.roster;
 
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Problem;
 
 /**
  * Where a roster is kept: in an SQLite file, or in a PostgreSQL database. Immutable.
@@ -29,16 +30,17 @@ public record RosterPlace(
      * A PostgreSQL database, which must be there.
      *
      * @param url {@code jdbc:postgresql://HOST/DATABASE} or {@code postgresql://HOST/DATABASE}
-     * @throws RosterException if the address is another
+     * @throws Problem if the address is another
      */
     public static RosterPlace postgres(String url, @Nullable String user, @Nullable String password) {
         String jdbc = url.startsWith("postgresql://") || url.startsWith("postgres://")
                 ? "jdbc:postgresql://" + url.substring(url.indexOf("//") + 2)
                 : url;
         if (!jdbc.startsWith("jdbc:postgresql:")) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "the roster cannot be opened",
+                    "",
                     "the address is none of PostgreSQL",
                     "give postgresql://HOST/DATABASE");
         }

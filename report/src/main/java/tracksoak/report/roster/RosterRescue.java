@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -55,7 +56,7 @@ public final class RosterRescue {
      * What is wrong with a roster's file.
      *
      * @return none where the file is whole
-     * @throws RosterException if it is locked or cannot be read
+     * @throws Problem if it is locked or cannot be read
      */
     public static Optional<String> damage(Path file) {
         return Salvage.damage(file);
@@ -67,7 +68,7 @@ public final class RosterRescue {
      * @param file the damaged file
      * @param records folder with the {@code record.json} of this computer's runs, at any depth up to 4; null for none
      * @param key signs the records entered again
-     * @throws RosterException if the file is not there or cannot be put aside
+     * @throws Problem if the file is not there or cannot be put aside
      */
     public static Result rescue(Path file, @Nullable Path records, TesterKey key, InstantSource clock) {
         Path aside = putAside(file, clock);
@@ -101,9 +102,10 @@ public final class RosterRescue {
             }
             return aside;
         } catch (IOException e) {
-            throw new RosterException(
-                    RosterException.Kind.UNREACHABLE,
+            throw new Problem(
+                    Problem.Kind.UNREACHABLE,
                     "the roster cannot be rescued",
+                    "",
                     file + " cannot be put aside: " + e.getClass().getSimpleName() + ": " + e.getMessage(),
                     "end other programs that use it, and try again",
                     e);

@@ -14,6 +14,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.Question;
@@ -189,7 +190,7 @@ final class RosterView {
     /**
      * The drive a person means by its tag, its id, or the beginning of the id.
      *
-     * @throws RosterException if there is none, or more than one
+     * @throws Problem if there is none, or more than one
      */
     DriveState find(String typed) {
         String text = typed.strip();
@@ -212,15 +213,17 @@ final class RosterView {
         }
         String shown = "the drive \"" + Inert.text(typed) + "\"";
         if (found.isEmpty()) {
-            throw new RosterException(
-                    RosterException.Kind.NOT_FOUND,
+            throw new Problem(
+                    Problem.Kind.NOT_FOUND,
                     shown + " is not known",
+                    "",
                     "no tag and no id in the roster is that",
                     "list the roster to see what is");
         }
-        throw new RosterException(
-                RosterException.Kind.ASKED_WRONG,
+        throw new Problem(
+                Problem.Kind.ASKED_WRONG,
                 shown + " is not one drive",
+                "",
                 "it means "
                         + String.join(
                                 ", ",

@@ -19,7 +19,7 @@ final class SessionRows {
 
     private static final Order BY_LABEL = new Order(BoardQuery.Sort.LABEL, false);
 
-    private final Span span;
+    private final TimeSpan span;
     private final Map<Standing, Integer> counts;
     private final Map<Order, List<ListedRow>> orders = new ConcurrentHashMap<>();
 
@@ -29,7 +29,7 @@ final class SessionRows {
         }
     }
 
-    private SessionRows(Span span, Map<Standing, Integer> counts) {
+    private SessionRows(TimeSpan span, Map<Standing, Integer> counts) {
         this.span = span;
         this.counts = counts;
     }
@@ -129,10 +129,10 @@ final class SessionRows {
         return Arrays.asList(sorted);
     }
 
-    private static Span span(List<ListedRow> rows, Instant now) {
-        Span span = Span.ALWAYS;
+    private static TimeSpan span(List<ListedRow> rows, Instant now) {
+        TimeSpan span = TimeSpan.ALWAYS;
         for (ListedRow row : rows) {
-            span = span.and(Span.of(row.row(), now));
+            span = span.and(TimeSpan.of(row.row(), now));
         }
         return span;
     }

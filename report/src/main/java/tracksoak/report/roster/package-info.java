@@ -27,8 +27,7 @@
  *       drive for many sessions; {@code history(tagOrId)}: all that happened, latest first.
  *   <li>{@code signedRecord(ref or sha256)}, {@code record(…)}: the run record, for the report page.
  *   <li>{@code keys()}, {@code conflicts()}, {@code sessions()} (those that records were made for).
- *   <li>{@code version()}: grows with each change of any process; ask it to live-update. {@code onChange(listener)}: at once, for changes made through
- *       this object.
+ *   <li>{@code version()}: grows with each change of any process; ask it to live-update.
  * </ul>
  *
  * <h2>Acting</h2>
@@ -45,7 +44,7 @@
  *
  * <h2>Errors</h2>
  *
- * Always {@link tracksoak.report.roster.RosterException}, whose message is for people and whose {@code kind()} decides exit code or HTTP status; from signing
+ * Always {@link tracksoak.profiles.base.Problem}, whose message is for people and whose {@code kind()} decides exit code or HTTP status; from signing
  * and records also {@link tracksoak.report.record.RecordException}. Text that came from hardware or people is kept as it came: show it through
  * {@link tracksoak.report.record.Inert#text} and escape it.
  */

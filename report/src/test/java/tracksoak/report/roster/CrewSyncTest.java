@@ -23,6 +23,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -32,9 +33,9 @@ import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
+import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.store.SqlStore;
 import tracksoak.report.roster.web.SyncPoint;
@@ -98,7 +99,7 @@ class CrewSyncTest {
             boolean cut = left-- == 0;
             T answer = cut && !after ? null : call.now();
             if (cut || answer == null) {
-                throw new RosterException(RosterException.Kind.UNREACHABLE, "sync", "cut off", "again");
+                throw new Problem(Problem.Kind.UNREACHABLE, "sync", "", "cut off", "again");
             }
             return answer;
         }
@@ -201,13 +202,9 @@ class CrewSyncTest {
                     Sync.run(laptop.roster.peer(), cut, (fetched, handedOver) -> {});
                 }
             }
-        } catch (RosterException e) {
+        } catch (Problem e) {
             // a person asked for what cannot be, or the network was cut: that happens to crews
-            assertThat(e.kind())
-                    .isIn(
-                            RosterException.Kind.ASKED_WRONG,
-                            RosterException.Kind.NOT_FOUND,
-                            RosterException.Kind.UNREACHABLE);
+            assertThat(e.kind()).isIn(Problem.Kind.ASKED_WRONG, Problem.Kind.NOT_FOUND, Problem.Kind.UNREACHABLE);
         }
     }
 
@@ -255,7 +252,7 @@ class CrewSyncTest {
         }
         Collections.shuffle(events, new Random(7));
         events.addAll(List.copyOf(events.subList(0, 10)));
-        KeyBook book = KeyBook.of(events);
+        CrewKeys book = CrewKeys.of(events);
         return byId(events.stream()
                 .map(known -> known.event().drive())
                 .filter(id -> id != null)

@@ -154,8 +154,7 @@ class SortedRowsTest {
                 names,
                 "note " + names++,
                 last == null ? 0 : last.endedAtMs(),
-                last,
-                now.toEpochMilli());
+                last);
     }
 
     private Claim claim(String text) {

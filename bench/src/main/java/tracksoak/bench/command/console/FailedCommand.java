@@ -5,8 +5,8 @@ import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
 import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.profiles.ProfileException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
-import tracksoak.report.roster.RosterException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
 public final class FailedCommand implements IExecutionExceptionHandler {
@@ -34,7 +34,7 @@ public final class FailedCommand implements IExecutionExceptionHandler {
             console.complain(Words.plainLines(complaint.what()), Words.plainLines(complaint.todo()));
             return complaint.exitCode();
         }
-        if (failure instanceof RosterException wrong) {
+        if (failure instanceof Problem wrong) {
             return roster(wrong);
         }
         if (failure instanceof RecordException wrong) {
@@ -50,15 +50,8 @@ public final class FailedCommand implements IExecutionExceptionHandler {
         return Exit.COULD_NOT_RUN;
     }
 
-    private int roster(RosterException wrong) {
-        String message = String.valueOf(wrong.getMessage());
-        int todo = message.lastIndexOf("; ");
-        console.complain(
-                Words.plain(todo < 0 ? message : message.substring(0, todo)),
-                Words.plain(todo < 0 ? "" : message.substring(todo + 2)));
-        return switch (wrong.kind()) {
-            case ASKED_WRONG, NOT_FOUND, REFUSED -> Exit.USAGE;
-            case BUSY, CORRUPT, FULL, NEWER, UNREACHABLE -> Exit.COULD_NOT_RUN;
-        };
+    private int roster(Problem wrong) {
+        console.complain(Words.plain(wrong.told()), Words.plain(wrong.todo()));
+        return wrong.kind().ofTheAsker() ? Exit.USAGE : Exit.COULD_NOT_RUN;
     }
 }

@@ -7,12 +7,12 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.roster.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.identity.DriveId;
 
@@ -45,7 +45,7 @@ final class RosterEntry {
                             ? "roster: entered, but the drive has no usable serial number; say which it is: tracksoak roster tag "
                                     + id + " TAG"
                             : "roster: entered for " + label + "; tracksoak roster show " + label));
-        } catch (Complaint | RosterException | RecordException wrong) {
+        } catch (Complaint | Problem | RecordException wrong) {
             console.say(Words.plain("roster: not entered: " + wrong.getMessage()));
         } catch (RuntimeException | LinkageError wrong) {
             console.say(Words.plain("roster: not entered: " + wrong));

@@ -23,7 +23,7 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.standing.KeyBook;
+import tracksoak.report.roster.standing.CrewKeys;
 
 /** The testers' keys. */
 @Command(
@@ -74,7 +74,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
         TesterKey own = RosterOption.key(rooms);
         try (Roster roster = rosterOption.open(rooms, console)) {
             change(roster.desk(own));
-            List<KeyBook.Entry> keys = roster.keys().entries();
+            List<CrewKeys.Entry> keys = roster.keys().entries();
             if (json.asked) {
                 Map<String, Object> document = JsonOption.document("roster-keys/1");
                 document.put("own", own.id());
@@ -124,9 +124,9 @@ public final class RosterKeysCommand implements Callable<Integer> {
         }
     }
 
-    private void print(List<KeyBook.Entry> keys, TesterKey own) {
+    private void print(List<CrewKeys.Entry> keys, TesterKey own) {
         Table table = new Table("ID", "TESTER", "SINCE", "MADE KNOWN BY", "");
-        for (KeyBook.Entry key : keys) {
+        for (CrewKeys.Entry key : keys) {
             Long revokedMs = key.revokedMs();
             String state = revokedMs == null
                     ? ""
@@ -141,7 +141,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
                         + own.verifyKey().text()));
     }
 
-    private static Map<String, Object> json(KeyBook.Entry key) {
+    private static Map<String, Object> json(CrewKeys.Entry key) {
         Map<String, Object> json = new LinkedHashMap<>();
         Long revokedMs = key.revokedMs();
         json.put("id", key.id());

@@ -42,7 +42,7 @@ public final class RosterOption {
     /**
      * Opens it.
      *
-     * @throws tracksoak.report.roster.RosterException if it cannot be opened
+     * @throws tracksoak.profiles.base.Problem if it cannot be opened
      */
     public Roster open(Rooms rooms, Console console) {
         return Roster.open(place(rooms, console), clock());

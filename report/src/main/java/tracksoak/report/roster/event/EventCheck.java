@@ -4,10 +4,10 @@ import java.time.Instant;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.record.sign.VerifyKey;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveTag;
 
@@ -34,7 +34,7 @@ final class EventCheck {
         try {
             new EventCheck(event).parts();
         } catch (RecordException e) {
-            throw new RosterException(RosterException.Kind.REFUSED, "the event " + event.id(), e.why(), e.todo(), e);
+            throw new Problem(Problem.Kind.REFUSED, "the event " + event.id(), "", e.why(), e.todo(), e);
         }
     }
 
@@ -141,9 +141,10 @@ final class EventCheck {
 
     private void require(boolean fine, String where, @org.jspecify.annotations.Nullable Object value, String allowed) {
         if (!fine) {
-            throw new RosterException(
-                    RosterException.Kind.REFUSED,
+            throw new Problem(
+                    Problem.Kind.REFUSED,
                     "the event " + Inert.text(event.id()) + " (" + event.kind().word() + ")",
+                    "",
                     where + " is " + Inert.text(String.valueOf(value)) + ", allowed is " + allowed,
                     "it is damaged or was edited: get it again");
         }

@@ -92,7 +92,7 @@ public final class EventDraft {
     /**
      * The event, dated and signed.
      *
-     * @throws tracksoak.report.roster.RosterException if a part is out of bounds
+     * @throws tracksoak.profiles.base.Problem if a part is out of bounds
      */
     public RosterEvent sign(TesterKey author, Instant now) {
         Instant at = now.truncatedTo(ChronoUnit.MILLIS);

@@ -64,7 +64,7 @@ public final class EventJson {
     /**
      * Reads an event. Whether its signature holds is {@link RosterEvent#holds}.
      *
-     * @throws tracksoak.report.roster.RosterException if it is none, damaged, out of bounds or of a newer version
+     * @throws tracksoak.profiles.base.Problem if it is none, damaged, out of bounds or of a newer version
      */
     public static RosterEvent read(byte[] json) {
         if (json.length > MOST_BYTES) {

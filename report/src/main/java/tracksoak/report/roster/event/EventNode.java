@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /** Takes an event out of a JSON tree, part by part; whatever is not expected is refused. */
@@ -36,9 +36,10 @@ final class EventNode {
     static RosterEvent event(JsonNode node) {
         String schema = text(node, "schema");
         if (!schema.equals(RosterEvent.SCHEMA)) {
-            throw new RosterException(
-                    RosterException.Kind.REFUSED,
+            throw new Problem(
+                    Problem.Kind.REFUSED,
                     "the event cannot be read",
+                    "",
                     "its schema is " + Inert.text(schema) + ", known is " + RosterEvent.SCHEMA,
                     "use the Tracksoak that wrote it, or a newer one");
         }
@@ -145,10 +146,11 @@ final class EventNode {
         }
     }
 
-    static RosterException refused(String why) {
-        return new RosterException(
-                RosterException.Kind.REFUSED,
+    static Problem refused(String why) {
+        return new Problem(
+                Problem.Kind.REFUSED,
                 "the event cannot be read",
+                "",
                 Inert.text(why),
                 "it is damaged or was edited: get it again");
     }

@@ -9,11 +9,11 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventKind;
 
 /**
@@ -54,7 +54,7 @@ public final class ExchangeFile {
      */
     public static int write(RosterPeer roster, OutputStream to) throws IOException {
         BufferedOutputStream out = new BufferedOutputStream(to, 1 << 16);
-        MessageDigest digest = sha256();
+        MessageDigest digest = Digests.sha256();
         out.write(ParcelLines.utf8(HEAD));
         int events = 0;
         String after = "";
@@ -83,7 +83,7 @@ public final class ExchangeFile {
      *
      * @param newKeys whether keys it would make known are taken: whoever's key is known can make drives trusted. Without, their records are
      *     taken all the same, and give no trust
-     * @throws RosterException of kind REFUSED if it is no such file, damaged or cut short
+     * @throws Problem of kind REFUSED if it is no such file, damaged or cut short
      */
     public static Result read(InputStream from, RosterPeer roster, boolean newKeys) throws IOException {
         BufferedInputStream in = new BufferedInputStream(from, 1 << 16);
@@ -110,7 +110,7 @@ public final class ExchangeFile {
 
         private final RosterPeer roster;
         private final boolean newKeys;
-        private final MessageDigest digest = sha256();
+        private final MessageDigest digest = Digests.sha256();
         private final List<Parcel> batch = new ArrayList<>();
         private final List<String> keys = new ArrayList<>();
         private Receipt receipt = Receipt.NONE;
@@ -180,14 +180,6 @@ public final class ExchangeFile {
                 receipt = receipt.and(roster.push(List.copyOf(batch)));
                 batch.clear();
             }
-        }
-    }
-
-    static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("this Java has no SHA-256", e);
         }
     }
 }

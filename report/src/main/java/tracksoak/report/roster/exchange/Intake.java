@@ -1,19 +1,15 @@
 package tracksoak.report.roster.exchange;
 
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.Optional;
-import java.util.zip.GZIPInputStream;
-import java.util.zip.GZIPOutputStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.VerifyKey;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.identity.DriveIdentity;
@@ -51,7 +47,7 @@ public final class Intake {
     public static Outcome outcome(Parcel parcel) {
         try {
             return new Outcome(Optional.of(check(parcel)), Optional.empty());
-        } catch (RosterException e) {
+        } catch (Problem e) {
             String why = String.valueOf(e.getMessage());
             return new Outcome(
                     Optional.empty(),
@@ -62,7 +58,7 @@ public final class Intake {
     /**
      * Checks a parcel.
      *
-     * @throws RosterException of kind REFUSED where it cannot be kept
+     * @throws Problem of kind REFUSED where it cannot be kept
      */
     public static Checked check(Parcel parcel) {
         RosterEvent event = parcel.event();
@@ -106,13 +102,7 @@ public final class Intake {
 
     /** Compresses a record. */
     public static byte[] pack(byte[] canonical) {
-        ByteArrayOutputStream out = new ByteArrayOutputStream(canonical.length / 4 + 64);
-        try (GZIPOutputStream gzip = new GZIPOutputStream(out)) {
-            gzip.write(canonical);
-        } catch (IOException e) {
-            throw new IllegalStateException("writing to memory failed", e);
-        }
-        return out.toByteArray();
+        return Digests.gzip(canonical);
     }
 
     /**
@@ -121,13 +111,11 @@ public final class Intake {
      * @throws IOException if it is damaged or too large
      */
     public static byte[] unpack(byte[] gzip) throws IOException {
-        try (GZIPInputStream in = new GZIPInputStream(new ByteArrayInputStream(gzip))) {
-            byte[] canonical = in.readNBytes(RecordJson.MOST_BYTES + 1);
-            if (canonical.length > RecordJson.MOST_BYTES) {
-                throw new IOException("unpacked it is larger than " + RecordJson.MOST_BYTES + " bytes");
-            }
-            return canonical;
+        byte[] canonical = Digests.gunzip(gzip, RecordJson.MOST_BYTES);
+        if (canonical.length > RecordJson.MOST_BYTES) {
+            throw new IOException("unpacked it is larger than " + RecordJson.MOST_BYTES + " bytes");
         }
+        return canonical;
     }
 
     private static byte[] unpack(RosterEvent event, byte[] gzip) {
@@ -138,10 +126,11 @@ public final class Intake {
         }
     }
 
-    private static RosterException refused(RosterEvent event, String why, @Nullable Throwable cause) {
-        return new RosterException(
-                RosterException.Kind.REFUSED,
+    private static Problem refused(RosterEvent event, String why, @Nullable Throwable cause) {
+        return new Problem(
+                Problem.Kind.REFUSED,
                 "the event " + event.id() + " (" + event.kind().word() + ") cannot be taken",
+                "",
                 why,
                 "get it again from where it was made",
                 cause);

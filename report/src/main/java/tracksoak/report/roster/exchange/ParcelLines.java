@@ -6,7 +6,7 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventJson;
 
 /**
@@ -44,7 +44,7 @@ public final class ParcelLines {
     /**
      * Reads the parcel of one line, without its line feed.
      *
-     * @throws RosterException of kind REFUSED if it is none; the signature is not looked at, see {@link Intake}
+     * @throws Problem of kind REFUSED if it is none; the signature is not looked at, see {@link Intake}
      */
     public static Parcel read(byte[] line) {
         int tab = 0;
@@ -66,7 +66,7 @@ public final class ParcelLines {
     /**
      * The next line of a stream without its line feed, null at the end.
      *
-     * @throws RosterException of kind REFUSED if it is longer than {@link #LONGEST}
+     * @throws Problem of kind REFUSED if it is longer than {@link #LONGEST}
      */
     public static byte @Nullable [] next(InputStream in) throws IOException {
         java.io.ByteArrayOutputStream line = new java.io.ByteArrayOutputStream(4096);
@@ -82,10 +82,11 @@ public final class ParcelLines {
         return line.size() == 0 ? null : line.toByteArray();
     }
 
-    static RosterException refused(String why, @Nullable Throwable cause) {
-        return new RosterException(
-                RosterException.Kind.REFUSED,
+    static Problem refused(String why, @Nullable Throwable cause) {
+        return new Problem(
+                Problem.Kind.REFUSED,
                 "the exchange cannot be read",
+                "",
                 why,
                 "export it again where it came from",
                 cause);

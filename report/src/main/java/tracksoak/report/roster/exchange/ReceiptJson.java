@@ -9,7 +9,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /** A receipt as it crosses a network. Stateless. */
 public final class ReceiptJson {
@@ -39,7 +39,7 @@ public final class ReceiptJson {
      * Reads one.
      *
      * @param most most events it may speak of
-     * @throws RosterException of kind REFUSED if it is none
+     * @throws Problem of kind REFUSED if it is none
      */
     public static Receipt read(byte[] json, int most) {
         JsonNode root;

@@ -3,7 +3,7 @@ package tracksoak.report.roster.exchange;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /** Walks the names of a roster's events in order, page by page; what does not ascend is refused, so that it comes to an end. */
 final class RefCursor {
@@ -43,9 +43,10 @@ final class RefCursor {
         end = refs.size() < page;
         for (String ref : refs) {
             if (ref.compareTo(last) <= 0 || refs.size() > page) {
-                throw new RosterException(
-                        RosterException.Kind.REFUSED,
+                throw new Problem(
+                        Problem.Kind.REFUSED,
                         "the sync cannot go on",
+                        "",
                         "the other roster's list of events is out of order or too long",
                         "check its address, and that it is a Tracksoak roster");
             }

@@ -17,8 +17,8 @@ import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLException;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
-import tracksoak.report.roster.RosterException.Kind;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * A roster behind {@code roster serve}, over HTTP. Follows no redirection, so the token goes nowhere else; reads no more of an
@@ -152,30 +152,34 @@ public final class RemoteRoster implements RosterPeer {
         }
     }
 
-    private RosterException refused(int status, byte[] answer) {
+    private Problem refused(int status, byte[] answer) {
         String said = ErrorJson.sentence(answer, MOST_SAID);
         String why = said.isEmpty() ? "it answered with HTTP status " + status : said;
         return switch (status) {
             case 401 ->
-                new RosterException(
-                        Kind.ASKED_WRONG, "the roster at " + base, why, "ask whoever runs the server for a crew token");
+                new Problem(
+                        Kind.ASKED_WRONG,
+                        "the roster at " + base,
+                        "",
+                        why,
+                        "ask whoever runs the server for a crew token");
             case 404, 405 -> strange("there is no roster of Tracksoak at this address (" + why + ")");
             case 413, 422, 400 ->
-                new RosterException(
-                        Kind.REFUSED, "the roster at " + base, why, "bring both to the same version of Tracksoak");
+                new Problem(
+                        Kind.REFUSED, "the roster at " + base, "", why, "bring both to the same version of Tracksoak");
             case 429, 503 ->
-                new RosterException(
-                        Kind.BUSY, "the roster at " + base, why, "sync again in a while; what was exchanged stays");
+                new Problem(
+                        Kind.BUSY, "the roster at " + base, "", why, "sync again in a while; what was exchanged stays");
             default -> unreachable(why, "ask whoever runs the server", null);
         };
     }
 
-    private RosterException unreachable(String why, String todo, @Nullable Exception cause) {
-        return new RosterException(Kind.UNREACHABLE, "the roster at " + base, why, todo, cause);
+    private Problem unreachable(String why, String todo, @Nullable Exception cause) {
+        return new Problem(Kind.UNREACHABLE, "the roster at " + base, "", why, todo, cause);
     }
 
-    private RosterException strange(String why) {
-        return new RosterException(
-                Kind.REFUSED, "the roster at " + base, why, "check the address, and that it is a Tracksoak roster");
+    private Problem strange(String why) {
+        return new Problem(
+                Kind.REFUSED, "the roster at " + base, "", why, "check the address, and that it is a Tracksoak roster");
     }
 }

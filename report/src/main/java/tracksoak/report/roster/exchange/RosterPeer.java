@@ -5,7 +5,7 @@ import java.util.List;
 /**
  * Another roster, near or far. Every call may be repeated and interrupted without harm.
  *
- * <p>Each throws {@link tracksoak.report.roster.RosterException} of kind UNREACHABLE where the other side does not answer.
+ * <p>Each throws {@link tracksoak.profiles.base.Problem} of kind UNREACHABLE where the other side does not answer.
  */
 public interface RosterPeer {
 

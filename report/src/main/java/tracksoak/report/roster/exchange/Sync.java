@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /**
  * Makes two rosters equal: walks the names of both in order, fetches what is missing here and hands over what is missing there. Every step is
@@ -52,7 +52,7 @@ public final class Sync {
     /**
      * Exchanges both ways.
      *
-     * @throws RosterException if one side stops answering; what was exchanged by then stays
+     * @throws Problem if one side stops answering; what was exchanged by then stays
      */
     public static Result run(RosterPeer here, RosterPeer there, Progress progress) {
         Sync sync = new Sync(here, there, progress, true);
@@ -63,7 +63,7 @@ public final class Sync {
     /**
      * Hands over what is missing there, and takes nothing.
      *
-     * @throws RosterException if one side stops answering; what was handed over by then stays there
+     * @throws Problem if one side stops answering; what was handed over by then stays there
      */
     public static Receipt handOver(RosterPeer here, RosterPeer there, Progress progress) {
         Sync sync = new Sync(here, there, progress, false);
@@ -128,9 +128,10 @@ public final class Sync {
         for (Parcel parcel : got) {
             String ref = parcel.event().ref();
             if (!asked.contains(ref) || !came.add(ref)) {
-                throw new RosterException(
-                        RosterException.Kind.REFUSED,
+                throw new Problem(
+                        Problem.Kind.REFUSED,
                         "the sync cannot go on",
+                        "",
                         "the other roster sent an event that was not asked for",
                         "check its address, and that it is a Tracksoak roster");
             }

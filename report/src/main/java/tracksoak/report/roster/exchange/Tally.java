@@ -82,7 +82,7 @@ public record Tally(long events, long records, String sha256, List<String> broke
 
     private static final class Counting {
 
-        private final MessageDigest digest = ExchangeFile.sha256();
+        private final MessageDigest digest = Digests.sha256();
         private final List<String> broken = new ArrayList<>();
         private long events;
         private long records;

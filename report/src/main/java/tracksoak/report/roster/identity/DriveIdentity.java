@@ -2,9 +2,9 @@ package tracksoak.report.roster.identity;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Serials;
-import tracksoak.report.roster.RosterException;
 
 /**
  * The hardware of a drive as the computer saw it. Texts come from hardware and may hold anything; null means unknown.
@@ -47,7 +47,7 @@ public record DriveIdentity(
     /**
      * Bounds, for what comes from outside.
      *
-     * @throws RosterException if a part is out of them
+     * @throws Problem if a part is out of them
      */
     public void check() {
         boolean fine = fits(maker)
@@ -55,9 +55,10 @@ public record DriveIdentity(
                 && fits(serial)
                 && (sizeBytes == null || (sizeBytes >= 0 && sizeBytes <= MOST_BYTES));
         if (!fine) {
-            throw new RosterException(
-                    RosterException.Kind.REFUSED,
+            throw new Problem(
+                    Problem.Kind.REFUSED,
                     "the hardware of a drive",
+                    "",
                     "a part is longer than " + Inert.LONGEST + " characters, not tidy or out of range",
                     "the event is damaged or was edited: get it again");
         }

@@ -3,7 +3,7 @@ package tracksoak.report.roster.identity;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /**
  * The crew's own tag on a drive, such as {@code S-014}: 1 to 24 capital letters, digits, dots, hyphens and underscores of
@@ -18,14 +18,15 @@ public final class DriveTag {
     /**
      * A tag as a person typed it: white space at its ends goes, small letters become capitals.
      *
-     * @throws RosterException if it cannot be one
+     * @throws Problem if it cannot be one
      */
     public static String of(String typed) {
         String tag = typed.strip().toUpperCase(Locale.ROOT);
         if (!isOne(tag)) {
-            throw new RosterException(
-                    RosterException.Kind.ASKED_WRONG,
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
                     "the tag \"" + Inert.text(typed) + "\" cannot be used",
+                    "",
                     "a tag has 1 to 24 letters, digits, dots, hyphens or underscores and begins with a letter or digit",
                     "give one such as S-014");
         }

@@ -38,7 +38,6 @@ public final class DriveFold {
     private int doubtful;
     private int notes;
     private String lastNote = "";
-    private long newestMs;
 
     private DriveFold(KeyRing ring) {
         this.ring = ring;
@@ -91,8 +90,7 @@ public final class DriveFold {
                 notes,
                 lastNote,
                 last == null ? 0 : last.endedAtMs(),
-                last,
-                newestMs);
+                last);
     }
 
     private void lifts(KnownEvent known) {
@@ -105,7 +103,6 @@ public final class DriveFold {
 
     private void add(KnownEvent known) {
         RosterEvent event = known.event();
-        newestMs = Math.max(newestMs, event.at().toEpochMilli());
         SignatureState author = author(event);
         boolean cautious = author == SignatureState.GOOD || author == SignatureState.REVOKED;
         if (event.identity() != null && identity == null) {

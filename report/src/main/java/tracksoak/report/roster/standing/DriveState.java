@@ -19,7 +19,6 @@ import tracksoak.report.roster.identity.DriveIdentity;
  * @param lastNote the latest note, empty without one
  * @param lastRecordMs when the latest run ended, in ms since 1970; 0 without one
  * @param lastRecord digest of the latest record, null without one
- * @param newestMs when the latest event of any kind happened, in ms since 1970
  */
 public record DriveState(
         String id,
@@ -33,8 +32,7 @@ public record DriveState(
         int notes,
         String lastNote,
         long lastRecordMs,
-        @Nullable RecordDigest lastRecord,
-        long newestMs) {
+        @Nullable RecordDigest lastRecord) {
 
     public DriveState {
         tags = List.copyOf(tags);

@@ -5,8 +5,8 @@ import java.sql.SQLException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import javax.sql.DataSource;
 import org.jdbi.v3.core.ConnectionFactory;
-import tracksoak.report.roster.RosterPlace;
 
 /**
  * A few open connections, kept for the next who asks; one that does not answer any more is replaced, so that a database
@@ -17,17 +17,15 @@ final class Connections implements ConnectionFactory, AutoCloseable {
     private static final int CHECK_S = 5;
     private static final int PATIENCE_S = 30;
 
-    private final RosterPlace place;
     private final Dialect dialect;
-    private final Settings settings;
+    private final DataSource source;
     private final Semaphore free;
     private final ConcurrentLinkedDeque<Connection> idle = new ConcurrentLinkedDeque<>();
     private volatile boolean closed;
 
-    Connections(RosterPlace place, Dialect dialect, Settings settings) {
-        this.place = place;
+    Connections(Dialect dialect, DataSource source) {
         this.dialect = dialect;
-        this.settings = settings;
+        this.source = source;
         this.free = new Semaphore(dialect.mostConnections());
     }
 
@@ -60,7 +58,7 @@ final class Connections implements ConnectionFactory, AutoCloseable {
             }
             connection.close();
         }
-        return dialect.connect(place, settings);
+        return source.getConnection();
     }
 
     @Override

@@ -1,19 +1,18 @@
 package tracksoak.report.roster.store;
 
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.SQLException;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Properties;
+import javax.sql.DataSource;
+import org.postgresql.ds.PGSimpleDataSource;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteDataSource;
 import tracksoak.report.roster.RosterPlace;
 
 /** What differs between the two databases: how to connect, and the name of one type. */
 enum Dialect {
     SQLITE("BLOB", 4) {
         @Override
-        Connection connect(RosterPlace place, Settings settings) throws SQLException {
+        DataSource source(RosterPlace place, Settings settings) {
             SQLiteConfig config = new SQLiteConfig();
             config.setJournalMode(SQLiteConfig.JournalMode.WAL);
             config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
@@ -21,24 +20,23 @@ enum Dialect {
             if (settings.mostPages() > 0) {
                 config.setPragma(SQLiteConfig.Pragma.MAX_PAGE_COUNT, Integer.toString(settings.mostPages()));
             }
-            return config.createConnection("jdbc:sqlite:" + place.file());
+            SQLiteDataSource source = new SQLiteDataSource(config);
+            source.setUrl("jdbc:sqlite:" + place.file());
+            return source;
         }
     },
     POSTGRES("BYTEA", 16) {
         @Override
-        Connection connect(RosterPlace place, Settings settings) throws SQLException {
-            Properties properties = new Properties();
-            if (place.user() != null) {
-                properties.setProperty("user", place.user());
-            }
-            if (place.password() != null) {
-                properties.setProperty("password", place.password());
-            }
-            properties.setProperty("connectTimeout", "10");
-            properties.setProperty("socketTimeout", "60");
-            properties.setProperty("tcpKeepAlive", "true");
-            properties.setProperty("ApplicationName", "tracksoak roster");
-            return DriverManager.getConnection(Objects.requireNonNull(place.url()), properties);
+        DataSource source(RosterPlace place, Settings settings) {
+            PGSimpleDataSource source = new PGSimpleDataSource();
+            source.setUser(place.user());
+            source.setPassword(place.password());
+            source.setConnectTimeout(10);
+            source.setSocketTimeout(60);
+            source.setTcpKeepAlive(true);
+            source.setApplicationName("tracksoak roster");
+            source.setURL(Objects.requireNonNull(place.url()));
+            return source;
         }
     };
 
@@ -54,7 +52,7 @@ enum Dialect {
         return place.file() == null ? POSTGRES : SQLITE;
     }
 
-    abstract Connection connect(RosterPlace place, Settings settings) throws SQLException;
+    abstract DataSource source(RosterPlace place, Settings settings);
 
     Map<String, String> placeholders() {
         return Map.of("blob", blob);

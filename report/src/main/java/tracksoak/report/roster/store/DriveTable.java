@@ -7,9 +7,9 @@ import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import tracksoak.report.roster.event.KeyRef;
 import tracksoak.report.roster.exchange.Intake;
+import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.SessionTerms;
 
@@ -24,8 +24,8 @@ final class DriveTable {
         this.events = new EventTable(handle);
     }
 
-    KeyBook keys() {
-        return KeyBook.of(events.aboutKeys());
+    CrewKeys keys() {
+        return CrewKeys.of(events.aboutKeys());
     }
 
     /** Parsing is most of the work of a first list: every core takes its part. */
@@ -73,11 +73,11 @@ final class DriveTable {
             }
         }
         drives.addAll(events.drivesOf(keys));
-        KeyBook book = keys();
+        CrewKeys book = keys();
         drives.forEach(drive -> work(drive, book, version));
     }
 
-    void work(String drive, KeyBook book, long version) {
+    void work(String drive, CrewKeys book, long version) {
         List<KnownEvent> own = events.ofDrive(drive);
         handle.createUpdate("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")

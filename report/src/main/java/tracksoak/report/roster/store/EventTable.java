@@ -4,7 +4,6 @@ import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -110,20 +109,6 @@ final class EventTable {
                 .bind(1, limit)
                 .mapTo(String.class)
                 .list();
-    }
-
-    List<String> missing(Collection<String> refs) {
-        List<String> missing = new ArrayList<>();
-        for (String ref : refs) {
-            if (handle.createQuery("SELECT 1 FROM event WHERE ref = ?")
-                    .bind(0, ref)
-                    .mapTo(Integer.class)
-                    .findOne()
-                    .isEmpty()) {
-                missing.add(ref);
-            }
-        }
-        return missing;
     }
 
     List<Parcel> parcels(List<String> refs, long mostBytes) {

@@ -1,17 +1,13 @@
 package tracksoak.report.roster.store;
 
-import java.io.PrintWriter;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.SQLFeatureNotSupportedException;
 import java.sql.Statement;
-import java.util.logging.Logger;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
-import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.RosterPlace;
 
 /**
@@ -27,27 +23,28 @@ final class Migrations {
 
     private Migrations() {}
 
-    static void run(RosterPlace place, Dialect dialect, Settings settings) throws SQLException {
+    static void run(RosterPlace place, Dialect dialect, DataSource source) throws SQLException {
         int version;
-        try (Connection connection = dialect.connect(place, settings)) {
+        try (Connection connection = source.getConnection()) {
             version = version(connection);
         }
         if (version > NEWEST) {
-            throw new RosterException(
-                    RosterException.Kind.NEWER,
+            throw new Problem(
+                    Problem.Kind.NEWER,
                     "the roster cannot be opened",
+                    "",
                     place + " has schema " + version + ", and this program knows " + NEWEST + " at most",
                     "use the newer Tracksoak that wrote it; nothing was changed");
         }
         if (version < NEWEST) {
-            migrate(place, dialect, settings);
+            migrate(dialect, source);
         }
     }
 
-    private static void migrate(RosterPlace place, Dialect dialect, Settings settings) throws SQLException {
+    private static void migrate(Dialect dialect, DataSource source) throws SQLException {
         try {
             Flyway.configure(Migrations.class.getClassLoader())
-                    .dataSource(new Source(place, dialect, settings))
+                    .dataSource(source)
                     .locations("classpath:tracksoak/roster/migration")
                     .table(HISTORY)
                     .placeholders(dialect.placeholders())
@@ -56,7 +53,7 @@ final class Migrations {
                     .migrate();
         } catch (FlywayException e) {
             // another process on its first use may have been quicker
-            try (Connection connection = dialect.connect(place, settings)) {
+            try (Connection connection = source.getConnection()) {
                 if (version(connection) != NEWEST) {
                     throw e;
                 }
@@ -84,50 +81,5 @@ final class Migrations {
 
     private static int number(String version) {
         return version.matches("[0-9]{1,6}") ? Integer.parseInt(version) : Integer.MAX_VALUE;
-    }
-
-    /** The least a data source can be: it opens connections. */
-    private record Source(RosterPlace place, Dialect dialect, Settings settings) implements DataSource {
-
-        @Override
-        public Connection getConnection() throws SQLException {
-            return dialect.connect(place, settings);
-        }
-
-        @Override
-        public Connection getConnection(String user, String password) throws SQLException {
-            return getConnection();
-        }
-
-        @Override
-        public @Nullable PrintWriter getLogWriter() {
-            return null;
-        }
-
-        @Override
-        public void setLogWriter(PrintWriter out) {}
-
-        @Override
-        public void setLoginTimeout(int seconds) {}
-
-        @Override
-        public int getLoginTimeout() {
-            return 0;
-        }
-
-        @Override
-        public Logger getParentLogger() throws SQLFeatureNotSupportedException {
-            throw new SQLFeatureNotSupportedException();
-        }
-
-        @Override
-        public <T> T unwrap(Class<T> type) throws SQLException {
-            throw new SQLException("wraps nothing");
-        }
-
-        @Override
-        public boolean isWrapperFor(Class<?> type) {
-            return false;
-        }
     }
 }

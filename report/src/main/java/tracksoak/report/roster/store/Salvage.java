@@ -13,7 +13,7 @@ import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RosterEvent;
@@ -32,7 +32,7 @@ public final class Salvage {
      * What SQLite finds wrong with a file.
      *
      * @return none where it is whole
-     * @throws RosterException if it is locked or cannot be read
+     * @throws Problem if it is locked or cannot be read
      */
     public static Optional<String> damage(Path file) {
         SQLiteConfig config = new SQLiteConfig();
@@ -43,8 +43,8 @@ public final class Salvage {
             String found = rows.next() ? rows.getString(1) : "it could not be looked over";
             return "ok".equals(found) ? Optional.empty() : Optional.of(Inert.text(String.valueOf(found)));
         } catch (SQLException e) {
-            RosterException trouble = Trouble.of(e, RosterPlace.sqlite(file));
-            if (trouble.kind() == RosterException.Kind.CORRUPT) {
+            Problem trouble = StoreProblems.of(e, RosterPlace.sqlite(file));
+            if (trouble.kind() == Problem.Kind.CORRUPT) {
                 return Optional.of("it cannot be read as a database");
             }
             throw trouble;
@@ -95,7 +95,7 @@ public final class Salvage {
         try {
             RosterEvent event = EventJson.read(body.getBytes(StandardCharsets.UTF_8));
             return Optional.of(new Parcel(event, event.record() == null ? null : gzip));
-        } catch (RosterException e) {
+        } catch (Problem e) {
             return Optional.empty();
         }
     }

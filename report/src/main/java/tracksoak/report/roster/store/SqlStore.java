@@ -8,24 +8,26 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import javax.sql.DataSource;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KeyBook;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.SessionTerms;
 
 /**
- * A roster in SQLite or PostgreSQL. Every write first takes the one row of {@code roster_state}, so that writers come one
+ * Keeps events, and what follows from them, in SQLite or PostgreSQL. Any thread. Every method throws {@link tracksoak.profiles.base.Problem} of
+ * kind BUSY, CORRUPT, FULL or UNREACHABLE. Every write first takes the one row of {@code roster_state}, so that writers come one
  * after another on both, and versions grow in the order in which changes are seen.
  */
-public final class SqlStore implements RosterStore {
+public final class SqlStore implements AutoCloseable {
 
     private static final int PAGE = 200;
 
@@ -37,16 +39,16 @@ public final class SqlStore implements RosterStore {
         T with(Handle handle);
     }
 
-    private SqlStore(RosterPlace place, Dialect dialect, Settings settings) {
+    private SqlStore(RosterPlace place, Dialect dialect, DataSource source) {
         this.place = place;
-        this.connections = new Connections(place, dialect, settings);
+        this.connections = new Connections(dialect, source);
         this.jdbi = Jdbi.create(connections);
     }
 
     /**
      * Opens a store; makes it where it is not there.
      *
-     * @throws RosterException if it cannot be opened, is damaged, or was written by a newer program
+     * @throws Problem if it cannot be opened, is damaged, or was written by a newer program
      */
     public static SqlStore open(RosterPlace place) {
         return open(place, Settings.USUAL);
@@ -54,16 +56,17 @@ public final class SqlStore implements RosterStore {
 
     static SqlStore open(RosterPlace place, Settings settings) {
         Dialect dialect = Dialect.of(place);
+        DataSource source = dialect.source(place, settings);
         try {
             Path file = place.file();
             if (file != null) {
                 Files.createDirectories(file.toAbsolutePath().getParent());
             }
-            Migrations.run(place, dialect, settings);
+            Migrations.run(place, dialect, source);
         } catch (IOException | SQLException | RuntimeException e) {
-            throw Trouble.of(e, place);
+            throw StoreProblems.of(e, place);
         }
-        SqlStore store = new SqlStore(place, dialect, settings);
+        SqlStore store = new SqlStore(place, dialect, source);
         try {
             store.bringUpToDate();
             return store;
@@ -82,7 +85,12 @@ public final class SqlStore implements RosterStore {
         }
     }
 
-    @Override
+    /**
+     * Keeps events, all or none; what follows from them changes in the same transaction. When this returns they are on the
+     * disk.
+     *
+     * @return how many were new
+     */
     public int append(Collection<Intake.Checked> events) {
         return write(handle -> {
             long version = nextVersion(handle);
@@ -106,7 +114,7 @@ public final class SqlStore implements RosterStore {
         });
     }
 
-    @Override
+    /** Works out anew what follows from the events, from the records themselves. */
     public void rebuild() {
         write(handle -> {
             long version = nextVersion(handle);
@@ -118,7 +126,7 @@ public final class SqlStore implements RosterStore {
                 refs.forEach(ref -> again(ref, table, drives));
                 after = refs.get(refs.size() - 1);
             }
-            KeyBook book = drives.keys();
+            CrewKeys book = drives.keys();
             drives.all().forEach(drive -> drives.work(drive, book, version));
             handle.createUpdate("UPDATE roster_state SET derived = ? WHERE id = 1")
                     .bind(0, DerivedJson.VERSION)
@@ -149,68 +157,62 @@ public final class SqlStore implements RosterStore {
                 .one();
     }
 
-    @Override
+    /** Number of the last change; grows by at least one with each. */
     public long version() {
         return read(SqlStore::versionOf);
     }
 
-    @Override
+    /** States of the drives that changed after a version, 0 for all. */
     public List<DriveState> drivesSince(long version) {
         return read(handle -> new DriveTable(handle).since(version));
     }
 
-    @Override
-    public KeyBook keys() {
+    /** The testers' keys. */
+    public CrewKeys keys() {
         return read(handle -> new DriveTable(handle).keys());
     }
 
-    @Override
+    /** The terms of all sessions that records were made for. */
     public List<SessionTerms> sessions() {
         return read(handle -> new DriveTable(handle).sessions());
     }
 
-    @Override
+    /** All events of a drive, in order of name. */
     public List<KnownEvent> eventsOf(String drive) {
         return read(handle -> new EventTable(handle).ofDrive(drive));
     }
 
-    @Override
-    public List<KnownEvent> keyEvents() {
-        return read(handle -> new EventTable(handle).aboutKeys());
-    }
-
-    @Override
+    /** One event. */
     public Optional<KnownEvent> event(String ref) {
         return read(handle -> new EventTable(handle).find(ref));
     }
 
-    @Override
+    /** A record and its signature as the first event entered it. */
     public Optional<RecordRef> recordRef(String sha256) {
         return read(handle -> new EventTable(handle).recordRef(sha256));
     }
 
-    @Override
+    /** A record as it was kept, compressed. */
     public byte @Nullable [] body(String sha256) {
         return read(handle -> Optional.ofNullable(new EventTable(handle).body(sha256)))
                 .orElse(null);
     }
 
-    @Override
+    /** Names of events after one, in order. */
     public List<String> refs(String after, int limit) {
         return read(handle -> new EventTable(handle).refs(after, limit));
     }
 
-    @Override
-    public List<String> missing(Collection<String> refs) {
-        return read(handle -> new EventTable(handle).missing(refs));
-    }
-
-    @Override
+    /**
+     * Events with their records; those not there are left out.
+     *
+     * @param mostBytes stop before the records grow larger than this in all, but give at least one
+     */
     public List<Parcel> parcels(List<String> refs, long mostBytes) {
         return read(handle -> new EventTable(handle).parcels(refs, mostBytes));
     }
 
-    @Override
+    /** Number of events. */
     public long count() {
         return read(handle -> handle.createQuery("SELECT COUNT(*) FROM event")
                 .mapTo(Long.class)
@@ -221,7 +223,7 @@ public final class SqlStore implements RosterStore {
         try {
             return jdbi.withHandle(work::with);
         } catch (RuntimeException e) {
-            throw Trouble.of(e, place);
+            throw StoreProblems.of(e, place);
         }
     }
 
@@ -229,7 +231,7 @@ public final class SqlStore implements RosterStore {
         try {
             return jdbi.inTransaction(work::with);
         } catch (RuntimeException e) {
-            throw Trouble.of(e, place);
+            throw StoreProblems.of(e, place);
         }
     }
 

@@ -21,12 +21,12 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterException;
-import tracksoak.report.roster.RosterException.Kind;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.EventDraft;
@@ -95,7 +95,7 @@ class ExchangeFileTest {
         Random random = new Random(5);
         for (int i = 0; i < 15; i++) {
             byte[] cut = Arrays.copyOf(file, random.nextInt(file.length));
-            assertThat(catchThrowableOfType(RosterException.class, () -> load(cut, true))
+            assertThat(catchThrowableOfType(Problem.class, () -> load(cut, true))
                             .kind())
                     .isEqualTo(Kind.REFUSED);
         }
@@ -113,7 +113,7 @@ class ExchangeFileTest {
             bad[random.nextInt(bad.length)] ^= (byte) (1 << random.nextInt(8));
             try {
                 load(bad, true);
-            } catch (RosterException e) {
+            } catch (Problem e) {
                 assertThat(e.kind()).isEqualTo(Kind.REFUSED);
             }
         }
@@ -125,7 +125,7 @@ class ExchangeFileTest {
         for (String text :
                 new String[] {"", "\n", "{}", "{\"schema\":\"tracksoak/roster-exchange/2\"}\n", "PK\u0003"}) {
             assertThatThrownBy(() -> load(text.getBytes(UTF_8), true))
-                    .isInstanceOf(RosterException.class)
+                    .isInstanceOf(Problem.class)
                     .hasMessageContaining("first line");
         }
     }
@@ -231,7 +231,7 @@ class ExchangeFileTest {
         }) {
             assertThatThrownBy(() -> EventJson.read(text.getBytes(UTF_8)))
                     .as(text.length() > 900 ? "long" : text)
-                    .isInstanceOf(RosterException.class);
+                    .isInstanceOf(Problem.class);
         }
         assertThat(EventJson.read(json.getBytes(UTF_8))).isEqualTo(note);
     }

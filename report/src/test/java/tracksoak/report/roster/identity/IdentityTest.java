@@ -7,8 +7,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.NullSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.Serials;
-import tracksoak.report.roster.RosterException;
 
 /** What tells drives apart. Which serials are placeholders: common practice, no source. */
 class IdentityTest {
@@ -100,6 +100,6 @@ class IdentityTest {
     @ValueSource(
             strings = {"", " ", "-1", "S 014", "../S", "S/1", "<b>", "Ä1", "ABCDEFGHIJKLMNOPQRSTUVWXY", "=1", "\uFF21"})
     void theseAreNot(String typed) {
-        assertThatThrownBy(() -> DriveTag.of(typed)).isInstanceOf(RosterException.class);
+        assertThatThrownBy(() -> DriveTag.of(typed)).isInstanceOf(Problem.class);
     }
 }

@@ -63,7 +63,7 @@ class QuestionTest {
                 .findFirst()
                 .map(String::valueOf)
                 .orElse("d-none");
-        return Question.of(session, terms, now).ask(DriveFold.fold(id, events, KeyBook.of(events)));
+        return Question.of(session, terms, now).ask(DriveFold.fold(id, events, CrewKeys.of(events)));
     }
 
     private static Shows pass(int second) {

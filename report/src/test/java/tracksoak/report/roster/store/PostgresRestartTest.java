@@ -15,11 +15,11 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 
@@ -53,8 +53,8 @@ class PostgresRestartTest {
                                     .enter(Shows.pass(serial, Shows.START).signed(key), null)
                                     .ref());
                             (restarted.get() ? after : before).countDown();
-                        } catch (RosterException e) {
-                            assertThat(e.kind()).isEqualTo(RosterException.Kind.UNREACHABLE);
+                        } catch (Problem e) {
+                            assertThat(e.kind()).isEqualTo(Problem.Kind.UNREACHABLE);
                             refused++;
                         }
                     }

@@ -22,13 +22,13 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.json.RecordFile;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterException;
-import tracksoak.report.roster.RosterException.Kind;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.RosterRescue;
 import tracksoak.report.roster.Shows;
@@ -45,8 +45,8 @@ class SqliteTroubleTest {
         return folder.resolve("roster.db");
     }
 
-    private static RosterException trouble(org.assertj.core.api.ThrowableAssert.ThrowingCallable call) {
-        return catchThrowableOfType(RosterException.class, call);
+    private static Problem trouble(org.assertj.core.api.ThrowableAssert.ThrowingCallable call) {
+        return catchThrowableOfType(Problem.class, call);
     }
 
     private Roster open() {
@@ -132,7 +132,7 @@ class SqliteTroubleTest {
             try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(20, 0))) {
                 Roster roster = Roster.on(store, () -> Shows.START);
                 assertThat(roster.board(BoardQuery.all(null)).rows()).hasSize(1);
-                RosterException busy = trouble(() -> roster.desk(ada).note("S-1000", "hello"));
+                Problem busy = trouble(() -> roster.desk(ada).note("S-1000", "hello"));
                 assertThat(busy.kind()).isEqualTo(Kind.BUSY);
                 assertThat(busy).hasMessageContaining("locked");
                 statement.execute("ROLLBACK");
@@ -148,14 +148,14 @@ class SqliteTroubleTest {
         List<String> acknowledged = new ArrayList<>();
         try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(1000, 120))) {
             Roster roster = Roster.on(store, () -> Shows.START);
-            RosterException full = null;
+            Problem full = null;
             for (int i = 0; i < 200 && full == null; i++) {
                 int number = i;
                 full = trouble(() -> acknowledged.add(roster.desk(ada)
                         .enter(Shows.pass("B4RN-2" + number, Shows.START).signed(ada), null)
                         .ref()));
             }
-            assertThat(full).isNotNull().extracting(RosterException::kind).isEqualTo(Kind.FULL);
+            assertThat(full).isNotNull().extracting(Problem::kind).isEqualTo(Kind.FULL);
             assertThat(acknowledged).isNotEmpty();
         }
         try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()))) {

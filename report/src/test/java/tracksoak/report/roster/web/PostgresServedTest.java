@@ -16,12 +16,12 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterException;
-import tracksoak.report.roster.RosterException.Kind;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Receipt;
@@ -108,7 +108,7 @@ class PostgresServedTest {
                 acknowledged.add(refs.get(next));
                 before.countDown();
                 next += LAPTOPS;
-            } catch (RosterException told) {
+            } catch (Problem told) {
                 assertThat(told.kind()).as(told.getMessage()).isIn(Kind.BUSY, Kind.UNREACHABLE);
                 again++;
             }

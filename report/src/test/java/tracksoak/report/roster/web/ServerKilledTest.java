@@ -15,10 +15,10 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterException;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Parcel;
@@ -95,7 +95,7 @@ class ServerKilledTest {
                         if (receipt.taken() + receipt.known() == 1) {
                             acknowledged.add(refs.get(i));
                         }
-                    } catch (RosterException gone) {
+                    } catch (Problem gone) {
                         return;
                     }
                     if (acknowledged.size() - before >= killAfter) {

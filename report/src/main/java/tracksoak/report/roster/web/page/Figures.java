@@ -4,9 +4,9 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.roster.RosterException;
 
 /** Figures of records, kept because records never change and reading one takes a while. Bounded. Any thread. */
 final class Figures {
@@ -37,7 +37,7 @@ final class Figures {
         RunFigures read;
         try {
             read = RunFigures.of(records.apply(sha256));
-        } catch (RecordException | RosterException e) {
+        } catch (RecordException | Problem e) {
             return Optional.empty();
         }
         synchronized (kept) {

@@ -8,7 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.ParcelLines;
 import tracksoak.report.roster.exchange.ReceiptJson;
@@ -75,7 +75,7 @@ final class SyncDesk {
             }
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
-        } catch (RosterException damaged) {
+        } catch (Problem damaged) {
             throw Exchange.bad("event " + (parcels.size() + 1) + " of the body", "it cannot be read");
         }
         return Answer.of(Answer.JSON, ReceiptJson.bytes(peer.push(parcels)));

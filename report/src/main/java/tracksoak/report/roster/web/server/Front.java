@@ -15,7 +15,7 @@ import org.eclipse.jetty.util.Callback;
 import org.eclipse.jetty.util.Promise;
 import org.eclipse.jetty.util.thread.Invocable;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /** The server's one handler: guards, finds the route, reads a bounded body without holding a thread, answers. */
 final class Front extends Handler.Abstract {
@@ -169,7 +169,7 @@ final class Front extends Handler.Abstract {
         Refusal refusal;
         if (e instanceof Refusal known) {
             refusal = known;
-        } else if (e instanceof RosterException trouble) {
+        } else if (e instanceof Problem trouble) {
             if (Refusal.ofTheStore(trouble)) {
                 log.accept(e);
             }

@@ -1,7 +1,7 @@
 package tracksoak.report.roster.web.server;
 
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.RosterException;
+import tracksoak.profiles.base.Problem;
 
 /** A request that is not served. Thrown by the code that answers requests, shown to the client as it is. */
 public final class Refusal extends RuntimeException {
@@ -36,17 +36,15 @@ public final class Refusal extends RuntimeException {
     }
 
     /** What the roster itself cannot do. Troubles of its store are the server's own: what they say may name paths, so it stays in the log. */
-    static Refusal of(RosterException e) {
-        String message = String.valueOf(e.getMessage());
-        int todo = message.lastIndexOf("; ");
-        String why = Inert.text(todo < 0 ? message : message.substring(0, todo));
-        String whatToDo = todo < 0 ? "correct it and try again" : Inert.text(message.substring(todo + 2));
+    static Refusal of(Problem e) {
+        String why = Inert.text(e.told());
+        String whatToDo = e.todo().isEmpty() ? "correct it and try again" : Inert.text(e.todo());
         return switch (e.kind()) {
             case ASKED_WRONG -> new Refusal(400, "the request cannot be answered", "", why, whatToDo);
             case NOT_FOUND -> new Refusal(404, "there is nothing here", "", why, whatToDo);
             case REFUSED -> new Refusal(422, "this cannot be taken", "", why, whatToDo);
             case BUSY -> busy();
-            case CORRUPT, FULL, NEWER, UNREACHABLE ->
+            case CANNOT, CORRUPT, FULL, NEWER, UNREACHABLE ->
                 new Refusal(
                         503,
                         "the roster cannot answer",
@@ -57,11 +55,8 @@ public final class Refusal extends RuntimeException {
     }
 
     /** Whether the one who runs the server should read of it. */
-    static boolean ofTheStore(RosterException e) {
-        return switch (e.kind()) {
-            case ASKED_WRONG, NOT_FOUND, REFUSED -> false;
-            case BUSY, CORRUPT, FULL, NEWER, UNREACHABLE -> true;
-        };
+    static boolean ofTheStore(Problem e) {
+        return !e.kind().ofTheAsker();
     }
 
     public static Refusal notFound(String which) {

@@ -4,20 +4,20 @@ import java.sql.SQLException;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
-import tracksoak.report.roster.RosterException;
-import tracksoak.report.roster.RosterException.Kind;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.RosterPlace;
 
 /** Turns what a database says into what people are told. */
-final class Trouble {
+final class StoreProblems {
 
     private static final String CANNOT = "the roster cannot be used";
 
-    private Trouble() {}
+    private StoreProblems() {}
 
-    static RosterException of(Throwable thrown, RosterPlace place) {
+    static Problem of(Throwable thrown, RosterPlace place) {
         for (Throwable cause = thrown; cause != null; cause = cause.getCause()) {
-            if (cause instanceof RosterException known) {
+            if (cause instanceof Problem known) {
                 return known;
             }
             if (cause instanceof SQLiteException lite) {
@@ -27,50 +27,57 @@ final class Trouble {
                 return postgres(String.valueOf(sql.getSQLState()), place, sql);
             }
         }
-        return new RosterException(Kind.UNREACHABLE, CANNOT, place + ": " + brief(thrown), "see the message", thrown);
+        return new Problem(Kind.UNREACHABLE, CANNOT, "", place + ": " + brief(thrown), "see the message", thrown);
     }
 
-    private static RosterException sqlite(SQLiteErrorCode code, RosterPlace place, SQLException e) {
+    private static Problem sqlite(SQLiteErrorCode code, RosterPlace place, SQLException e) {
         return switch (code.code & 0xff) {
             case 5, 6 -> // SQLITE_BUSY, SQLITE_LOCKED
-                new RosterException(
-                        Kind.BUSY, CANNOT, place + " is locked by another program", "end that one, or try again", e);
+                new Problem(
+                        Kind.BUSY,
+                        CANNOT,
+                        "",
+                        place + " is locked by another program",
+                        "end that one, or try again",
+                        e);
             case 11, 26 -> // SQLITE_CORRUPT, SQLITE_NOTADB
-                new RosterException(
+                new Problem(
                         Kind.CORRUPT,
                         CANNOT,
+                        "",
                         place + " is damaged",
                         "make it anew with roster rescue: the damaged file is kept, and what can be read of it and of the run"
                                 + " records is entered again",
                         e);
             case 13 -> // SQLITE_FULL
-                new RosterException(
+                new Problem(
                         Kind.FULL,
                         CANNOT,
+                        "",
                         "no room is left for " + place,
                         "make room and try again; what was acknowledged before is safe",
                         e);
             case 8 -> // SQLITE_READONLY
-                new RosterException(Kind.UNREACHABLE, CANNOT, place + " may not be written", "check who owns it", e);
+                new Problem(Kind.UNREACHABLE, CANNOT, "", place + " may not be written", "check who owns it", e);
             default ->
-                new RosterException(
-                        Kind.UNREACHABLE, CANNOT, place + ": " + brief(e), "check the file and its disk", e);
+                new Problem(Kind.UNREACHABLE, CANNOT, "", place + ": " + brief(e), "check the file and its disk", e);
         };
     }
 
-    private static RosterException postgres(String state, RosterPlace place, @Nullable SQLException e) {
+    private static Problem postgres(String state, RosterPlace place, @Nullable SQLException e) {
         if (state.equals("53100")) {
-            return new RosterException(Kind.FULL, CANNOT, "no room is left at " + place, "make room there", e);
+            return new Problem(Kind.FULL, CANNOT, "", "no room is left at " + place, "make room there", e);
         }
         if (state.startsWith("40") || state.equals("55P03")) {
-            return new RosterException(Kind.BUSY, CANNOT, place + " is busy", "try again", e);
+            return new Problem(Kind.BUSY, CANNOT, "", place + " is busy", "try again", e);
         }
         if (state.startsWith("28")) {
-            return new RosterException(Kind.UNREACHABLE, CANNOT, place + " refuses user or password", "check both", e);
+            return new Problem(Kind.UNREACHABLE, CANNOT, "", place + " refuses user or password", "check both", e);
         }
-        return new RosterException(
+        return new Problem(
                 Kind.UNREACHABLE,
                 CANNOT,
+                "",
                 place + ": " + brief(e),
                 "check that the database runs and can be reached, and try again",
                 e);

@@ -10,13 +10,13 @@ import org.jspecify.annotations.Nullable;
  * Asks for a number once for all who want it at the same moment. Whoever gets an answer had come before it was asked for, so nobody is told
  * what was already old when they came. At most one question is under way. Any thread.
  */
-final class SharedAsk {
+final class CoalescingSupplier {
 
     private final LongSupplier source;
     private final ReentrantLock asking = new ReentrantLock();
     private @Nullable CompletableFuture<Long> waiting;
 
-    SharedAsk(LongSupplier source) {
+    CoalescingSupplier(LongSupplier source) {
         this.source = source;
     }
 

@@ -10,22 +10,22 @@ import tracksoak.report.roster.standing.Question;
  * @param from the first moment
  * @param until the last moment
  */
-record Span(Instant from, Instant until) {
+record TimeSpan(Instant from, Instant until) {
 
-    static final Span ALWAYS = new Span(Instant.MIN, Instant.MAX);
+    static final TimeSpan ALWAYS = new TimeSpan(Instant.MIN, Instant.MAX);
 
     boolean holds(Instant now) {
         return !now.isBefore(from) && !now.isAfter(until);
     }
 
     /** While both hold. */
-    Span and(Span other) {
-        return new Span(
+    TimeSpan and(TimeSpan other) {
+        return new TimeSpan(
                 from.isAfter(other.from) ? from : other.from, until.isBefore(other.until) ? until : other.until);
     }
 
     /** How long a row stays as it is now: until its PASS falls due, and between two records' coming of age. */
-    static Span of(BoardRow row, Instant now) {
+    static TimeSpan of(BoardRow row, Instant now) {
         Instant from = Instant.MIN;
         Instant until = Instant.MAX;
         Instant valid = row.standing().validUntil();
@@ -42,6 +42,6 @@ record Span(Instant from, Instant until) {
                 until = ofAge.minusNanos(1);
             }
         }
-        return new Span(from, until);
+        return new TimeSpan(from, until);
     }
 }

@@ -16,7 +16,7 @@ import tracksoak.report.roster.event.RosterEvent;
  * The testers' keys: known once an event makes it so, revoked for good once a known key says so. Which of the two came first plays no
  * part, for no clock can be trusted with it. Immutable.
  */
-public final class KeyBook implements KeyRing {
+public final class CrewKeys implements KeyRing {
 
     /**
      * A key and what is known of it.
@@ -42,12 +42,12 @@ public final class KeyBook implements KeyRing {
 
     private final Map<String, Entry> entries;
 
-    private KeyBook(Map<String, Entry> entries) {
+    private CrewKeys(Map<String, Entry> entries) {
         this.entries = entries;
     }
 
     /** The book that these events make; others than those about keys are passed over. */
-    public static KeyBook of(Collection<KnownEvent> events) {
+    public static CrewKeys of(Collection<KnownEvent> events) {
         Comparator<KnownEvent> byRef = Comparator.comparing(KnownEvent::ref);
         List<KnownEvent> sorted = events.stream().sorted(byRef).toList();
         Map<String, Entry> entries = new TreeMap<>();
@@ -68,7 +68,7 @@ public final class KeyBook implements KeyRing {
                         (id, entry) -> entry.revokedMs() == null ? revoked(entry, revoking.event()) : entry);
             }
         }
-        return new KeyBook(entries);
+        return new CrewKeys(entries);
     }
 
     private static Entry added(RosterEvent event, KeyRef subject) {
@@ -104,7 +104,7 @@ public final class KeyBook implements KeyRing {
 
     @Override
     public boolean equals(@Nullable Object other) {
-        return other instanceof KeyBook book && entries.equals(book.entries);
+        return other instanceof CrewKeys book && entries.equals(book.entries);
     }
 
     @Override

@@ -12,14 +12,15 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Problem;
 
-class SharedAskTest {
+class CoalescingSupplierTest {
 
     @Test
     void nobodyIsToldLessThanWhatWasSoWhenTheyCame() throws Exception {
         AtomicLong number = new AtomicLong();
         AtomicInteger underWay = new AtomicInteger();
-        SharedAsk ask = new SharedAsk(() -> {
+        CoalescingSupplier ask = new CoalescingSupplier(() -> {
             assertThat(underWay.incrementAndGet()).isEqualTo(1);
             long now = number.get();
             underWay.decrementAndGet();
@@ -50,13 +51,13 @@ class SharedAskTest {
     @Test
     void aFailureIsToldAsItIsAndTheNextQuestionIsAskedAnew() {
         AtomicInteger asked = new AtomicInteger();
-        SharedAsk ask = new SharedAsk(() -> {
+        CoalescingSupplier ask = new CoalescingSupplier(() -> {
             if (asked.incrementAndGet() == 1) {
-                throw new RosterException(RosterException.Kind.UNREACHABLE, "the roster", "away", "again");
+                throw new Problem(Problem.Kind.UNREACHABLE, "the roster", "", "away", "again");
             }
             return 7;
         });
-        assertThatThrownBy(ask::get).isInstanceOf(RosterException.class);
+        assertThatThrownBy(ask::get).isInstanceOf(Problem.class);
         assertThat(ask.get()).isEqualTo(7);
     }
 }
