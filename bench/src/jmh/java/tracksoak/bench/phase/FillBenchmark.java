@@ -21,6 +21,7 @@ import tracksoak.bench.phase.run.PhaseNotes;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 
 /**
  * The fill beside a plain loop with the same chunk, files, I/O mode and file system: seconds for the same bytes, and CPU.
@@ -92,7 +93,7 @@ public class FillBenchmark {
 
     private Measured fill(long bytes) {
         Session session = RealFolder.session(tracks);
-        Plan plan = new Plan("sound-check", 0, 600, 1, 10, true);
+        Plan plan = new Plan(PlanName.SOUND_CHECK, 0, 600, 1, 10, true);
         FillPhase fill = new FillPhase(folder.bench(session, plan), "fill", 1, bytes);
         long cpu = RealFolder.cpuNs();
         PhaseFacts facts = fill.fill();

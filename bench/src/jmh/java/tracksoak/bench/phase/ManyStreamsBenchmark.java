@@ -22,6 +22,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 
 /**
  * A take of very many streams in real time beside a plain loop that writes the same bytes per second in the same bursts:
@@ -88,7 +89,7 @@ public class ManyStreamsBenchmark {
         double length = RealFolder.SMOKE ? 0.5 : seconds;
         Session session = RealFolder.session(tracks);
         TakePhase take = new TakePhase(
-                folder.bench(session, new Plan("line-check", 0, 0, length, 10, true)), "take-1", 1, length);
+                folder.bench(session, new Plan(PlanName.LINE_CHECK, 0, 0, length, 10, true)), "take-1", 1, length);
         long cpu = RealFolder.cpuNs();
         PhaseFacts facts = take.take();
         long takeCpu = RealFolder.cpuNs() - cpu;

@@ -3,7 +3,6 @@ package tracksoak.bench.climb;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
@@ -11,24 +10,12 @@ import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbResult.How;
 import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What a climb came to, in words and figures. */
 final class ClimbConclusion {
-
-    /** What a missed criterion means, in a few words. */
-    private static final Map<String, String> SHORT_OF = Map.of(
-            "lost-audio", "audio is lost",
-            "buffer-margin", "the buffer margin is too small",
-            "rate-margin", "the rate margin is too small",
-            "longest-stall", "a stall is too long",
-            "close-time", "the close takes too long",
-            "intact", "not all comes back as written",
-            "room", "the session does not fit",
-            "format", "the file system does not suit the session",
-            "port", "the port is too slow",
-            "playback", "the playback is too slow");
 
     private final ClimbOrder order;
     private final List<Observation> log;
@@ -151,7 +138,9 @@ final class ClimbConclusion {
                 ? ""
                 : " At " + amount(above) + " "
                         + margin.missed().stream()
-                                .map(id -> SHORT_OF.getOrDefault(id, "it misses " + id))
+                                .map(id -> CriterionId.of(id)
+                                        .map(CriterionId::ifMissed)
+                                        .orElse("it misses " + id))
                                 .collect(Collectors.joining(", "))
                         + ".";
     }

@@ -1,6 +1,7 @@
 package tracksoak.bench.climb;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -8,6 +9,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.ClimbStep;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
@@ -18,7 +20,7 @@ import tracksoak.report.verdict.Judge;
 final class Judged {
 
     /** What a take that is not read back cannot show, and need not. */
-    private static final Set<String> NOT_OF_A_TAKE = Set.of("intact", "playback");
+    private static final Set<CriterionId> NOT_OF_A_TAKE = EnumSet.of(CriterionId.INTACT, CriterionId.PLAYBACK);
 
     private Judged() {}
 
@@ -31,19 +33,23 @@ final class Judged {
         RunRecord facts = run.withPhases(phases);
         Verdict verdict = Judge.judge(facts);
         List<Criterion> counted = verdict.criteria().stream()
-                .filter(criterion -> !NOT_OF_A_TAKE.contains(criterion.id()))
+                .filter(criterion -> !passedOver(criterion))
                 .toList();
         List<String> passedOver = verdict.criteria().stream()
-                .filter(criterion -> NOT_OF_A_TAKE.contains(criterion.id()))
+                .filter(Judged::passedOver)
                 .map(Criterion::sentence)
                 .toList();
-        boolean missed = counted.stream().anyMatch(criterion -> Boolean.FALSE.equals(criterion.met()));
+        boolean missed = counted.stream().anyMatch(Criterion::missed);
         List<String> doubts = verdict.reasons().stream()
                 .filter(reason -> !passedOver.contains(reason))
                 .toList();
         Boolean carried = missed ? Boolean.FALSE : doubts.isEmpty() ? Boolean.TRUE : null;
         return step(
                 ClimbStep.Kind.TAKE, run, counted, carried, doubts.isEmpty() || missed, sentence(counted, doubts), at);
+    }
+
+    private static boolean passedOver(Criterion criterion) {
+        return NOT_OF_A_TAKE.stream().anyMatch(criterion::is);
     }
 
     /** A sound-check, as it was judged. */
@@ -74,7 +80,8 @@ final class Judged {
             boolean sure,
             String sentence,
             int at) {
-        Boolean kept = criterion(criteria, "lost-audio").map(Criterion::met).orElse(null);
+        Boolean kept =
+                criterion(criteria, CriterionId.LOST_AUDIO).map(Criterion::met).orElse(null);
         return new ClimbStep(
                 kind,
                 at,
@@ -88,36 +95,37 @@ final class Judged {
                         })
                         .mapToLong(PhaseFacts::bytes)
                         .sum(),
-                criterion(criteria, "buffer-margin").map(Criterion::margin).orElse(null),
-                criterion(criteria, "rate-margin").map(Criterion::margin).orElse(null),
+                criterion(criteria, CriterionId.BUFFER_MARGIN)
+                        .map(Criterion::margin)
+                        .orElse(null),
+                criterion(criteria, CriterionId.RATE_MARGIN)
+                        .map(Criterion::margin)
+                        .orElse(null),
                 run.phases().stream().mapToDouble(PhaseFacts::lostMs).max().orElse(0),
                 run.phases().stream()
                         .mapToDouble(PhaseFacts::peakBacklogMs)
                         .max()
                         .orElse(0),
-                criterion(criteria, "longest-stall")
+                criterion(criteria, CriterionId.LONGEST_STALL)
                         .map(Criterion::measuredValue)
                         .orElse(0.0),
                 carried,
                 // a loss is proven by being seen; that there was none is not, where the drive was not asked for all
                 (Boolean.TRUE.equals(kept) && !sure) ? null : kept,
-                criteria.stream()
-                        .filter(criterion -> Boolean.FALSE.equals(criterion.met()))
-                        .map(Criterion::id)
-                        .toList(),
+                criteria.stream().filter(Criterion::missed).map(Criterion::id).toList(),
                 sentence);
     }
 
     private static String sentence(List<Criterion> criteria, List<String> doubts) {
         return criteria.stream()
-                .filter(criterion -> Boolean.FALSE.equals(criterion.met()))
+                .filter(Criterion::missed)
                 .map(Criterion::sentence)
                 .findFirst()
                 .orElse(doubts.isEmpty() ? "Every margin was met." : doubts.get(0));
     }
 
-    private static Optional<Criterion> criterion(List<Criterion> criteria, String id) {
-        return criteria.stream().filter(each -> each.id().equals(id)).findFirst();
+    private static Optional<Criterion> criterion(List<Criterion> criteria, CriterionId id) {
+        return criteria.stream().filter(each -> each.is(id)).findFirst();
     }
 
     /** Whether the drive stopped answering for good: nothing more can be asked of it. */

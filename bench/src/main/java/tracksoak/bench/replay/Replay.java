@@ -3,6 +3,7 @@ package tracksoak.bench.replay;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -10,6 +11,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Estimate.Figure;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -26,8 +28,12 @@ import tracksoak.report.record.facts.Verdict.Outcome;
  */
 public final class Replay {
 
-    private static final Set<String> REPLAYED =
-            Set.of("lost-audio", "buffer-margin", "rate-margin", "longest-stall", "close-time");
+    private static final Set<CriterionId> REPLAYED = EnumSet.of(
+            CriterionId.LOST_AUDIO,
+            CriterionId.BUFFER_MARGIN,
+            CriterionId.RATE_MARGIN,
+            CriterionId.LONGEST_STALL,
+            CriterionId.CLOSE_TIME);
 
     /** The replay of the run's own session may differ from the run by this factor. */
     private static final double LIKENESS = 1.02;
@@ -104,7 +110,7 @@ public final class Replay {
         List<Verdict> cautious = of(verdicts, true);
         List<Verdict> hopeful = of(verdicts, false);
         for (Criterion criterion : cautious.get(0).criteria()) {
-            if (REPLAYED.contains(criterion.id())) {
+            if (REPLAYED.stream().anyMatch(criterion::is)) {
                 Criterion worst = pick(cautious, criterion.id(), false);
                 Criterion best = pick(hopeful, criterion.id(), true);
                 figures.add(new Figure(

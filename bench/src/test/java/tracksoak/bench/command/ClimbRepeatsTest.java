@@ -27,6 +27,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbStep;
 import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict.Outcome;
 import tracksoak.report.record.json.RecordJson;
@@ -89,7 +90,7 @@ class ClimbRepeatsTest {
                 "More was not tried.",
                 60,
                 1200,
-                new Plan("sound-check", 60, 600, 60, 10, false),
+                new Plan(PlanName.SOUND_CHECK, 60, 600, 60, 10, false),
                 false,
                 true,
                 target.facts(),

@@ -24,6 +24,7 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.report.record.facts.PlanName;
 
 /**
  * A session and a drive to climb on, made up from one seed. Most drives carry some of the tracks, few all or none; many
@@ -79,7 +80,7 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                         seed),
                 most,
                 2 + random.nextInt(4),
-                new Plan("sound-check", 2 + random.nextInt(3), 15, 6 + random.nextInt(6), 1, true));
+                new Plan(PlanName.SOUND_CHECK, 2 + random.nextInt(3), 15, 6 + random.nextInt(6), 1, true));
     }
 
     private static DriveModel drive(SplittableRandom random, long track, int most, double margin, long seed) {

@@ -15,6 +15,7 @@ import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 
 /**
@@ -51,7 +52,8 @@ class FloorOracleTest {
         for (long seed = firstSeed; seed < firstSeed + count; seed++) {
             Trial trial = Trial.of(seed);
             Session session = Sessions.shortSession(trial.session());
-            RunRecord record = WholeRun.of(session, trial.drive(), new Plan("sound-check", 0, CAP_S, 1, 10, true));
+            RunRecord record =
+                    WholeRun.of(session, trial.drive(), new Plan(PlanName.SOUND_CHECK, 0, CAP_S, 1, 10, true));
             PhaseFacts phase = record.phases().get(0);
             FillFacts fill = Objects.requireNonNull(phase.fill());
             Writes writes = Writes.untilOver(session, trial);

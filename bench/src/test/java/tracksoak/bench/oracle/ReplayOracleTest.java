@@ -28,6 +28,7 @@ import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Stall;
 import tracksoak.report.record.facts.Verdict.Outcome;
@@ -56,8 +57,8 @@ class ReplayOracleTest {
 
         Plan plan(Trial trial) {
             return this == TAKE
-                    ? new Plan("line-check", 0, 0, trial.seconds(), 10, true)
-                    : new Plan("sound-check", trial.seconds() / 2, 120, trial.seconds(), 4, true);
+                    ? new Plan(PlanName.LINE_CHECK, 0, 0, trial.seconds(), 10, true)
+                    : new Plan(PlanName.SOUND_CHECK, trial.seconds() / 2, 120, trial.seconds(), 4, true);
         }
     }
 

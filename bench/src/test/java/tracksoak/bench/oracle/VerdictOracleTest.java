@@ -17,6 +17,7 @@ import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Margins;
 import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
@@ -53,7 +54,7 @@ class VerdictOracleTest {
             Expected expected = Expected.of(queue, trial);
             queue.close(server);
             RunRecord record = WholeRun.of(
-                    trial.session(), trial.drive(), new Plan("line-check", 0, 0, trial.seconds(), 10, true));
+                    trial.session(), trial.drive(), new Plan(PlanName.LINE_CHECK, 0, 0, trial.seconds(), 10, true));
             assertSame("seed " + seed + ": ", expected, queue.closeMs, record);
             Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
             seen.merge(outcome, 1, Integer::sum);

@@ -22,6 +22,7 @@ import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.Verdict.Outcome;
@@ -65,7 +66,7 @@ class SuspendTest {
 
     @Test
     void aSleepInTheFillOpensTheRateAlone() {
-        Plan plan = new Plan("sound-check", 20, 60, 20, 5, true);
+        Plan plan = new Plan(PlanName.SOUND_CHECK, 20, 60, 20, 5, true);
         RunRecord record = run(sleepingAt(30 * S, 40_000_000), plan);
         assertThat(Objects.requireNonNull(phase(record, PhaseKind.FILL).hostDelays())
                         .suspendedMs())
@@ -85,7 +86,7 @@ class SuspendTest {
             sleepAt(now, 50 * S);
             return 40_000_000;
         });
-        RunRecord record = run(drive, new Plan("sound-check", 20, 10, 60, 1, true));
+        RunRecord record = run(drive, new Plan(PlanName.SOUND_CHECK, 20, 10, 60, 1, true));
         assertThat(sleptS).isPositive();
         assertThat(verdict(record).outcome()).isEqualTo(Outcome.FAIL);
         assertThat(criterion(record, "lost-audio").met()).isFalse();

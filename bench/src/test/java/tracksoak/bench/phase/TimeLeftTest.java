@@ -109,7 +109,7 @@ class TimeLeftTest {
         List<String> wrong = new ArrayList<>();
         for (Plan plan : plans) {
             for (DriveModel model : models) {
-                String where = session.name() + " " + plan.name() + " " + model.name();
+                String where = session.name() + " " + plan.name().word() + " " + model.name();
                 double worst = worst(model, session, plan.fitting(session));
                 Unforeseen known = UNFORESEEN.get(where);
                 boolean right = known == null ? worst <= MOST : worst > MOST && worst <= known.most();

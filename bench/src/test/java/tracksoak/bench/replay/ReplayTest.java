@@ -21,6 +21,7 @@ import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
@@ -36,7 +37,7 @@ class ReplayTest {
         return WholeRun.of(
                 session,
                 DriveModel.of("replayed", "for a test", 5, 1L << 40, behaviours),
-                new Plan("line-check", 0, 0, 60, 10, true));
+                new Plan(PlanName.LINE_CHECK, 0, 0, 60, 10, true));
     }
 
     /**

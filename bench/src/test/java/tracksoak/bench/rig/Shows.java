@@ -9,6 +9,7 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.report.record.facts.PlanName;
 
 /**
  * Sessions and plans short enough for a test. Demand: tracks × 48,000 Hz × 3 B, the arithmetic of the trade; sample rate
@@ -83,11 +84,11 @@ final class Shows {
 
     /** The same with rounds of another length. */
     static Plan takeFillTake(double beforeS, double fillCapS, double afterS, double roundS) {
-        return new Plan("sound-check", beforeS, fillCapS, afterS, roundS, true);
+        return new Plan(PlanName.SOUND_CHECK, beforeS, fillCapS, afterS, roundS, true);
     }
 
     /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */
     static Plan fullShow(double seconds) {
-        return new Plan("full-show", 0, Plan.LONGEST_S, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
+        return new Plan(PlanName.FULL_SHOW, 0, Plan.LONGEST_S, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
     }
 }

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -21,7 +22,7 @@ import tracksoak.report.verdict.Judge;
  * much it was; where the computer decided the criterion that goes by the figure, the figure is left out.
  */
 public enum Figure {
-    FLOOR("floor", "rate-margin", true) {
+    FLOOR("floor", CriterionId.RATE_MARGIN, true) {
         @Override
         OptionalDouble in(RunRecord run) {
             return fills(run).mapToDouble(FillFacts::floorBytesPerSecond).min();
@@ -32,7 +33,7 @@ public enum Figure {
             return session.margins().rate() * session.bytesPerSecond();
         }
     },
-    PEAK_BACKLOG("peak backlog", "buffer-margin", false) {
+    PEAK_BACKLOG("peak backlog", CriterionId.BUFFER_MARGIN, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             return takes(run)
@@ -45,7 +46,7 @@ public enum Figure {
             return session.bufferS() * 1000 / session.margins().buffer();
         }
     },
-    LONGEST_STALL("longest stall", "longest-stall", false) {
+    LONGEST_STALL("longest stall", CriterionId.LONGEST_STALL, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             return takes(run).mapToDouble(Figure::longestStall).max();
@@ -56,7 +57,7 @@ public enum Figure {
             return session.margins().longestStallMs();
         }
     },
-    CLOSE_TIME("close time", "close-time", false) {
+    CLOSE_TIME("close time", CriterionId.CLOSE_TIME, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             return run.phases().stream()
@@ -71,7 +72,7 @@ public enum Figure {
             return session.margins().closeMs();
         }
     },
-    CLIFF("cliff", "rate-margin", true) {
+    CLIFF("cliff", CriterionId.RATE_MARGIN, true) {
         @Override
         OptionalDouble in(RunRecord run) {
             return fills(run)
@@ -81,7 +82,7 @@ public enum Figure {
                     .min();
         }
     },
-    STALLS("stalls per hour", "longest-stall", false) {
+    STALLS("stalls per hour", CriterionId.LONGEST_STALL, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             double hours = takes(run).mapToDouble(PhaseFacts::seconds).sum() / 3600;
@@ -91,7 +92,7 @@ public enum Figure {
                             takes(run).mapToDouble(PhaseFacts::stallCount).sum() / hours);
         }
     },
-    SERVICE_TIME("mean service time", "rate-margin", false) {
+    SERVICE_TIME("mean service time", CriterionId.RATE_MARGIN, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             // its mean holds the computer's own delays too, and nobody can take them off afterwards
@@ -103,7 +104,7 @@ public enum Figure {
                     .max();
         }
     },
-    BAD_BLOCKS("number of bad blocks", "intact", false) {
+    BAD_BLOCKS("number of bad blocks", CriterionId.INTACT, false) {
         @Override
         OptionalDouble in(RunRecord run) {
             double[] bad = run.phases().stream()
@@ -116,7 +117,7 @@ public enum Figure {
                     : OptionalDouble.of(DoubleStream.of(bad).sum());
         }
     },
-    CAPACITY("capacity", "", true) {
+    CAPACITY("capacity", null, true) {
         @Override
         OptionalDouble in(RunRecord run) {
             Long size = run.drive().sizeBytes();
@@ -125,10 +126,10 @@ public enum Figure {
     };
 
     private final String words;
-    private final String criterion;
+    private final @Nullable CriterionId criterion;
     private final boolean lessIsWorse;
 
-    Figure(String words, String criterion, boolean lessIsWorse) {
+    Figure(String words, @Nullable CriterionId criterion, boolean lessIsWorse) {
         this.words = words;
         this.criterion = criterion;
         this.lessIsWorse = lessIsWorse;
@@ -155,10 +156,10 @@ public enum Figure {
     /** The figure of a run, in its own unit; null where the run does not have it or the computer made it. */
     public @Nullable Double of(RunRecord run) {
         var verdict = run.verdict();
+        CriterionId decides = criterion;
         boolean computers = verdict != null
-                && verdict.criteria().stream()
-                        .filter(each -> each.id().equals(criterion))
-                        .anyMatch(Criterion::decidedByHost);
+                && decides != null
+                && verdict.criteria().stream().filter(each -> each.is(decides)).anyMatch(Criterion::decidedByHost);
         OptionalDouble value = computers ? OptionalDouble.empty() : in(run);
         return value.isPresent() ? value.getAsDouble() : null;
     }

@@ -1,18 +1,22 @@
 package tracksoak.report.page;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
 
 /** What to do now, in one line, from the verdict and the criteria that were missed. Stateless. */
 public final class Advice {
 
-    private static final Set<String> SPEED = Set.of("lost-audio", "buffer-margin", "rate-margin", "longest-stall");
+    private static final Set<CriterionId> SPEED = EnumSet.of(
+            CriterionId.LOST_AUDIO, CriterionId.BUFFER_MARGIN, CriterionId.RATE_MARGIN, CriterionId.LONGEST_STALL);
 
     private Advice() {}
 
@@ -30,7 +34,7 @@ public final class Advice {
     }
 
     private static String pass(RunRecord record) {
-        if (record.plan().name().equals("line-check")) {
+        if (record.plan().is(PlanName.LINE_CHECK)) {
             return "Nothing is obviously wrong, but the drive is not trusted yet: run a sound-check before the show.";
         }
         if (record.plan().shortened()) {
@@ -42,29 +46,29 @@ public final class Advice {
     }
 
     private static String fail(List<Criterion> criteria) {
-        Set<String> missed = criteria.stream()
-                .filter(criterion -> Boolean.FALSE.equals(criterion.met()))
-                .map(Criterion::id)
+        Set<CriterionId> missed = criteria.stream()
+                .filter(Criterion::missed)
+                .flatMap(criterion -> CriterionId.of(criterion.id()).stream())
                 .collect(Collectors.toSet());
-        if (missed.contains("intact")) {
+        if (missed.contains(CriterionId.INTACT)) {
             return "Leave it at home and take it out of the bag for good: it does not give back what was written.";
         }
-        if (missed.contains("port") && missed.stream().anyMatch(SPEED::contains)) {
+        if (missed.contains(CriterionId.PORT) && missed.stream().anyMatch(SPEED::contains)) {
             return "Leave it at home for now: try a faster port and another cable, then run the test again.";
         }
         if (missed.stream().anyMatch(SPEED::contains)) {
             return "Leave it at home for this session. It may still carry a smaller one: judge this record again for it.";
         }
-        if (missed.contains("port")) {
+        if (missed.contains(CriterionId.PORT)) {
             return "Move it to a faster port, then run the test again.";
         }
-        if (missed.contains("room")) {
+        if (missed.contains(CriterionId.ROOM)) {
             return "Free room on it or take a larger drive, then run the test again.";
         }
-        if (missed.contains("format")) {
+        if (missed.contains(CriterionId.FORMAT)) {
             return "Copy what it holds elsewhere, format it as the session asks, then run the test again.";
         }
-        if (missed.contains("close-time")) {
+        if (missed.contains(CriterionId.CLOSE_TIME)) {
             return "Leave it at home for this session, unless you can wait that long after every stop before you unplug.";
         }
         return "Leave it at home for this session.";

@@ -11,6 +11,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 
 /** What even a PASS of this run leaves open. */
@@ -27,7 +28,7 @@ final class LimitsPart implements Part {
         if (plan.shortened()) {
             limits.add("The plan " + plan.name() + " was shortened; only the full plan can make a drive trusted.");
         }
-        if (plan.name().equals("line-check")) {
+        if (plan.is(PlanName.LINE_CHECK)) {
             limits.add("A line-check only shows that nothing is obviously wrong. It never makes a drive trusted.");
         }
         limits.add("The desk. Its recorder has its own buffer, port and file system code"

@@ -2,7 +2,6 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -14,6 +13,7 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.RunRecord;
@@ -21,18 +21,6 @@ import tracksoak.report.record.facts.Verdict;
 
 /** The head of the sheet and the criteria under it. */
 final class VerdictHead {
-
-    private static final Map<String, String> NAMES = Map.of(
-            "lost-audio", "Lost audio",
-            "buffer-margin", "Buffer margin",
-            "rate-margin", "Rate margin",
-            "longest-stall", "Longest stall",
-            "close-time", "Close",
-            "intact", "Intact",
-            "room", "Room",
-            "format", "File system",
-            "port", "Port",
-            "playback", "Playback");
 
     private static final String NOT_TESTED = "not tested";
 
@@ -102,9 +90,9 @@ final class VerdictHead {
         };
     }
 
-    /** A criterion in words. */
+    /** A criterion in words; as the record has it where this program does not know it. */
     static String name(String id) {
-        return NAMES.getOrDefault(id, Shown.clean(id));
+        return CriterionId.of(id).map(CriterionId::title).orElseGet(() -> Shown.clean(id));
     }
 
     private static List<Shown> warnings(RunRecord record, Verdict verdict) {

@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.MixFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 
@@ -12,7 +13,7 @@ final class BufferMargin implements Rule {
     @Override
     public Finding judge(Evidence e) {
         double need = e.session.margins().buffer();
-        Draft draft = new Draft("buffer-margin", "at least " + Units.factor(need), need, "×");
+        Draft draft = new Draft(CriterionId.BUFFER_MARGIN, "at least " + Units.factor(need), need, "×");
         if (e.session.kind() == SessionKind.MIXDOWN) {
             return mix(draft, e, need);
         }

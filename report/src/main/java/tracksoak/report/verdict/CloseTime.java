@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -11,7 +12,7 @@ final class CloseTime implements Rule {
     @Override
     public Finding judge(Evidence e) {
         double need = e.session.margins().closeMs();
-        Draft draft = new Draft("close-time", "at most " + Units.ms(need), need, "ms");
+        Draft draft = new Draft(CriterionId.CLOSE_TIME, "at most " + Units.ms(need), need, "ms");
         PhaseFacts phase = e.close;
         CloseFacts close = phase == null ? null : phase.close();
         if (phase == null || close == null) {

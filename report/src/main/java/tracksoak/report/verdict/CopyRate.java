@@ -6,6 +6,7 @@ import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.FillFacts.Ended;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 
 /** How much faster than it was played a show is copied on: floor ÷ demand; and how long the whole show then takes. */
 final class CopyRate {
@@ -25,7 +26,7 @@ final class CopyRate {
         Blame blame = Blame.of(copy, e.ioMode(), have < need, have * FillHost.gain(copy, found) < need);
         String lacking = lacking(e, copy, found);
         if (blame == Blame.NOBODY && lacking != null) {
-            boolean brief = e.run.plan().shortened() || e.run.plan().name().equals("line-check");
+            boolean brief = e.run.plan().shortened() || e.run.plan().is(PlanName.LINE_CHECK);
             if (!brief || found.ended() == Ended.CUT_SHORT) {
                 return draft.open(lacking + " So far: " + words);
             }

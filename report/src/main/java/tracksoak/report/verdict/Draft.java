@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 
 /** Puts one finding together. */
 final class Draft {
@@ -12,7 +13,7 @@ final class Draft {
 
     private static final double MOST_MARGIN = 1000;
 
-    private final String id;
+    private final CriterionId id;
     private final String needed;
     private final @Nullable Double neededValue;
     private final String unit;
@@ -22,7 +23,7 @@ final class Draft {
     private @Nullable Double margin;
     private @Nullable String spoilt;
 
-    Draft(String id, String needed, @Nullable Double neededValue, String unit) {
+    Draft(CriterionId id, String needed, @Nullable Double neededValue, String unit) {
         this.id = id;
         this.needed = needed;
         this.neededValue = neededValue;
@@ -140,7 +141,8 @@ final class Draft {
             boolean lasting,
             String sentence) {
         return new Finding(
-                new Criterion(id, needed, measured, neededValue, measuredValue, unit, margin, met, byHost, sentence),
+                new Criterion(
+                        id.word(), needed, measured, neededValue, measuredValue, unit, margin, met, byHost, sentence),
                 withholds,
                 otherwise,
                 lasting,

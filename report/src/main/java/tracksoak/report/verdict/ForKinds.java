@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.Map;
 import tracksoak.profiles.SessionKind;
+import tracksoak.report.record.facts.CriterionId;
 
 /** A criterion that means something only for some kinds of session. A miss stands whatever the kind. */
 final class ForKinds implements Rule {
@@ -27,7 +28,11 @@ final class ForKinds implements Rule {
             return finding;
         }
         var criterion = finding.criterion();
-        return new Draft(criterion.id(), criterion.needed(), criterion.neededValue(), criterion.unit())
+        return new Draft(
+                        CriterionId.of(criterion.id()).orElseThrow(),
+                        criterion.needed(),
+                        criterion.neededValue(),
+                        criterion.unit())
                 .untested("Does not apply: " + why);
     }
 }

@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.Locale;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.CriterionId;
 
 /** The recorder must take the drive's file system. */
 final class Format implements Rule {
@@ -10,7 +11,7 @@ final class Format implements Rule {
     public Finding judge(Evidence e) {
         Session session = e.session;
         String accepted = String.join(" or ", session.fileSystems());
-        Draft draft = new Draft("format", accepted.isEmpty() ? "any" : accepted, null, "");
+        Draft draft = new Draft(CriterionId.FORMAT, accepted.isEmpty() ? "any" : accepted, null, "");
         String found = e.run.drive().fileSystem();
         if (accepted.isEmpty()) {
             return draft.measured(found == null ? "unknown" : found, null)

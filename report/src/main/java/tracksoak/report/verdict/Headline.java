@@ -1,15 +1,18 @@
 package tracksoak.report.verdict;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.PlanName;
 
 /** The one sentence a sound engineer acts on. */
 final class Headline {
 
     /** What can be put right without another drive. */
-    private static final Set<String> MENDABLE = Set.of("room", "format", "port");
+    private static final Set<CriterionId> MENDABLE = EnumSet.of(CriterionId.ROOM, CriterionId.FORMAT, CriterionId.PORT);
 
     private Headline() {}
 
@@ -18,24 +21,21 @@ final class Headline {
         String shortened = e.run.plan().shortened()
                 ? " This was a shortened " + e.run.plan().name() + ", which never counts as the full one."
                 : "";
-        return switch (e.run.plan().name()) {
-            case "line-check" ->
-                "Nothing is obviously wrong for " + title + "; that is not enough to trust the drive with a show."
-                        + shortened;
-            case "full-show" ->
-                (shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ") + title + ": "
-                        + least(e, criteria) + proven(e) + shortened;
-            case "sound-check" ->
-                (shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ") + title + ": "
-                        + least(e, criteria) + shortened;
-            default -> "This drive carries " + title + ": " + least(e, criteria) + shortened;
-        };
+        if (e.run.plan().is(PlanName.LINE_CHECK)) {
+            return "Nothing is obviously wrong for " + title + "; that is not enough to trust the drive with a show."
+                    + shortened;
+        }
+        String carries = !e.run.plan().trusts()
+                ? "This drive carries "
+                : shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ";
+        String proven = e.run.plan().is(PlanName.FULL_SHOW) ? proven(e) : "";
+        return carries + title + ": " + least(e, criteria) + proven + shortened;
     }
 
     static String fail(Evidence e, List<Criterion> missed) {
-        boolean mendable = missed.stream().allMatch(criterion -> MENDABLE.contains(criterion.id()));
+        boolean mendable = missed.stream().allMatch(Headline::mendable);
         Criterion first = missed.stream()
-                .filter(criterion -> mendable || !MENDABLE.contains(criterion.id()))
+                .filter(criterion -> mendable || !mendable(criterion))
                 .findFirst()
                 .orElseThrow();
         return (mendable ? "Not as it stands for " : "Leave this drive at home for ") + e.session.title() + ". "
@@ -44,6 +44,10 @@ final class Headline {
 
     static String none(Evidence e, List<String> reasons) {
         return "No verdict for " + e.session.title() + ". " + reasons.get(0);
+    }
+
+    private static boolean mendable(Criterion criterion) {
+        return MENDABLE.stream().anyMatch(criterion::is);
     }
 
     private static String proven(Evidence e) {
@@ -55,9 +59,9 @@ final class Headline {
         double least = Double.POSITIVE_INFINITY;
         String asked = "";
         for (Criterion criterion : criteria) {
-            boolean margin = criterion.id().equals("buffer-margin")
-                    || criterion.id().equals("rate-margin")
-                    || (e.plays() && criterion.id().equals("playback"));
+            boolean margin = criterion.is(CriterionId.BUFFER_MARGIN)
+                    || criterion.is(CriterionId.RATE_MARGIN)
+                    || (e.plays() && criterion.is(CriterionId.PLAYBACK));
             Double have = criterion.margin();
             if (margin && have != null && have < least) {
                 least = have;

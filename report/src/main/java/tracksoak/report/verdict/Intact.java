@@ -6,6 +6,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
@@ -18,7 +19,7 @@ final class Intact implements Rule {
 
     @Override
     public Finding judge(Evidence e) {
-        Draft draft = new Draft("intact", "every block as written", 0.0, "bad blocks");
+        Draft draft = new Draft(CriterionId.INTACT, "every block as written", 0.0, "bad blocks");
         List<ReadBackFacts> backs = e.readBacks.stream()
                 .map(PhaseFacts::readBack)
                 .filter(Objects::nonNull)

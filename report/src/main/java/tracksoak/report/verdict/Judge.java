@@ -7,6 +7,7 @@ import java.util.Set;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -108,9 +109,9 @@ public final class Judge {
      * @return one sentence each; empty if the run missed a criterion, or left one open for a reason that can pass, or did
      *     not come to its end
      */
-    public static List<String> lasting(RunRecord facts, Set<String> passedOver) {
+    public static List<String> lasting(RunRecord facts, Set<CriterionId> passedOver) {
         List<Finding> counted = findings(new Evidence(facts.session(), facts)).stream()
-                .filter(finding -> !passedOver.contains(finding.criterion().id()))
+                .filter(finding -> passedOver.stream().noneMatch(finding.criterion()::is))
                 .toList();
         boolean mayPass = counted.stream()
                 .anyMatch(finding -> finding.missed() || (finding.open() && finding.withholds() && !finding.lasting()));

@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.Stall;
@@ -20,7 +21,7 @@ final class LongestStall implements Rule {
     public Finding judge(Evidence e) {
         double need = e.session.margins().longestStallMs();
         double watched = e.run.session().stallLimitMs();
-        Draft draft = new Draft("longest-stall", "at most " + Units.ms(need), need, "ms");
+        Draft draft = new Draft(CriterionId.LONGEST_STALL, "at most " + Units.ms(need), need, "ms");
         if (e.paced.isEmpty()) {
             return draft.open("Not tested: the run made no " + (e.plays() ? "playback." : "take."));
         }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -15,7 +16,7 @@ final class LostAudio implements Rule {
 
     @Override
     public Finding judge(Evidence e) {
-        Draft draft = new Draft("lost-audio", "none", 0.0, "ms");
+        Draft draft = new Draft(CriterionId.LOST_AUDIO, "none", 0.0, "ms");
         Optional<PhaseFacts> stopped = writing(e).filter(LostAudio::stopped).findFirst();
         if (stopped.isPresent()) {
             return stopped(draft, e, stopped.get());

@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.stream.Stream;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlaybackFacts;
@@ -13,7 +14,7 @@ final class Playback implements Rule {
     @Override
     public Finding judge(Evidence e) {
         double need = e.session.margins().playback();
-        Draft draft = new Draft("playback", "at least " + Units.factor(need), need, "×");
+        Draft draft = new Draft(CriterionId.PLAYBACK, "at least " + Units.factor(need), need, "×");
         PhaseFacts phase = e.playback;
         if (phase == null) {
             return e.plays()

@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.Locale;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
 
 /** The link must be faster than the demand by the margin asked. */
@@ -15,7 +16,7 @@ final class Port implements Rule {
     @Override
     public Finding judge(Evidence e) {
         double need = e.session.margins().port();
-        Draft draft = new Draft("port", "link at least " + Units.factor(need) + " the demand", need, "×");
+        Draft draft = new Draft(CriterionId.PORT, "link at least " + Units.factor(need) + " the demand", need, "×");
         DriveFacts drive = e.run.drive();
         Double mbps = drive.linkMbps();
         if (mbps == null || mbps <= 0) {

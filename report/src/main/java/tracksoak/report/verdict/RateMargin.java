@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.FillFacts.Ended;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -18,7 +19,7 @@ final class RateMargin implements Rule {
     @Override
     public Finding judge(Evidence e) {
         double need = e.session.margins().rate();
-        Draft draft = new Draft("rate-margin", "at least " + Units.factor(need), need, "×");
+        Draft draft = new Draft(CriterionId.RATE_MARGIN, "at least " + Units.factor(need), need, "×");
         if (e.plays()) {
             return PlayingRate.judge(draft, e, need);
         }

@@ -5,6 +5,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
 
 /** The whole session must fit on the drive, split files, cluster rounding and folder included. */
@@ -23,7 +24,7 @@ public final class Room implements Rule {
     public Finding judge(Evidence e) {
         tracksoak.profiles.Room room = e.demand.roomOn(shape(e.run.drive()));
         double need = room.totalBytes() / 1e9;
-        Draft draft = new Draft("room", Units.bytes(room.totalBytes()) + " free", need, "GB");
+        Draft draft = new Draft(CriterionId.ROOM, Units.bytes(room.totalBytes()) + " free", need, "GB");
         Long free = e.run.drive().freeBytes();
         if (free == null) {
             return draft.openForGood("The free room could not be told: check by hand that "

@@ -15,6 +15,7 @@ import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Stall;
@@ -141,7 +142,9 @@ class DriveHistoryTest {
         runs.addAll(Histories.runs(new double[] {90}, mb(90), run -> run.fileSystem = "fat32"));
         runs.addAll(Histories.runs(new double[] {120}, mb(90), run -> run.session = RunSketch.session("barn-16", 16)));
         runs.addAll(Histories.runs(
-                new double[] {150}, mb(90), run -> run.plan = PlanFacts.of("sound-check", true, 60, 600, 60, 1)));
+                new double[] {150},
+                mb(90),
+                run -> run.plan = PlanFacts.of(PlanName.SOUND_CHECK, true, 60, 600, 60, 1)));
         runs.addAll(Histories.runs(new double[] {180}, mb(90), run -> run.state = RunState.INTERRUPTED));
         runs.addAll(Histories.floors(new double[] {210}, mb(39)));
         DriveHistory history = Histories.seenByLast(runs);

@@ -10,6 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
 
@@ -44,8 +45,9 @@ class AdviceTest {
     @Test
     void sendsNobodyToAShowOnAPassThatDoesNotCount() {
         assertThat(Advice.of(Showcase.pass(), verdict(Showcase.pass()))).startsWith("Pack it");
-        assertThat(advice(PlanFacts.of("line-check", false, 0, 0, 120, 1))).contains("not trusted yet");
-        assertThat(advice(PlanFacts.of("sound-check", true, 1, 1, 1, 1))).startsWith("Not trusted yet");
+        assertThat(advice(PlanFacts.of(PlanName.LINE_CHECK, false, 0, 0, 120, 1)))
+                .contains("not trusted yet");
+        assertThat(advice(PlanFacts.of(PlanName.SOUND_CHECK, true, 1, 1, 1, 1))).startsWith("Not trusted yet");
     }
 
     private static String advice(PlanFacts plan) {

@@ -8,6 +8,7 @@ import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -29,7 +30,7 @@ final class Hostile {
                 "019cefa0-0000-7f55-8441-5a0000000051",
                 RunState.BROKEN,
                 MARKUP + HIDDEN,
-                PlanFacts.of(MARKUP, true, 10, 60, 10, 1),
+                new PlanFacts(MARKUP, true, 10, 60, 10, 1, false, 0, 0, 0, 0, ""),
                 new DriveFacts(
                         MARKUP,
                         HIDDEN,
@@ -104,7 +105,7 @@ final class Hostile {
                 full.id(),
                 RunState.RUNNING,
                 "",
-                PlanFacts.of("sound-check", false, 300, 3600, 600, 1),
+                PlanFacts.of(PlanName.SOUND_CHECK, false, 300, 3600, 600, 1),
                 Showcase.interrupted().drive(),
                 List.of(),
                 new Verdict(

@@ -19,6 +19,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.MethodFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
 import tracksoak.report.record.facts.RunRecord;
@@ -30,7 +31,8 @@ import tracksoak.report.record.facts.Verdict.Outcome;
 final class Showcase {
 
     private static final long SEED = 20260314;
-    private static final PlanFacts SOUND_CHECK = PlanFacts.of("sound-check", false, 300, 3600, 600, 54_000_000_000L);
+    private static final PlanFacts SOUND_CHECK =
+            PlanFacts.of(PlanName.SOUND_CHECK, false, 300, 3600, 600, 54_000_000_000L);
 
     private Showcase() {}
 
@@ -183,7 +185,7 @@ final class Showcase {
                 "019cef79-5b00-7d22-a121-5a0000000021",
                 RunState.INTERRUPTED,
                 "stopped from the keyboard",
-                PlanFacts.of("line-check", true, 0, 0, 60, 560_000_000L),
+                PlanFacts.of(PlanName.LINE_CHECK, true, 0, 0, 60, 560_000_000L),
                 new DriveFacts(
                         null,
                         null,
@@ -266,7 +268,7 @@ final class Showcase {
                 "019cef8b-aa80-7e33-b231-5a0000000031",
                 RunState.COMPLETE,
                 "",
-                PlanFacts.of("line-check", false, 0, 0, 120, 560_000_000L),
+                PlanFacts.of(PlanName.LINE_CHECK, false, 0, 0, 120, 560_000_000L),
                 drive("Moth & Lamp", "Endless 1T", "0000"),
                 phases,
                 new Verdict(
@@ -298,7 +300,7 @@ final class Showcase {
                 "019cf284-0000-7f44-8341-5a0000000041",
                 RunState.COMPLETE,
                 "",
-                PlanFacts.of("full-show", false, 0, 0, 43_200, 220_000_000_000L),
+                PlanFacts.of(PlanName.FULL_SHOW, false, 0, 0, 43_200, 220_000_000_000L),
                 like.drive(),
                 List.of(take.make(), like.phases().get(3), like.phases().get(4)),
                 Objects.requireNonNull(like.verdict()));

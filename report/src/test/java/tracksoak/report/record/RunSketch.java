@@ -16,6 +16,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.MethodFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -30,7 +31,7 @@ public final class RunSketch {
     public RunState state = RunState.COMPLETE;
     public String stateReason = "";
     public Session session = session("barn-32", 32);
-    public PlanFacts plan = PlanFacts.of("sound-check", false, 300, 3600, 600, 100_000_000_000L);
+    public PlanFacts plan = PlanFacts.of(PlanName.SOUND_CHECK, false, 300, 3600, 600, 100_000_000_000L);
     public IoMode ioMode = IoMode.DIRECT;
     public @Nullable String fileSystem = "exfat";
     public @Nullable Long freeBytes = 200_000_000_000L;
@@ -59,7 +60,7 @@ public final class RunSketch {
     /** A line-check in which every criterion is met. */
     public static RunSketch goodLineCheck() {
         RunSketch run = new RunSketch();
-        run.plan = PlanFacts.of("line-check", false, 0, 0, 120, 600_000_000L);
+        run.plan = PlanFacts.of(PlanName.LINE_CHECK, false, 0, 0, 120, 600_000_000L);
         run.phases.add(PhaseSketch.take(120, DEMAND));
         run.phases.add(PhaseSketch.close());
         run.phases.add(PhaseSketch.readBack(120 * DEMAND));
@@ -97,7 +98,12 @@ public final class RunSketch {
     /** Marks the plan as shortened. */
     public void shortened() {
         plan = PlanFacts.of(
-                plan.name(), true, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
+                PlanName.of(plan.name()).orElseThrow(),
+                true,
+                plan.takeBeforeS(),
+                plan.fillCapS(),
+                plan.takeAfterS(),
+                plan.bytesPlanned());
     }
 
     public PhaseSketch phase(PhaseKind kind) {

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.FillFacts.Ended;
@@ -101,7 +102,7 @@ class JudgeLastingTest {
         take.overruns.add(new Overrun(3, 40, 32, 40));
         take.peakBacklogHostMs = 1500;
         assertThat(Judge.lasting(run.record(), Set.of())).isEmpty();
-        assertThat(Judge.lasting(run.record(), Set.of("lost-audio", "buffer-margin")))
+        assertThat(Judge.lasting(run.record(), Set.of(CriterionId.LOST_AUDIO, CriterionId.BUFFER_MARGIN)))
                 .isNotEmpty();
     }
 
@@ -159,6 +160,6 @@ class JudgeLastingTest {
                 .singleElement()
                 .asString()
                 .contains("Nothing shows");
-        assertThat(Judge.lasting(run.record(), Set.of("intact"))).isEmpty();
+        assertThat(Judge.lasting(run.record(), Set.of(CriterionId.INTACT))).isEmpty();
     }
 }

@@ -9,6 +9,7 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
+import tracksoak.report.record.facts.PlanName;
 
 /** Options that take one of a few words. */
 public final class Choices {
@@ -47,17 +48,10 @@ public final class Choices {
     }
 
     /** {@code line-check}, {@code sound-check} or {@code full-show}. */
-    public static final class PlanName extends Choice<PlanNames> {
-        PlanName() {
-            super("a plan", PlanNames.values(), Words::of);
+    public static final class Plans extends Choice<PlanName> {
+        Plans() {
+            super("a plan", PlanName.ASKED, PlanName::word);
         }
-    }
-
-    /** The plans that can be asked for. */
-    public enum PlanNames {
-        LINE_CHECK,
-        SOUND_CHECK,
-        FULL_SHOW
     }
 
     private abstract static class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<String> {
@@ -67,8 +61,12 @@ public final class Choices {
         private final Function<E, String> word;
 
         Choice(String kind, E[] values, Function<E, String> word) {
+            this(kind, List.of(values), word);
+        }
+
+        Choice(String kind, List<E> values, Function<E, String> word) {
             this.kind = kind;
-            this.values = List.of(values);
+            this.values = values;
             this.word = word;
         }
 

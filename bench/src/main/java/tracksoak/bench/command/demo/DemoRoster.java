@@ -73,7 +73,7 @@ public final class DemoRoster {
                 today = now.minus(Duration.ofDays(turn.daysAgo()));
                 RunRecord record = run(turn, records.size());
                 records.add(record);
-                told.accept(turn.tag() + ": " + turn.plan().name() + " on the simulated " + turn.model() + ": "
+                told.accept(turn.tag() + ": " + turn.plan().name().word() + " on the simulated " + turn.model() + ": "
                         + RunSummary.verdict(record).outcome().name().replace('_', ' '));
                 today = today.plus(AFTER_THE_RUN);
                 TesterKey key = turn.second() ? second : first;

@@ -39,7 +39,9 @@ record DryRun(
                         "session",
                         session.name() + ": " + SessionText.tracks(session.groups()) + ", "
                                 + Units.rate((double) session.bytesPerSecond()))
-                .add("plan", plan.name() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
+                .add(
+                        "plan",
+                        plan.name().word() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
         steps(fields);
         fields.add("time", time())
                 .add("wear", "at most " + Units.bytes(budget.mostBytes()) + " written")
@@ -110,7 +112,7 @@ record DryRun(
         json.put("session", session.name());
         json.put("bytesPerSecond", session.bytesPerSecond());
         Map<String, Object> todo = new LinkedHashMap<>();
-        todo.put("name", plan.name());
+        todo.put("name", plan.name().word());
         todo.put("shortened", plan.shortened());
         todo.put("takeBeforeS", plan.takeBeforeS());
         todo.put("fillCapS", plan.fillCapS());

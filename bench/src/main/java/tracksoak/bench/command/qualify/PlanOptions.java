@@ -1,6 +1,5 @@
 package tracksoak.bench.command.qualify;
 
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
@@ -12,6 +11,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 
 /** What to do, and for how long. */
 public final class PlanOptions {
@@ -21,8 +21,8 @@ public final class PlanOptions {
     @Option(
             names = {"-p", "--plan"},
             paramLabel = "PLAN",
-            converter = Choices.PlanName.class,
-            completionCandidates = Choices.PlanName.class,
+            converter = Choices.Plans.class,
+            completionCandidates = Choices.Plans.class,
             description = {
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
                 "sound-check: record for 5 min, fill until steady (1 h at most), record for 10 min, close, read back; the "
@@ -32,7 +32,8 @@ public final class PlanOptions {
                 "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
                         + "copied on."
             })
-    Choices.@Nullable PlanNames name;
+    @Nullable
+    PlanName name;
 
     @Option(
             names = "--take",
@@ -72,7 +73,7 @@ public final class PlanOptions {
 
     /** The plan asked for, as it suits the session. */
     Plan resolve(Session session) {
-        Choices.PlanNames asked = name;
+        PlanName asked = name;
         if (asked == null) {
             throw Complaint.usage("no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
         }
@@ -85,6 +86,7 @@ public final class PlanOptions {
             case LINE_CHECK -> Plan.lineCheck();
             case SOUND_CHECK -> Plan.soundCheck();
             case FULL_SHOW -> Plan.fullShow(session);
+            case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
         };
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
@@ -109,19 +111,18 @@ public final class PlanOptions {
         return taken.withPlayback(playback);
     }
 
-    private void refuseWhatMeansNothing(Choices.PlanNames asked, SessionKind kind) {
+    private void refuseWhatMeansNothing(PlanName asked, SessionKind kind) {
         boolean records = kind == SessionKind.RECORDING;
         boolean plays = kind == SessionKind.PLAYBACK || kind == SessionKind.MIXDOWN;
         String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + Words.of(kind);
-        if (takeBeforeS != null && (!records || asked != Choices.PlanNames.SOUND_CHECK)) {
-            throw meaningless("--take-before", "a " + Words.of(asked) + about + " has no take before a fill");
+        if (takeBeforeS != null && (!records || asked != PlanName.SOUND_CHECK)) {
+            throw meaningless("--take-before", "a " + asked.word() + about + " has no take before a fill");
         }
-        if (fillCapS != null
-                && (asked == Choices.PlanNames.LINE_CHECK || (plays && asked != Choices.PlanNames.FULL_SHOW))) {
-            throw meaningless("--fill-cap", "a " + Words.of(asked) + about + " has no fill");
+        if (fillCapS != null && (asked == PlanName.LINE_CHECK || (plays && asked != PlanName.FULL_SHOW))) {
+            throw meaningless("--fill-cap", "a " + asked.word() + about + " has no fill");
         }
-        if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == Choices.PlanNames.LINE_CHECK))) {
-            throw meaningless("--take", "a " + Words.of(asked) + about + " has no take");
+        if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == PlanName.LINE_CHECK))) {
+            throw meaningless("--take", "a " + asked.word() + about + " has no take");
         }
         if (playbackS != null && kind == SessionKind.ARCHIVE) {
             throw meaningless("--playback", "an archive is not played from");
@@ -138,9 +139,8 @@ public final class PlanOptions {
      */
     Plan resolveLike(PlanFacts last, Session lastSession, Session session) {
         if (name == null) {
-            name = Stream.of(Choices.PlanNames.values())
-                    .filter(known -> Words.of(known).equals(last.name()))
-                    .findFirst()
+            name = PlanName.of(last.name())
+                    .filter(PlanName.ASKED::contains)
                     .orElseThrow(() -> Complaint.usage(
                             "the last run had the plan " + Words.quoted(last.name())
                                     + ", which cannot be repeated here",
@@ -168,7 +168,7 @@ public final class PlanOptions {
             }
             case ARCHIVE -> {
                 // how long the copy may last was given as that of the fill or, where there is none, of the take
-                boolean checked = last.name().equals(Words.of(Choices.PlanNames.LINE_CHECK));
+                boolean checked = last.is(PlanName.LINE_CHECK);
                 takeS = or(takeS, checked ? last.copyCapS() : 0);
                 fillCapS = or(fillCapS, checked ? 0 : whole ? last.fillCapS() : last.copyCapS());
             }

@@ -145,7 +145,8 @@ public final class RequalifyCommand extends OneDriveCommand {
         String given = tagOption.tag();
         String tag = given != null ? given : last.tag();
         earlier.told("").forEach(way -> console.say("note: " + Words.plain(way)));
-        console.say("repeats the run of " + last.startedAt() + ": " + plan.name() + " for " + session.name());
+        console.say(
+                "repeats the run of " + last.startedAt() + ": " + plan.name().word() + " for " + session.name());
         Order order = qualification
                 .run
                 .order(session, plan)

@@ -3,13 +3,14 @@ package tracksoak.bench.phase.run;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 
 /**
  * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code
  * fillCapS > 0}; of a whole space it is read back and deleted at once), take (if {@code takeAfterS > 0}), copy (if {@code
  * copyS > 0}), read-back, playback (if {@code playbackS > 0}).
  *
- * @param name {@code line-check}, {@code sound-check} or {@code full-show}
+ * @param name its name
  * @param takeBeforeS length of the take before the fill in s, 0 for none
  * @param fillCapS longest time the fill may take in s, 0 for no fill
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
@@ -21,7 +22,7 @@ import tracksoak.report.record.facts.PlanFacts;
  * @param playbackS length of the playback in s, 0 for none
  */
 public record Plan(
-        String name,
+        PlanName name,
         double takeBeforeS,
         double fillCapS,
         double takeAfterS,
@@ -38,18 +39,19 @@ public record Plan(
     private static final double ROUND_S = 10;
 
     /** A plan of takes and a fill that ends by itself. */
-    public Plan(String name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
+    public Plan(
+            PlanName name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
         this(name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
     }
 
     /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
     public static Plan lineCheck() {
-        return new Plan("line-check", 0, 0, 120, ROUND_S, false);
+        return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false);
     }
 
     /** Take 5 min, fill until steady state, take 10 min, close, read-back: trusted for this session. */
     public static Plan soundCheck() {
-        return new Plan("sound-check", 300, 3600, 600, ROUND_S, false);
+        return new Plan(PlanName.SOUND_CHECK, 300, 3600, 600, ROUND_S, false);
     }
 
     /**
@@ -57,22 +59,22 @@ public record Plan(
      * trusted, capacity proven.
      */
     public static Plan fullShow(Session session) {
-        return new Plan("full-show", 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
+        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
     }
 
     /** A fill and nothing else: how a climb brings the drive to steady state. */
     public static Plan climbFill(double capS) {
-        return new Plan("climb-fill", 0, capS, 0, 10, true);
+        return new Plan(PlanName.CLIMB_FILL, 0, capS, 0, 10, true);
     }
 
     /** A take and its close, not read back: one short look of a climb. */
     public static Plan climbTake(double seconds) {
-        return new Plan("climb-take", 0, 0, seconds, 10, true);
+        return new Plan(PlanName.CLIMB_TAKE, 0, 0, seconds, 10, true);
     }
 
     /** Whether what was written is read back at the end. */
     boolean readsBack() {
-        return !name.startsWith("climb-");
+        return !name.ofClimb();
     }
 
     /**
@@ -125,7 +127,7 @@ public record Plan(
     /** What the record says of it. */
     public PlanFacts facts(long bytesPlanned) {
         return new PlanFacts(
-                name,
+                name.word(),
                 shortened,
                 takeBeforeS,
                 fillCapS,

@@ -92,7 +92,7 @@ class BudgetTest {
     private record Case(Session session, Plan plan, long freeBytes) {
         @Override
         public String toString() {
-            return plan.name() + (plan.shortened() ? " of 5 s" : "") + ", " + session.name() + ", "
+            return plan.name().word() + (plan.shortened() ? " of 5 s" : "") + ", " + session.name() + ", "
                     + session.lengthS() + " s in files of " + session.fileLimitBytes() + " B, " + freeBytes / GB
                     + " GB free";
         }

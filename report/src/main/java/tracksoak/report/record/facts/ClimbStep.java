@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  * @param longestStallMs longest stall, in ms; 0 if there was none
  * @param carried whether every criterion was met; null if that could not be told
  * @param kept whether no audio was lost; null if that could not be told
- * @param missed criteria missed
+ * @param missed words of the criteria missed, see {@link CriterionId}
  * @param sentence one plain sentence
  */
 public record ClimbStep(

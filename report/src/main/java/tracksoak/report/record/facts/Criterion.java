@@ -5,8 +5,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * One criterion of a verdict.
  *
- * @param id {@code lost-audio}, {@code buffer-margin}, {@code rate-margin}, {@code longest-stall}, {@code close-time},
- *     {@code intact}, {@code room}, {@code format}, {@code port} or {@code playback}
+ * @param id the word of a {@link CriterionId}, or one that a newer program knows
  * @param needed what the session asks, in words with its unit
  * @param measured what was measured, in words with its unit; {@code not tested} if it was not
  * @param neededValue what the session asks as a number, null where it is no number
@@ -27,4 +26,15 @@ public record Criterion(
         @Nullable Double margin,
         @Nullable Boolean met,
         boolean decidedByHost,
-        String sentence) {}
+        String sentence) {
+
+    /** Whether it is that criterion. */
+    public boolean is(CriterionId one) {
+        return id.equals(one.word());
+    }
+
+    /** Whether it was tested and missed. */
+    public boolean missed() {
+        return Boolean.FALSE.equals(met);
+    }
+}

@@ -23,7 +23,7 @@ public record Estimate(Verdict.Outcome outcome, String sentence, List<String> re
     /**
      * One criterion, estimated.
      *
-     * @param id of the criterion
+     * @param id word of the criterion
      * @param needed what the session asks, in words with its unit
      * @param hopeful what the hopeful replay gave, in words with its unit
      * @param cautious what the cautious replay gave, in words with its unit

@@ -3,7 +3,7 @@ package tracksoak.report.record.facts;
 /**
  * What was to be done.
  *
- * @param name {@code line-check}, {@code sound-check} or {@code full-show}
+ * @param name the word of a {@link PlanName}, or one that a newer program knows
  * @param shortened true if any duration is below the plan's own: a PASS then says so and never counts as the full plan
  * @param takeBeforeS length of the take before the fill in s, 0 for none
  * @param fillCapS longest time the fill may take in s, 0 for no fill
@@ -30,10 +30,26 @@ public record PlanFacts(
         long keepsakeBytes,
         String requalifies) {
 
+    /** Whether it is that plan. */
+    public boolean is(PlanName one) {
+        return name.equals(one.word());
+    }
+
+    /** Whether a PASS of it, not shortened, makes a drive trusted. */
+    public boolean trusts() {
+        return PlanName.of(name).map(PlanName::trusts).orElse(false);
+    }
+
     /** A plan of takes and a fill that ends by itself, and nothing more. */
     public static PlanFacts of(
-            String name, boolean shortened, double takeBeforeS, double fillCapS, double takeAfterS, long bytesPlanned) {
-        return new PlanFacts(name, shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, 0, "");
+            PlanName name,
+            boolean shortened,
+            double takeBeforeS,
+            double fillCapS,
+            double takeAfterS,
+            long bytesPlanned) {
+        return new PlanFacts(
+                name.word(), shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, 0, "");
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */

@@ -5,9 +5,10 @@ import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict;
@@ -52,11 +53,6 @@ public record RecordDigest(
         @Nullable String fileSystem,
         @Nullable Long freeBytes) {
 
-    private static final String FULL_SHOW = "full-show";
-
-    /** Plans of which a PASS makes a drive trusted. */
-    private static final Set<String> TRUSTING = Set.of("sound-check", FULL_SHOW);
-
     private static final Set<Fault.Kind> STOPPED =
             Set.of(Fault.Kind.HUNG, Fault.Kind.GONE, Fault.Kind.READ_ONLY, Fault.Kind.IO_ERROR);
 
@@ -78,9 +74,7 @@ public record RecordDigest(
                 doubt(verdict, own, outcome),
                 Inert.text(record.plan().name()),
                 record.plan().shortened(),
-                complete
-                        && !record.plan().shortened()
-                        && TRUSTING.contains(record.plan().name()),
+                complete && !record.plan().shortened() && record.plan().trusts(),
                 outcome == Verdict.Outcome.FAIL && everySession(record, again),
                 SessionTerms.of(record.session()).id(),
                 record.session().name(),
@@ -95,7 +89,7 @@ public record RecordDigest(
 
     /** Whether the whole capacity was proven. */
     public boolean wholeCapacity() {
-        return trusting && plan.equals(FULL_SHOW);
+        return trusting && plan.equals(PlanName.FULL_SHOW.word());
     }
 
     private static String doubt(@Nullable Verdict verdict, boolean own, Verdict.Outcome outcome) {
@@ -116,14 +110,10 @@ public record RecordDigest(
     }
 
     private static boolean everySession(RunRecord record, Verdict verdict) {
-        boolean damaged = verdict.criteria().stream().anyMatch(c -> c.id().equals("intact") && missed(c));
+        boolean damaged = verdict.criteria().stream().anyMatch(c -> c.is(CriterionId.INTACT) && c.missed());
         return damaged
                 || record.phases().stream()
                         .map(PhaseFacts::fault)
                         .anyMatch(f -> f != null && STOPPED.contains(f.kind()));
-    }
-
-    private static boolean missed(Criterion criterion) {
-        return Boolean.FALSE.equals(criterion.met());
     }
 }

@@ -18,6 +18,7 @@ import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict;
@@ -123,7 +124,7 @@ class QuestionTest {
     @Test
     void neitherALineCheckNorAShortenedPlanNorNoVerdictMakesTrusted() {
         Shows lineCheck = pass(0);
-        lineCheck.sketch.plan = PlanFacts.of("line-check", false, 0, 0, 120, 600_000_000L);
+        lineCheck.sketch.plan = PlanFacts.of(PlanName.LINE_CHECK, false, 0, 0, 120, 600_000_000L);
         enter(lineCheck);
         Shows shortened = pass(1);
         shortened.sketch.shortened();
@@ -228,7 +229,7 @@ class QuestionTest {
         Shows show = pass(0);
         PlanFacts plan = show.sketch.plan;
         show.sketch.plan = PlanFacts.of(
-                "full-show", false, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
+                PlanName.FULL_SHOW, false, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
         enter(show);
         assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
         assertThat(ask(BARN).wholeCapacity()).isTrue();
