@@ -7,7 +7,6 @@ import static tracksoak.bench.rig.Verdicts.told;
 
 import java.util.List;
 import java.util.Objects;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.DeviceEvidence;
@@ -20,11 +19,6 @@ import tracksoak.report.record.facts.Stall;
 /** The bench's own figures against two witnesses: the backend's request log, and the kernel's throttle. */
 @NeedsRig
 class AgreementTest {
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     /** 35 ms of transfer per chunk, and one in some twenty stalls: the 99th percentile lies among the stalls. */
     @Test

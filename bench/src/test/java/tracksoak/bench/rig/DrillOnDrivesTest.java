@@ -13,7 +13,6 @@ import java.util.BitSet;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -37,11 +36,6 @@ class DrillOnDrivesTest {
 
     @TempDir
     Path host;
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     @ParameterizedTest
     @EnumSource(

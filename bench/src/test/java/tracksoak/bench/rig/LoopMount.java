@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -17,6 +19,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class LoopMount implements AutoCloseable {
 
+    private static final Set<Path> STANDING = ConcurrentHashMap.newKeySet();
+
     private final Path base;
     private final Thread atExit = new Thread(this::close, "loop take-down");
     private @Nullable Loop loop;
@@ -24,6 +28,12 @@ public final class LoopMount implements AutoCloseable {
 
     private LoopMount(Path base) {
         this.base = base;
+        STANDING.add(base);
+    }
+
+    /** Those this process has made and not wholly taken down, one line each. */
+    static List<String> leftovers() {
+        return STANDING.stream().map(base -> "loop mount in " + base).toList();
     }
 
     /** An empty ext4 of {@code mebibytes} MiB, at least 8, mounted. */
@@ -136,6 +146,9 @@ public final class LoopMount implements AutoCloseable {
             Files.deleteIfExists(path());
             Files.deleteIfExists(image());
             Files.deleteIfExists(base);
+            if (loop == null || !loop.attached()) {
+                STANDING.remove(base);
+            }
         } catch (IOException e) {
             throw new UncheckedIOException("cannot clear " + base, e);
         }

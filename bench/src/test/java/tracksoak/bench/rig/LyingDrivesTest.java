@@ -8,7 +8,6 @@ import static tracksoak.bench.rig.Verdicts.told;
 
 import java.io.IOException;
 import java.util.Objects;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts;
@@ -22,11 +21,6 @@ import tracksoak.report.record.facts.RunRecord;
 class LyingDrivesTest {
 
     private static final long MIB = 1 << 20;
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     @Test
     void fakeCapacityThatWrapsIsFoundOut() throws IOException {

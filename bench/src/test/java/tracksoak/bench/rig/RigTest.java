@@ -15,7 +15,6 @@ import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.LongStream;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -28,11 +27,6 @@ class RigTest {
 
     private static final int CHUNK = 65_536;
     private static final long MIB = 1 << 20;
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     @ParameterizedTest
     @EnumSource(FileSystem.class)

@@ -9,7 +9,6 @@ import static tracksoak.bench.rig.Verdicts.phase;
 import static tracksoak.bench.rig.Verdicts.told;
 
 import java.util.Objects;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
@@ -27,11 +26,6 @@ class ShowsOnDrivesTest {
     private static final long MIB = 1 << 20;
     private static final int TRACKS = 8;
     private static final int BLOCK = 4096;
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     @Test
     void aFullShowProvesAllTheRoomThereIs() {
