@@ -12,12 +12,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.AutoClose;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,7 +31,7 @@ import tracksoak.report.record.json.DrillJson;
 import tracksoak.report.record.json.RecordJson;
 
 /** The report as a person sees it: opened from disk in a real browser. */
-@Tag("browser")
+@NeedsBrowser
 class PageInBrowserTest {
 
     /** Pixels of each canvas that are not transparent: a blank chart has none. */
@@ -47,17 +44,13 @@ class PageInBrowserTest {
             })
             """;
 
-    @AutoClose
-    private static @Nullable Browser browser;
-
-    private final Windows windows = new Windows();
+    private final Windows windows;
 
     @TempDir
     Path folder;
 
-    @BeforeAll
-    static void open() {
-        browser = Browser.open();
+    PageInBrowserTest(Windows windows) {
+        this.windows = windows;
     }
 
     @AfterEach
@@ -68,28 +61,47 @@ class PageInBrowserTest {
                 .isEmpty();
     }
 
-    static Stream<Arguments> looks() {
+    private static Stream<RunRecord> records() {
         return Stream.of(
-                        Showcase.pass(),
-                        Showcase.fail(),
-                        Showcase.interrupted(),
-                        Showcase.misplaced(),
-                        Hostile.record(),
-                        Hostile.empty(),
-                        Hostile.gaps(),
-                        WholeShow.recorded(),
-                        WholeShow.mixedDown())
-                .flatMap(record -> Stream.of(
-                        Arguments.of(record, ColorScheme.LIGHT, 1100),
-                        Arguments.of(record, ColorScheme.DARK, 1100),
-                        Arguments.of(record, ColorScheme.LIGHT, 360),
-                        Arguments.of(record, ColorScheme.DARK, 320)));
+                Showcase.pass(),
+                Showcase.fail(),
+                Showcase.interrupted(),
+                Showcase.misplaced(),
+                Hostile.record(),
+                Hostile.empty(),
+                Hostile.gaps(),
+                WholeShow.recorded(),
+                WholeShow.mixedDown());
     }
 
+    static Stream<Arguments> looks() {
+        return records()
+                .flatMap(record -> Stream.of(
+                        Arguments.of(record, ColorScheme.LIGHT, 1100), Arguments.of(record, ColorScheme.DARK, 320)));
+    }
+
+    static Stream<Arguments> otherLooks() {
+        return records()
+                .flatMap(record -> Stream.of(
+                        Arguments.of(record, ColorScheme.DARK, 1100), Arguments.of(record, ColorScheme.LIGHT, 360)));
+    }
+
+    /** Both widths and both schemes of every record in each build, crossed the other way at night. */
     @ParameterizedTest(name = "{1} at {2} px")
     @MethodSource("looks")
     void drawsEveryChartFitsTheWindowAndCanBeUsedByEveryone(RunRecord record, ColorScheme scheme, int width)
             throws IOException {
+        drawsEveryChartAndFits(record, scheme, width);
+    }
+
+    @ParameterizedTest(name = "{1} at {2} px")
+    @MethodSource("otherLooks")
+    @Tag("nightly")
+    void drawsEveryChartInEveryOtherLook(RunRecord record, ColorScheme scheme, int width) throws IOException {
+        drawsEveryChartAndFits(record, scheme, width);
+    }
+
+    private void drawsEveryChartAndFits(RunRecord record, ColorScheme scheme, int width) throws IOException {
         Page page = show(record, scheme, width);
         List<?> drawn = (List<?>) page.evaluate(DRAWN);
         assertThat(drawn).hasSize(page.locator(".plot").count());
@@ -214,9 +226,7 @@ class PageInBrowserTest {
     @MethodSource("sheets")
     void isReadableWithoutScripts(String name, String sheet, String json) throws IOException {
         Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
-        Page page = windows.blank(
-                Objects.requireNonNull(browser),
-                Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
+        Page page = windows.blank(Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
         page.navigate(file.toUri().toString());
         assertThat(page.locator(".plot").count()).isPositive();
         for (Locator plot : page.locator(".plot").all()) {
@@ -270,9 +280,6 @@ class PageInBrowserTest {
     private Page open(Path file, ColorScheme scheme, int width) {
         String address = file.toUri().toString();
         return windows.open(
-                Objects.requireNonNull(browser),
-                address,
-                Windows.look(scheme, width),
-                asked -> asked.equals(address) || asked.startsWith("blob:"));
+                address, Windows.look(scheme, width), asked -> asked.equals(address) || asked.startsWith("blob:"));
     }
 }

@@ -16,6 +16,11 @@ public final class Windows implements AutoCloseable {
 
     private final List<String> complaints = new ArrayList<>();
     private final List<BrowserContext> contexts = new ArrayList<>();
+    private final Browser browser;
+
+    Windows(Browser browser) {
+        this.browser = browser;
+    }
 
     /** How a person sees it. */
     public static NewContextOptions look(ColorScheme scheme, int width) {
@@ -23,7 +28,7 @@ public final class Windows implements AutoCloseable {
     }
 
     /** An empty window of a visitor of its own. Nobody listens to its complaints. */
-    public Page blank(Browser browser, NewContextOptions look) {
+    public Page blank(NewContextOptions look) {
         BrowserContext context = browser.chromium().newContext(look);
         contexts.add(context);
         return context.newPage();
@@ -34,8 +39,8 @@ public final class Windows implements AutoCloseable {
      *
      * @param expected addresses it may ask for
      */
-    public Page open(Browser browser, String address, NewContextOptions look, Predicate<String> expected) {
-        Page page = blank(browser, look);
+    public Page open(String address, NewContextOptions look, Predicate<String> expected) {
+        Page page = blank(look);
         page.onConsoleMessage(message -> complaints.add("console " + message.type() + ": " + message.text()));
         page.onPageError(error -> complaints.add("error: " + error));
         page.onRequest(request -> {

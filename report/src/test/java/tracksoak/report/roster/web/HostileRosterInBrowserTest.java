@@ -9,18 +9,16 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.page.Axe;
-import tracksoak.report.page.Browser;
+import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
 
 /** Records and notes whose every text tries to break out, hide, reorder or flood, in a real browser. */
-@Tag("browser")
 class HostileRosterInBrowserTest {
 
     private static final String MARKUP =
@@ -63,10 +61,9 @@ class HostileRosterInBrowserTest {
     }
 
     @Test
-    void nothingRunsHidesOrBreaksThePage() throws IOException {
-        try (Browser browser = Browser.open();
-                Served served = new Served(folder);
-                Windows windows = new Windows()) {
+    @NeedsBrowser
+    void nothingRunsHidesOrBreaksThePage(Windows windows) throws IOException {
+        try (Served served = new Served(folder)) {
             fill(served);
             String base = served.base().toString();
             List<String> paths = new ArrayList<>(List.of(
@@ -81,10 +78,7 @@ class HostileRosterInBrowserTest {
             for (int width : new int[] {1280, 360}) {
                 for (String path : paths) {
                     Page page = windows.open(
-                            browser,
-                            base + path,
-                            Windows.look(ColorScheme.LIGHT, width),
-                            asked -> asked.startsWith(base));
+                            base + path, Windows.look(ColorScheme.LIGHT, width), asked -> asked.startsWith(base));
                     assertThat(Windows.sideways(page)).as(path + " at " + width).isZero();
                     assertThat(page.locator("img").count()).isZero();
                     assertThat(page.locator("main script").count()).isZero();

@@ -16,20 +16,18 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.report.page.Axe;
-import tracksoak.report.page.Browser;
+import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
 
 /** The served roster of a dozen drives as a person sees it, in a real browser. */
-@Tag("browser")
+@NeedsBrowser
 class RosterInBrowserTest {
 
     /** Width of the printed part of an A4 sheet between margins of 14 mm: 182 mm at 96 px per inch. */
@@ -70,14 +68,16 @@ class RosterInBrowserTest {
     @TempDir
     static Path folder;
 
-    @AutoClose
-    private static @Nullable Browser browser;
-
     private static @Nullable Served served;
+
+    private final Windows windows;
+
+    RosterInBrowserTest(Windows windows) {
+        this.windows = windows;
+    }
 
     @BeforeAll
     static void open() {
-        browser = Browser.open();
         served = new Served(folder);
         Dozen.fill(served);
     }
@@ -112,152 +112,138 @@ class RosterInBrowserTest {
     @ParameterizedTest(name = "{0} {1} at {2} px")
     @MethodSource("pages")
     void fitsTheWindowAndCanBeUsedByEveryone(String path, ColorScheme scheme, int width) throws IOException {
-        try (Windows windows = new Windows()) {
-            Page page = show(windows, path, Windows.look(scheme, width));
-            assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
-            assertThat(Axe.violations(page)).isEmpty();
-            Windows.picture(page, picture(path) + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT) + "-" + width);
-            // of an error page Chromium itself says that it is one
-            assertThat(windows.complaints()).allMatch(line -> line.matches(".*status of 40[04].*"));
-        }
+        Page page = show(path, Windows.look(scheme, width));
+        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
+        assertThat(Axe.violations(page)).isEmpty();
+        Windows.picture(page, picture(path) + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT) + "-" + width);
+        // of an error page Chromium itself says that it is one
+        assertThat(windows.complaints()).allMatch(line -> line.matches(".*status of 40[04].*"));
     }
 
     @Test
     void wouldNoticeWhatThePolicyForbids() {
-        try (Windows windows = new Windows()) {
-            Page page = show(windows, "/", Windows.look(ColorScheme.LIGHT, 1280));
-            page.evaluate("document.body.insertAdjacentHTML('beforeend', '<p style=\"color: red\">x</p>')");
-            page.evaluate("document.body.insertAdjacentHTML('beforeend', '<img src=x onerror=\"window.ran = 1\">')");
-            page.evaluate("() => new Promise(done => setTimeout(done, 0))");
-            assertThat(windows.complaints()).anyMatch(line -> line.contains("style-src"));
-            assertThat(page.evaluate("window.ran")).isNull();
-        }
+        Page page = show("/", Windows.look(ColorScheme.LIGHT, 1280));
+        page.evaluate("document.body.insertAdjacentHTML('beforeend', '<p style=\"color: red\">x</p>')");
+        page.evaluate("document.body.insertAdjacentHTML('beforeend', '<img src=x onerror=\"window.ran = 1\">')");
+        page.evaluate("() => new Promise(done => setTimeout(done, 0))");
+        assertThat(windows.complaints()).anyMatch(line -> line.contains("style-src"));
+        assertThat(page.evaluate("window.ran")).isNull();
     }
 
     /** Which drives can be trusted stands in the first window of a phone, in words and shapes besides the colour. */
     @Test
     void aPhoneShowsDrivesAtOnceAndEveryTargetIsLargeEnough() {
-        try (Windows windows = new Windows()) {
-            NewContextOptions phone =
-                    new NewContextOptions().setViewportSize(360, 640).setHasTouch(true);
-            Page page = show(windows, "/", phone);
-            assertThat(page.locator(".roster tbody tr").first().boundingBox())
-                    .as("the first drive")
-                    .satisfies(box -> assertThat(box.y + box.height).isLessThan(640));
-            assertThat(page.locator(".roster tbody .standing").first().innerText())
-                    .isEqualTo("trusted");
-            assertThat(page.locator(".roster tbody .standing .shape").count()).isEqualTo(12);
-            for (String path : List.of("/", "/tonight?session=barn-32", "/drives/S-001", "/labels", "/enter")) {
-                page.navigate(address(path));
-                // WCAG 2.2, success criterion 2.5.8: 24 px; what is not in a line of text has the 44 px of criterion
-                // 2.5.5
-                assertThat((List<?>) page.evaluate(SMALL, 24)).as(path).isEmpty();
-                assertThat((List<?>) page.evaluate(SMALL, 44))
-                        .as(path)
-                        .allSatisfy(it -> assertThat(it.toString()).startsWith("in a line"));
-            }
-            page.navigate(address("/"));
-            BoundingBox lastRun =
-                    page.locator(".roster tbody tr").first().locator("td.date").boundingBox();
-            page.touchscreen().tap(lastRun.x + 5, lastRun.y + 5);
-            page.waitForURL("**/drives/*");
-            assertThat(page.locator("h1").innerText()).startsWith("S-001");
-            assertThat(windows.complaints()).isEmpty();
+        NewContextOptions phone =
+                new NewContextOptions().setViewportSize(360, 640).setHasTouch(true);
+        Page page = show("/", phone);
+        assertThat(page.locator(".roster tbody tr").first().boundingBox())
+                .as("the first drive")
+                .satisfies(box -> assertThat(box.y + box.height).isLessThan(640));
+        assertThat(page.locator(".roster tbody .standing").first().innerText()).isEqualTo("trusted");
+        assertThat(page.locator(".roster tbody .standing .shape").count()).isEqualTo(12);
+        for (String path : List.of("/", "/tonight?session=barn-32", "/drives/S-001", "/labels", "/enter")) {
+            page.navigate(address(path));
+            // WCAG 2.2, success criterion 2.5.8: 24 px; what is not in a line of text has the 44 px of criterion
+            // 2.5.5
+            assertThat((List<?>) page.evaluate(SMALL, 24)).as(path).isEmpty();
+            assertThat((List<?>) page.evaluate(SMALL, 44))
+                    .as(path)
+                    .allSatisfy(it -> assertThat(it.toString()).startsWith("in a line"));
         }
+        page.navigate(address("/"));
+        BoundingBox lastRun =
+                page.locator(".roster tbody tr").first().locator("td.date").boundingBox();
+        page.touchscreen().tap(lastRun.x + 5, lastRun.y + 5);
+        page.waitForURL("**/drives/*");
+        assertThat(page.locator("h1").innerText()).startsWith("S-001");
+        assertThat(windows.complaints()).isEmpty();
     }
 
     /** WCAG 2.2, success criteria 2.1.1, 2.4.1, 2.4.7 and 2.4.11. */
     @Test
     void everythingCanBeDoneByKeyboardAlone() {
-        try (Windows windows = new Windows()) {
-            Page page = show(windows, "/", Windows.look(ColorScheme.LIGHT, 1280));
-            page.keyboard().press("Tab");
-            assertThat(page.evaluate("document.activeElement.className")).isEqualTo("skip");
-            assertThat(page.locator(".skip").boundingBox().x).isNotNegative();
-            page.keyboard().press("Enter");
-            assertThat(page.evaluate("document.activeElement.id")).isEqualTo("main");
-            tabTo(page, "#q");
-            page.keyboard().type("wagon");
-            page.keyboard().press("Enter");
-            page.waitForURL("**q=wagon**");
-            assertThat(tags(page)).containsExactly("S-001", "S-002", "S-004", "S-006", "S-007", "S-009", "S-010", BOTH);
-            tabTo(page, "#session");
-            page.keyboard().type("trio");
-            tabTo(page, "#standing");
-            page.keyboard().type("trusted");
-            tabTo(page, ".filter button");
-            page.keyboard().press("Enter");
-            page.waitForURL("**standing=trusted**");
-            assertThat(page.url()).contains("session=trio-8");
-            // lost audio with 32 tracks says nothing against 8: S-006 keeps the trust of its run before
-            assertThat(tags(page)).containsExactly("S-001", "S-002", "S-006", "S-007", BOTH);
-            tabTo(page, "thead a[href*='sort=tag-down']");
-            page.keyboard().press("Enter");
-            page.waitForURL("**sort=tag-down**");
-            assertThat(tags(page)).containsExactly(BOTH, "S-007", "S-006", "S-002", "S-001");
-            assertThat(page.locator("thead th").first().getAttribute("aria-sort"))
-                    .isEqualTo("descending");
-            tabTo(page, ".roster tbody tr:last-child a.tag");
-            page.keyboard().press("Enter");
-            page.waitForURL("**/drives/*");
-            assertThat(page.locator("h1").innerText()).startsWith("S-001");
-            tabTo(page, ".runs a");
-            page.keyboard().press("Enter");
-            page.waitForURL("**/records/*");
-            page.goBack();
-            page.goBack();
-            page.waitForURL("**sort=tag-down**");
-            assertThat(tags(page)).containsExactly(BOTH, "S-007", "S-006", "S-002", "S-001");
-            assertThat(windows.complaints()).isEmpty();
-        }
+        Page page = show("/", Windows.look(ColorScheme.LIGHT, 1280));
+        page.keyboard().press("Tab");
+        assertThat(page.evaluate("document.activeElement.className")).isEqualTo("skip");
+        assertThat(page.locator(".skip").boundingBox().x).isNotNegative();
+        page.keyboard().press("Enter");
+        assertThat(page.evaluate("document.activeElement.id")).isEqualTo("main");
+        tabTo(page, "#q");
+        page.keyboard().type("wagon");
+        page.keyboard().press("Enter");
+        page.waitForURL("**q=wagon**");
+        assertThat(tags(page)).containsExactly("S-001", "S-002", "S-004", "S-006", "S-007", "S-009", "S-010", BOTH);
+        tabTo(page, "#session");
+        page.keyboard().type("trio");
+        tabTo(page, "#standing");
+        page.keyboard().type("trusted");
+        tabTo(page, ".filter button");
+        page.keyboard().press("Enter");
+        page.waitForURL("**standing=trusted**");
+        assertThat(page.url()).contains("session=trio-8");
+        // lost audio with 32 tracks says nothing against 8: S-006 keeps the trust of its run before
+        assertThat(tags(page)).containsExactly("S-001", "S-002", "S-006", "S-007", BOTH);
+        tabTo(page, "thead a[href*='sort=tag-down']");
+        page.keyboard().press("Enter");
+        page.waitForURL("**sort=tag-down**");
+        assertThat(tags(page)).containsExactly(BOTH, "S-007", "S-006", "S-002", "S-001");
+        assertThat(page.locator("thead th").first().getAttribute("aria-sort")).isEqualTo("descending");
+        tabTo(page, ".roster tbody tr:last-child a.tag");
+        page.keyboard().press("Enter");
+        page.waitForURL("**/drives/*");
+        assertThat(page.locator("h1").innerText()).startsWith("S-001");
+        tabTo(page, ".runs a");
+        page.keyboard().press("Enter");
+        page.waitForURL("**/records/*");
+        page.goBack();
+        page.goBack();
+        page.waitForURL("**sort=tag-down**");
+        assertThat(tags(page)).containsExactly(BOTH, "S-007", "S-006", "S-002", "S-001");
+        assertThat(windows.complaints()).isEmpty();
     }
 
     @Test
     void readingSearchFilterAndOrderNeedNoScript() {
-        try (Windows windows = new Windows()) {
-            Page page = show(windows, "/", Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
-            assertThat(tags(page)).hasSize(12);
-            page.locator("#q").fill("b4rn-0003");
-            page.locator(".filter button").click();
-            assertThat(tags(page)).containsExactly("S-003");
-            page.locator("#q").fill("");
-            page.locator("#standing").selectOption("due");
-            page.locator("#sort").selectOption("tag-down");
-            page.locator(".filter button").click();
-            assertThat(tags(page)).containsExactly("S-005", "S-004");
-            page.locator("a.tag").first().click();
-            assertThat(page.locator("h1").innerText()).startsWith("S-005");
-            assertThat(page.locator(".runs tbody tr").count()).isEqualTo(1);
-            page.locator(".runs a").first().click();
-            assertThat(page.locator("h1").innerText()).isEqualTo("PASS");
-            assertThat(windows.complaints()).isEmpty();
-        }
+        Page page = show("/", Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
+        assertThat(tags(page)).hasSize(12);
+        page.locator("#q").fill("b4rn-0003");
+        page.locator(".filter button").click();
+        assertThat(tags(page)).containsExactly("S-003");
+        page.locator("#q").fill("");
+        page.locator("#standing").selectOption("due");
+        page.locator("#sort").selectOption("tag-down");
+        page.locator(".filter button").click();
+        assertThat(tags(page)).containsExactly("S-005", "S-004");
+        page.locator("a.tag").first().click();
+        assertThat(page.locator("h1").innerText()).startsWith("S-005");
+        assertThat(page.locator(".runs tbody tr").count()).isEqualTo(1);
+        page.locator(".runs a").first().click();
+        assertThat(page.locator("h1").innerText()).isEqualTo("PASS");
+        assertThat(windows.complaints()).isEmpty();
     }
 
     /** A table on the wall of the workshop: all drives, nothing to click, black on white even where the screen is dark. */
     @Test
     void printsTheTableAndNothingToClick() {
-        try (Windows windows = new Windows()) {
-            for (String path : List.of("/", "/tonight?session=barn-32", "/drives/S-001")) {
-                Page page = show(windows, path, Windows.look(ColorScheme.DARK, A4_PX));
-                page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
-                for (String hidden : List.of(".menu", ".filter", ".also", ".skip", "#told")) {
-                    assertThat(page.locator(hidden).filter(VISIBLE).count())
-                            .as(hidden)
-                            .isZero();
-                }
-                assertThat(page.locator(".roster thead").first().isVisible()).isTrue();
-                assertThat(page.locator("#asof").innerText()).contains("2026-02-15");
-                assertThat(Windows.sideways(page)).isZero();
-                assertThat((List<?>) page.evaluate(CUT)).as("cut off").isEmpty();
-                assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()"))
-                        .isEqualTo("#1d242c");
-                byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
-                assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
-                Windows.picture(page, "print-" + picture(path));
+        for (String path : List.of("/", "/tonight?session=barn-32", "/drives/S-001")) {
+            Page page = show(path, Windows.look(ColorScheme.DARK, A4_PX));
+            page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+            for (String hidden : List.of(".menu", ".filter", ".also", ".skip", "#told")) {
+                assertThat(page.locator(hidden).filter(VISIBLE).count())
+                        .as(hidden)
+                        .isZero();
             }
-            assertThat(windows.complaints()).isEmpty();
+            assertThat(page.locator(".roster thead").first().isVisible()).isTrue();
+            assertThat(page.locator("#asof").innerText()).contains("2026-02-15");
+            assertThat(Windows.sideways(page)).isZero();
+            assertThat((List<?>) page.evaluate(CUT)).as("cut off").isEmpty();
+            assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()"))
+                    .isEqualTo("#1d242c");
+            byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
+            assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
+            Windows.picture(page, "print-" + picture(path));
         }
+        assertThat(windows.complaints()).isEmpty();
     }
 
     private static void tabTo(Page page, String selector) {
@@ -285,9 +271,9 @@ class RosterInBrowserTest {
         return served().base() + path.substring(1);
     }
 
-    private static Page show(Windows windows, String path, NewContextOptions look) {
+    private Page show(String path, NewContextOptions look) {
         String base = served().base().toString();
-        return windows.open(Objects.requireNonNull(browser), address(path), look, asked -> asked.startsWith(base));
+        return windows.open(address(path), look, asked -> asked.startsWith(base));
     }
 
     private static Served served() {

@@ -31,14 +31,12 @@ import javax.imageio.ImageIO;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.AutoClose;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import tracksoak.report.page.Browser;
+import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.roster.BoardQuery;
@@ -48,7 +46,7 @@ import tracksoak.report.roster.web.Served;
 import tracksoak.report.roster.web.server.RosterSettings;
 
 /** Labels as they come out of a printer: every size, with the longest tag and a long address. */
-@Tag("browser")
+@NeedsBrowser
 class LabelsInBrowserTest {
 
     private static final String ADDRESS = "https://roster.lantern-wagon-tour.example:8432";
@@ -78,16 +76,16 @@ class LabelsInBrowserTest {
     @TempDir
     static Path folder;
 
-    @AutoClose
-    private static @Nullable Browser browser;
-
     private static @Nullable Served served;
 
-    private final Windows windows = new Windows();
+    private final Windows windows;
+
+    LabelsInBrowserTest(Windows windows) {
+        this.windows = windows;
+    }
 
     @BeforeAll
     static void open() {
-        browser = Browser.open();
         served = new Served(
                 folder,
                 settings -> new RosterSettings(
@@ -127,7 +125,6 @@ class LabelsInBrowserTest {
     private Page print(LabelSize size) {
         String base = "http://127.0.0.1:" + served().server.port() + "/";
         Page page = windows.open(
-                Objects.requireNonNull(browser),
                 base + "labels?size=" + size.code(),
                 new NewContextOptions().setViewportSize(794, 1123).setDeviceScaleFactor(DPI / CSS_DPI),
                 asked -> asked.startsWith(base));

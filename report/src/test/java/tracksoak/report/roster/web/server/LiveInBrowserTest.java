@@ -7,16 +7,12 @@ import com.microsoft.playwright.options.ColorScheme;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.AutoClose;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.page.Browser;
+import org.junit.jupiter.api.parallel.Isolated;
+import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.RemoteRoster;
@@ -24,25 +20,22 @@ import tracksoak.report.roster.web.Dozen;
 import tracksoak.report.roster.web.Served;
 
 /** Pages that stay open while records arrive. */
-@Tag("browser")
+@NeedsBrowser
+@Isolated("measures real time in a browser")
 class LiveInBrowserTest {
 
     /** The issue asks for a second, by the browser's own clock. */
     private static final double SECOND_MS = 1000;
 
-    @AutoClose
-    private static @Nullable Browser browser;
-
-    private final Windows windows = new Windows();
+    private final Windows windows;
 
     @TempDir
     Path folder;
 
     private Served served;
 
-    @BeforeAll
-    static void open() {
-        browser = Browser.open();
+    LiveInBrowserTest(Windows windows) {
+        this.windows = windows;
     }
 
     @BeforeEach
@@ -61,10 +54,7 @@ class LiveInBrowserTest {
     private Page show(String path) {
         String base = served.base().toString();
         Page page = windows.open(
-                Objects.requireNonNull(browser),
-                base + path.substring(1),
-                Windows.look(ColorScheme.LIGHT, 1280),
-                asked -> asked.startsWith(base));
+                base + path.substring(1), Windows.look(ColorScheme.LIGHT, 1280), asked -> asked.startsWith(base));
         page.evaluate("window.untouched = true");
         return page;
     }
@@ -145,7 +135,7 @@ class LiveInBrowserTest {
     @Test
     void aRecordThatArrivesWhileThePageLoadsIsNotMissed() {
         String base = served.base().toString();
-        Page page = windows.blank(Objects.requireNonNull(browser), Windows.look(ColorScheme.LIGHT, 1280));
+        Page page = windows.blank(Windows.look(ColorScheme.LIGHT, 1280));
         page.route("**/assets/live.js", route -> {
             served.desk.enter(Dozen.stick(41, 0).signed(served.key), "S-041");
             route.resume();
