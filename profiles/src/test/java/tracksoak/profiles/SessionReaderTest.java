@@ -15,11 +15,13 @@ import java.util.Locale;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.base.SafeText;
 
+@Isolated("sets the locale of the whole process")
 class SessionReaderTest {
     private static final String GOOD =
             SessionToml.write(SessionCatalog.shipped().find("band-32"));

@@ -34,9 +34,10 @@ class FloorOracleTest {
     /** Sums of up to 10¹¹ B in double precision, each within 2⁻⁵³ of itself. */
     private static final double ROUNDING_BYTES = 1e-3;
 
+    /** 60 seeds in each build, 3,000 others at night. */
     @Test
     void floorAgreesWithPlainArithmetic() throws IOException {
-        compare(FIRST_SEED, 150);
+        compare(FIRST_SEED, 60);
     }
 
     @Test

@@ -19,9 +19,10 @@ class MixdownOracleTest {
 
     private static final long FIRST_SEED = 60_260_000L;
 
+    /** 200 seeds in each build, 20,000 others at night. */
     @Test
     void mixdownAgreesWithBruteForce() throws IOException {
-        compare(FIRST_SEED, 500);
+        compare(FIRST_SEED, 200);
     }
 
     @Test

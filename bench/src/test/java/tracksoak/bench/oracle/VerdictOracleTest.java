@@ -30,9 +30,10 @@ class VerdictOracleTest {
     private static final long FIRST_SEED = 30_260_000L;
     private static final double EDGE = 0.05;
 
+    /** 500 seeds in each build, 50,000 others at night. */
     @Test
     void recordAndVerdictAgreeWithTheBruteForceQueue() throws IOException {
-        compare(FIRST_SEED, 2_000);
+        compare(FIRST_SEED, 500);
     }
 
     @Test

@@ -58,6 +58,10 @@ final class Program implements AutoCloseable {
             Path output = Files.createTempFile(host, "output-", ".txt");
             List<String> command = new ArrayList<>(List.of(
                     Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                    // as the launcher starts it
+                    "-XX:+UseSerialGC",
+                    "-Xms112m",
+                    "-Xmx112m",
                     "-cp",
                     System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
                     "tracksoak.bench.command.main.Main"));

@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.drive.io.DriveFile;
 
 /** The drives people can ask for. */
+@Isolated("measures the heap of the whole process")
 class SimulatedDrivesTest {
 
     @Test

@@ -7,10 +7,12 @@ import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
+@Isolated("sets the locale of the whole process")
 class QuantityTest {
     private final Locale before = Locale.getDefault();
 

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -21,6 +22,7 @@ import tracksoak.report.record.DrillSketch;
  * The page, word for word, on computers that write numbers and capitals in other ways. After a wanted change: {@code
  * -Dgolden.bless=true} writes the files anew.
  */
+@Isolated("sets the locale of the whole process")
 class GoldenPageTest {
 
     private static final Path SOURCES = Path.of("src/test/resources/golden");

@@ -120,6 +120,7 @@ class CrewSyncTest {
         }
     }
 
+    /** 60 at night; each build has three. */
     static List<Long> manySeeds() {
         return java.util.stream.LongStream.range(100, 160).boxed().toList();
     }
@@ -132,13 +133,13 @@ class CrewSyncTest {
     }
 
     @ParameterizedTest(name = "seed {0}")
-    @ValueSource(longs = {1, 2, 20260214})
+    @ValueSource(longs = {1, 20260214})
     void allComeToTheSame(long seed, @TempDir Path folder) throws IOException {
         history(seed, folder, false);
     }
 
     @ParameterizedTest(name = "seed {0}")
-    @ValueSource(longs = {3, 4})
+    @ValueSource(longs = {3})
     void allComeToTheSameThroughServers(long seed, @TempDir Path folder) throws IOException {
         history(seed, folder, true);
     }

@@ -27,6 +27,8 @@ class KilledTest {
             Process writer = new ProcessBuilder(
                             Path.of(System.getProperty("java.home"), "bin", "java")
                                     .toString(),
+                            "-XX:+UseSerialGC",
+                            "-XX:TieredStopAtLevel=1",
                             "-cp",
                             System.getProperty("java.class.path"),
                             KilledWriter.class.getName(),
