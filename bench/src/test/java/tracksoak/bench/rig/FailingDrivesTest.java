@@ -7,7 +7,6 @@ import static tracksoak.bench.rig.Verdicts.phase;
 import static tracksoak.bench.rig.Verdicts.told;
 
 import java.util.List;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -22,11 +21,6 @@ import tracksoak.report.record.facts.RunState;
 class FailingDrivesTest {
 
     private static final int TRACKS = 8;
-
-    @AfterEach
-    void nothingIsLeft() {
-        assertThat(RigFolder.leftovers()).isEmpty();
-    }
 
     @ParameterizedTest
     @EnumSource(
@@ -140,7 +134,7 @@ class FailingDrivesTest {
     }
 
     @Test
-    void aWriteThatHangsTwentySecondsAndComesBack() {
+    void aWriteThatHangsEightSecondsAndComesBack() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
             rig.drive().set(Faults.none().rate(10_000_000));
             Qualifying run = Qualifying.of(rig)
@@ -151,15 +145,15 @@ class FailingDrivesTest {
                                     .set(Faults.none()
                                             .rate(10_000_000)
                                             .hangAfterMs(0)
-                                            .hangMs(20_000)));
+                                            .hangMs(8_000)));
 
-            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(24), 90);
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.take(12), 90);
 
             failed(record, "lost-audio", "longest-stall");
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             assertThat(take.complete()).isTrue();
-            assertThat(take.lostMs()).as(told(record)).isBetween(17_000.0, 19_000.0);
-            assertThat(take.stalls()).anyMatch(stall -> stall.ms() > 19_900 && stall.ms() < 21_000);
+            assertThat(take.lostMs()).as(told(record)).isBetween(5_000.0, 7_000.0);
+            assertThat(take.stalls()).anyMatch(stall -> stall.ms() > 7_900 && stall.ms() < 9_000);
             assertThat(phase(record, PhaseKind.READ_BACK).complete()).isTrue();
             run.leavesNothing();
         }
