@@ -31,6 +31,7 @@ import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.CrewToken;
 import tracksoak.report.roster.web.server.Limits;
 import tracksoak.report.roster.web.server.RosterServer;
@@ -173,7 +174,7 @@ public final class RosterScale {
                 usual.wrongTokenEveryS(),
                 usual.watchers());
         RosterSettings settings = RosterSettings.loopback().withPort(0).withLimits(limits);
-        return RosterServer.start(settings, roster, sessions, tokens, () -> RosterLoad.NOW, new ServerLog() {
+        return RosterSite.serve(settings, roster, sessions, tokens, () -> RosterLoad.NOW, new ServerLog() {
             @Override
             public void request(String line) {}
 

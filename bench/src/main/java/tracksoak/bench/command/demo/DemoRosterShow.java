@@ -19,15 +19,16 @@ import tracksoak.bench.command.roster.RosterText;
 import tracksoak.bench.command.roster.RosterTokensCommand;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.StopSignal;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
-import tracksoak.report.roster.web.server.SettingsException;
 import tracksoak.report.roster.web.server.TokenFile;
 
 /** The demo of a roster: fills one in a new folder, shows it, and serves its page. */
@@ -77,7 +78,7 @@ final class DemoRosterShow {
     /** To this computer alone, on any free port, so that it is in nobody's way; without tokens nobody can write. */
     private int serve(Roster roster, Path folder, DemoRosterOptions options) throws InterruptedException {
         try {
-            RosterServer server = RosterServer.start(
+            RosterServer server = RosterSite.serve(
                     RosterSettings.loopback().withPort(0),
                     roster,
                     List.of(DemoSession.lanternWagon(), DemoSession.harvestFair()),
@@ -85,7 +86,7 @@ final class DemoRosterShow {
                     RosterOption.clock(),
                     RosterServing.log(console, false));
             return RosterServing.untilStopped(server, stop, started -> tell(started, options));
-        } catch (SettingsException wrong) {
+        } catch (Problem wrong) {
             throw RosterTokensCommand.complaint(wrong);
         }
     }

@@ -16,11 +16,12 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.StopSignal;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.Limits;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
-import tracksoak.report.roster.web.server.SettingsException;
 import tracksoak.report.roster.web.server.TokenFile;
 
 /** The roster as a web page, and for laptops that sync. */
@@ -112,18 +113,22 @@ public final class RosterServeCommand implements Callable<Integer> {
     public Integer call() throws InterruptedException {
         TokenFile tokens = new TokenFile(rooms.rosterFolder().resolve(TokenFile.NAME));
         try (Roster roster = rosterOption.open(rooms, console)) {
-            boolean nobody =
-                    tokens.all().stream().noneMatch(token -> token.revokedAt().isEmpty());
-            RosterServer server = RosterServer.start(
-                    settings(),
-                    roster,
-                    SessionCatalog.of(rooms.sessionsFolder()).all(),
-                    tokens,
-                    RosterOption.clock(),
-                    RosterServing.log(console, logRequests));
+            boolean nobody;
+            RosterServer server;
+            try {
+                nobody = tokens.all().stream()
+                        .noneMatch(token -> token.revokedAt().isEmpty());
+                server = RosterSite.serve(
+                        settings(),
+                        roster,
+                        SessionCatalog.of(rooms.sessionsFolder()).all(),
+                        tokens,
+                        RosterOption.clock(),
+                        RosterServing.log(console, logRequests));
+            } catch (Problem wrong) {
+                throw RosterTokensCommand.complaint(wrong);
+            }
             return RosterServing.untilStopped(server, stop, started -> say(started, nobody));
-        } catch (SettingsException wrong) {
-            throw RosterTokensCommand.complaint(wrong);
         }
     }
 

@@ -20,11 +20,10 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.web.server.CrewToken;
-import tracksoak.report.roster.web.server.SettingsException;
 import tracksoak.report.roster.web.server.TokenFile;
-import tracksoak.report.roster.web.server.Trouble;
 
 /** Who may sync with the roster that this computer serves. */
 @Command(
@@ -89,17 +88,14 @@ public final class RosterTokensCommand implements Callable<Integer> {
             } else {
                 print(tokens.all());
             }
-        } catch (SettingsException wrong) {
+        } catch (Problem wrong) {
             throw complaint(wrong);
         }
         return Exit.DONE;
     }
 
-    public static Complaint complaint(SettingsException wrong) {
-        Trouble trouble = wrong.trouble();
-        return Complaint.usage(
-                trouble.what() + ": " + (trouble.which().isEmpty() ? "" : trouble.which() + ": ") + trouble.why(),
-                trouble.whatToDo());
+    public static Complaint complaint(Problem wrong) {
+        return Complaint.usage(wrong.told(), wrong.todo());
     }
 
     private CrewToken.@Nullable Fresh change(TokenFile tokens) {

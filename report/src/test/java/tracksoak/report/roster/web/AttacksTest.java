@@ -25,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
@@ -35,7 +36,6 @@ import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.web.server.Limits;
 import tracksoak.report.roster.web.server.RosterSettings;
-import tracksoak.report.roster.web.server.SettingsException;
 import tracksoak.report.roster.web.server.TokenFile;
 
 /** What somebody who means harm would try. Each row of "Attacks tried" in docs/roster.md names its test here. */
@@ -466,7 +466,7 @@ class AttacksTest {
     void anotherAddressThanLoopbackNeedsACertificate() {
         assertThatThrownBy(() ->
                         new RosterSettings("0.0.0.0", 0, null, null, false, true, List.of(), null, Limits.usual()))
-                .isInstanceOf(SettingsException.class)
+                .isInstanceOf(Problem.class)
                 .hasMessageContaining("unencrypted");
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
 import tracksoak.report.roster.web.server.ServerLog;
@@ -20,7 +21,7 @@ final class KilledServer {
         Path folder = Path.of(args[0]);
         Instant now = Shows.START;
         Roster roster = Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), () -> now);
-        RosterServer server = RosterServer.start(
+        RosterServer server = RosterSite.serve(
                 RosterSettings.loopback().withPort(0),
                 roster,
                 List.of(),

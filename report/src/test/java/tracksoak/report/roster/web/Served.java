@@ -26,6 +26,7 @@ import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.CrewToken;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
@@ -69,7 +70,7 @@ public final class Served implements AutoCloseable {
     }
 
     private RosterServer start(int port) {
-        return RosterServer.start(
+        return RosterSite.serve(
                 change.apply(RosterSettings.loopback().withPort(port)),
                 roster,
                 SessionCatalog.shipped().all(),

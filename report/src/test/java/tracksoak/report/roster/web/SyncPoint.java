@@ -8,6 +8,7 @@ import java.util.List;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.CrewToken;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
@@ -25,7 +26,7 @@ public final class SyncPoint implements AutoCloseable {
         CrewToken.Fresh fresh = CrewToken.make("the others", clock.instant().toString(), "", new SecureRandom());
         tokens.keep(fresh.kept());
         token = fresh.text();
-        server = RosterServer.start(
+        server = RosterSite.serve(
                 RosterSettings.loopback().withPort(0), roster, List.of(), tokens, clock, new ServerLog() {
                     @Override
                     public void request(String line) {}

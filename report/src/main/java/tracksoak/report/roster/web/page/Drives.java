@@ -30,6 +30,7 @@ import tracksoak.report.roster.web.page.view.DrivePage;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.page.view.Happening;
 import tracksoak.report.roster.web.page.view.RunRow;
+import tracksoak.report.roster.web.page.view.StandingView;
 
 /** A drive's own page. Any thread. */
 final class Drives {
@@ -47,7 +48,7 @@ final class Drives {
         this.figures = figures;
     }
 
-    DrivePage page(String drive, Sessions sessions, Frame frame) {
+    DrivePage page(String drive, SessionChoices sessions, Frame frame) {
         BoardRow row = roster.drive(drive, null);
         String id = row.drive().id();
         List<HistoryEntry> history = roster.history(id);
@@ -66,7 +67,6 @@ final class Drives {
                 new Frame(
                         Shown.of(tags.isEmpty() ? row.title() : tags).text() + " – drive roster",
                         frame.here(),
-                        frame.visitor(),
                         frame.closed(),
                         frame.asOf(),
                         frame.mark()),
@@ -118,7 +118,7 @@ final class Drives {
         }
     }
 
-    private List<Worth> worths(String id, Sessions sessions) {
+    private List<Worth> worths(String id, SessionChoices sessions) {
         return sessions.all().stream()
                 .flatMap(known -> roster.standings(id, List.of(known.session())).values().stream()
                         .map(standing -> new Worth(known.label(), standing)))
@@ -127,7 +127,7 @@ final class Drives {
     }
 
     /** What it is worth, session by session; a withdrawal is one line, for it holds for all. */
-    private static List<tracksoak.report.roster.web.page.view.Standing> known(List<Worth> worths) {
+    private static List<StandingView> known(List<Worth> worths) {
         if (!worths.isEmpty()
                 && worths.stream().allMatch(worth -> worth.standing().standing() == Standing.WITHDRAWN)) {
             return List.of(Rows.standing(worths.get(0).standing(), "every session"));

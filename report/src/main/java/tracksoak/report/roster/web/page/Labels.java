@@ -31,16 +31,16 @@ final class Labels {
         this.settings = settings;
     }
 
-    LabelPage page(Exchange exchange, Sessions sessions, Frame frame) {
+    LabelPage page(Exchange exchange, SessionChoices sessions, Frame frame) {
         LabelSize size = LabelSize.of(exchange.parameter("size"));
-        Ask ask = Ask.of(exchange, sessions);
+        QueryParameters query = QueryParameters.of(exchange, sessions);
         String drive = exchange.parameter("drive");
-        Session session = ask.session() == null ? null : ask.session().session();
+        Session session = query.session() == null ? null : query.session().session();
         List<BoardRow> rows = drive.isEmpty()
-                ? roster.board(ask.query().page(ask.from(), MOST_LABELS)).rows()
+                ? roster.board(query.board().page(query.from(), MOST_LABELS)).rows()
                 : List.of(roster.drive(drive, session));
         String base = base(exchange);
-        List<Option> keep = new ArrayList<>(ask.kept());
+        List<Option> keep = new ArrayList<>(query.kept());
         if (!drive.isEmpty()) {
             keep.add(new Option("drive", Shown.of(drive), false));
         }

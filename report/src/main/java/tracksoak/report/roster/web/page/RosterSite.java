@@ -19,35 +19,56 @@ import tracksoak.report.roster.RosterCsv;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.page.view.TablePage;
 import tracksoak.report.roster.web.page.view.TroublePage;
-import tracksoak.report.roster.web.server.Answer;
 import tracksoak.report.roster.web.server.Exchange;
+import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Refusal;
+import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;
 import tracksoak.report.roster.web.server.Route;
+import tracksoak.report.roster.web.server.ServerLog;
 import tracksoak.report.roster.web.server.Site;
-import tracksoak.report.roster.web.server.Trouble;
+import tracksoak.report.roster.web.server.TokenFile;
 
 /** The roster's addresses: pages, reports, lists, and what laptops ask for when they sync. Any thread. */
-public final class RosterSite implements Site {
+public final class RosterSite {
 
     private static final String DRIVE = "/drives/([A-Za-z0-9._-]{1,80})";
     private static final String RECORD = "/records/([0-9a-f]{64})";
 
     private final Roster roster;
     private final InstantSource clock;
-    private final Supplier<Sessions> sessions;
+    private final Supplier<SessionChoices> sessions;
     private final boolean closed;
     private final Tables tables;
     private final Drives drives;
     private final Labels labels;
     private final SyncDesk syncs;
-    private final Assets assets = new Assets();
+    private final StaticFiles assets = new StaticFiles();
 
-    /** @param own sessions this computer knows, besides those that records were made for */
-    public RosterSite(Roster roster, List<Session> own, RosterSettings settings, InstantSource clock) {
+    /**
+     * Starts serving a roster.
+     *
+     * @param own sessions to ask about, besides those that records were made for
+     * @param tokens who may write, and read where reading is closed
+     * @param log never gets a token
+     * @throws tracksoak.profiles.base.Problem if the certificate cannot be used or the address is taken
+     */
+    public static RosterServer serve(
+            RosterSettings settings,
+            Roster roster,
+            List<Session> own,
+            TokenFile tokens,
+            InstantSource clock,
+            ServerLog log) {
+        RosterSite site = new RosterSite(roster, own, settings, clock);
+        return RosterServer.start(
+                settings, new Site(site.routes(), site::mark, site::page, site::loginPage), tokens, clock, log);
+    }
+
+    private RosterSite(Roster roster, List<Session> own, RosterSettings settings, InstantSource clock) {
         this.roster = roster;
         this.clock = clock;
-        this.sessions = new FreshSessions(roster, own);
+        this.sessions = new FreshSessionChoices(roster, own);
         this.closed = !settings.openReading();
         this.tables = new Tables(roster);
         this.drives = new Drives(roster, new Figures(roster::record));
@@ -55,14 +76,13 @@ public final class RosterSite implements Site {
         this.syncs = new SyncDesk(roster.peer(), settings.limits().bodyBytes());
     }
 
-    @Override
-    public List<Route> routes() {
+    private List<Route> routes() {
         List<Route> routes = new ArrayList<>(List.of(
                 read("/", exchange -> page(Pages.table(table(exchange)))),
                 read(
                         "/tonight",
                         exchange -> page(Pages.tonight(tables.tonight(exchange, sessions.get(), frame("tonight"))))),
-                read("/drives\\.csv", exchange -> csv(Ask.of(exchange, sessions.get()))),
+                read("/drives\\.csv", exchange -> csv(QueryParameters.of(exchange, sessions.get()))),
                 read("/labels", exchange -> page(Pages.labels(labels.page(exchange, sessions.get(), frame("labels"))))),
                 Route.get(
                         DRIVE,
@@ -80,7 +100,7 @@ public final class RosterSite implements Site {
     }
 
     private interface Reading {
-        Answer of(Exchange exchange);
+        HttpAnswer of(Exchange exchange);
     }
 
     private static Route read(String path, Reading reading) {
@@ -88,56 +108,53 @@ public final class RosterSite implements Site {
     }
 
     private TablePage table(Exchange exchange) {
-        Sessions known = sessions.get();
-        return tables.table(Ask.of(exchange, known), known, frame("drives"));
+        SessionChoices known = sessions.get();
+        return tables.table(QueryParameters.of(exchange, known), known, frame("drives"));
     }
 
-    private static Answer page(String html) {
-        return Answer.html(html);
+    private static HttpAnswer page(String html) {
+        return HttpAnswer.html(html);
     }
 
-    private Answer csv(Ask ask) {
+    private HttpAnswer csv(QueryParameters query) {
         StringBuilder csv = new StringBuilder();
         try {
-            RosterCsv.write(roster.board(ask.query().page(0, BoardQuery.MOST_ROWS)), csv);
+            RosterCsv.write(roster.board(query.board().page(0, BoardQuery.MOST_ROWS)), csv);
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
         }
-        return Answer.of("text/csv;charset=utf-8;header=present", csv.toString().getBytes(StandardCharsets.UTF_8))
+        return HttpAnswer.of(
+                        "text/csv;charset=utf-8;header=present", csv.toString().getBytes(StandardCharsets.UTF_8))
                 .with("Content-Disposition", "attachment; filename=\"drives.csv\"");
     }
 
     /** A report brings its own script and style; its policy lets them run by their hashes and nothing else. */
-    private Answer report(String sha256) {
-        return Answer.html(ReportPage.render(roster.record(sha256)))
+    private HttpAnswer report(String sha256) {
+        return HttpAnswer.html(ReportPage.render(roster.record(sha256)))
                 .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
                 .with("Cache-Control", "private, max-age=86400");
     }
 
-    private Answer record(String sha256) {
+    private HttpAnswer record(String sha256) {
         SignedRecord signed = roster.signedRecord(sha256);
-        return Answer.of(Answer.JSON, signed.canonical())
+        return HttpAnswer.of(HttpAnswer.JSON, signed.canonical())
                 .with("Content-Disposition", "attachment; filename=\"record-" + sha256.substring(0, 12) + ".json\"")
                 .with("Cache-Control", "private, max-age=86400");
     }
 
-    @Override
-    public String mark() {
+    private String mark() {
         return Long.toString(roster.version());
     }
 
-    @Override
-    public String page(Refusal refusal) {
-        Trouble trouble = refusal.trouble();
+    private String page(Refusal refusal) {
         return trouble(
-                sentence(trouble.what()),
-                (trouble.which().isEmpty() ? "" : trouble.which() + ": ") + trouble.why(),
-                trouble.whatToDo(),
+                sentence(refusal.what()),
+                (refusal.which().isEmpty() ? "" : refusal.which() + ": ") + refusal.why(),
+                refusal.todo(),
                 false);
     }
 
-    @Override
-    public String entrance(@Nullable Refusal before) {
+    private String loginPage(@Nullable Refusal before) {
         return before == null
                 ? trouble(
                         "Enter the roster",
@@ -146,16 +163,12 @@ public final class RosterSite implements Site {
                                 ? "This roster is read with a crew token. Whoever runs the server gives you one."
                                 : "Everybody who reaches this server may read. A token is needed only to sync a laptop.",
                         true)
-                : trouble(
-                        "This token does not open the roster",
-                        before.trouble().why(),
-                        before.trouble().whatToDo(),
-                        true);
+                : trouble("This token does not open the roster", before.why(), before.todo(), true);
     }
 
     private String trouble(String heading, String why, String whatToDo, boolean form) {
         return Pages.trouble(new TroublePage(
-                new Frame(heading + " – drive roster", "", null, closed, "", ""),
+                new Frame(heading + " – drive roster", "", closed, "", ""),
                 heading,
                 Shown.whole(why),
                 Shown.whole(sentence(whatToDo)),
@@ -172,7 +185,6 @@ public final class RosterSite implements Site {
         return new Frame(
                 title + " – drive roster",
                 here,
-                null,
                 closed,
                 "As of " + Days.minute(clock.instant()) + ".",
                 here.equals("labels") ? "" : mark());

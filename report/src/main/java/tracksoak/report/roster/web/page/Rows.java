@@ -11,7 +11,7 @@ import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.web.page.view.DriveRow;
-import tracksoak.report.roster.web.page.view.Standing;
+import tracksoak.report.roster.web.page.view.StandingView;
 
 /** Drives as rows and in words. */
 final class Rows {
@@ -60,8 +60,8 @@ final class Rows {
         return serial == null || serial.isBlank() ? "no serial number" : serial;
     }
 
-    static Standing standing(SessionStanding standing, String session) {
-        return new Standing(
+    static StandingView standing(SessionStanding standing, String session) {
+        return new StandingView(
                 standing.standing().word(),
                 standing.standing().word(),
                 Shown.of(session),

@@ -13,8 +13,8 @@ import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.ParcelLines;
 import tracksoak.report.roster.exchange.ReceiptJson;
 import tracksoak.report.roster.exchange.RosterPeer;
-import tracksoak.report.roster.web.server.Answer;
 import tracksoak.report.roster.web.server.Exchange;
+import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Route;
 
 /** What laptops ask for when they sync; for crew tokens only. Any thread. */
@@ -39,13 +39,13 @@ final class SyncDesk {
                 Route.post("/sync/1/take", Route.Access.CREW, bodyBytes, (exchange, path, body) -> take(body)));
     }
 
-    private Answer names(Exchange exchange) {
+    private HttpAnswer names(Exchange exchange) {
         int limit = exchange.whole("limit", RosterPeer.MOST_REFS, 1, RosterPeer.MOST_REFS);
         List<String> refs = peer.refs(ref(exchange.parameter("after")), limit);
-        return Answer.of(LINES, String.join("\n", refs).getBytes(StandardCharsets.UTF_8));
+        return HttpAnswer.of(LINES, String.join("\n", refs).getBytes(StandardCharsets.UTF_8));
     }
 
-    private Answer fetch(byte[] body) {
+    private HttpAnswer fetch(byte[] body) {
         List<String> refs = new String(body, StandardCharsets.UTF_8)
                 .lines()
                 .map(SyncDesk::ref)
@@ -59,11 +59,11 @@ final class SyncDesk {
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
         }
-        return Answer.of(LINES, lines.toByteArray());
+        return HttpAnswer.of(LINES, lines.toByteArray());
     }
 
     /** Taken or refused one by one: what is wrong in one event keeps no other from being taken. */
-    private Answer take(byte[] body) {
+    private HttpAnswer take(byte[] body) {
         List<Parcel> parcels = new ArrayList<>();
         ByteArrayInputStream in = new ByteArrayInputStream(body);
         try {
@@ -71,14 +71,20 @@ final class SyncDesk {
                 if (parcels.size() >= RosterPeer.MOST_PARCELS) {
                     throw Exchange.bad("the body", "more than " + RosterPeer.MOST_PARCELS + " events at once");
                 }
-                parcels.add(ParcelLines.read(line));
+                parcels.add(parcel(line, parcels.size() + 1));
             }
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
-        } catch (Problem damaged) {
-            throw Exchange.bad("event " + (parcels.size() + 1) + " of the body", "it cannot be read");
         }
-        return Answer.of(Answer.JSON, ReceiptJson.bytes(peer.push(parcels)));
+        return HttpAnswer.of(HttpAnswer.JSON, ReceiptJson.bytes(peer.push(parcels)));
+    }
+
+    private static Parcel parcel(byte[] line, int number) {
+        try {
+            return ParcelLines.read(line);
+        } catch (Problem damaged) {
+            throw Exchange.bad("event " + number + " of the body", "it cannot be read");
+        }
     }
 
     private static String ref(String text) {

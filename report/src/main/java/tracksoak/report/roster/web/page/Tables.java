@@ -14,7 +14,7 @@ import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.standing.Standing;
-import tracksoak.report.roster.web.page.Ask.Order;
+import tracksoak.report.roster.web.page.QueryParameters.Order;
 import tracksoak.report.roster.web.page.view.DriveRow;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.page.view.Head;
@@ -34,28 +34,28 @@ final class Tables {
         this.roster = roster;
     }
 
-    TablePage table(Ask ask, Sessions sessions, Frame frame) {
-        Board board = roster.board(ask.query());
+    TablePage table(QueryParameters query, SessionChoices sessions, Frame frame) {
+        Board board = roster.board(query.board());
         return new TablePage(
                 frame,
-                Shown.of(ask.text()),
-                sessions.options(ask.sessionCode(), "last run's"),
-                ask.standings(),
-                ask.orders(),
+                Shown.of(query.text()),
+                sessions.options(query.sessionCode(), "last run's"),
+                query.standings(),
+                query.orders(),
                 List.of(
-                        head("Tag", ask, Order.TAG, Order.TAG_DOWN),
-                        head("Standing", ask, Order.STANDING, Order.STANDING_DOWN),
-                        head("Drive", ask, Order.MODEL, Order.MODEL_DOWN),
-                        head("Last run", ask, Order.RUN_DOWN, Order.RUN)),
+                        head("Tag", query, Order.TAG, Order.TAG_DOWN),
+                        head("Standing", query, Order.STANDING, Order.STANDING_DOWN),
+                        head("Drive", query, Order.MODEL, Order.MODEL_DOWN),
+                        head("Last run", query, Order.RUN_DOWN, Order.RUN)),
                 rows(board.rows()),
-                count(board, ask),
-                pager(ask, board),
-                ask.at(0).href("/labels"),
-                ask.at(0).href("/drives.csv"));
+                count(board, query),
+                pager(query, board),
+                query.at(0).href("/labels"),
+                query.at(0).href("/drives.csv"));
     }
 
-    TonightPage tonight(Exchange exchange, Sessions sessions, Frame frame) {
-        Optional<Sessions.Known> chosen = sessions.chosen(exchange.parameter("session"));
+    TonightPage tonight(Exchange exchange, SessionChoices sessions, Frame frame) {
+        Optional<SessionChoices.Known> chosen = sessions.chosen(exchange.parameter("session"));
         if (chosen.isEmpty()) {
             return new TonightPage(
                     frame,
@@ -87,7 +87,7 @@ final class Tables {
                 take.found() == 0 ? "" : "/labels?session=" + code + "&standing=trusted");
     }
 
-    private static String answer(int found, Sessions.Known session) {
+    private static String answer(int found, SessionChoices.Known session) {
         String what = session.label() + (session.alone() ? " (" + Carried.of(session.session()) + ")" : "");
         return switch (found) {
             case 0 -> "No drive is trusted for " + what + " today: run a sound-check on one.";
@@ -100,13 +100,13 @@ final class Tables {
         return rows.stream().map(Rows::of).toList();
     }
 
-    private static Head head(String text, Ask ask, Order up, Order down) {
-        String sorted = ask.order().sort != up.sort ? "" : ask.order().descending ? "descending" : "ascending";
-        return new Head(text, ask.by(ask.order() == up ? down : up).href("/"), sorted);
+    private static Head head(String text, QueryParameters query, Order up, Order down) {
+        String sorted = query.order().sort != up.sort ? "" : query.order().descending ? "descending" : "ascending";
+        return new Head(text, query.by(query.order() == up ? down : up).href("/"), sorted);
     }
 
     /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */
-    private static String count(Board board, Ask ask) {
+    private static String count(Board board, QueryParameters query) {
         Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
         counts.putAll(board.counts());
         String parts = Stream.of(Standing.values())
@@ -120,23 +120,25 @@ final class Tables {
             default -> board.found() + " drives";
         };
         if (all == 0) {
-            return ask.text().isEmpty()
+            return query.text().isEmpty()
                     ? "This roster holds no drive yet; every qualify enters its record by itself."
                     : found + ".";
         }
         return board.found() == all ? found + ": " + parts + "." : found + "; of all: " + parts + ".";
     }
 
-    private static Pager pager(Ask ask, Board board) {
-        int from = ask.from();
+    private static Pager pager(QueryParameters query, Board board) {
+        int from = query.from();
         int to = from + board.rows().size();
         return new Pager(
-                board.found() <= Ask.ROWS && from == 0
+                board.found() <= QueryParameters.ROWS && from == 0
                         ? ""
                         : board.rows().isEmpty()
                                 ? "no drives here"
                                 : "drives " + (from + 1) + " to " + to + " of " + board.found(),
-                from == 0 ? "" : ask.at(Math.max(0, from - Ask.ROWS)).href("/"),
-                to >= board.found() ? "" : ask.at(to).href("/"));
+                from == 0
+                        ? ""
+                        : query.at(Math.max(0, from - QueryParameters.ROWS)).href("/"),
+                to >= board.found() ? "" : query.at(to).href("/"));
     }
 }

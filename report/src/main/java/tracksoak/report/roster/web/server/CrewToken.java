@@ -2,11 +2,11 @@ package tracksoak.report.roster.web.server;
 
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.util.Base64;
 import java.util.HexFormat;
 import java.util.regex.Pattern;
+import tracksoak.profiles.base.Digests;
 
 /**
  * A crew token as the server keeps it: without the secret. The secret has 256 random bits, so a plain hash of it cannot be
@@ -75,11 +75,6 @@ public record CrewToken(String id, String hash, String holder, String madeAt, St
     }
 
     private static String hash(String secret) {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            return HexFormat.of().formatHex(digest.digest(secret.getBytes(StandardCharsets.US_ASCII)));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Digests.sha256Hex(secret.getBytes(StandardCharsets.US_ASCII));
     }
 }

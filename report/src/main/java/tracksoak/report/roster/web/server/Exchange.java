@@ -51,11 +51,6 @@ public final class Exchange {
         return path;
     }
 
-    /** Path and query as they came, for a link back to this very page. */
-    String pathQuery() {
-        return request.getHttpURI().getPathQuery();
-    }
-
     /** A parameter, stripped; empty where there is none. */
     public String parameter(String name) {
         Fields.Field field = query.get(name);

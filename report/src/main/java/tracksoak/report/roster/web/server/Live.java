@@ -14,7 +14,7 @@ import org.eclipse.jetty.util.Callback;
  * changed and how far; pages then ask for what they show. A client that reads slowly gets the newest event once it can, and
  * never a queue, so memory stays flat. Holds no threads. Any thread.
  */
-public final class Live {
+final class Live {
 
     private final int most;
     private final Set<Watcher> watchers = ConcurrentHashMap.newKeySet();
@@ -25,7 +25,7 @@ public final class Live {
     }
 
     /** How many pages wait. */
-    public int watchers() {
+    int watchers() {
         return watchers.size();
     }
 
@@ -48,12 +48,12 @@ public final class Live {
     }
 
     /** Tells all that something changed. */
-    public void tell(String mark) {
+    void tell(String mark) {
         watchers.forEach(watcher -> watcher.send(event(mark)));
     }
 
     /** Shows that the server is there, and finds clients that are not. */
-    public void beat() {
+    void beat() {
         watchers.forEach(watcher -> watcher.send(":\n\n"));
     }
 

@@ -19,6 +19,8 @@ import java.util.Base64;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /** A certificate and its private key from PEM files (RFC 7468), as the server wants them. */
 final class Pem {
@@ -33,7 +35,7 @@ final class Pem {
     /**
      * A key store with the one entry.
      *
-     * @throws SettingsException if a file cannot be read or the two do not belong together
+     * @throws Problem if a file cannot be read or the two do not belong together
      */
     static KeyStore keyStore(Path certificate, Path key) {
         List<? extends Certificate> chain = chain(certificate);
@@ -41,7 +43,8 @@ final class Pem {
         PrivateKey secret = secret(key, type);
         try {
             if (!together(chain.get(0), secret, type)) {
-                throw new SettingsException(
+                throw new Problem(
+                        Kind.REFUSED,
                         CANNOT,
                         key.toString(),
                         "the key is not the one of the certificate",
@@ -52,8 +55,12 @@ final class Pem {
             store.setKeyEntry("server", secret, new char[0], chain.toArray(Certificate[]::new));
             return store;
         } catch (GeneralSecurityException | IOException e) {
-            throw new SettingsException(
-                    CANNOT, certificate.toString(), String.valueOf(e.getMessage()), "get certificate and key again");
+            throw new Problem(
+                    Kind.REFUSED,
+                    CANNOT,
+                    certificate.toString(),
+                    String.valueOf(e.getMessage()),
+                    "get certificate and key again");
         }
     }
 
@@ -67,7 +74,8 @@ final class Pem {
         } catch (GeneralSecurityException e) {
             // said below
         }
-        throw new SettingsException(
+        throw new Problem(
+                Kind.REFUSED,
                 CANNOT,
                 file.toString(),
                 "it holds no certificate in PEM form",
@@ -84,7 +92,8 @@ final class Pem {
                 // said below
             }
         }
-        throw new SettingsException(
+        throw new Problem(
+                Kind.REFUSED,
                 CANNOT,
                 file.toString(),
                 "it holds no unencrypted PKCS #8 private key of type " + type,
@@ -112,10 +121,14 @@ final class Pem {
         try (InputStream in = Files.newInputStream(file)) {
             return in.readNBytes(MOST_BYTES);
         } catch (NoSuchFileException e) {
-            throw new SettingsException(CANNOT, file.toString(), "there is no such file", "check the name");
+            throw new Problem(Kind.REFUSED, CANNOT, file.toString(), "there is no such file", "check the name");
         } catch (IOException e) {
-            throw new SettingsException(
-                    CANNOT, file.toString(), "it cannot be read (" + e.getMessage() + ")", "check who may read it");
+            throw new Problem(
+                    Kind.REFUSED,
+                    CANNOT,
+                    file.toString(),
+                    "it cannot be read (" + e.getMessage() + ")",
+                    "check who may read it");
         }
     }
 }

@@ -3,31 +3,37 @@ package tracksoak.report.roster.web.server;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
-/** A request that is not served. Thrown by the code that answers requests, shown to the client as it is. */
-public final class Refusal extends RuntimeException {
+/** A request that is not served: what is wrong, with its HTTP status. Thrown by the code that answers requests, shown to the client as it is. */
+public final class Refusal extends Problem {
+
+    private static final long serialVersionUID = 1L;
 
     private final int status;
-    private final transient Trouble trouble;
     private final int retryAfterS;
 
-    Refusal(int status, String what, String which, String why, String whatToDo) {
-        this(status, new Trouble(what, which, why, whatToDo), 0);
+    Refusal(int status, String what, String which, String why, String todo) {
+        this(status, what, which, why, todo, 0);
     }
 
-    private Refusal(int status, Trouble trouble, int retryAfterS) {
-        super(trouble.sentence(), null, false, false);
+    private Refusal(int status, String what, String which, String why, String todo, int retryAfterS) {
+        super(kind(status), what, which, why, todo);
         this.status = status;
-        this.trouble = trouble;
         this.retryAfterS = retryAfterS;
+    }
+
+    private static Kind kind(int status) {
+        return switch (status) {
+            case 404 -> Kind.NOT_FOUND;
+            case 413, 415, 422 -> Kind.REFUSED;
+            case 429, 503 -> Kind.BUSY;
+            case 500 -> Kind.CANNOT;
+            default -> Kind.ASKED_WRONG;
+        };
     }
 
     /** HTTP status, 400 to 599. */
     int status() {
         return status;
-    }
-
-    public Trouble trouble() {
-        return trouble;
     }
 
     /** After how many seconds to try again, 0 where that does not help. */
@@ -66,22 +72,20 @@ public final class Refusal extends RuntimeException {
     static Refusal tooFast(String which, int retryAfterS) {
         return new Refusal(
                 429,
-                new Trouble(
-                        "too many requests",
-                        which,
-                        "the limit that keeps the roster usable for everybody is reached",
-                        "try again in " + retryAfterS + " s"),
+                "too many requests",
+                which,
+                "the limit that keeps the roster usable for everybody is reached",
+                "try again in " + retryAfterS + " s",
                 retryAfterS);
     }
 
     static Refusal busy() {
         return new Refusal(
                 503,
-                new Trouble(
-                        "the roster is busy",
-                        "",
-                        "as many large requests as it takes at a time are under way",
-                        "try again in 2 s; nothing was changed"),
+                "the roster is busy",
+                "",
+                "as many large requests as it takes at a time are under way",
+                "try again in 2 s; nothing was changed",
                 2);
     }
 
@@ -92,5 +96,14 @@ public final class Refusal extends RuntimeException {
                 "",
                 "something failed inside the server; its log says what",
                 "try again; if it stays so, ask whoever runs the server");
+    }
+
+    static Refusal tooLarge(int mostBytes) {
+        return new Refusal(
+                413,
+                "the request cannot be taken",
+                "the body",
+                "larger than " + mostBytes + " bytes",
+                "send it in smaller batches");
     }
 }

@@ -12,6 +12,7 @@ import org.eclipse.jetty.http.HttpHeader;
 import org.eclipse.jetty.server.Response;
 import org.eclipse.jetty.util.Callback;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Digests;
 
 /** Writes answers and refusals, each with the headers that keep a browser from doing more than it should. */
 final class Replies {
@@ -47,7 +48,7 @@ final class Replies {
         }
     }
 
-    void send(Answer answer, Exchange exchange, Response response, Callback callback) {
+    void send(HttpAnswer answer, Exchange exchange, Response response, Callback callback) {
         HttpFields.Mutable headers = response.getHeaders();
         head(headers);
         headers.put(HttpHeader.CONTENT_TYPE, answer.type());
@@ -57,7 +58,7 @@ final class Replies {
         byte[] body = answer.body();
         headers.add(new HttpField(HttpHeader.VARY, "Accept-Encoding"));
         if (body.length >= WORTH_PACKING && exchange.takesGzip()) {
-            body = Gzip.packed(body);
+            body = Digests.gzip(body);
             headers.put(HttpHeader.CONTENT_ENCODING, "gzip");
         }
         response.setStatus(answer.status());
@@ -80,22 +81,20 @@ final class Replies {
             headers.put(HttpHeader.WWW_AUTHENTICATE, "Bearer realm=\"roster\"");
         }
         boolean people = exchange != null && exchange.wantsPage();
-        headers.put(HttpHeader.CONTENT_TYPE, people ? Answer.HTML : Answer.JSON);
+        headers.put(HttpHeader.CONTENT_TYPE, people ? HttpAnswer.HTML : HttpAnswer.JSON);
         response.setStatus(refusal.status());
-        byte[] body = people
-                ? page.apply(refusal).getBytes(java.nio.charset.StandardCharsets.UTF_8)
-                : json(refusal.trouble());
+        byte[] body = people ? page.apply(refusal).getBytes(java.nio.charset.StandardCharsets.UTF_8) : json(refusal);
         response.write(true, ByteBuffer.wrap(body), callback);
     }
 
-    /** The trouble as one JSON document. */
-    static byte[] json(Trouble trouble) {
+    /** What was wrong as one JSON document. */
+    static byte[] json(Refusal refusal) {
         ObjectNode error = JSON.createObjectNode();
         error.put("schema", "tracksoak/roster-error/1");
-        error.put("what", trouble.what());
-        error.put("which", trouble.which());
-        error.put("why", trouble.why());
-        error.put("whatToDo", trouble.whatToDo());
+        error.put("what", refusal.what());
+        error.put("which", refusal.which());
+        error.put("why", refusal.why());
+        error.put("whatToDo", refusal.todo());
         try {
             return JSON.writeValueAsBytes(error);
         } catch (JsonProcessingException e) {

@@ -19,11 +19,9 @@ import org.eclipse.jetty.server.SslConnectionFactory;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 import org.eclipse.jetty.util.ssl.SslContextFactory;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
-import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.web.page.RosterSite;
-import tracksoak.report.roster.web.page.Watch;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /** The running server. Any thread; closing lets requests under way finish for a few seconds. */
 public final class RosterServer implements AutoCloseable {
@@ -37,36 +35,26 @@ public final class RosterServer implements AutoCloseable {
     private final Server server;
     private final ServerConnector connector;
     private final Live live;
-    private final Watch watch;
+    private final ChangePoll poll;
 
-    private RosterServer(RosterSettings settings, Server server, ServerConnector connector, Live live, Watch watch) {
+    private RosterServer(
+            RosterSettings settings, Server server, ServerConnector connector, Live live, ChangePoll poll) {
         this.settings = settings;
         this.server = server;
         this.connector = connector;
         this.live = live;
-        this.watch = watch;
+        this.poll = poll;
     }
 
     /**
      * Starts serving.
      *
-     * @param sessions sessions to ask about, besides those that records were made for
      * @param tokens who may write, and read where reading is closed
      * @param log never gets a token
-     * @throws SettingsException if the certificate cannot be used or the address is taken
+     * @throws Problem if the certificate cannot be used or the address is taken
      */
     public static RosterServer start(
-            RosterSettings settings,
-            Roster roster,
-            List<Session> sessions,
-            CrewTokens tokens,
-            InstantSource clock,
-            ServerLog log) {
-        return start(settings, new RosterSite(roster, sessions, settings, clock), tokens, clock, log);
-    }
-
-    static RosterServer start(
-            RosterSettings settings, Site site, CrewTokens tokens, InstantSource clock, ServerLog log) {
+            RosterSettings settings, Site site, TokenFile tokens, InstantSource clock, ServerLog log) {
         QueuedThreadPool pool = new QueuedThreadPool(MOST_THREADS, FEWEST_THREADS);
         pool.setName("roster");
         Server server = new Server(pool);
@@ -75,23 +63,24 @@ public final class RosterServer implements AutoCloseable {
         connector.addBean(deadlines);
         server.addConnector(connector);
         server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
-        Replies replies = new Replies(settings.encrypted(), site::page);
+        Replies replies = new Replies(settings.encrypted(), site.refusalPage());
         Consumer<Throwable> failures = failure -> log.failure(Inert.text(failure.toString()));
         Live live = new Live(settings.limits().watchers());
         Executor workers = pool;
-        Doorman doorman = new Doorman(tokens, clock, new SecureRandom(), settings.limits());
-        Guard guard = new Guard(settings, doorman, clock);
+        Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
+        AccessControl access = new AccessControl(settings, authenticator, clock);
         List<Route> routes = new ArrayList<>(site.routes());
-        routes.addAll(new Entrance(doorman, settings.encrypted(), site::entrance).routes());
-        Front front = new Front(settings, guard, routes, live, site::mark, deadlines, replies, workers, failures);
-        server.setHandler(new GracefulHandler(front));
+        routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage()).routes());
+        RequestHandler handler =
+                new RequestHandler(settings, access, routes, live, site.mark(), deadlines, replies, workers, failures);
+        server.setHandler(new GracefulHandler(handler));
         server.setErrorHandler(new LowErrors(replies));
         server.setRequestLog((request, response) -> log.request(clock.instant() + " " + Inert.text(request.getMethod())
                 + " " + Inert.text(org.eclipse.jetty.server.Request.getPathInContext(request)) + " "
                 + response.getStatus()));
         server.setStopTimeout(STOP_MS);
-        Watch watch = new Watch(live, site::mark, server.getScheduler(), workers, failures);
-        RosterServer started = new RosterServer(settings, server, connector, live, watch);
+        ChangePoll poll = new ChangePoll(live, site.mark(), server.getScheduler(), workers, failures);
+        RosterServer started = new RosterServer(settings, server, connector, live, poll);
         started.go();
         return started;
     }
@@ -127,19 +116,21 @@ public final class RosterServer implements AutoCloseable {
         } catch (Exception e) {
             stop();
             if (e instanceof BindException || e.getCause() instanceof BindException) {
-                throw new SettingsException(
+                throw new Problem(
+                        Kind.ASKED_WRONG,
                         "the server cannot be started",
                         settings.bind() + " port " + settings.port(),
                         "this address is taken, or not one of this computer's",
                         "give another port, or stop the program that holds it");
             }
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     "the server cannot be started",
                     settings.bind() + " port " + settings.port(),
                     Inert.text(e.toString()),
                     "check address, port and certificate");
         }
-        watch.start();
+        poll.start();
     }
 
     /** The port it listens on. */
@@ -166,7 +157,7 @@ public final class RosterServer implements AutoCloseable {
 
     @Override
     public void close() {
-        watch.stop();
+        poll.stop();
         live.close();
         stop();
     }

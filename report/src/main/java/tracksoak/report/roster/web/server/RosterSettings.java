@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * How the roster is served. Checked once, here; the server then trusts it.
@@ -50,25 +52,31 @@ public record RosterSettings(
     /**
      * Checks everything but the files.
      *
-     * @throws SettingsException if a value is wrong, or the address is not loopback and neither a certificate is given nor
+     * @throws Problem if a value is wrong, or the address is not loopback and neither a certificate is given nor
      *     plain allowed
      */
     public RosterSettings {
         names = List.copyOf(names);
         if (port < 0 || port > 65_535) {
-            throw new SettingsException(
-                    CANNOT, "port " + port, "it is no port", "give 1 to 65535, or 0 for any free one");
+            throw new Problem(
+                    Kind.ASKED_WRONG,
+                    CANNOT,
+                    "port " + port,
+                    "it is no port",
+                    "give 1 to 65535, or 0 for any free one");
         }
         InetAddress where = resolved(bind);
         if ((certificate == null) != (key == null)) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     CANNOT,
                     certificate == null ? "a key without a certificate" : "a certificate without a key",
                     "TLS needs both",
                     "give both PEM files, or neither");
         }
         if (!where.isLoopbackAddress() && certificate == null && !plainAllowed) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     CANNOT,
                     bind,
                     "tokens would cross the network unencrypted",
@@ -76,12 +84,17 @@ public record RosterSettings(
         }
         for (String name : names) {
             if (!NAME.matcher(name).matches()) {
-                throw new SettingsException(
-                        CANNOT, "name \"" + name + "\"", "it is no host name", "give it in lower case, without port");
+                throw new Problem(
+                        Kind.ASKED_WRONG,
+                        CANNOT,
+                        "name \"" + name + "\"",
+                        "it is no host name",
+                        "give it in lower case, without port");
             }
         }
         if (address != null && !ADDRESS.matcher(address).matches()) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     CANNOT,
                     "address \"" + address + "\"",
                     "it is no address of a server",
@@ -119,26 +132,16 @@ public record RosterSettings(
         return new RosterSettings(bind, port, certificate, key, plainAllowed, open, names, address, limits);
     }
 
-    /** With TLS. */
-    public RosterSettings withTls(Path newCertificate, Path newKey) {
-        return new RosterSettings(
-                bind, port, newCertificate, newKey, plainAllowed, openReading, names, address, limits);
-    }
-
     /** With other limits. */
     public RosterSettings withLimits(Limits newLimits) {
         return new RosterSettings(bind, port, certificate, key, plainAllowed, openReading, names, address, newLimits);
     }
 
-    /** With further host names. */
-    public RosterSettings withNames(List<String> newNames) {
-        return new RosterSettings(bind, port, certificate, key, plainAllowed, openReading, newNames, address, limits);
-    }
-
     private static InetAddress resolved(String bind) {
         String name = bind.toLowerCase(Locale.ROOT);
         if (!name.equals("localhost") && !name.matches("[0-9.]+|\\[?[0-9a-f:.]+]?")) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     CANNOT,
                     "address \"" + bind + "\" to listen on",
                     "it is no IP address",
@@ -147,7 +150,8 @@ public record RosterSettings(
         try {
             return InetAddress.getByName(name);
         } catch (UnknownHostException e) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.ASKED_WRONG,
                     CANNOT,
                     "address \"" + bind + "\" to listen on",
                     "it is no IP address",

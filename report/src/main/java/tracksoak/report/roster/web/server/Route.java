@@ -27,7 +27,7 @@ public record Route(String method, Pattern path, Access access, int mostBytes, E
 
     /** Answers; may block. */
     public interface Endpoint {
-        Answer answer(Exchange exchange, Matcher path, byte[] body);
+        HttpAnswer answer(Exchange exchange, Matcher path, byte[] body);
     }
 
     public static Route get(String path, Access access, Endpoint endpoint) {

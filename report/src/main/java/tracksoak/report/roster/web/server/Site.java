@@ -1,20 +1,25 @@
 package tracksoak.report.roster.web.server;
 
 import java.util.List;
+import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 
-/** What is served: the answers behind the guards. Any thread. */
-public interface Site {
+/**
+ * What is served: the answers behind the guards. Any thread.
+ *
+ * @param routes every address, each matched against the whole path
+ * @param mark how far the roster is: changes with every event that comes in, from whatever side
+ * @param refusalPage a refusal as a page
+ * @param loginPage the form that takes a token, with what was wrong with the last try
+ */
+public record Site(
+        List<Route> routes,
+        Supplier<String> mark,
+        Function<Refusal, String> refusalPage,
+        Function<@Nullable Refusal, String> loginPage) {
 
-    /** Every address, each matched against the whole path. */
-    List<Route> routes();
-
-    /** How far the roster is: changes with every event that comes in, from whatever side. */
-    String mark();
-
-    /** A refusal as a page. */
-    String page(Refusal refusal);
-
-    /** The form that takes a token, with what was wrong with the last try. */
-    String entrance(@Nullable Refusal before);
+    public Site {
+        routes = List.copyOf(routes);
+    }
 }

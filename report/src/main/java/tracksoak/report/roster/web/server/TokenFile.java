@@ -4,27 +4,25 @@ import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
-import java.nio.file.AtomicMoveNotSupportedException;
-import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.FileTime;
-import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * Crew tokens in a file of their owner's, without their secrets. Read again whenever it changed, so a server that runs heeds a
  * token revoked by a command on the same computer. Any thread; commands of two people at once are not foreseen.
  */
-public final class TokenFile implements CrewTokens {
+public final class TokenFile {
 
     /** Its name in the user's data folder. */
     public static final String NAME = "crew-tokens.json";
@@ -51,13 +49,16 @@ public final class TokenFile implements CrewTokens {
         this.file = file;
     }
 
-    @Override
+    /** The one with that public part. */
     public Optional<CrewToken> byId(String id) {
         return all().stream().filter(token -> token.id().equals(id)).findFirst();
     }
 
-    /** @throws SettingsException if the file is damaged or cannot be read */
-    @Override
+    /**
+     * All, oldest first.
+     *
+     * @throws Problem if the file is damaged or cannot be read
+     */
     public synchronized List<CrewToken> all() {
         try {
             if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
@@ -72,7 +73,7 @@ public final class TokenFile implements CrewTokens {
             }
             return known.tokens;
         } catch (IOException e) {
-            throw new SettingsException(CANNOT, file.toString(), String.valueOf(e), "check who may read it");
+            throw new Problem(Kind.CANNOT, CANNOT, file.toString(), String.valueOf(e), "check who may read it");
         }
     }
 
@@ -94,55 +95,42 @@ public final class TokenFile implements CrewTokens {
         } catch (IOException | IllegalArgumentException | NullPointerException e) {
             // said below
         }
-        throw new SettingsException(
+        throw new Problem(
+                Kind.CORRUPT,
                 CANNOT,
                 file.toString(),
                 "it is damaged, or of a newer version",
                 "put a copy of it back, or move it away and give new tokens");
     }
 
-    /** @throws SettingsException if the file cannot be written; what was there before is then still there */
-    @Override
+    /**
+     * Adds one, or replaces the one of the same id.
+     *
+     * @throws Problem if the file cannot be written; what was there before is then still there
+     */
     public synchronized void keep(CrewToken token) {
         List<CrewToken> tokens = new ArrayList<>(all());
         tokens.removeIf(one -> one.id().equals(token.id()));
         tokens.add(token);
         if (tokens.size() > MOST_TOKENS) {
-            throw new SettingsException(
+            throw new Problem(
+                    Kind.FULL,
                     "the token cannot be kept",
                     tokens.size() + " tokens",
                     "there are " + MOST_TOKENS + " at most",
                     "move " + file + " away and give new ones");
         }
         try {
-            Path folder = Files.createDirectories(file.toAbsolutePath().getParent());
-            Path half = Files.createTempFile(folder, ".tokens-", ".half", ownerOnly());
-            try {
-                Files.write(half, JSON.writerWithDefaultPrettyPrinter().writeValueAsBytes(new Content(SCHEMA, tokens)));
-                move(half);
-            } finally {
-                Files.deleteIfExists(half);
-            }
+            AtomicFile.write(
+                    file, JSON.writerWithDefaultPrettyPrinter().writeValueAsBytes(new Content(SCHEMA, tokens)));
             kept = null;
         } catch (IOException e) {
-            throw new SettingsException(
-                    "the token cannot be kept", file.toString(), String.valueOf(e), "check room and permissions");
+            throw new Problem(
+                    Kind.CANNOT,
+                    "the token cannot be kept",
+                    file.toString(),
+                    String.valueOf(e),
+                    "check room and permissions");
         }
-    }
-
-    private void move(Path half) throws IOException {
-        try {
-            Files.move(half, file, StandardCopyOption.ATOMIC_MOVE);
-        } catch (AtomicMoveNotSupportedException e) {
-            Files.move(half, file, StandardCopyOption.REPLACE_EXISTING);
-        }
-    }
-
-    private static FileAttribute<?>[] ownerOnly() {
-        return FileSystems.getDefault().supportedFileAttributeViews().contains("posix")
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------"))
-                }
-                : new FileAttribute<?>[0];
     }
 }

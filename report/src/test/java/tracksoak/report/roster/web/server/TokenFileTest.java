@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Problem;
 
 class TokenFileTest {
 
@@ -72,10 +73,10 @@ class TokenFileTest {
     void aDamagedFileOpensNothingAndIsLeftAsItIs(String text) throws IOException {
         Path file = Files.writeString(folder.resolve("tokens.json"), text);
         TokenFile tokens = new TokenFile(file);
-        assertThatThrownBy(tokens::all).isInstanceOf(SettingsException.class).hasMessageContaining("tokens.json");
+        assertThatThrownBy(tokens::all).isInstanceOf(Problem.class).hasMessageContaining("tokens.json");
         assertThatThrownBy(
                         () -> tokens.keep(fresh("van", "2026-03-01T10:00:00Z").kept()))
-                .isInstanceOf(SettingsException.class);
+                .isInstanceOf(Problem.class);
         assertThat(file).content().isEqualTo(text);
     }
 }

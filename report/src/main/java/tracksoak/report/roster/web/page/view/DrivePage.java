@@ -23,7 +23,7 @@ public record DrivePage(
         @Nullable Shown withdrawn,
         List<Shown> warnings,
         Facts facts,
-        List<Standing> standings,
+        List<StandingView> standings,
         Shown unproven,
         List<DateChart> charts,
         List<RunRow> runs,

@@ -19,7 +19,7 @@ public record DriveRow(
         List<Shown> tags,
         Shown drive,
         Shown serial,
-        Standing standing,
+        StandingView standing,
         List<String> flags,
         String lastRun) {
 

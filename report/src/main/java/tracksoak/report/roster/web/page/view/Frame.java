@@ -1,20 +1,16 @@
 package tracksoak.report.roster.web.page.view;
 
-import org.jspecify.annotations.Nullable;
-import tracksoak.report.page.view.Shown;
-
 /**
  * What every page of the roster has around it.
  *
  * @param title title of the document
  * @param here which entry of the menu this page is, empty for none
- * @param visitor whose token this visit goes by, null where none was entered
  * @param closed whether reading needs a token
  * @param asOf when what it shows was so, empty where it shows nothing of the roster
  * @param mark how far the roster was before the page was made, so that the page knows whether it missed something; empty for
  *     a page that does not keep itself up to date
  */
-public record Frame(String title, String here, @Nullable Shown visitor, boolean closed, String asOf, String mark) {
+public record Frame(String title, String here, boolean closed, String asOf, String mark) {
 
     /** Whether the page keeps itself up to date. */
     public boolean live() {

@@ -1,4 +1,4 @@
-package tracksoak.report.roster.web.page;
+package tracksoak.report.roster.web.server;
 
 import java.util.concurrent.Executor;
 import java.util.concurrent.TimeUnit;
@@ -7,13 +7,12 @@ import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.eclipse.jetty.util.thread.Scheduler;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.roster.web.server.Live;
 
 /**
  * Looks whether the roster changed while pages wait for it: events also come in past this server, from a command on the
  * same computer or another server on the same database. Asks nothing while nobody waits.
  */
-public final class Watch {
+final class ChangePoll {
 
     private static final long EVERY_MS = 300;
     private static final int BEAT_EVERY = 30;
@@ -27,7 +26,7 @@ public final class Watch {
     private @Nullable String last;
     private int looks;
 
-    public Watch(Live live, Supplier<String> mark, Scheduler scheduler, Executor workers, Consumer<Throwable> log) {
+    ChangePoll(Live live, Supplier<String> mark, Scheduler scheduler, Executor workers, Consumer<Throwable> log) {
         this.live = live;
         this.mark = mark;
         this.scheduler = scheduler;
@@ -35,11 +34,11 @@ public final class Watch {
         this.log = log;
     }
 
-    public void start() {
+    void start() {
         scheduler.schedule(() -> workers.execute(this::look), EVERY_MS, TimeUnit.MILLISECONDS);
     }
 
-    public void stop() {
+    void stop() {
         running.set(false);
     }
 

@@ -15,14 +15,14 @@ import org.jspecify.annotations.Nullable;
  * Who may come in: by crew token in {@code Authorization: Bearer}, or by the cookie that a token was exchanged for. A
  * cookie is worth what its token is worth, each time anew. Wrong tokens are counted by address and by token id. Any thread.
  */
-final class Doorman {
+final class Authenticator {
 
     static final String COOKIE = "roster-visit";
 
     private static final Duration VISIT = Duration.ofHours(16);
     private static final int MOST_VISITS = 2_000;
 
-    private final CrewTokens tokens;
+    private final TokenFile tokens;
     private final InstantSource clock;
     private final SecureRandom random;
     private final RateLimit wrong;
@@ -35,7 +35,7 @@ final class Doorman {
 
     private record Visit(String tokenId, Instant until) {}
 
-    Doorman(CrewTokens tokens, InstantSource clock, SecureRandom random, Limits limits) {
+    Authenticator(TokenFile tokens, InstantSource clock, SecureRandom random, Limits limits) {
         this.tokens = tokens;
         this.clock = clock;
         this.random = random;

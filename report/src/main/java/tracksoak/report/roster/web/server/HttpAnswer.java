@@ -8,7 +8,7 @@ import java.util.Map;
  * What is sent back. Names and values of headers are the server's own words, never text from a request or a record.
  * Immutable, as long as nobody writes to the body.
  */
-public final class Answer {
+public final class HttpAnswer {
 
     static final String HTML = "text/html;charset=utf-8";
     public static final String JSON = "application/json";
@@ -18,34 +18,34 @@ public final class Answer {
     private final byte[] body;
     private final Map<String, String> headers;
 
-    private Answer(int status, String type, byte[] body, Map<String, String> headers) {
+    private HttpAnswer(int status, String type, byte[] body, Map<String, String> headers) {
         this.status = status;
         this.type = type;
         this.body = body;
         this.headers = headers;
     }
 
-    public static Answer of(String type, byte[] body) {
-        return new Answer(200, type, body, Map.of());
+    public static HttpAnswer of(String type, byte[] body) {
+        return new HttpAnswer(200, type, body, Map.of());
     }
 
-    public static Answer html(String page) {
+    public static HttpAnswer html(String page) {
         return of(HTML, page.getBytes(StandardCharsets.UTF_8));
     }
 
     /** To another page of this server. */
-    static Answer seeOther(String path) {
+    static HttpAnswer seeOther(String path) {
         return of(HTML, new byte[0]).withStatus(303).with("Location", path);
     }
 
-    Answer withStatus(int other) {
-        return new Answer(other, type, body, headers);
+    HttpAnswer withStatus(int other) {
+        return new HttpAnswer(other, type, body, headers);
     }
 
-    public Answer with(String name, String value) {
+    public HttpAnswer with(String name, String value) {
         Map<String, String> more = new LinkedHashMap<>(headers);
         more.put(name, value);
-        return new Answer(status, type, body, more);
+        return new HttpAnswer(status, type, body, more);
     }
 
     /** HTTP status. */

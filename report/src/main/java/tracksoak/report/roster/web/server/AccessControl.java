@@ -4,17 +4,17 @@ import java.time.InstantSource;
 import org.jspecify.annotations.Nullable;
 
 /** Every check a request passes before anything is looked up for it. Any thread. */
-final class Guard {
+final class AccessControl {
 
     private final boolean openReading;
     private final Origins origins;
-    private final Doorman doorman;
+    private final Authenticator authenticator;
     private final RateLimit requests;
 
-    Guard(RosterSettings settings, Doorman doorman, InstantSource clock) {
+    AccessControl(RosterSettings settings, Authenticator authenticator, InstantSource clock) {
         this.openReading = settings.openReading();
         this.origins = new Origins(settings.hosts());
-        this.doorman = doorman;
+        this.authenticator = authenticator;
         this.requests = new RateLimit(
                 clock, settings.limits().readsPerS(), settings.limits().readsAtOnce());
     }
@@ -35,18 +35,18 @@ final class Guard {
      * @throws Refusal where it may not
      */
     @Nullable
-    Answer access(Exchange exchange, Route.Access access) {
+    HttpAnswer check(Exchange exchange, Route.Access access) {
         switch (access) {
             case ANYBODY -> {}
             case OWN_PAGES -> origins.checkOrigin(exchange, true);
             case CREW -> {
                 origins.checkOrigin(exchange, false);
-                doorman.bearer(exchange);
+                authenticator.bearer(exchange);
             }
             case READERS -> {
-                if (!openReading && !doorman.mayRead(exchange)) {
+                if (!openReading && !authenticator.mayRead(exchange)) {
                     if (exchange.wantsPage()) {
-                        return Answer.seeOther("/enter");
+                        return HttpAnswer.seeOther("/enter");
                     }
                     throw new Refusal(
                             401,

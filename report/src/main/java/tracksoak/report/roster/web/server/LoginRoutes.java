@@ -9,17 +9,17 @@ import org.eclipse.jetty.http.HttpHeader;
 import org.jspecify.annotations.Nullable;
 
 /** Where a token is exchanged for a cookie, and given back. */
-final class Entrance {
+final class LoginRoutes {
 
     private static final int MOST_BYTES = 2_000;
 
-    private final Doorman doorman;
+    private final Authenticator authenticator;
     private final boolean encrypted;
     private final Function<@Nullable Refusal, String> page;
 
     /** @param page the form, with what was wrong with the last try */
-    Entrance(Doorman doorman, boolean encrypted, Function<@Nullable Refusal, String> page) {
-        this.doorman = doorman;
+    LoginRoutes(Authenticator authenticator, boolean encrypted, Function<@Nullable Refusal, String> page) {
+        this.authenticator = authenticator;
         this.encrypted = encrypted;
         this.page = page;
     }
@@ -30,25 +30,25 @@ final class Entrance {
                 Route.post(
                         "/enter", Route.Access.OWN_PAGES, MOST_BYTES, (exchange, path, body) -> enter(exchange, body)),
                 Route.post("/leave", Route.Access.OWN_PAGES, MOST_BYTES, (exchange, path, body) -> {
-                    doorman.leave(exchange);
-                    return Answer.seeOther("/enter").with("Set-Cookie", cookie("", 0));
+                    authenticator.leave(exchange);
+                    return HttpAnswer.seeOther("/enter").with("Set-Cookie", cookie("", 0));
                 }));
     }
 
-    private Answer form(Optional<Refusal> before) {
+    private HttpAnswer form(Optional<Refusal> before) {
         Refusal refusal = before.orElse(null);
-        Answer answer = Answer.html(page.apply(refusal)).with("Referrer-Policy", "same-origin");
+        HttpAnswer answer = HttpAnswer.html(page.apply(refusal)).with("Referrer-Policy", "same-origin");
         return refusal == null ? answer : answer.withStatus(refusal.status());
     }
 
-    private Answer enter(Exchange exchange, byte[] body) {
+    private HttpAnswer enter(Exchange exchange, byte[] body) {
         String type = exchange.header(HttpHeader.CONTENT_TYPE);
         if (type == null || !type.startsWith("application/x-www-form-urlencoded")) {
             throw Exchange.bad("the form", "it is not the form of this server");
         }
         try {
-            String value = doorman.enter(token(new String(body, StandardCharsets.UTF_8)), exchange);
-            return Answer.seeOther("/").with("Set-Cookie", cookie(value, 16 * 3_600));
+            String value = authenticator.enter(token(new String(body, StandardCharsets.UTF_8)), exchange);
+            return HttpAnswer.seeOther("/").with("Set-Cookie", cookie(value, 16 * 3_600));
         } catch (Refusal refusal) {
             return form(Optional.of(refusal));
         }
@@ -70,7 +70,7 @@ final class Entrance {
 
     /** Not readable by scripts, and sent along by pages of this server only. */
     private String cookie(String value, int seconds) {
-        return Doorman.COOKIE + "=" + value + "; Path=/; Max-Age=" + seconds + "; HttpOnly; SameSite=Strict"
+        return Authenticator.COOKIE + "=" + value + "; Path=/; Max-Age=" + seconds + "; HttpOnly; SameSite=Strict"
                 + (encrypted ? "; Secure" : "");
     }
 }

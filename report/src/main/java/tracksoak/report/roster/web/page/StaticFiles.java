@@ -6,34 +6,34 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 import tracksoak.report.page.ReportPage;
-import tracksoak.report.roster.web.server.Answer;
+import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Refusal;
 
 /** The few files that pages load, all from the class path and read once. A name that is not in this list is nothing. */
-final class Assets {
+final class StaticFiles {
 
     private static final String OWN = "/tracksoak/report/roster/web/";
 
-    private final Map<String, Answer> all = Map.of(
+    private final Map<String, HttpAnswer> all = Map.of(
             "roster.css", answer("text/css;charset=utf-8", ReportPage.styles() + "\n" + read("roster.css")),
             "live.js", answer("text/javascript;charset=utf-8", read("live.js")),
             "mark.svg", answer("image/svg+xml", read("mark.svg")));
 
     /** @throws Refusal if there is none of that name */
-    Answer of(String name) {
-        Answer answer = all.get(name);
+    HttpAnswer of(String name) {
+        HttpAnswer answer = all.get(name);
         if (answer == null) {
             throw Refusal.notFound("this file");
         }
         return answer;
     }
 
-    private static Answer answer(String type, String text) {
-        return Answer.of(type, text.getBytes(StandardCharsets.UTF_8)).with("Cache-Control", "max-age=3600");
+    private static HttpAnswer answer(String type, String text) {
+        return HttpAnswer.of(type, text.getBytes(StandardCharsets.UTF_8)).with("Cache-Control", "max-age=3600");
     }
 
     private static String read(String name) {
-        try (InputStream in = Assets.class.getResourceAsStream(OWN + name)) {
+        try (InputStream in = StaticFiles.class.getResourceAsStream(OWN + name)) {
             if (in == null) {
                 throw new IllegalStateException("missing from the class path: " + OWN + name);
             }

@@ -18,7 +18,7 @@ import tracksoak.report.roster.web.server.Refusal;
  * The sessions a visitor can ask about: those records were made for, and those this computer knows. Two that share a name but
  * not their terms are told apart. Immutable.
  */
-final class Sessions {
+final class SessionChoices {
 
     /**
      * One of them.
@@ -32,7 +32,7 @@ final class Sessions {
     private final Map<String, Known> byCode = new LinkedHashMap<>();
 
     /** @param all in any order; the same terms may come more than once */
-    Sessions(List<Session> all) {
+    SessionChoices(List<Session> all) {
         Map<String, Session> byTerms = new LinkedHashMap<>();
         for (Session session : all) {
             byTerms.putIfAbsent(session.name() + "~" + SessionTerms.of(session).id(), session);

@@ -8,39 +8,39 @@ import tracksoak.profiles.Session;
 import tracksoak.report.roster.Roster;
 
 /** The sessions a visitor can ask about, worked out anew only where records for another one came. Any thread. */
-final class FreshSessions implements Supplier<Sessions> {
+final class FreshSessionChoices implements Supplier<SessionChoices> {
 
     private final Roster roster;
     private final List<Session> own;
     private volatile @Nullable Known last;
 
-    private record Known(long version, List<Session> recorded, Sessions sessions) {}
+    private record Known(long version, List<Session> recorded, SessionChoices sessions) {}
 
-    FreshSessions(Roster roster, List<Session> own) {
+    FreshSessionChoices(Roster roster, List<Session> own) {
         this.roster = roster;
         this.own = List.copyOf(own);
     }
 
     @Override
-    public Sessions get() {
+    public SessionChoices get() {
         long version = roster.version();
         Known known = last;
         return known != null && known.version == version ? known.sessions : fresh(version);
     }
 
-    private synchronized Sessions fresh(long version) {
+    private synchronized SessionChoices fresh(long version) {
         Known known = last;
         if (known != null && known.version == version) {
             return known.sessions;
         }
         List<Session> recorded = roster.sessions();
-        Sessions sessions;
+        SessionChoices sessions;
         if (known != null && known.recorded.equals(recorded)) {
             sessions = known.sessions;
         } else {
             List<Session> all = new ArrayList<>(recorded);
             all.addAll(own);
-            sessions = new Sessions(all);
+            sessions = new SessionChoices(all);
         }
         last = new Known(version, recorded, sessions);
         return sessions;

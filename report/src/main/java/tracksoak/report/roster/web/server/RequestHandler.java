@@ -1,5 +1,6 @@
 package tracksoak.report.roster.web.server;
 
+import java.io.IOException;
 import java.util.List;
 import java.util.concurrent.Executor;
 import java.util.concurrent.Semaphore;
@@ -15,16 +16,17 @@ import org.eclipse.jetty.util.Callback;
 import org.eclipse.jetty.util.Promise;
 import org.eclipse.jetty.util.thread.Invocable;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Problem;
 
 /** The server's one handler: guards, finds the route, reads a bounded body without holding a thread, answers. */
-final class Front extends Handler.Abstract {
+final class RequestHandler extends Handler.Abstract {
 
     /** Bodies up to this size are not counted against the large ones. */
     private static final int SMALL_BODY = 16 << 10;
 
     private final RosterSettings settings;
-    private final Guard guard;
+    private final AccessControl access;
     private final List<Route> routes;
     private final Live live;
     private final Supplier<String> mark;
@@ -38,9 +40,9 @@ final class Front extends Handler.Abstract {
      * @param mark how far the roster is, for pages that join
      * @param log takes what failed inside the server
      */
-    Front(
+    RequestHandler(
             RosterSettings settings,
-            Guard guard,
+            AccessControl access,
             List<Route> routes,
             Live live,
             Supplier<String> mark,
@@ -49,7 +51,7 @@ final class Front extends Handler.Abstract {
             Executor workers,
             Consumer<Throwable> log) {
         this.settings = settings;
-        this.guard = guard;
+        this.access = access;
         this.routes = List.copyOf(routes);
         this.live = live;
         this.mark = mark;
@@ -66,9 +68,9 @@ final class Front extends Handler.Abstract {
         Exchange exchange = null;
         try {
             exchange = new Exchange(request, settings.encrypted());
-            guard.first(exchange);
+            access.first(exchange);
             if (exchange.path().equals("/live") && exchange.method().equals("GET")) {
-                guard.access(exchange, Route.Access.READERS);
+                access.check(exchange, Route.Access.READERS);
                 replies.head(response.getHeaders());
                 deadlines.none(request);
                 live.join(request, response, callback, mark.get());
@@ -102,7 +104,7 @@ final class Front extends Handler.Abstract {
                             405, "this cannot be done here", "the method", "this address takes another", "see docs")
                     : Refusal.notFound("this address");
         }
-        Answer instead = guard.access(exchange, found.access());
+        HttpAnswer instead = access.check(exchange, found.access());
         if (instead != null) {
             replies.send(instead, exchange, response, callback);
         } else if (found.mostBytes() == 0) {
@@ -116,7 +118,7 @@ final class Front extends Handler.Abstract {
     private void withBody(
             Route route, Matcher path, Exchange exchange, Request request, Response response, Callback callback) {
         if (request.getLength() > route.mostBytes()) {
-            throw Gzip.tooLarge(route.mostBytes());
+            throw Refusal.tooLarge(route.mostBytes());
         }
         boolean large = route.mostBytes() > SMALL_BODY;
         if (large && !bodies.tryAcquire()) {
@@ -131,7 +133,7 @@ final class Front extends Handler.Abstract {
                             try {
                                 deadlines.answer(request);
                                 byte[] plain = plain(exchange, whole(bytes, failure, route), route.mostBytes());
-                                Answer answer = route.endpoint().answer(exchange, path, plain);
+                                HttpAnswer answer = route.endpoint().answer(exchange, path, plain);
                                 replies.send(answer, exchange, response, callback);
                             } catch (RuntimeException e) {
                                 refuse(e, exchange, response, callback);
@@ -149,7 +151,7 @@ final class Front extends Handler.Abstract {
             return bytes;
         }
         throw failure instanceof IllegalStateException
-                ? Gzip.tooLarge(route.mostBytes())
+                ? Refusal.tooLarge(route.mostBytes())
                 : Exchange.bad("the body", "it did not come whole");
     }
 
@@ -159,7 +161,16 @@ final class Front extends Handler.Abstract {
             return bytes;
         }
         if (coding.equalsIgnoreCase("gzip")) {
-            return Gzip.unpacked(bytes, most);
+            byte[] plain;
+            try {
+                plain = Digests.gunzip(bytes, most);
+            } catch (IOException e) {
+                throw Exchange.bad("the body", "it says it is gzip, and is not");
+            }
+            if (plain.length > most) {
+                throw Refusal.tooLarge(most);
+            }
+            return plain;
         }
         throw new Refusal(
                 415, "the request cannot be taken", "Content-Encoding", "it is not known here", "send gzip or plain");

@@ -12,4 +12,4 @@ import tracksoak.report.page.view.Shown;
  * @param when since or until when, empty where that means nothing
  * @param why one sentence, empty where the word says all
  */
-public record Standing(String state, String word, Shown session, String when, Shown why) {}
+public record StandingView(String state, String word, Shown session, String when, Shown why) {}

@@ -26,9 +26,9 @@ import tracksoak.report.roster.web.server.Refusal;
  * @param order a word of {@link Order}
  * @param from number of the first row, from 0
  */
-record Ask(
+record QueryParameters(
         String text,
-        Sessions.@Nullable Known session,
+        SessionChoices.@Nullable Known session,
         @Nullable Standing standing,
         Order order,
         int from) {
@@ -63,12 +63,12 @@ record Ask(
     }
 
     /** @throws Refusal if a part of the address is none of what it may be */
-    static Ask of(Exchange exchange, Sessions sessions) {
+    static QueryParameters of(Exchange exchange, SessionChoices sessions) {
         String text = exchange.parameter("q");
         if (text.length() > BoardQuery.LONGEST_TEXT) {
             throw Exchange.bad("q", "longer than " + BoardQuery.LONGEST_TEXT + " characters");
         }
-        return new Ask(
+        return new QueryParameters(
                 text,
                 sessions.chosen(exchange.parameter("session")).orElse(null),
                 standing(exchange.parameter("standing")),
@@ -95,7 +95,7 @@ record Ask(
                         .orElseThrow(() -> Exchange.bad("sort", "there is no such order"));
     }
 
-    BoardQuery query() {
+    BoardQuery board() {
         Session chosen = session == null ? null : session.session();
         return BoardQuery.all(chosen)
                 .with(text)
@@ -104,12 +104,12 @@ record Ask(
                 .page(from, ROWS);
     }
 
-    Ask by(Order other) {
-        return new Ask(text, session, standing, other, 0);
+    QueryParameters by(Order other) {
+        return new QueryParameters(text, session, standing, other, 0);
     }
 
-    Ask at(int row) {
-        return new Ask(text, session, standing, order, row);
+    QueryParameters at(int row) {
+        return new QueryParameters(text, session, standing, order, row);
     }
 
     /** The address of this on a page. */
