@@ -1,6 +1,6 @@
 package tracksoak.profiles;
 
-import tracksoak.profiles.base.SafeText;
+import tracksoak.profiles.base.Inert;
 
 /**
  * One thing wrong with a session profile, complete enough to mend it without opening the manual. Texts come from outside
@@ -19,12 +19,12 @@ public record ProfileError(
         String file, int line, int column, String key, String value, String problem, String allowed, String remedy) {
 
     public ProfileError {
-        file = SafeText.clip(file, 300);
-        key = SafeText.clip(key, 80);
-        value = SafeText.clip(value, 80);
-        problem = SafeText.clip(problem, 400);
-        allowed = SafeText.clip(allowed, 400);
-        remedy = SafeText.clip(remedy, 400);
+        file = Inert.escaped(file, 300);
+        key = Inert.escaped(key, 80);
+        value = Inert.escaped(value, 80);
+        problem = Inert.escaped(problem, 400);
+        allowed = Inert.escaped(allowed, 400);
+        remedy = Inert.escaped(remedy, 400);
     }
 
     /** Where it stands: {@code band.toml:7}, or the file alone. */

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
-import tracksoak.profiles.base.SafeText;
 
 /**
  * Values given for one run in place of the profile's. Null means: as the profile says. They pass the same checks as a
@@ -140,8 +140,8 @@ public record SessionOverrides(
         return OverrideDraft.named(
                 changed,
                 name,
-                SafeText.clip(title(changed) + " (" + stem + " changed)", SessionRules.TITLE_MAX_CHARS),
-                SafeText.clip(about.strip(), 800));
+                Inert.escaped(title(changed) + " (" + stem + " changed)", SessionRules.TITLE_MAX_CHARS),
+                Inert.escaped(about.strip(), 800));
     }
 
     /** What it is now: the title it had would speak of what it was. */

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.SafeText;
+import tracksoak.profiles.base.Inert;
 
 /** The range of every single value. What two values must not say together stands in {@link SessionContradictions}. */
 final class SessionRules {
@@ -71,7 +71,7 @@ final class SessionRules {
         if (text == null) {
             return;
         }
-        if (text.codePoints().anyMatch(SafeText::isUnsafe)) {
+        if (text.codePoints().anyMatch(Inert::mustBeEscaped)) {
             refuse(key, text, "holds a line break or a character that cannot be shown");
         } else if (text.strip().length() < minChars) {
             refuse(key, text, "is empty");
@@ -108,7 +108,7 @@ final class SessionRules {
                 problems.add(
                         Key.FILE_SYSTEMS.path(),
                         names,
-                        "names \"" + SafeText.clip(name, 40) + "\", which is none of the file systems known" + meant,
+                        "names \"" + Inert.escaped(name, 40) + "\", which is none of the file systems known" + meant,
                         String.join(", ", Words.FILE_SYSTEMS),
                         "write the names your recorder accepts");
             }

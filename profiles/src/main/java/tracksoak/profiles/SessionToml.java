@@ -3,8 +3,8 @@ package tracksoak.profiles;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
-import tracksoak.profiles.base.SafeText;
 
 /** Writes a session as the TOML text {@link SessionReader} reads back to an equal one. Stateless. */
 public final class SessionToml {
@@ -66,7 +66,7 @@ public final class SessionToml {
         text.codePoints().forEach(c -> {
             if (c == '"' || c == '\\') {
                 quoted.append('\\').appendCodePoint(c);
-            } else if (SafeText.isUnsafe(c)) {
+            } else if (Inert.mustBeEscaped(c)) {
                 quoted.append(String.format(Locale.ROOT, "\\U%08X", c));
             } else {
                 quoted.appendCodePoint(c);

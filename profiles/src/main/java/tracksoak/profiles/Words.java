@@ -2,8 +2,8 @@ package tracksoak.profiles;
 
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
+import tracksoak.profiles.base.KebabCase;
 
 /** The words a profile uses for what can only be one of a few things. */
 final class Words {
@@ -16,9 +16,7 @@ final class Words {
 
     /** The word for a value: {@code file-per-track}, {@code 24-bit}. */
     public static String of(Enum<?> value) {
-        return value instanceof SampleFormat format
-                ? format.words()
-                : value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return value instanceof SampleFormat format ? format.words() : KebabCase.of(value);
     }
 
     /** Every word of a kind, in order, and what it stands for. */

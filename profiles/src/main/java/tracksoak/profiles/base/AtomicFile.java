@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -48,11 +49,7 @@ public final class AtomicFile {
         Path half = half(file);
         try {
             fill(half, content);
-            try {
-                Files.createLink(file, half);
-            } catch (UnsupportedOperationException e) {
-                Files.move(half, file);
-            }
+            nameOnce(half, file);
             return true;
         } catch (FileAlreadyExistsException e) {
             return false;
@@ -87,6 +84,17 @@ public final class AtomicFile {
             Files.move(half, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
         } catch (AtomicMoveNotSupportedException e) {
             Files.move(half, file, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    private static void nameOnce(Path half, Path file) throws IOException {
+        try {
+            Files.createLink(file, half);
+        } catch (FileAlreadyExistsException e) {
+            throw e;
+        } catch (UnsupportedOperationException | FileSystemException e) {
+            // exFAT and FAT32 know no second name for one file
+            Files.move(half, file);
         }
     }
 

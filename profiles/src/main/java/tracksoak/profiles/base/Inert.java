@@ -4,9 +4,9 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Text from outside (hardware, labels of volumes, names of files, messages of the system) made harmless to look at. It
- * can then neither steer a terminal, nor turn the reading direction, nor break a line, nor hide. Escaping for HTML or
- * JSON is still the job of whoever writes those.
+ * Text from outside (hardware, labels of volumes, names of files, messages of the system) sanitized, so that it is
+ * harmless to look at: it can then neither steer a terminal, nor turn the reading direction, nor break a line, nor hide.
+ * Escaping for HTML or JSON is still the job of whoever writes those. Stateless; any thread.
  */
 public final class Inert {
 
@@ -15,6 +15,9 @@ public final class Inert {
 
     /** Accents stacked on one letter that are still shown as such. */
     private static final int ACCENTS = 3;
+
+    private static final int ZERO_WIDTH_NON_JOINER = 0x200C;
+    private static final int ZERO_WIDTH_JOINER = 0x200D;
 
     private Inert() {}
 
@@ -49,13 +52,19 @@ public final class Inert {
      * {@code [U+202E]}, all kinds of space as a plain one.
      */
     public static String text(@Nullable String raw) {
-        if (raw == null) {
-            return "";
-        }
-        if (raw.length() <= LONGEST && simple(raw)) {
+        return raw == null ? "" : shown(raw, LONGEST);
+    }
+
+    /** The same for a whole sentence with pieces from outside in it: never cut. */
+    public static String whole(String sentence) {
+        return shown(sentence, Integer.MAX_VALUE);
+    }
+
+    private static String shown(String raw, int longest) {
+        if (raw.length() <= longest && simple(raw)) {
             return raw;
         }
-        StringBuilder shown = new StringBuilder(Math.min(raw.length(), LONGEST) + 16);
+        StringBuilder shown = new StringBuilder(Math.min(raw.length(), longest) + 16);
         int accents = 0;
         int i = 0;
         while (i < raw.length()) {
@@ -64,12 +73,45 @@ public final class Inert {
             int type = Character.getType(point);
             accents = type == Character.NON_SPACING_MARK || type == Character.ENCLOSING_MARK ? accents + 1 : 0;
             String piece = piece(point, type, accents);
-            if (shown.length() + piece.length() > LONGEST) {
+            if (shown.length() + piece.length() > longest) {
                 return shown.append('…').toString();
             }
             shown.append(piece);
         }
         return shown.toString();
+    }
+
+    /**
+     * A value out of a session file as that file could hold it: every character that {@link #mustBeEscaped must be
+     * escaped} there is spelled {@code \\u202E}, all others stay.
+     *
+     * @param longest most characters, an ellipsis in place of the rest included; at least 2
+     */
+    public static String escaped(String value, int longest) {
+        StringBuilder escaped = new StringBuilder();
+        int at = 0;
+        while (at < value.length()) {
+            int point = value.codePointAt(at);
+            at += Character.charCount(point);
+            if (mustBeEscaped(point)) {
+                escaped.append(String.format(Locale.ROOT, "\\u%04X", point));
+            } else {
+                escaped.appendCodePoint(point);
+            }
+            if (escaped.length() > longest) {
+                int end = Character.isHighSurrogate(escaped.charAt(longest - 2)) ? longest - 2 : longest - 1;
+                return escaped.substring(0, end) + "…";
+            }
+        }
+        return escaped.toString();
+    }
+
+    /**
+     * Whether a character of a session file moves the cursor, turns the writing direction, breaks a line or shows nothing
+     * at all. The two joiners pass: some scripts are not written rightly without them.
+     */
+    public static boolean mustBeEscaped(int point) {
+        return point != ZERO_WIDTH_NON_JOINER && point != ZERO_WIDTH_JOINER && unseen(Character.getType(point));
     }
 
     /** Whether it is printable ASCII throughout, as nearly every text is: harmless as it stands. */
@@ -93,6 +135,21 @@ public final class Inert {
     }
 
     private static boolean hidden(int point, int type) {
+        // besides the types: letters and marks drawn as nothing (Unicode: Default_Ignorable_Code_Point)
+        return unseen(type)
+                || point == 0x34F
+                || point == 0x115F
+                || point == 0x1160
+                || point == 0x17B4
+                || point == 0x17B5
+                || (point >= 0x180B && point <= 0x180F)
+                || point == 0x3164
+                || (point >= 0xFE00 && point <= 0xFE0F)
+                || point == 0xFFA0
+                || (point >= 0xE0100 && point <= 0xE01EF);
+    }
+
+    private static boolean unseen(int type) {
         return switch (type) {
             case Character.CONTROL,
                     Character.FORMAT,
@@ -101,18 +158,7 @@ public final class Inert {
                     Character.SURROGATE,
                     Character.PRIVATE_USE,
                     Character.UNASSIGNED -> true;
-            // letters and marks by type, yet drawn as nothing (Unicode: Default_Ignorable_Code_Point)
-            default ->
-                point == 0x34F
-                        || point == 0x115F
-                        || point == 0x1160
-                        || point == 0x17B4
-                        || point == 0x17B5
-                        || (point >= 0x180B && point <= 0x180F)
-                        || point == 0x3164
-                        || (point >= 0xFE00 && point <= 0xFE0F)
-                        || point == 0xFFA0
-                        || (point >= 0xE0100 && point <= 0xE01EF);
+            default -> false;
         };
     }
 

@@ -5,19 +5,32 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
-/** Instants of a record as people read them, always in UTC. */
+/** Instants as people read them, in UTC, the same on every computer. Stateless; any thread. */
 public final class Times {
 
-    private static final DateTimeFormatter MINUTES =
+    private static final DateTimeFormatter DAY =
+            DateTimeFormatter.ofPattern("uuuu-MM-dd", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final DateTimeFormatter MINUTE =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     private Times() {}
 
-    /** {@code 2026-03-14 18:05 UTC}; anything that is no ISO-8601 instant comes back as it is. */
-    public static String of(String instant) {
+    /** {@code 2026-03-14}, empty for null. */
+    public static String day(@Nullable Instant at) {
+        return at == null ? "" : DAY.format(at);
+    }
+
+    /** {@code 2026-03-14 18:05 UTC}. */
+    public static String minute(Instant at) {
+        return MINUTE.format(at);
+    }
+
+    /** The same of an instant in a record; anything that is no ISO-8601 instant comes back as it is. */
+    public static String minute(String instant) {
         try {
-            return MINUTES.format(Instant.parse(instant));
+            return minute(Instant.parse(instant));
         } catch (DateTimeParseException e) {
             return instant;
         }

@@ -60,6 +60,29 @@ class InertTest {
     }
 
     @Test
+    void aWholeSentenceIsNeverCut() {
+        assertThat(Inert.whole("x".repeat(1000))).isEqualTo("x".repeat(1000));
+        assertThat(Inert.whole("a\u001b[2J" + "é".repeat(300) + "\u202e"))
+                .isEqualTo("a[U+001B][2J" + "é".repeat(300) + "[U+202E]");
+        assertThat(Inert.whole("🎙".repeat(300) + "\ud83c")).isEqualTo("🎙".repeat(300) + "[U+D83C]");
+        assertThat(Inert.whole("")).isEmpty();
+    }
+
+    @Test
+    void aValueOfASessionFileIsSpelledAsThatFileWouldHoldIt() {
+        assertThat(Inert.escaped("a\u001bb\u202ec\n", 80)).isEqualTo("a\\u001Bb\\u202Ec\\u000A");
+        assertThat(Inert.escaped("می\u200cخواهم \u200d ő 日本", 80))
+                .as("joiners and spaces stay")
+                .isEqualTo("می\u200cخواهم \u200d ő 日本");
+        assertThat(Inert.escaped("x".repeat(80), 80)).isEqualTo("x".repeat(80));
+        assertThat(Inert.escaped("x".repeat(81), 80)).isEqualTo("x".repeat(79) + "…");
+        assertThat(Inert.escaped("x".repeat(78) + "🎙🎙", 80)).isEqualTo("x".repeat(78) + "…");
+        assertThat(Inert.escaped("\n".repeat(1_000_000), 40)).hasSizeLessThanOrEqualTo(40);
+        assertThat(Inert.mustBeEscaped(0x202E)).isTrue();
+        assertThat(Inert.mustBeEscaped(0x200D)).isFalse();
+    }
+
+    @Test
     void whateverComesTheTextIsOneBoundedLineThatShows() {
         System.out.println("seed " + SEED);
         Random random = new Random(SEED);

@@ -84,7 +84,7 @@ public final class ClimbPage {
                         .row("Grows", record.ladder().grows() == ClimbRecord.Grows.TRACKS ? "tracks" : "sample rate")
                         .row("Margins asked", ClimbWords.margins(record))
                         .row("Recorder's buffer", Units.seconds(record.session().bufferS()))
-                        .row("Climbed on", Times.of(record.startedAt()))
+                        .row("Climbed on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),
                 warnings,

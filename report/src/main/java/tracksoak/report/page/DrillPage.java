@@ -85,7 +85,7 @@ public final class DrillPage {
                         .row("Tracks", SessionPart.groups(record.session().groups()))
                         .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
                         .row("File system", record.drive().fileSystem())
-                        .row("Drill on", Times.of(record.startedAt()))
+                        .row("Drill on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),
                 warnings,

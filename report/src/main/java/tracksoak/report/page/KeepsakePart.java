@@ -49,7 +49,7 @@ final class KeepsakePart {
         Facts.Builder facts = Facts.about(
                         "Left by the run of " + keepsake.writtenAt().substring(0, 10))
                 .row("Left by run", keepsake.runId())
-                .row("Written at", Times.of(keepsake.writtenAt()))
+                .row("Written at", Times.minute(keepsake.writtenAt()))
                 .row("Lay there for", Math.round(keepsake.days() * 10) / 10.0 + " days")
                 .row("Size", Units.bytes(keepsake.bytes()) + " in " + keepsake.files() + " files")
                 .row("Files gone", Integer.toString(keepsake.filesGone()));

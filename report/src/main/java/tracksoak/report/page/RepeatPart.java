@@ -27,10 +27,10 @@ final class RepeatPart implements Part {
                                 .row("Tool", record.tool())
                                 .row("Record", record.schema())
                                 .row("Seed", Long.toString(record.seed()))
-                                .row("Started", Times.of(record.startedAt()))
+                                .row("Started", Times.minute(record.startedAt()))
                                 .row(
                                         "Ended",
-                                        record.endedAt() == null ? "no end on record" : Times.of(record.endedAt()))
+                                        record.endedAt() == null ? "no end on record" : Times.minute(record.endedAt()))
                                 .row("Plan", plan.name() + (plan.shortened() ? ", shortened" : ""))
                                 .row("Take before the fill", length(plan.takeBeforeS()))
                                 .row("Fill at most", length(plan.fillCapS()))

@@ -40,7 +40,7 @@ final class VerdictHead {
                         .row("Demand", Units.rate((double)
                                 Demand.of(record.session()).bytesPerSecond()))
                         .row("Plan", record.plan().name() + (record.plan().shortened() ? ", shortened" : ""))
-                        .row("Run on", Times.of(record.startedAt()))
+                        .row("Run on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),
                 warnings(record, verdict),

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 
 /** Words for people: outside text made harmless, enum names as the trade writes them. */
 public final class Words {
@@ -12,19 +13,7 @@ public final class Words {
 
     /** The text on one line, without anything a terminal could obey. Meant for whole sentences: it is never cut. */
     public static String plain(String text) {
-        if (Inert.simple(text)) {
-            return text;
-        }
-        StringBuilder plain = new StringBuilder();
-        for (int from = 0; from < text.length(); ) {
-            int to = Math.min(text.length(), from + 20);
-            if (to < text.length() && Character.isHighSurrogate(text.charAt(to - 1))) {
-                to++;
-            }
-            plain.append(Inert.text(text.substring(from, to)));
-            from = to;
-        }
-        return plain.toString();
+        return Inert.whole(text);
     }
 
     /** Several lines, each made {@link #plain}. */
@@ -39,7 +28,7 @@ public final class Words {
 
     /** {@code FILE_PER_TRACK} as {@code file-per-track}. */
     public static String of(Enum<?> value) {
-        return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return KebabCase.of(value);
     }
 
     /** {@code 1 file}, {@code 2 files}. */

@@ -11,9 +11,6 @@ import tracksoak.profiles.base.Inert;
  */
 public record Shown(String text, String full) {
 
-    /** Code points cleaned at a time: even if each becomes an escape, {@link Inert} cuts nothing off. */
-    private static final int PIECE = 16;
-
     private static final int LONGEST_SENTENCE = 600;
     private static final String UNKNOWN = "unknown";
 
@@ -43,14 +40,6 @@ public record Shown(String text, String full) {
 
     /** The whole text with everything invisible made visible. */
     public static String clean(String outside) {
-        StringBuilder clean = new StringBuilder(outside.length());
-        int from = 0;
-        while (from < outside.length()) {
-            int left = outside.codePointCount(from, Math.min(outside.length(), from + 2 * PIECE));
-            int to = outside.offsetByCodePoints(from, Math.min(PIECE, left));
-            clean.append(Inert.text(outside.substring(from, to)));
-            from = to;
-        }
-        return clean.toString();
+        return Inert.whole(outside);
     }
 }

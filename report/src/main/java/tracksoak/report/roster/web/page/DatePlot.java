@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.web.page.view.DateChart;
 import tracksoak.report.roster.web.page.view.DateChart.Point;
@@ -58,7 +58,7 @@ final class DatePlot {
             double share = values.size() == 1 ? 0.5 : (value.at().toEpochMilli() - first) / (double) span;
             double x = round(DateChart.LEFT + 14 + share * (DateChart.RIGHT - DateChart.LEFT - 28));
             double y = y(value.value(), top);
-            points.add(new Point(x, y, value.state(), Days.day(value.at()) + ": " + value.text()));
+            points.add(new Point(x, y, value.state(), Times.day(value.at()) + ": " + value.text()));
             line.append(line.isEmpty() ? 'M' : 'L').append(x).append(' ').append(y);
         }
         return new DateChart(
@@ -84,7 +84,7 @@ final class DatePlot {
             if (points.get(i).x() - last >= room) {
                 last = points.get(i).x();
                 double inside = Math.min(DateChart.RIGHT - 20, Math.max(DateChart.LEFT + 20, last));
-                dates.add(new Tick(round(inside), Days.day(values.get(i).at())));
+                dates.add(new Tick(round(inside), Times.day(values.get(i).at())));
             }
         }
         return dates;

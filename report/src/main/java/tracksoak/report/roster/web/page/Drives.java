@@ -9,7 +9,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
@@ -95,7 +95,7 @@ final class Drives {
             return null;
         }
         Claim last = stand.get(stand.size() - 1);
-        return Shown.whole(last.text() + " (" + last.by() + ", " + Days.day(Instant.ofEpochMilli(last.atMs())) + ")");
+        return Shown.whole(last.text() + " (" + last.by() + ", " + Times.day(Instant.ofEpochMilli(last.atMs())) + ")");
     }
 
     private static Facts facts(BoardRow row) {
@@ -152,7 +152,7 @@ final class Drives {
         String doubt = digest.doubt();
         return new RunRow(
                 "/records/" + digest.sha256(),
-                Days.minute(Instant.ofEpochMilli(digest.endedAtMs())),
+                Times.minute(Instant.ofEpochMilli(digest.endedAtMs())),
                 state(digest),
                 digest.outcome().name().replace('_', ' '),
                 Shown.of(digest.session()),
@@ -201,7 +201,7 @@ final class Drives {
                 + (entry.lifted() ? " (taken back)" : "")
                 + (entry.future() ? " (dated in the future)" : "");
         return new Happening(
-                Days.minute(event.at()),
+                Times.minute(event.at()),
                 Shown.whole(what),
                 Shown.of(event.by()),
                 Shown.whole(event.why()),

@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
@@ -77,8 +77,8 @@ final class Labels {
                 word,
                 word,
                 Shown.of(row.session()),
-                last == 0 ? "" : Days.day(Instant.ofEpochMilli(last)),
-                Days.day(until),
+                last == 0 ? "" : Times.day(Instant.ofEpochMilli(last)),
+                Times.day(until),
                 carried == null ? "" : together(Carried.of(carried)),
                 address,
                 code.size(),

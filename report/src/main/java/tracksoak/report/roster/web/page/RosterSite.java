@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.sign.SignedRecord;
@@ -186,7 +186,7 @@ public final class RosterSite {
                 title + " – drive roster",
                 here,
                 closed,
-                "As of " + Days.minute(clock.instant()) + ".",
+                "As of " + Times.minute(clock.instant()) + ".",
                 here.equals("labels") ? "" : mark());
     }
 

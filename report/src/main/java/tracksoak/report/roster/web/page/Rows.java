@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Days;
+import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
@@ -39,7 +39,7 @@ final class Rows {
                 Shown.of(serial(row.drive().identity())),
                 standing(row.standing(), row.session()),
                 flags,
-                last == 0 ? "never" : Days.day(Instant.ofEpochMilli(last)));
+                last == 0 ? "never" : Times.day(Instant.ofEpochMilli(last)));
     }
 
     static String href(BoardRow row) {
@@ -71,8 +71,8 @@ final class Rows {
 
     private static String when(SessionStanding standing) {
         return switch (standing.standing()) {
-            case TRUSTED -> "until " + Days.day(standing.validUntil());
-            case DUE, FAILED, WITHDRAWN -> standing.since() == null ? "" : "since " + Days.day(standing.since());
+            case TRUSTED -> "until " + Times.day(standing.validUntil());
+            case DUE, FAILED, WITHDRAWN -> standing.since() == null ? "" : "since " + Times.day(standing.since());
             case UNPROVEN -> "";
         };
     }
