@@ -113,11 +113,11 @@ public record Demand(Session session, List<GroupDemand> groups) {
     }
 
     /** Room the whole session takes on a file system, in one folder. */
-    public Room roomOn(FileSystemShape shape) {
+    public SessionRoom roomOn(FileSystemShape shape) {
         return roomOn(shape, session.lengthS());
     }
 
-    Room roomOn(FileSystemShape shape, long seconds) {
+    SessionRoom roomOn(FileSystemShape shape, long seconds) {
         FileLimit limit = sessionLimit().and(new FileLimit(shape.type(), shape.maxFileBytes()));
         long files = 0;
         long fileBytes = 0;
@@ -130,7 +130,7 @@ public record Demand(Session session, List<GroupDemand> groups) {
             fileBytes += group.streams() * splits.fileBytes();
             clusters += group.streams() * ((splits.files() - 1) * shape.clusters(full) + shape.clusters(last));
         }
-        return new Room(files, fileBytes, clusters * shape.clusterBytes(), shape.directoryBytes(files), shape);
+        return new SessionRoom(files, fileBytes, clusters * shape.clusterBytes(), shape.directoryBytes(files), shape);
     }
 
     /** Seconds of the session until so many bytes are used, were there no file system: free ÷ demand, in s. */

@@ -5,7 +5,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.ToLongFunction;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
@@ -18,14 +18,14 @@ final class KeyedTable {
     private final String prefix;
     private final String file;
     private final int line;
-    private final Problems problems;
+    private final ErrorCollector problems;
 
     /**
      * @param prefix what stands before the keys in messages, empty or ending in a dot
      * @param file name of the file, for messages
      * @param line line of the table's head, where a missing key is reported
      */
-    KeyedTable(TomlTable table, String prefix, String file, int line, Problems problems) {
+    KeyedTable(TomlTable table, String prefix, String file, int line, ErrorCollector problems) {
         this.table = table;
         this.prefix = prefix;
         this.file = file;
@@ -100,9 +100,27 @@ final class KeyedTable {
         return text == null ? null : parsed(key, text, Quantity::seconds);
     }
 
+    /** A time in s: a number, or text with units. */
+    @Nullable
+    Double seconds(Key key) {
+        return textOr(key, Quantity::exactTime, this::number);
+    }
+
+    /** A time in whole ms: a whole number, or text with units. */
+    @Nullable
+    Long milliseconds(Key key) {
+        return textOr(key, Quantity::wholeMilliseconds, this::whole);
+    }
+
+    /** A sample rate in whole Hz: a whole number, or text with its unit. */
+    @Nullable
+    Long hertz(Key key) {
+        return textOr(key, Quantity::hertz, this::whole);
+    }
+
     <E extends Enum<E>> @Nullable E oneOf(Key key, Class<E> type) {
         String word = of(key, String.class, "text in quotes");
-        Map<String, E> words = Words.all(type);
+        Map<String, E> words = ProfileWords.all(type);
         if (word != null && !words.containsKey(word)) {
             String meant = Closest.to(word, words.keySet())
                     .map(m -> "; did you mean \"" + m + "\"?")
@@ -137,8 +155,8 @@ final class KeyedTable {
     }
 
     /** The groups under {@code [[key]]}; none where there is no such key. */
-    List<Draft.Group> groups(Key key) {
-        List<Draft.Group> groups = new ArrayList<>();
+    List<SessionDraft.Group> groups(Key key) {
+        List<SessionDraft.Group> groups = new ArrayList<>();
         if (!table.contains(List.of(key.toml()))) {
             return groups;
         }
@@ -148,13 +166,11 @@ final class KeyedTable {
                 wrongType(key, array, key.example());
                 break;
             }
-            Draft.Group group = new Draft.Group(key.toml() + "[" + i + "]");
+            SessionDraft.Group group = new SessionDraft.Group(key.toml() + "[" + i + "]");
             int headLine = array.inputPositionOf(i).line();
             KeyedTable keyed = new KeyedTable(below, group.path + ".", file, headLine, problems);
-            keyed.refuseAllBut(List.of(Key.COUNT, Key.SAMPLE_RATE, Key.WORD_LENGTH));
-            group.count = keyed.whole(Key.COUNT);
-            group.sampleRateHz = keyed.whole(Key.SAMPLE_RATE);
-            group.format = keyed.oneOf(Key.WORD_LENGTH, SampleFormat.class);
+            keyed.refuseAllBut(Key.OF_GROUP);
+            Key.OF_GROUP.forEach(each -> group.set(each, each.form().read(keyed, each)));
             groups.add(group);
         }
         return groups;
@@ -164,9 +180,17 @@ final class KeyedTable {
         return table.contains(List.of(key.toml()));
     }
 
-    private @Nullable Long parsed(Key key, String text, ToLongFunction<String> parser) {
+    private <T> @Nullable T textOr(Key key, Function<String, T> parser, Function<Key, @Nullable T> otherwise) {
+        if (table.get(List.of(key.toml())) instanceof String text) {
+            place(key.toml());
+            return parsed(key, text, parser);
+        }
+        return otherwise.apply(key);
+    }
+
+    private <T> @Nullable T parsed(Key key, String text, Function<String, T> parser) {
         try {
-            return parser.applyAsLong(text);
+            return parser.apply(text);
         } catch (IllegalArgumentException e) {
             String why = e.getMessage() == null ? "cannot be read" : e.getMessage();
             problems.add(prefix + key.toml(), text, why, key.allowed(), "write for example " + key.example());
@@ -210,8 +234,8 @@ final class KeyedTable {
         problems.place(
                 prefix + key,
                 at == null
-                        ? new Problems.Place(file, line, 1, value)
-                        : new Problems.Place(file, at.line(), at.column(), value));
+                        ? new ErrorCollector.Place(file, line, 1, value)
+                        : new ErrorCollector.Place(file, at.line(), at.column(), value));
     }
 
     private int lineOf(Key key) {

@@ -34,15 +34,16 @@ public record ProfileError(
 
     /** One line: {@code band.toml:7: writers = 0: too small; allowed: 1 to 64 writers; do: …}. */
     public String sentence() {
-        StringBuilder line = new StringBuilder(place()).append(": ");
-        if (!key.isEmpty()) {
-            line.append(key);
-            line.append(value.isEmpty() ? "" : " = " + value).append(": ");
-        }
-        line.append(problem);
-        if (!allowed.isEmpty()) {
-            line.append("; allowed: ").append(allowed);
-        }
-        return line.append("; do: ").append(remedy).toString();
+        return where() + ": " + told() + "; do: " + remedy;
+    }
+
+    /** Where it stands, with the key and its value: {@code band.toml:7: writers = 0}. */
+    String where() {
+        return key.isEmpty() ? place() : place() + ": " + key + (value.isEmpty() ? "" : " = " + value);
+    }
+
+    /** What is wrong and what would be right: {@code too small; allowed: 1 to 64 writers}. */
+    String told() {
+        return allowed.isEmpty() ? problem : problem + "; allowed: " + allowed;
     }
 }

@@ -2,10 +2,11 @@ package tracksoak.profiles;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What will be recorded (or played), and the margin asked of a drive. Immutable; made by {@link SessionReader}, which
- * checks every range.
+ * checks every range, or by {@link #builder}.
  *
  * @param name short name, {@code [a-z0-9-]+}, unique among the sessions known
  * @param title one line for people
@@ -89,5 +90,237 @@ public record Session(
             }
         }
         return List.copyOf(streams);
+    }
+
+    /** A place to say what a session is, value by value. */
+    public static Builder builder() {
+        return new Builder();
+    }
+
+    /** This session, to be made into another that differs in a few values. */
+    public Builder but() {
+        return builder()
+                .name(name)
+                .title(title)
+                .about(about)
+                .kind(kind)
+                .groups(groups)
+                .mix(mix)
+                .lengthS(lengthS)
+                .layout(layout)
+                .chunkBytes(chunkBytes)
+                .arrival(arrival)
+                .writers(writers)
+                .flushS(flushS)
+                .bufferS(bufferS)
+                .bufferAssumed(bufferAssumed)
+                .fileLimitBytes(fileLimitBytes)
+                .fileSystems(fileSystems)
+                .stallLimitMs(stallLimitMs)
+                .validDays(validDays)
+                .margins(margins);
+    }
+
+    /**
+     * Collects the values of a session; units and meanings as there. Every one must be said, but for the note, the mix and
+     * the days, which are usually {@code ""}, none and {@value #USUAL_VALID_DAYS}. Checks no range. Confined to one thread.
+     */
+    public static final class Builder {
+        private @Nullable String name;
+        private @Nullable String title;
+        private String about = "";
+        private @Nullable SessionKind kind;
+        private @Nullable List<TrackGroup> groups;
+        private List<TrackGroup> mix = List.of();
+        private @Nullable Long lengthS;
+        private @Nullable FileLayout layout;
+        private @Nullable Integer chunkBytes;
+        private @Nullable Arrival arrival;
+        private @Nullable Integer writers;
+        private @Nullable Double flushS;
+        private @Nullable Double bufferS;
+        private @Nullable Boolean bufferAssumed;
+        private @Nullable Long fileLimitBytes;
+        private @Nullable List<String> fileSystems;
+        private @Nullable Long stallLimitMs;
+        private int validDays = USUAL_VALID_DAYS;
+        private @Nullable Double marginBuffer;
+        private @Nullable Double marginRate;
+        private @Nullable Double marginPort;
+        private @Nullable Double marginPlayback;
+        private @Nullable Long longestStallMs;
+        private @Nullable Long closeMs;
+
+        private Builder() {}
+
+        public Builder name(String value) {
+            name = value;
+            return this;
+        }
+
+        public Builder title(String value) {
+            title = value;
+            return this;
+        }
+
+        public Builder about(String value) {
+            about = value;
+            return this;
+        }
+
+        public Builder kind(SessionKind value) {
+            kind = value;
+            return this;
+        }
+
+        public Builder groups(List<TrackGroup> value) {
+            groups = value;
+            return this;
+        }
+
+        public Builder mix(List<TrackGroup> value) {
+            mix = value;
+            return this;
+        }
+
+        public Builder lengthS(long value) {
+            lengthS = value;
+            return this;
+        }
+
+        public Builder layout(FileLayout value) {
+            layout = value;
+            return this;
+        }
+
+        public Builder chunkBytes(int value) {
+            chunkBytes = value;
+            return this;
+        }
+
+        public Builder arrival(Arrival value) {
+            arrival = value;
+            return this;
+        }
+
+        public Builder writers(int value) {
+            writers = value;
+            return this;
+        }
+
+        public Builder flushS(double value) {
+            flushS = value;
+            return this;
+        }
+
+        public Builder bufferS(double value) {
+            bufferS = value;
+            return this;
+        }
+
+        public Builder bufferAssumed(boolean value) {
+            bufferAssumed = value;
+            return this;
+        }
+
+        public Builder fileLimitBytes(long value) {
+            fileLimitBytes = value;
+            return this;
+        }
+
+        public Builder fileSystems(List<String> value) {
+            fileSystems = value;
+            return this;
+        }
+
+        public Builder stallLimitMs(long value) {
+            stallLimitMs = value;
+            return this;
+        }
+
+        public Builder validDays(int value) {
+            validDays = value;
+            return this;
+        }
+
+        public Builder marginBuffer(double value) {
+            marginBuffer = value;
+            return this;
+        }
+
+        public Builder marginRate(double value) {
+            marginRate = value;
+            return this;
+        }
+
+        public Builder marginPort(double value) {
+            marginPort = value;
+            return this;
+        }
+
+        public Builder marginPlayback(double value) {
+            marginPlayback = value;
+            return this;
+        }
+
+        public Builder longestStallMs(long value) {
+            longestStallMs = value;
+            return this;
+        }
+
+        public Builder closeMs(long value) {
+            closeMs = value;
+            return this;
+        }
+
+        public Builder margins(Margins margins) {
+            return marginBuffer(margins.buffer())
+                    .marginRate(margins.rate())
+                    .marginPort(margins.port())
+                    .marginPlayback(margins.playback())
+                    .longestStallMs(margins.longestStallMs())
+                    .closeMs(margins.closeMs());
+        }
+
+        /**
+         * The session.
+         *
+         * @throws IllegalStateException if a value was not said
+         */
+        public Session build() {
+            return new Session(
+                    said(name, "name"),
+                    said(title, "title"),
+                    about,
+                    said(kind, "kind"),
+                    said(groups, "groups"),
+                    mix,
+                    said(lengthS, "lengthS"),
+                    said(layout, "layout"),
+                    said(chunkBytes, "chunkBytes"),
+                    said(arrival, "arrival"),
+                    said(writers, "writers"),
+                    said(flushS, "flushS"),
+                    said(bufferS, "bufferS"),
+                    said(bufferAssumed, "bufferAssumed"),
+                    said(fileLimitBytes, "fileLimitBytes"),
+                    said(fileSystems, "fileSystems"),
+                    said(stallLimitMs, "stallLimitMs"),
+                    validDays,
+                    new Margins(
+                            said(marginBuffer, "marginBuffer"),
+                            said(marginRate, "marginRate"),
+                            said(marginPort, "marginPort"),
+                            said(marginPlayback, "marginPlayback"),
+                            said(longestStallMs, "longestStallMs"),
+                            said(closeMs, "closeMs")));
+        }
+
+        private static <T> T said(@Nullable T value, String what) {
+            if (value == null) {
+                throw new IllegalStateException("nothing was said about " + what);
+            }
+            return value;
+        }
     }
 }

@@ -19,7 +19,7 @@ final class SessionContradictions {
     private static final String RATE = "tracks[0].sample_rate_hz";
     private static final String COUNT = "tracks[0].count";
 
-    private final Problems problems;
+    private final ErrorCollector problems;
     private final List<TrackGroup> groups;
     private final List<TrackGroup> mix;
     private final @Nullable SessionKind kind;
@@ -27,22 +27,22 @@ final class SessionContradictions {
     private final @Nullable Long lengthS;
     private final @Nullable Long chunkBytes;
     private final @Nullable Long fileLimitBytes;
-    private final Draft draft;
+    private final SessionDraft draft;
 
-    private SessionContradictions(Draft draft, Problems problems) {
+    private SessionContradictions(SessionDraft draft, ErrorCollector problems) {
         this.draft = draft;
         this.problems = problems;
         groups = tracksOf(draft.groups, Key.TRACKS);
         mix = tracksOf(draft.mix, Key.MIX);
-        kind = draft.kind;
-        layout = draft.layout;
-        lengthS = sound(Key.LENGTH, draft.lengthS);
-        chunkBytes = sound(Key.CHUNK, draft.chunkBytes);
-        fileLimitBytes = sound(Key.FILE_LIMIT, draft.fileLimitBytes);
+        kind = draft.get(Key.KIND, SessionKind.class);
+        layout = draft.get(Key.LAYOUT, FileLayout.class);
+        lengthS = sound(Key.LENGTH, Long.class);
+        chunkBytes = sound(Key.CHUNK, Long.class);
+        fileLimitBytes = sound(Key.FILE_LIMIT, Long.class);
     }
 
     /** Checks every pair of values of which each is right in itself. */
-    static void check(Draft draft, Problems problems) {
+    static void check(SessionDraft draft, ErrorCollector problems) {
         SessionContradictions rules = new SessionContradictions(draft, problems);
         rules.checkTracks();
         rules.checkMix();
@@ -67,7 +67,7 @@ final class SessionContradictions {
             String problem = "kind mixdown, but there is no [[mix]] that says what is written";
             add(List.of("kind", "mix"), "mixdown", problem, Key.MIX.allowed(), "add " + Key.MIX.example());
         } else if (kind != null && kind != SessionKind.MIXDOWN && !draft.mix.isEmpty()) {
-            String problem = "[[mix]] in a session of kind " + Words.of(kind);
+            String problem = "[[mix]] in a session of kind " + ProfileWords.of(kind);
             String remedy = "take [[mix]] out, or write kind = \"mixdown\"";
             add(List.of("mix", "kind"), "", problem, Key.MIX.allowed(), remedy);
         }
@@ -82,7 +82,7 @@ final class SessionContradictions {
                 .min()
                 .orElse(1);
         double chunkS = chunkBytes / slowest;
-        Double bufferS = sound(Key.BUFFER, draft.bufferS);
+        Double bufferS = sound(Key.BUFFER, Double.class);
         if (bufferS != null && chunkS > bufferS / CHUNKS_PER_BUFFER) {
             add(
                     List.of("chunk", "buffer_s", RATE),
@@ -93,7 +93,7 @@ final class SessionContradictions {
                     "a buffer holds two chunks or more",
                     "write a smaller chunk or a longer buffer_s");
         }
-        Double flushS = sound(Key.FLUSH, draft.flushS);
+        Double flushS = sound(Key.FLUSH, Double.class);
         if (flushS != null && flushS > 0 && flushS < chunkS) {
             add(
                     List.of("flush_s", "chunk", RATE),
@@ -107,7 +107,7 @@ final class SessionContradictions {
     }
 
     private void checkWriters() {
-        Long writers = sound(Key.WRITERS, draft.writers);
+        Long writers = sound(Key.WRITERS, Long.class);
         if (writers == null || layout == null || groups.isEmpty()) {
             return;
         }
@@ -155,11 +155,9 @@ final class SessionContradictions {
                     "at least " + CHUNKS_PER_FILE + " chunks",
                     "write a larger file_limit or a smaller chunk");
         }
-        List<String> accepted = draft.fileSystems;
         if (fileLimitBytes != null
                 && !FileLimit.FAT32.allows(fileLimitBytes)
-                && accepted != null
-                && accepted.contains("fat32")) {
+                && draft.texts(Key.FILE_SYSTEMS).contains("fat32")) {
             add(
                     List.of("file_limit", "file_systems"),
                     fileLimitBytes,
@@ -185,8 +183,8 @@ final class SessionContradictions {
     }
 
     private void checkStall() {
-        Long longestMs = sound(Key.LONGEST_STALL, draft.longestStallMs);
-        Long limitMs = sound(Key.STALL_LIMIT, draft.stallLimitMs);
+        Long longestMs = sound(Key.LONGEST_STALL, Long.class);
+        Long limitMs = sound(Key.STALL_LIMIT, Long.class);
         if (longestMs != null && limitMs != null && longestMs < limitMs) {
             add(
                     List.of("margins.longest_stall_ms", "stall_limit_ms"),
@@ -203,14 +201,14 @@ final class SessionContradictions {
         return Stream.concat(groups.stream(), mix.stream());
     }
 
-    private List<TrackGroup> tracksOf(List<Draft.Group> drafts, Key key) {
+    private List<TrackGroup> tracksOf(List<SessionDraft.Group> drafts, Key key) {
         return problems.isSound(key.path())
-                ? drafts.stream().map(Draft.Group::toTrackGroup).toList()
+                ? drafts.stream().map(SessionDraft.Group::toTrackGroup).toList()
                 : List.of();
     }
 
-    private <T> @Nullable T sound(Key key, @Nullable T value) {
-        return problems.isSound(key.path()) ? value : null;
+    private <T> @Nullable T sound(Key key, Class<T> type) {
+        return problems.isSound(key.path()) ? draft.get(key, type) : null;
     }
 
     private void add(List<String> keys, Object value, String problem, String allowed, String remedy) {

@@ -1,72 +1,60 @@
 package tracksoak.profiles;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
-import java.util.Objects;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
 
 /**
- * Values given for one run in place of the profile's. Null means: as the profile says. They pass the same checks as a
- * file. Immutable; made by {@link #builder()}.
- *
- * @param tracks number of tracks, of a session with one group of tracks
- * @param sampleRateHz samples per second of every track, in Hz, those of a mix too
- * @param format how every sample is stored, those of a mix too
- * @param lengthS length of the session in s
- * @param layout how tracks share files
- * @param chunkBytes the piece written at once, in bytes
- * @param arrival when chunks fall due
- * @param writers writes in flight at once
- * @param flushS interval between two flushes in s
- * @param bufferS what the recorder can hold per track in s; who gives it vouches for it, so it is no assumption any more
- * @param fileLimitBytes largest file the recorder writes, in bytes
- * @param fileSystems file systems the recorder accepts
- * @param stallLimitMs longest wait that is no stall, in ms
- * @param marginBuffer least buffer margin, factor
- * @param marginRate least rate margin, factor
- * @param marginPort least port margin, factor
- * @param marginPlayback least playback margin, factor
- * @param longestStallMs longest stall allowed, in ms
- * @param closeMs longest close allowed, in ms
+ * Values given for one run in place of the profile's, by their keys; the others stay as the profile says. They pass the
+ * same checks as a file. A buffer given here is vouched for, so it is no assumption any more; the number of tracks is for
+ * sessions with one group of tracks; sample rate and word length are those of every track, those of a mix too. Immutable.
  */
-public record SessionOverrides(
-        @Nullable Integer tracks,
-        @Nullable Integer sampleRateHz,
-        @Nullable SampleFormat format,
-        @Nullable Long lengthS,
-        @Nullable FileLayout layout,
-        @Nullable Long chunkBytes,
-        @Nullable Arrival arrival,
-        @Nullable Integer writers,
-        @Nullable Double flushS,
-        @Nullable Double bufferS,
-        @Nullable Long fileLimitBytes,
-        @Nullable List<String> fileSystems,
-        @Nullable Long stallLimitMs,
-        @Nullable Double marginBuffer,
-        @Nullable Double marginRate,
-        @Nullable Double marginPort,
-        @Nullable Double marginPlayback,
-        @Nullable Long longestStallMs,
-        @Nullable Long closeMs) {
+public final class SessionOverrides {
 
     /** Added to the name of a changed session, so that a PASS for it is never taken for one for the original. */
     public static final String CHANGED = "-changed";
 
-    public SessionOverrides {
-        fileSystems = fileSystems == null ? null : List.copyOf(fileSystems);
-    }
+    private static final SessionOverrides NONE = new SessionOverrides(new EnumMap<>(Key.class));
 
-    /** A place to say which values differ. */
-    public static SessionOverridesBuilder builder() {
-        return new SessionOverridesBuilder();
+    private final Map<Key, Object> values;
+
+    private SessionOverrides(Map<Key, Object> values) {
+        this.values = values;
     }
 
     /** No value differs. */
     public static SessionOverrides none() {
-        return builder().build();
+        return NONE;
+    }
+
+    /**
+     * These values and one more.
+     *
+     * @param key one with an {@linkplain Key#option() option}
+     * @param value as the session has it: a number in the key's unit, a word, names; null for what the profile says
+     * @throws IllegalArgumentException if the key has no option or the value is of another kind
+     */
+    public SessionOverrides with(Key key, @Nullable Object value) {
+        if (key.option().isEmpty()) {
+            throw new IllegalArgumentException(key.path() + " cannot be given for one run");
+        }
+        EnumMap<Key, Object> more = new EnumMap<>(values);
+        if (value == null) {
+            more.remove(key);
+        } else {
+            more.put(key, key.form().take(value));
+        }
+        return new SessionOverrides(more);
+    }
+
+    /** Whether a value is given for this key. */
+    public boolean has(Key key) {
+        return values.containsKey(key);
     }
 
     /**
@@ -76,12 +64,12 @@ public record SessionOverrides(
      * @throws ProfileException with everything that is wrong; an error in a value given here stands under {@code option}
      */
     public Session applyTo(Session session) {
-        if (equals(none())) {
+        if (values.isEmpty()) {
             // a session out of a record may be one that no file could hold
             return session;
         }
         OverrideDraft draft = new OverrideDraft(session);
-        draft.apply(this);
+        values.forEach(draft::set);
         Session changed = draft.check();
         List<String> changes = changes(session, changed);
         return changes.isEmpty() ? session : renamed(changed, session, changes);
@@ -90,22 +78,17 @@ public record SessionOverrides(
     private static List<String> changes(Session before, Session after) {
         List<String> changes = new ArrayList<>();
         add(changes, "tracks", tracks(before), tracks(after));
-        add(changes, "length", Quantity.exactSeconds(before.lengthS()), Quantity.exactSeconds(after.lengthS()));
-        add(changes, "layout", Words.of(before.layout()), Words.of(after.layout()));
-        add(changes, "chunk", Quantity.exactBytes(before.chunkBytes()), Quantity.exactBytes(after.chunkBytes()));
-        add(changes, "arrival", Words.of(before.arrival()), Words.of(after.arrival()));
-        add(changes, "writers", before.writers(), after.writers());
-        add(changes, "flush", Quantity.plain(before.flushS()) + " s", Quantity.plain(after.flushS()) + " s");
-        add(changes, "buffer", buffer(before), buffer(after));
-        add(changes, "file limit", before.fileLimitBytes() + " B", after.fileLimitBytes() + " B");
-        add(changes, "file systems", before.fileSystems(), after.fileSystems());
-        add(changes, "stall limit", before.stallLimitMs() + " ms", after.stallLimitMs() + " ms");
-        add(changes, "margins", margins(before.margins()), margins(after.margins()));
+        for (Key key : Key.ofSession()) {
+            if (key.option().isPresent() && !key.isMargin()) {
+                add(changes, key.label(), shown(key, before), shown(key, after));
+            }
+        }
+        add(changes, "margins", margins(before), margins(after));
         return changes;
     }
 
-    private static void add(List<String> changes, String what, Object before, Object after) {
-        if (!Objects.equals(before, after)) {
+    private static void add(List<String> changes, String what, String before, String after) {
+        if (!before.equals(after)) {
             changes.add(what + " " + after + " instead of " + before);
         }
     }
@@ -121,14 +104,15 @@ public record SessionOverrides(
         return String.join(" + ", groups);
     }
 
-    private static String buffer(Session session) {
-        return Quantity.plain(session.bufferS()) + " s" + (session.bufferAssumed() ? " (assumed)" : "");
+    private static String shown(Key key, Session session) {
+        return key.shown(session) + (key == Key.BUFFER && session.bufferAssumed() ? " (assumed)" : "");
     }
 
-    private static String margins(Margins margins) {
-        return "buffer " + Quantity.plain(margins.buffer()) + "×, rate " + Quantity.plain(margins.rate()) + "×, port "
-                + Quantity.plain(margins.port()) + "×, playback " + Quantity.plain(margins.playback())
-                + "×, longest stall " + margins.longestStallMs() + " ms, close " + margins.closeMs() + " ms";
+    private static String margins(Session session) {
+        return Key.ofSession().stream()
+                .filter(Key::isMargin)
+                .map(key -> key.label() + " " + key.shown(session))
+                .collect(Collectors.joining(", "));
     }
 
     private static Session renamed(Session changed, Session from, List<String> changes) {

@@ -90,7 +90,7 @@ public final class SessionReader {
     public static Session read(String text, String label) {
         String toml = text.startsWith("\uFEFF") ? text.substring(1) : text;
         refuseMonsters(toml, label);
-        Problems problems = new Problems(label, 0);
+        ErrorCollector problems = new ErrorCollector(label, 0);
         TomlParseResult result = parse(toml, label);
         result.errors().stream().limit(MAX_SYNTAX_ERRORS).forEach(error -> addSyntaxError(error, problems));
         if (result.hasErrors()) {
@@ -132,7 +132,7 @@ public final class SessionReader {
         }
     }
 
-    private static void addSyntaxError(TomlParseError error, Problems problems) {
+    private static void addSyntaxError(TomlParseError error, ErrorCollector problems) {
         TomlPosition at = error.position();
         String why = error.getMessage() == null ? "unreadable" : error.getMessage();
         problems.addAt(

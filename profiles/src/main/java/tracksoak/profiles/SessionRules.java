@@ -13,16 +13,16 @@ final class SessionRules {
     static final int TITLE_MAX_CHARS = 120;
     private static final int ABOUT_MAX_CHARS = 800;
 
-    private final Draft draft;
-    private final Problems problems;
+    private final SessionDraft draft;
+    private final ErrorCollector problems;
 
-    private SessionRules(Draft draft, Problems problems) {
+    private SessionRules(SessionDraft draft, ErrorCollector problems) {
         this.draft = draft;
         this.problems = problems;
     }
 
     /** Checks everything and gives the session, or throws all that is wrong. */
-    static Session check(Draft draft, Problems problems) {
+    static Session check(SessionDraft draft, ErrorCollector problems) {
         new SessionRules(draft, problems).checkAll();
         if (!problems.isPartOnly()) {
             SessionContradictions.check(draft, problems);
@@ -32,35 +32,30 @@ final class SessionRules {
     }
 
     private void checkAll() {
-        checkName();
-        checkLine(Key.TITLE, draft.title, 1, TITLE_MAX_CHARS);
-        checkLine(Key.ABOUT, draft.about, 0, ABOUT_MAX_CHARS);
+        checkName(draft.get(Key.NAME, String.class));
+        checkLine(Key.TITLE, draft.get(Key.TITLE, String.class), 1, TITLE_MAX_CHARS);
+        checkLine(Key.ABOUT, draft.get(Key.ABOUT, String.class), 0, ABOUT_MAX_CHARS);
         checkGroups(Key.TRACKS, draft.groups);
         checkGroups(Key.MIX, draft.mix);
-        checkBetween(Key.LENGTH, draft.lengthS, 1, Key.LENGTH_MAX_S);
-        checkBetween(Key.CHUNK, draft.chunkBytes, Key.CHUNK_MIN_BYTES, Key.CHUNK_MAX_BYTES);
-        if (draft.chunkBytes != null
-                && problems.isSound(Key.CHUNK.path())
-                && draft.chunkBytes % Key.CHUNK_MIN_BYTES != 0) {
-            refuse(Key.CHUNK, draft.chunkBytes, "is no multiple of 4 KiB, the block that carries a stamp");
+        for (Key key : Key.ofSession()) {
+            if (draft.get(key) instanceof Number number) {
+                checkNumber(key, key.path(), number);
+            }
+            if (key == Key.CHUNK) {
+                checkChunk(draft.get(Key.CHUNK, Long.class));
+            } else if (key == Key.FILE_SYSTEMS) {
+                checkFileSystems(draft.texts(Key.FILE_SYSTEMS));
+            }
         }
-        checkBetween(Key.FILE_LIMIT, draft.fileLimitBytes, Key.FILE_LIMIT_MIN_BYTES, Key.FILE_LIMIT_MAX_BYTES);
-        checkNumber(Key.WRITERS, draft.writers);
-        checkNumber(Key.FLUSH, draft.flushS);
-        checkNumber(Key.BUFFER, draft.bufferS);
-        checkNumber(Key.STALL_LIMIT, draft.stallLimitMs);
-        checkNumber(Key.VALID_DAYS, draft.validDays);
-        checkFileSystems();
-        checkNumber(Key.MARGIN_BUFFER, draft.marginBuffer);
-        checkNumber(Key.MARGIN_RATE, draft.marginRate);
-        checkNumber(Key.MARGIN_PORT, draft.marginPort);
-        checkNumber(Key.MARGIN_PLAYBACK, draft.marginPlayback);
-        checkNumber(Key.LONGEST_STALL, draft.longestStallMs);
-        checkNumber(Key.CLOSE, draft.closeMs);
     }
 
-    private void checkName() {
-        String name = draft.name;
+    private void checkChunk(@Nullable Long bytes) {
+        if (bytes != null && problems.isSound(Key.CHUNK.path()) && bytes % Key.CHUNK_MIN_BYTES != 0) {
+            refuse(Key.CHUNK, bytes, "is no multiple of 4 KiB, the block that carries a stamp");
+        }
+    }
+
+    private void checkName(@Nullable String name) {
         if (name != null
                 && (name.length() > NAME_MAX_CHARS || !NAME.matcher(name).matches())) {
             refuse(Key.NAME, name, "cannot be typed as a name");
@@ -80,36 +75,38 @@ final class SessionRules {
         }
     }
 
-    private void checkGroups(Key key, List<Draft.Group> groups) {
+    private void checkGroups(Key key, List<SessionDraft.Group> groups) {
         if (groups.size() > Key.GROUPS_MAX || (key == Key.TRACKS && groups.isEmpty() && problems.isSound(key.path()))) {
             refuse(key, groups.size(), "has " + groups.size() + " groups");
             return;
         }
-        for (Draft.Group group : groups) {
-            checkNumber(Key.COUNT, group.path(Key.COUNT), group.count);
-            checkNumber(Key.SAMPLE_RATE, group.path(Key.SAMPLE_RATE), group.sampleRateHz);
+        for (SessionDraft.Group group : groups) {
+            for (Key each : Key.OF_GROUP) {
+                if (group.get(each) instanceof Number number) {
+                    checkNumber(each, group.path(each), number);
+                }
+            }
         }
     }
 
-    private void checkFileSystems() {
-        List<String> names = draft.fileSystems;
-        if (names == null) {
+    private void checkFileSystems(List<String> names) {
+        if (draft.get(Key.FILE_SYSTEMS) == null) {
             return;
         }
-        if (names.isEmpty() || names.size() > Words.FILE_SYSTEMS.size()) {
+        if (names.isEmpty() || names.size() > ProfileWords.FILE_SYSTEMS.size()) {
             refuse(Key.FILE_SYSTEMS, names.size(), "names " + names.size() + " file systems");
             return;
         }
         for (String name : names) {
-            if (!Words.FILE_SYSTEMS.contains(name)) {
-                String meant = Closest.to(name, Words.FILE_SYSTEMS)
+            if (!ProfileWords.FILE_SYSTEMS.contains(name)) {
+                String meant = Closest.to(name, ProfileWords.FILE_SYSTEMS)
                         .map(m -> "; did you mean \"" + m + "\"?")
                         .orElse("");
                 problems.add(
                         Key.FILE_SYSTEMS.path(),
                         names,
                         "names \"" + Inert.escaped(name, 40) + "\", which is none of the file systems known" + meant,
-                        String.join(", ", Words.FILE_SYSTEMS),
+                        String.join(", ", ProfileWords.FILE_SYSTEMS),
                         "write the names your recorder accepts");
             }
         }
@@ -118,19 +115,9 @@ final class SessionRules {
         }
     }
 
-    private void checkBetween(Key key, @Nullable Long value, long min, long max) {
-        if (value != null && (value < min || value > max)) {
-            refuse(key, value, value < min ? "is too small" : "is too large");
-        }
-    }
-
-    private void checkNumber(Key key, @Nullable Number value) {
-        checkNumber(key, key.path(), value);
-    }
-
-    private void checkNumber(Key key, String path, @Nullable Number value) {
-        Optional<String> wrong = value == null ? Optional.empty() : key.outOfRange(value.doubleValue());
-        if (value != null && wrong.isPresent()) {
+    private void checkNumber(Key key, String path, Number value) {
+        Optional<String> wrong = key.outOfRange(value.doubleValue());
+        if (wrong.isPresent()) {
             problems.add(path, value, wrong.get(), key.allowed(), "write for example " + key.example());
         }
     }

@@ -14,26 +14,11 @@ final class TomlDraft {
 
     private TomlDraft() {}
 
-    static Draft read(TomlTable toml, String file, Problems problems) {
+    static SessionDraft read(TomlTable toml, String file, ErrorCollector problems) {
         KeyedTable top = new KeyedTable(toml, "", file, 1, problems);
         top.refuseAllBut(TOP);
-        Draft draft = new Draft();
-        draft.name = top.text(Key.NAME);
-        draft.title = top.text(Key.TITLE);
-        draft.about = top.text(Key.ABOUT);
-        draft.kind = top.oneOf(Key.KIND, SessionKind.class);
-        draft.lengthS = top.length(Key.LENGTH);
-        draft.layout = top.oneOf(Key.LAYOUT, FileLayout.class);
-        draft.chunkBytes = top.size(Key.CHUNK);
-        draft.arrival = top.oneOf(Key.ARRIVAL, Arrival.class);
-        draft.writers = top.whole(Key.WRITERS);
-        draft.flushS = top.number(Key.FLUSH);
-        draft.bufferS = top.number(Key.BUFFER);
-        draft.bufferAssumed = top.flag(Key.BUFFER_ASSUMED);
-        draft.fileLimitBytes = top.size(Key.FILE_LIMIT);
-        draft.fileSystems = top.texts(Key.FILE_SYSTEMS);
-        draft.stallLimitMs = top.whole(Key.STALL_LIMIT);
-        draft.validDays = top.has(Key.VALID_DAYS) ? top.whole(Key.VALID_DAYS) : Long.valueOf(Session.USUAL_VALID_DAYS);
+        SessionDraft draft = new SessionDraft();
+        read(TOP, top, draft);
         draft.groups.addAll(top.groups(Key.TRACKS));
         if (!top.has(Key.TRACKS)) {
             problems.missing(1, 1, Key.TRACKS.toml(), Key.TRACKS);
@@ -41,18 +26,18 @@ final class TomlDraft {
         draft.mix.addAll(top.groups(Key.MIX));
         KeyedTable margins = top.table(Key.MARGINS);
         if (margins != null) {
-            readMargins(margins, draft);
+            margins.refuseAllBut(MARGIN_KEYS);
+            read(MARGIN_KEYS, margins, draft);
         }
         return draft;
     }
 
-    private static void readMargins(KeyedTable margins, Draft draft) {
-        margins.refuseAllBut(MARGIN_KEYS);
-        draft.marginBuffer = margins.number(Key.MARGIN_BUFFER);
-        draft.marginRate = margins.number(Key.MARGIN_RATE);
-        draft.marginPort = margins.number(Key.MARGIN_PORT);
-        draft.marginPlayback = margins.number(Key.MARGIN_PLAYBACK);
-        draft.longestStallMs = margins.whole(Key.LONGEST_STALL);
-        draft.closeMs = margins.whole(Key.CLOSE);
+    private static void read(List<Key> keys, KeyedTable table, SessionDraft draft) {
+        for (Key key : keys) {
+            if (key.isOfSession()) {
+                boolean leftOut = key.usual() != null && !table.has(key);
+                draft.set(key, leftOut ? key.usual() : key.form().read(table, key));
+            }
+        }
     }
 }

@@ -91,7 +91,7 @@ class DemandPropertyTest {
                     files++;
                 }
             }
-            Room room = Demand.of(session).roomOn(shape);
+            SessionRoom room = Demand.of(session).roomOn(shape);
             assertThat(room.files()).as("seed %d, case %d", SEED, i).isEqualTo(files);
             assertThat(room.allocatedBytes()).isEqualTo(clusters * shape.clusterBytes());
             assertThat(room.totalBytes()).isEqualTo(room.allocatedBytes() + room.directoryBytes());

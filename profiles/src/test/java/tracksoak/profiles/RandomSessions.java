@@ -25,10 +25,10 @@ final class RandomSessions {
         int chunkBytes = 4096 * (1 + random.nextInt(64));
         // 8 kHz/16-bit is the slowest stream: 16,000 B/s.
         double chunkMostS = chunkBytes / 16_000.0;
-        List<String> fileSystems = new ArrayList<>(Words.FILE_SYSTEMS);
+        List<String> fileSystems = new ArrayList<>(ProfileWords.FILE_SYSTEMS);
         Collections.shuffle(fileSystems, random);
         fileSystems = fileSystems.subList(0, 1 + random.nextInt(fileSystems.size()));
-        long most = fileSystems.contains("fat32") ? FileLimit.FAT32.maxFileBytes() : Key.FILE_LIMIT_MAX_BYTES;
+        long most = fileSystems.contains("fat32") ? FileLimit.FAT32.maxFileBytes() : 1L << 50;
         long stallLimitMs = 1L + random.nextInt(60_000);
         return new Session(
                 "random-" + random.nextInt(1_000),

@@ -6,7 +6,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Quantity;
 
 /** Keeps docs/sessions.md true: it is what people write their profiles by. */
 class SessionDocsTest {
@@ -20,10 +23,31 @@ class SessionDocsTest {
         String table = docs.replace("[[", "").replace("]]", "").replace("[margins]", "margins");
         for (Key key : Key.values()) {
             String range = key == Key.FILE_SYSTEMS
-                    ? "what the recorder accepts: " + String.join(", ", Words.FILE_SYSTEMS)
+                    ? "what the recorder accepts: " + String.join(", ", ProfileWords.FILE_SYSTEMS)
                     : "| `" + key.toml() + "` | " + key.allowed() + " |";
             assertThat(table).as(key.toml()).contains(range);
         }
+    }
+
+    /** The command line tests its side of the same table. */
+    @Test
+    void takesEverySpellingThatIsWrittenDown() {
+        Matcher row = Pattern.compile("(?m)^\\| (size|time|sample rate) \\| (.+?) \\|")
+                .matcher(docs);
+        int spellings = 0;
+        while (row.find()) {
+            for (String quoted : row.group(2).split(", ")) {
+                String text = quoted.replace("`", "");
+                double value = switch (row.group(1)) {
+                    case "size" -> Quantity.bytes(text);
+                    case "time" -> Quantity.exactTime(text);
+                    default -> Quantity.hertz(text);
+                };
+                assertThat(value).as(text).isPositive();
+                spellings++;
+            }
+        }
+        assertThat(spellings).isGreaterThan(12);
     }
 
     @Test

@@ -13,75 +13,54 @@ class SessionOverridesTest {
     @Test
     void changesNothingWhereNothingIsGiven() {
         assertThat(SessionOverrides.none().applyTo(trio)).isSameAs(trio);
-        assertThat(SessionOverrides.builder().tracks(8).build().applyTo(trio)).isSameAs(trio);
+        assertThat(SessionOverrides.none().with(Key.COUNT, 8).applyTo(trio)).isSameAs(trio);
     }
 
     /** Such as that of the demo, which takes whatever file system the computer has. */
     @Test
     void aSessionThatNoFileCouldHoldStaysAsItIs() {
-        Session any = new Session(
-                "any",
-                "Any",
-                "",
-                trio.kind(),
-                trio.groups(),
-                List.of(),
-                60,
-                trio.layout(),
-                trio.chunkBytes(),
-                trio.arrival(),
-                1,
-                10,
-                2,
-                true,
-                trio.fileLimitBytes(),
-                List.of(),
-                250,
-                90,
-                trio.margins());
+        Session any = trio.but().name("any").title("Any").fileSystems(List.of()).build();
         assertThat(SessionOverrides.none().applyTo(any)).isSameAs(any);
     }
 
     /** "8 tracks of a small act" would be untrue of it. */
     @Test
     void theTitleSaysWhatItIsNow() {
-        Session changed = SessionOverrides.builder().tracks(1).build().applyTo(trio);
+        Session changed = SessionOverrides.none().with(Key.COUNT, 1).applyTo(trio);
         assertThat(changed.title()).isEqualTo("1 track at 48 kHz 24-bit, 3 h (trio-8 changed)");
-        Session again = SessionOverrides.builder()
-                .tracks(20)
-                .sampleRateHz(44_100)
-                .lengthS(5_400L)
-                .build()
+        Session again = SessionOverrides.none()
+                .with(Key.COUNT, 20)
+                .with(Key.SAMPLE_RATE, 44_100)
+                .with(Key.LENGTH, 5_400L)
                 .applyTo(changed);
         assertThat(again.title()).isEqualTo("20 tracks at 44.1 kHz 24-bit, 1 h 30 min (trio-8 changed)");
         Session pair = SessionCatalog.shipped().find("two-rates");
-        assertThat(SessionOverrides.builder().flushS(5.0).build().applyTo(pair).title())
+        assertThat(SessionOverrides.none().with(Key.FLUSH, 5.0).applyTo(pair).title())
                 .contains("32 tracks at 48 kHz", " and ", "2 tracks at 96 kHz", "(two-rates changed)");
     }
 
     @Test
     void putsEveryValueInItsPlace() {
-        Session changed = SessionOverrides.builder()
-                .tracks(12)
-                .sampleRateHz(96_000)
-                .format(SampleFormat.FLOAT_32)
-                .lengthS(90L)
-                .layout(FileLayout.INTERLEAVED)
-                .chunkBytes(131_072L)
-                .arrival(Arrival.STAGGERED)
-                .writers(1)
-                .flushS(5.0)
-                .bufferS(0.5)
-                .fileLimitBytes(2_147_483_647L)
-                .fileSystems(List.of("ext4"))
-                .stallLimitMs(100L)
-                .marginBuffer(2.0)
-                .marginRate(3.0)
-                .marginPort(4.0)
-                .marginPlayback(5.0)
-                .longestStallMs(400L)
-                .closeMs(9_000L)
-                .build()
+        Session changed = SessionOverrides.none()
+                .with(Key.COUNT, 12)
+                .with(Key.SAMPLE_RATE, 96_000)
+                .with(Key.WORD_LENGTH, SampleFormat.FLOAT_32)
+                .with(Key.LENGTH, 90L)
+                .with(Key.LAYOUT, FileLayout.INTERLEAVED)
+                .with(Key.CHUNK, 131_072L)
+                .with(Key.ARRIVAL, Arrival.STAGGERED)
+                .with(Key.WRITERS, 1)
+                .with(Key.FLUSH, 5.0)
+                .with(Key.BUFFER, 0.5)
+                .with(Key.FILE_LIMIT, 2_147_483_647L)
+                .with(Key.FILE_SYSTEMS, List.of("ext4"))
+                .with(Key.STALL_LIMIT, 100L)
+                .with(Key.MARGIN_BUFFER, 2.0)
+                .with(Key.MARGIN_RATE, 3.0)
+                .with(Key.MARGIN_PORT, 4.0)
+                .with(Key.MARGIN_PLAYBACK, 5.0)
+                .with(Key.LONGEST_STALL, 400L)
+                .with(Key.CLOSE, 9_000L)
                 .applyTo(trio);
 
         assertThat(changed.groups()).containsExactly(new TrackGroup(12, 96_000, SampleFormat.FLOAT_32));
@@ -101,27 +80,27 @@ class SessionOverridesTest {
 
     @Test
     void givesTheChangedSessionANameOfItsOwnAndSaysWhatDiffers() {
-        Session changed = SessionOverrides.builder().tracks(4).build().applyTo(trio);
+        Session changed = SessionOverrides.none().with(Key.COUNT, 4).applyTo(trio);
         assertThat(changed.name()).isEqualTo("trio-8-changed");
         assertThat(changed.about())
                 .startsWith("Changed from trio-8: tracks 4 at 48000 Hz 24-bit instead of 8 at 48000 Hz 24-bit.");
-        assertThat(SessionOverrides.builder().tracks(2).build().applyTo(changed).name())
+        assertThat(SessionOverrides.none().with(Key.COUNT, 2).applyTo(changed).name())
                 .isEqualTo("trio-8-changed");
     }
 
     @Test
     void keepsAVeryLongNameWithinTheLimit() {
         Session named = OverrideDraft.named(trio, "a".repeat(39) + "-" + "b".repeat(8), "Ours", "");
-        Session changed = SessionOverrides.builder().tracks(4).build().applyTo(named);
+        Session changed = SessionOverrides.none().with(Key.COUNT, 4).applyTo(named);
         assertThat(changed.name()).isEqualTo("a".repeat(39) + "-changed");
     }
 
     @Test
     void takesAGivenBufferAsKnown() {
         assertThat(trio.bufferAssumed()).isTrue();
-        assertThat(SessionOverrides.builder().bufferS(4.0).build().applyTo(trio).bufferAssumed())
+        assertThat(SessionOverrides.none().with(Key.BUFFER, 4.0).applyTo(trio).bufferAssumed())
                 .isFalse();
-        assertThat(SessionOverrides.builder().tracks(4).build().applyTo(trio).bufferAssumed())
+        assertThat(SessionOverrides.none().with(Key.COUNT, 4).applyTo(trio).bufferAssumed())
                 .isTrue();
     }
 
@@ -129,13 +108,12 @@ class SessionOverridesTest {
     void listsEveryBadOptionAtOnceUnderItsValue() {
         ProfileException thrown = catchThrowableOfType(
                 ProfileException.class,
-                () -> SessionOverrides.builder()
-                        .tracks(2000)
-                        .chunkBytes(5_000L)
-                        .flushS(Double.NaN)
-                        .fileSystems(List.of("exfta"))
-                        .marginRate(0.5)
-                        .build()
+                () -> SessionOverrides.none()
+                        .with(Key.COUNT, 2000)
+                        .with(Key.CHUNK, 5_000L)
+                        .with(Key.FLUSH, Double.NaN)
+                        .with(Key.FILE_SYSTEMS, List.of("exfta"))
+                        .with(Key.MARGIN_RATE, 0.5)
                         .applyTo(trio));
 
         assertThat(thrown.errors()).allMatch(e -> e.file().equals("option"));
@@ -151,18 +129,18 @@ class SessionOverridesTest {
 
     @Test
     void blamesTheOptionWhereItContradictsTheProfile() {
-        assertThatThrownBy(() -> SessionOverrides.builder().bufferS(0.5).build().applyTo(trio))
+        assertThatThrownBy(() -> SessionOverrides.none().with(Key.BUFFER, 0.5).applyTo(trio))
                 .hasMessageContaining("option: buffer_s = 0.5: chunk 65536 B")
                 .hasMessageContaining("0.455 s > half of buffer_s 0.5");
         assertThatThrownBy(() ->
-                        SessionOverrides.builder().sampleRateHz(8_000).build().applyTo(trio))
+                        SessionOverrides.none().with(Key.SAMPLE_RATE, 8_000).applyTo(trio))
                 .hasMessageContaining("option: tracks[0].sample_rate_hz = 8000: chunk 65536 B");
     }
 
     @Test
     void refusesATrackCountForASessionWithSeveralGroups() {
         Session twoRates = SessionCatalog.shipped().find("two-rates");
-        assertThatThrownBy(() -> SessionOverrides.builder().tracks(4).build().applyTo(twoRates))
+        assertThatThrownBy(() -> SessionOverrides.none().with(Key.COUNT, 4).applyTo(twoRates))
                 .hasMessageContaining("cannot say which of the session's 2 groups");
     }
 }

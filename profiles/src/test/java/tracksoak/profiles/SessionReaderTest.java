@@ -80,28 +80,44 @@ class SessionReaderTest {
         Path file = Files.writeString(folder.resolve("tour.toml"), toml);
 
         assertThat(SessionReader.read(file))
-                .isEqualTo(new Session(
-                        "spring-tour",
-                        "Spring tour",
-                        "Two groups",
-                        SessionKind.MIXDOWN,
-                        List.of(
+                .isEqualTo(Session.builder()
+                        .name("spring-tour")
+                        .title("Spring tour")
+                        .about("Two groups")
+                        .kind(SessionKind.MIXDOWN)
+                        .groups(List.of(
                                 new TrackGroup(24, 44_100, SampleFormat.PCM_16),
-                                new TrackGroup(2, 192_000, SampleFormat.PCM_32)),
-                        List.of(new TrackGroup(2, 48_000, SampleFormat.FLOAT_32)),
-                        5_405,
-                        FileLayout.INTERLEAVED,
-                        131_072,
-                        Arrival.STAGGERED,
-                        2,
-                        0,
-                        1.5,
-                        false,
-                        2L << 30,
-                        List.of("xfs", "ext4"),
-                        300,
-                        30,
-                        new Margins(2, 1.25, 3.5, 1, 900, 20_000)));
+                                new TrackGroup(2, 192_000, SampleFormat.PCM_32)))
+                        .mix(List.of(new TrackGroup(2, 48_000, SampleFormat.FLOAT_32)))
+                        .lengthS(5_405)
+                        .layout(FileLayout.INTERLEAVED)
+                        .chunkBytes(131_072)
+                        .arrival(Arrival.STAGGERED)
+                        .writers(2)
+                        .flushS(0)
+                        .bufferS(1.5)
+                        .bufferAssumed(false)
+                        .fileLimitBytes(2L << 30)
+                        .fileSystems(List.of("xfs", "ext4"))
+                        .stallLimitMs(300)
+                        .validDays(30)
+                        .margins(new Margins(2, 1.25, 3.5, 1, 900, 20_000))
+                        .build());
+    }
+
+    /** Numbers in the key's own unit, or any amount with its unit as the command line takes it. */
+    @Test
+    void takesAmountsWithTheirUnits() {
+        String written = GOOD.replaceFirst("(?m)^length = .*$", "length = \"3h\"")
+                .replaceFirst("(?m)^chunk = .*$", "chunk = \"64KiB\"")
+                .replaceFirst("(?m)^flush_s = .*$", "flush_s = \"10s\"")
+                .replaceFirst("(?m)^buffer_s = .*$", "buffer_s = \"2000 ms\"")
+                .replaceFirst("(?m)^stall_limit_ms = .*$", "stall_limit_ms = \"0.25 s\"")
+                .replaceFirst("(?m)^sample_rate_hz = .*$", "sample_rate_hz = \"48 kHz\"")
+                .replaceFirst("(?m)^longest_stall_ms = .*$", "longest_stall_ms = \"1s250ms\"")
+                .replaceFirst("(?m)^close_ms = .*$", "close_ms = \"15 s\"");
+        assertThat(written).contains("10s", "2000 ms", "0.25 s", "48 kHz", "1s250ms", "15 s");
+        assertThat(SessionReader.read(written, "band.toml")).isEqualTo(SessionReader.read(GOOD, "band.toml"));
     }
 
     /** Each line is changed on its own; the error must name it, its value and its range. */
@@ -118,6 +134,15 @@ class SessionReaderTest {
                 "length = | length = 180 | text with its unit",
                 "length = | length = \"25 h\" | is too large; allowed: \"1 s\" to \"24 h\"",
                 "length = | length = \"0 s\" | is too small",
+                "length = | length = \"90.5 s\" | is not a whole number of seconds; allowed",
+                "length = | length = \"250ms\" | is not a whole number of seconds; allowed",
+                "flush_s = | flush_s = \"10\" | is no length; write numbers and units (h, min, s, ms)",
+                "flush_s = | flush_s = true | a number",
+                "buffer_s = | buffer_s = \"9 ms\" | is too small; allowed: 0.01 to 600 s",
+                "stall_limit_ms = | stall_limit_ms = \"0.5 ms\" | is not a whole number of ms",
+                "stall_limit_ms = | stall_limit_ms = \"2 min\" | is too large; allowed: 1 to 60000 ms",
+                "sample_rate_hz = | sample_rate_hz = \"48\" | is no sample rate; write a number and a unit",
+                "sample_rate_hz = | sample_rate_hz = \"7 kHz\" | is too small; allowed: 8000 to 384000 Hz",
                 "length = | length = \"3 min 2 h\" | the larger first",
                 "layout = | layout = \"one-file\" | \"interleaved\"",
                 "chunk = | chunk = \"2 KiB\" | is too small; allowed: 4 KiB to 16 MiB",

@@ -12,6 +12,7 @@ import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.phase.run.Bench;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.run.RunRequest;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
@@ -54,9 +55,8 @@ final class RealFolder implements AutoCloseable {
 
     /** A shipped session with another number of tracks. */
     static Session session(int tracks) {
-        return SessionOverrides.builder()
-                .tracks(tracks)
-                .build()
+        return SessionOverrides.none()
+                .with(Key.COUNT, tracks)
                 .applyTo(SessionCatalog.shipped().find("festival-64"));
     }
 

@@ -2,6 +2,7 @@ package tracksoak.bench.climb;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionOverrides;
@@ -37,7 +38,7 @@ public final class Ladder {
     public static Ladder tracks(Session base, int mostTracks) {
         List<SessionOverrides> all = new ArrayList<>();
         for (int tracks = 1; tracks <= mostTracks; tracks++) {
-            all.add(SessionOverrides.builder().tracks(tracks).build());
+            all.add(SessionOverrides.none().with(Key.COUNT, tracks));
         }
         return new Ladder(Kind.TRACKS, inARow(base, all));
     }
@@ -50,7 +51,7 @@ public final class Ladder {
     public static Ladder sampleRates(Session base) {
         List<SessionOverrides> all = new ArrayList<>();
         for (int hz : SAMPLE_RATES) {
-            all.add(SessionOverrides.builder().sampleRateHz(hz).build());
+            all.add(SessionOverrides.none().with(Key.SAMPLE_RATE, hz));
         }
         return new Ladder(Kind.SAMPLE_RATE, inARow(base, all));
     }

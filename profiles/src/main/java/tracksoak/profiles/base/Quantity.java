@@ -8,13 +8,14 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Sizes and lengths as people write them, always with their unit: {@code 64 KiB}, {@code 4 GB}, {@code 1 h 30 min}.
+ * Sizes, times and sample rates as people write them in session files and on the command line, always with their unit:
+ * {@code 64 KiB}, {@code 1h30min}, {@code 48 kHz}. One space may stand before a unit and between the parts of a time.
  * Decimal units are powers of 1,000 and binary units powers of 1,024 (IEC 80000-13). The language of the computer never
- * changes what is read or written.
+ * changes what is read or written. Stateless; any thread.
  */
 public final class Quantity {
-    private static final Pattern SIZE = Pattern.compile("([0-9]{1,19}(?:\\.[0-9]{1,6})?) ?([A-Za-z]{1,3})");
-    private static final Pattern LENGTH_PART = Pattern.compile("([0-9]{1,9}(?:\\.[0-9]{1,6})?) ?(h|min|s)(?: |$)?");
+    private static final Pattern PART = Pattern.compile("([0-9]{1,19}(?:\\.[0-9]{1,9})?) ?([A-Za-z]{1,4})");
+    private static final int MOST_TIME_DIGITS = 15;
     private static final Map<String, Long> SIZE_UNITS = Map.of(
             "B", 1L,
             "kB", 1_000L,
@@ -26,7 +27,14 @@ public final class Quantity {
             "MiB", 1L << 20,
             "GiB", 1L << 30,
             "TiB", 1L << 40);
-    private static final Map<String, Long> LENGTH_UNITS = Map.of("h", 3600L, "min", 60L, "s", 1L);
+    private static final Map<String, Long> TIME_UNITS_MS =
+            Map.of("h", 3_600_000L, "min", 60_000L, "s", 1_000L, "ms", 1L);
+    private static final Map<String, Long> RATE_UNITS = Map.of("Hz", 1L, "kHz", 1_000L);
+    private static final String NO_SIZE =
+            "is no size; write a number and a unit (B, kB, MB, GB, TB, KiB, MiB, GiB, TiB), for example 64 KiB";
+    private static final String NO_LENGTH =
+            "is no length; write numbers and units (h, min, s, ms), the larger first, for example 1 h 30 min";
+    private static final String NO_RATE = "is no sample rate; write a number and a unit (Hz, kHz), for example 48 kHz";
 
     private Quantity() {}
 
@@ -38,49 +46,78 @@ public final class Quantity {
      * @throws IllegalArgumentException with a sentence for people where it is no size in whole bytes
      */
     public static long bytes(String text) {
-        Matcher size = SIZE.matcher(text.strip());
-        Long unit = size.matches() ? SIZE_UNITS.get(size.group(2)) : null;
-        if (unit == null) {
-            throw new IllegalArgumentException(
-                    "is no size; write a number and a unit (B, kB, MB, GB, TB, KiB, MiB, GiB, TiB), for example 64 KiB");
-        }
-        return whole(new BigDecimal(size.group(1)).multiply(BigDecimal.valueOf(unit)), "bytes");
+        return whole(amount(text, SIZE_UNITS, NO_SIZE), "bytes up to 2^63 - 1; write it in a smaller unit");
+    }
+
+    /**
+     * Reads a sample rate.
+     *
+     * @param text number and unit: {@code 44100 Hz}, {@code 44.1 kHz}
+     * @return Hz
+     * @throws IllegalArgumentException with a sentence for people where it is no sample rate in whole Hz
+     */
+    public static long hertz(String text) {
+        return whole(amount(text, RATE_UNITS, NO_RATE), "Hz");
     }
 
     /**
      * Reads a length of time.
      *
-     * @param text numbers and units, the larger first: {@code 3 h}, {@code 1 h 30 min}, {@code 90 s}
+     * @param text numbers and units, the larger first: {@code 3 h}, {@code 1 h 30 min}, {@code 90 s}, {@code 250 ms}
      * @return seconds
      * @throws IllegalArgumentException with a sentence for people where it is no length in whole seconds
      */
     public static long seconds(String text) {
-        Matcher part = LENGTH_PART.matcher(text.strip());
+        return whole(milliseconds(text).movePointLeft(3), "seconds");
+    }
+
+    /** The same in whole ms. */
+    public static long wholeMilliseconds(String text) {
+        return whole(milliseconds(text), "ms");
+    }
+
+    /** The same in seconds and parts of one, as near as a double comes. */
+    public static double exactTime(String text) {
+        return milliseconds(text).movePointLeft(3).doubleValue();
+    }
+
+    private static BigDecimal milliseconds(String text) {
+        String stripped = text.strip();
+        Matcher part = PART.matcher(stripped);
         BigDecimal sum = BigDecimal.ZERO;
         long lastUnit = Long.MAX_VALUE;
-        int end = 0;
-        while (part.find() && part.start() == end) {
-            long unit = LENGTH_UNITS.getOrDefault(part.group(2), 1L);
-            if (unit >= lastUnit) {
-                break;
+        int at = 0;
+        while (at < stripped.length() && part.region(at, stripped.length()).lookingAt()) {
+            BigDecimal number = new BigDecimal(part.group(1));
+            long unit = TIME_UNITS_MS.getOrDefault(part.group(2), Long.MAX_VALUE);
+            if (unit >= lastUnit || number.precision() - number.scale() > MOST_TIME_DIGITS) {
+                throw new IllegalArgumentException(NO_LENGTH);
             }
-            sum = sum.add(new BigDecimal(part.group(1)).multiply(BigDecimal.valueOf(unit)));
+            sum = sum.add(number.multiply(BigDecimal.valueOf(unit)));
             lastUnit = unit;
-            end = part.end();
+            at = part.end();
+            at += at < stripped.length() && stripped.charAt(at) == ' ' ? 1 : 0;
         }
-        if (end == 0 || end != text.strip().length()) {
-            throw new IllegalArgumentException(
-                    "is no length; write numbers and units (h, min, s), the larger first, for example 1 h 30 min");
+        if (at == 0 || at < stripped.length()) {
+            throw new IllegalArgumentException(NO_LENGTH);
         }
-        return whole(sum, "seconds");
+        return sum;
+    }
+
+    private static BigDecimal amount(String text, Map<String, Long> units, String otherwise) {
+        Matcher amount = PART.matcher(text.strip());
+        Long unit = amount.matches() ? units.get(amount.group(2)) : null;
+        if (unit == null) {
+            throw new IllegalArgumentException(otherwise);
+        }
+        return new BigDecimal(amount.group(1)).multiply(BigDecimal.valueOf(unit));
     }
 
     private static long whole(BigDecimal value, String units) {
         try {
             return value.setScale(0, RoundingMode.UNNECESSARY).longValueExact();
         } catch (ArithmeticException e) {
-            throw new IllegalArgumentException(
-                    "is not a whole number of " + units + " up to 2^63 - 1; write it in a smaller unit", e);
+            throw new IllegalArgumentException("is not a whole number of " + units, e);
         }
     }
 

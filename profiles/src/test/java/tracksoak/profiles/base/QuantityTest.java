@@ -66,7 +66,11 @@ class QuantityTest {
         "90 s, 90",
         "1 h 1 s, 3601",
         "0.5 min, 30",
-        "1 h 30 min 5 s, 5405"
+        "1 h 30 min 5 s, 5405",
+        "1 h30 min, 5400",
+        "1h 30min, 5400",
+        "2000 ms, 2",
+        "' 3 h ', 10800"
     })
     void readsLengths(String text, long seconds) {
         assertThat(Quantity.seconds(text)).isEqualTo(seconds);
@@ -78,6 +82,41 @@ class QuantityTest {
         assertThatThrownBy(() -> Quantity.seconds(text))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("is no length");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"250 ms", "1.5 s", "0.0001 h", "1 min 1 ms"})
+    void refusesLengthsThatAreNoWholeNumberOfSeconds(String text) {
+        assertThatThrownBy(() -> Quantity.seconds(text)).hasMessage("is not a whole number of seconds");
+        assertThat(Quantity.exactTime(text)).isPositive();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"250 ms, 250", "250ms, 250", "1.25 s, 1250", "0.0005 h, 1800", "1 s 1 ms, 1001"})
+    void readsTimesInMilliseconds(String text, long ms) {
+        assertThat(Quantity.wholeMilliseconds(text)).isEqualTo(ms);
+        assertThat(Quantity.exactTime(text)).isEqualTo(ms / 1000.0);
+    }
+
+    @Test
+    void refusesTimesThatAreNoWholeNumberOfMilliseconds() {
+        assertThatThrownBy(() -> Quantity.wholeMilliseconds("0.5 ms")).hasMessage("is not a whole number of ms");
+        assertThatThrownBy(() -> Quantity.wholeMilliseconds("999999999999999 h"))
+                .hasMessage("is not a whole number of ms");
+    }
+
+    /** Sample rates of AES5. */
+    @ParameterizedTest
+    @CsvSource({"48 kHz, 48000", "48kHz, 48000", "44.1 kHz, 44100", "44100Hz, 44100", "44100 Hz, 44100"})
+    void readsSampleRates(String text, long hz) {
+        assertThat(Quantity.hertz(text)).isEqualTo(hz);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "48", "48k", "48 khz", "48 KHz", "-48 kHz", "48 MHz", "48 s"})
+    void refusesWhatIsNoSampleRate(String text) {
+        assertThatThrownBy(() -> Quantity.hertz(text)).hasMessageContaining("is no sample rate");
+        assertThatThrownBy(() -> Quantity.hertz("48.00001 kHz")).hasMessage("is not a whole number of Hz");
     }
 
     @ParameterizedTest

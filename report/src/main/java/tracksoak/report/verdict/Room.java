@@ -4,6 +4,7 @@ import java.util.Objects;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionRoom;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
@@ -15,14 +16,14 @@ public final class Room implements Rule {
 
     /** Whether a session fits a drive as free as it is, as far as that is known. */
     public static boolean fits(Session session, DriveFacts drive) {
-        tracksoak.profiles.Room room = Demand.of(session).roomOn(shape(drive));
+        SessionRoom room = Demand.of(session).roomOn(shape(drive));
         Long free = drive.freeBytes();
         return room.fitsOneFolder() && (free == null || room.totalBytes() <= free);
     }
 
     @Override
     public Finding judge(Evidence e) {
-        tracksoak.profiles.Room room = e.demand.roomOn(shape(e.run.drive()));
+        SessionRoom room = e.demand.roomOn(shape(e.run.drive()));
         double need = room.totalBytes() / 1e9;
         Draft draft = new Draft(CriterionId.ROOM, Units.bytes(room.totalBytes()) + " free", need, "GB");
         Long free = e.run.drive().freeBytes();
@@ -50,7 +51,7 @@ public final class Room implements Rule {
                                         : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
     }
 
-    private static boolean tooSmall(Evidence e, tracksoak.profiles.Room room) {
+    private static boolean tooSmall(Evidence e, SessionRoom room) {
         Long whole = e.run.drive().fileSystemBytes();
         return whole != null && whole > 0 && whole < room.totalBytes();
     }

@@ -3,9 +3,10 @@ package tracksoak.bench.command.climb;
 import java.nio.file.Path;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
@@ -37,6 +38,7 @@ import tracksoak.bench.job.Target;
 import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.job.Version;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.SessionOverrides;
@@ -84,11 +86,15 @@ public final class ClimbCommand extends OneDriveCommand {
     @Mixin
     HelpOption help = new HelpOption();
 
-    @ArgGroup(validate = false, heading = "%nValues for this climb instead of the session's:%n")
-    SessionOptions options = new SessionOptions();
+    private final SessionOptions options = new SessionOptions("Values for this climb instead of the session's");
 
     public ClimbCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
+    }
+
+    @Spec
+    void addSessionOptions(CommandSpec spec) {
+        options.addTo(spec);
     }
 
     @Override
@@ -201,10 +207,9 @@ public final class ClimbCommand extends OneDriveCommand {
         Session session = given.applyTo(choice.resolve(rooms));
         Double margin = climbOptions.margin;
         if (margin != null) {
-            session = SessionOverrides.builder()
-                    .marginBuffer(given.marginBuffer() == null ? margin : null)
-                    .marginRate(given.marginRate() == null ? margin : null)
-                    .build()
+            session = SessionOverrides.none()
+                    .with(Key.MARGIN_BUFFER, given.has(Key.MARGIN_BUFFER) ? null : margin)
+                    .with(Key.MARGIN_RATE, given.has(Key.MARGIN_RATE) ? null : margin)
                     .applyTo(session);
         }
         if (session.kind() != SessionKind.RECORDING) {

@@ -1,37 +1,12 @@
 package tracksoak.bench.command.console;
 
-import java.math.BigDecimal;
-import java.util.Map;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
+import java.util.function.Function;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
+import tracksoak.profiles.base.Quantity;
 
-/** Amounts as people type them. A unit is always asked for: nothing is guessed. */
+/** Amounts as people type them, spelled as in session files. A unit is always asked for: nothing is guessed. */
 public final class Amounts {
-
-    private static final Pattern NUMBER_AND_UNIT = Pattern.compile("(\\d{1,15}(?:\\.\\d{1,9})?) ?([a-zA-Z]{1,4})");
-    private static final Map<String, Long> MS_PER = Map.of("h", 3_600_000L, "min", 60_000L, "s", 1000L, "ms", 1L);
-    private static final Map<String, Long> BYTES_PER = Map.of(
-            "B",
-            1L,
-            "kB",
-            1000L,
-            "KiB",
-            1L << 10,
-            "MB",
-            1_000_000L,
-            "MiB",
-            1L << 20,
-            "GB",
-            1_000_000_000L,
-            "GiB",
-            1L << 30,
-            "TB",
-            1_000_000_000_000L,
-            "TiB",
-            1L << 40);
-    private static final Map<String, Long> HZ_PER = Map.of("Hz", 1L, "kHz", 1000L);
 
     private Amounts() {}
 
@@ -40,23 +15,7 @@ public final class Amounts {
 
         @Override
         public Double convert(String text) {
-            Matcher part = NUMBER_AND_UNIT.matcher(text);
-            BigDecimal ms = BigDecimal.ZERO;
-            long unitBefore = Long.MAX_VALUE;
-            int at = 0;
-            while (at < text.length() && part.region(at, text.length()).lookingAt()) {
-                long unit = MS_PER.getOrDefault(part.group(2), 0L);
-                if (unit == 0 || unit >= unitBefore) {
-                    break;
-                }
-                ms = ms.add(new BigDecimal(part.group(1)).multiply(BigDecimal.valueOf(unit)));
-                unitBefore = unit;
-                at = part.end();
-            }
-            if (at == 0 || at < text.length()) {
-                throw unclear(text, "a time", "250ms, 30s, 45min or 1h30min");
-            }
-            return ms.movePointLeft(3).doubleValue();
+            return read(text, Quantity::exactTime, "a time", "250ms, 30s, 45min or 1h30min");
         }
     }
 
@@ -65,7 +24,7 @@ public final class Amounts {
 
         @Override
         public Long convert(String text) {
-            return whole(text, BYTES_PER, "a size", "64KiB, 256MiB or 4GB");
+            return read(text, Quantity::bytes, "a size", "64KiB, 256MiB or 4GB");
         }
     }
 
@@ -74,7 +33,7 @@ public final class Amounts {
 
         @Override
         public Integer convert(String text) {
-            long hz = whole(text, HZ_PER, "a sample rate", "44.1kHz, 48kHz or 96kHz");
+            long hz = read(text, Quantity::hertz, "a sample rate", "44.1kHz, 48kHz or 96kHz");
             if (hz > Integer.MAX_VALUE) {
                 throw unclear(text, "a sample rate", "44.1kHz, 48kHz or 96kHz");
             }
@@ -109,16 +68,10 @@ public final class Amounts {
         }
     }
 
-    private static long whole(String text, Map<String, Long> units, String kind, String examples) {
-        Matcher whole = NUMBER_AND_UNIT.matcher(text);
-        if (!whole.matches() || !units.containsKey(whole.group(2))) {
-            throw unclear(text, kind, examples);
-        }
+    private static <T> T read(String text, Function<String, T> parser, String kind, String examples) {
         try {
-            return new BigDecimal(whole.group(1))
-                    .multiply(BigDecimal.valueOf(units.get(whole.group(2))))
-                    .longValueExact();
-        } catch (ArithmeticException notWhole) {
+            return parser.apply(text);
+        } catch (IllegalArgumentException none) {
             throw unclear(text, kind, examples);
         }
     }

@@ -18,21 +18,21 @@ public final class Choices {
 
     /** {@code file-per-track} or {@code interleaved}. */
     public static final class Layout extends Choice<FileLayout> {
-        Layout() {
+        public Layout() {
             super("a file layout", FileLayout.values(), Words::of);
         }
     }
 
     /** {@code burst} or {@code staggered}. */
     public static final class Arrivals extends Choice<Arrival> {
-        Arrivals() {
+        public Arrivals() {
             super("an arrival", Arrival.values(), Words::of);
         }
     }
 
     /** {@code 16-bit}, {@code 24-bit}, {@code 32-bit} or {@code 32-bit-float}. */
     public static final class WordLength extends Choice<SampleFormat> {
-        WordLength() {
+        public WordLength() {
             super(
                     "a word length",
                     SampleFormat.values(),
@@ -54,7 +54,8 @@ public final class Choices {
         }
     }
 
-    private abstract static class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<String> {
+    /** Turns one of the words into what it stands for, and lists them. */
+    public abstract static class Choice<E extends Enum<E>> implements ITypeConverter<E>, Iterable<String> {
 
         private final String kind;
         private final List<E> values;

@@ -1,13 +1,15 @@
 package tracksoak.bench.command.console;
 
+import java.lang.reflect.RecordComponent;
 import java.util.Collection;
 import java.util.Iterator;
+import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Writes small JSON documents (RFC 8259) from maps, collections, strings, numbers, booleans and null; enums as in the run
+ * Writes small JSON documents (RFC 8259) from maps, records, collections, strings, numbers, booleans and null; enums as in the run
  * record, in small letters with hyphens. Short commands use it because a JSON library takes longer to start than they take to run.
  */
 public final class JsonText {
@@ -27,6 +29,19 @@ public final class JsonText {
         return json.text.toString();
     }
 
+    /** What a record holds, by the names of its components, in their order; the record must be public. */
+    public static Map<String, @Nullable Object> fields(Record record) {
+        Map<String, @Nullable Object> fields = new LinkedHashMap<>();
+        for (RecordComponent component : record.getClass().getRecordComponents()) {
+            try {
+                fields.put(component.getName(), component.getAccessor().invoke(record));
+            } catch (ReflectiveOperationException e) {
+                throw new IllegalArgumentException("JSON has no form for a " + record.getClass(), e);
+            }
+        }
+        return fields;
+    }
+
     private void value(@Nullable Object value, int depth) {
         if (value == null || value instanceof Boolean || value instanceof Integer || value instanceof Long) {
             text.append(value);
@@ -37,6 +52,8 @@ public final class JsonText {
             text.append(number);
         } else if (value instanceof Map<?, ?> map) {
             object(map, depth);
+        } else if (value instanceof Record record) {
+            object(fields(record), depth);
         } else if (value instanceof Collection<?> items) {
             array(items, depth);
         } else if (value instanceof Enum<?> word) {

@@ -1,8 +1,11 @@
 package tracksoak.bench.command.console;
 
+import java.util.Arrays;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileError;
 
 /** Names, in messages, the option that was typed in place of the key it stands for in a session file. */
@@ -11,26 +14,10 @@ public final class OptionNames {
     private static final Pattern GROUP_KEY = Pattern.compile("(?:tracks|mix)\\[\\d+]\\.(\\w+)");
     private static final String BY_EXAMPLE = "write for example ";
 
-    private static final Map<String, String> OPTIONS = Map.ofEntries(
-            Map.entry("count", "--tracks"),
-            Map.entry("sample_rate_hz", "--sample-rate"),
-            Map.entry("word_length", "--word-length"),
-            Map.entry("length", "--length"),
-            Map.entry("layout", "--layout"),
-            Map.entry("chunk", "--chunk"),
-            Map.entry("arrival", "--arrival"),
-            Map.entry("writers", "--writers"),
-            Map.entry("flush_s", "--flush"),
-            Map.entry("buffer_s", "--buffer"),
-            Map.entry("file_limit", "--file-limit"),
-            Map.entry("file_systems", "--file-systems"),
-            Map.entry("stall_limit_ms", "--stall-limit"),
-            Map.entry("margins.buffer", "--buffer-margin"),
-            Map.entry("margins.rate", "--rate-margin"),
-            Map.entry("margins.port", "--port-margin"),
-            Map.entry("margins.playback", "--playback-margin"),
-            Map.entry("margins.longest_stall_ms", "--longest-stall"),
-            Map.entry("margins.close_ms", "--close-time"));
+    private static final Map<String, String> OPTIONS = Arrays.stream(Key.values())
+            .filter(key -> key.option().isPresent())
+            .collect(Collectors.toUnmodifiableMap(
+                    Key::path, key -> key.option().orElseThrow().name()));
 
     private OptionNames() {}
 

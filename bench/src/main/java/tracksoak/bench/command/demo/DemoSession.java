@@ -34,25 +34,24 @@ final class DemoSession {
     }
 
     private static Session session(String name, String title, String about, int tracks) {
-        return new Session(
-                name,
-                title,
-                about,
-                SessionKind.RECORDING,
-                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                1200,
-                FileLayout.FILE_PER_TRACK,
-                64 << 10,
-                Arrival.BURST,
-                1,
-                10,
-                2,
-                true,
-                4_294_967_295L,
-                List.of(),
-                250,
-                Session.USUAL_VALID_DAYS,
-                new Margins(1.25, 1.5, 2, 1.25, 1250, 15_000));
+        return Session.builder()
+                .name(name)
+                .title(title)
+                .about(about)
+                .kind(SessionKind.RECORDING)
+                .groups(List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)))
+                .lengthS(1200)
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(64 << 10)
+                .arrival(Arrival.BURST)
+                .writers(1)
+                .flushS(10)
+                .bufferS(2)
+                .bufferAssumed(true)
+                .fileLimitBytes(4_294_967_295L)
+                .fileSystems(List.of())
+                .stallLimitMs(250)
+                .margins(new Margins(1.25, 1.5, 2, 1.25, 1250, 15_000))
+                .build();
     }
 }

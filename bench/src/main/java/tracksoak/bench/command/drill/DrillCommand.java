@@ -3,10 +3,11 @@ package tracksoak.bench.command.drill;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
@@ -95,11 +96,15 @@ public final class DrillCommand extends OneDriveCommand {
     @Mixin
     HelpOption help = new HelpOption();
 
-    @ArgGroup(validate = false, heading = "%nValues for this drill instead of the session's:%n")
-    SessionOptions options = new SessionOptions();
+    private final SessionOptions options = new SessionOptions("Values for this drill instead of the session's");
 
     public DrillCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
+    }
+
+    @Spec
+    void addSessionOptions(CommandSpec spec) {
+        options.addTo(spec);
     }
 
     @Override

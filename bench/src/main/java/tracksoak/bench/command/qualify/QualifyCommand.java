@@ -1,8 +1,9 @@
 package tracksoak.bench.command.qualify;
 
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.TagOption;
@@ -59,11 +60,15 @@ public final class QualifyCommand extends OneDriveCommand {
     @Mixin
     Qualification qualification = new Qualification();
 
-    @ArgGroup(validate = false, heading = "%nValues for this run instead of the session's:%n")
-    SessionOptions options = new SessionOptions();
+    private final SessionOptions options = new SessionOptions("Values for this run instead of the session's");
 
     public QualifyCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
+    }
+
+    @Spec
+    void addSessionOptions(CommandSpec spec) {
+        options.addTo(spec);
     }
 
     @Override

@@ -6,11 +6,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
@@ -78,8 +79,7 @@ public final class ReportCommand implements Callable<Integer> {
     @Nullable
     Path history;
 
-    @ArgGroup(validate = false, heading = "%nValues instead of the session's:%n")
-    SessionOptions options = new SessionOptions();
+    private final SessionOptions options = new SessionOptions("Values instead of the session's");
 
     private final Console console;
     private final Rooms rooms;
@@ -87,6 +87,11 @@ public final class ReportCommand implements Callable<Integer> {
     public ReportCommand(Console console, Rooms rooms) {
         this.console = console;
         this.rooms = rooms;
+    }
+
+    @Spec
+    void addSessionOptions(CommandSpec spec) {
+        options.addTo(spec);
     }
 
     @Override

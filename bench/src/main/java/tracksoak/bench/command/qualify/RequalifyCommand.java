@@ -5,10 +5,11 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
@@ -79,11 +80,15 @@ public final class RequalifyCommand extends OneDriveCommand {
     @Mixin
     Qualification qualification = new Qualification();
 
-    @ArgGroup(validate = false, heading = "%nValues for this run instead of the last run's:%n")
-    SessionOptions options = new SessionOptions();
+    private final SessionOptions options = new SessionOptions("Values for this run instead of the last run's");
 
     public RequalifyCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
+    }
+
+    @Spec
+    void addSessionOptions(CommandSpec spec) {
+        options.addTo(spec);
     }
 
     @Override

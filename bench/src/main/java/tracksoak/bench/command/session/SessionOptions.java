@@ -1,190 +1,124 @@
 package tracksoak.bench.command.session;
 
+import java.util.EnumMap;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Option;
+import java.util.Map;
+import picocli.CommandLine.ITypeConverter;
+import picocli.CommandLine.Model.ArgGroupSpec;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
 import tracksoak.bench.command.console.Complaint;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.SessionOverrides;
 
-/** Values for one run instead of the session's. */
+/** Values for one run instead of the session's: an option for every key that has one. */
 public final class SessionOptions {
 
-    @Option(
-            names = "--tracks",
-            paramLabel = "N",
-            description = "Number of tracks, for a session with one kind of track.")
-    @Nullable
-    Integer tracks;
+    /** The order in which help lists them: what is recorded before how it is written. */
+    private static final List<Key> FIRST = List.of(Key.COUNT, Key.SAMPLE_RATE, Key.WORD_LENGTH);
 
-    @Option(
-            names = "--sample-rate",
-            paramLabel = "RATE",
-            converter = Amounts.SampleRate.class,
-            description = "Sample rate of every track: 44.1kHz, 48kHz, 96kHz.")
-    @Nullable
-    Integer sampleRate;
+    private final String heading;
+    private final Map<Key, OptionSpec> options = new EnumMap<>(Key.class);
 
-    @Option(
-            names = "--word-length",
-            paramLabel = "BITS",
-            converter = Choices.WordLength.class,
-            completionCandidates = Choices.WordLength.class,
-            description = "Word length of every track: ${COMPLETION-CANDIDATES}.")
-    @Nullable
-    SampleFormat wordLength;
+    /** @param heading what stands above them in the help, without a colon */
+    public SessionOptions(String heading) {
+        this.heading = heading;
+    }
 
-    @Option(
-            names = "--length",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description =
-                    "Length of the session: 45min, 2h, 1h30min. It counts for the room, not for the run's own time.")
-    @Nullable
-    Double lengthS;
+    /** Adds them to a command. */
+    public void addTo(CommandSpec command) {
+        ArgGroupSpec.Builder group = ArgGroupSpec.builder().validate(false).heading("%n" + heading + ":%n");
+        FIRST.forEach(key -> add(key, group));
+        for (Key key : Key.values()) {
+            if (!FIRST.contains(key)) {
+                add(key, group);
+            }
+        }
+        command.addArgGroup(group.build());
+    }
 
-    @Option(
-            names = "--layout",
-            paramLabel = "LAYOUT",
-            converter = Choices.Layout.class,
-            completionCandidates = Choices.Layout.class,
-            description = "How tracks share files: ${COMPLETION-CANDIDATES}.")
-    @Nullable
-    FileLayout layout;
-
-    @Option(
-            names = "--chunk",
-            paramLabel = "SIZE",
-            converter = Amounts.Size.class,
-            description = "The piece of one stream written at once: 64KiB.")
-    @Nullable
-    Long chunkBytes;
-
-    @Option(
-            names = "--arrival",
-            paramLabel = "HOW",
-            converter = Choices.Arrivals.class,
-            completionCandidates = Choices.Arrivals.class,
-            description = "When chunks fall due: ${COMPLETION-CANDIDATES} (burst: all tracks at once, the hard case).")
-    @Nullable
-    Arrival arrival;
-
-    @Option(names = "--writers", paramLabel = "N", description = "Writes in flight at once.")
-    @Nullable
-    Integer writers;
-
-    @Option(
-            names = "--flush",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "Time between two flushes of a file: 10s; 0s for none before the end.")
-    @Nullable
-    Double flushS;
-
-    @Option(
-            names = "--buffer",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "What the recorder can hold per track: 2s, 750ms. Given here, it is no assumption any more.")
-    @Nullable
-    Double bufferS;
-
-    @Option(
-            names = "--file-limit",
-            paramLabel = "SIZE",
-            converter = Amounts.Size.class,
-            description = "Largest file before the recorder starts the next: 2GiB.")
-    @Nullable
-    Long fileLimitBytes;
-
-    @Option(
-            names = "--file-systems",
-            paramLabel = "TYPE",
-            split = ",",
-            description = "File systems the recorder accepts: exfat,fat32.")
-    @Nullable
-    List<String> fileSystems;
-
-    @Option(
-            names = "--stall-limit",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "A wait for a finished chunk longer than this is a stall: 250ms.")
-    @Nullable
-    Double stallLimitS;
-
-    @Option(names = "--buffer-margin", paramLabel = "FACTOR", description = "Buffer / peak backlog asked: 1.25.")
-    @Nullable
-    Double bufferMargin;
-
-    @Option(names = "--rate-margin", paramLabel = "FACTOR", description = "Write rate / demand asked: 1.5.")
-    @Nullable
-    Double rateMargin;
-
-    @Option(names = "--port-margin", paramLabel = "FACTOR", description = "Link speed / demand asked: 2.")
-    @Nullable
-    Double portMargin;
-
-    @Option(
-            names = "--playback-margin",
-            paramLabel = "FACTOR",
-            description = "Read-ahead / peak shortfall asked: 1.25.")
-    @Nullable
-    Double playbackMargin;
-
-    @Option(
-            names = "--longest-stall",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "Longest stall allowed: 1250ms.")
-    @Nullable
-    Double longestStallS;
-
-    @Option(
-            names = "--close-time",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "Longest time allowed from stop to safe to unplug: 15s.")
-    @Nullable
-    Double closeS;
+    private void add(Key key, ArgGroupSpec.Builder group) {
+        key.option().ifPresent(said -> {
+            OptionSpec option = option(key, said);
+            options.put(key, option);
+            group.addArg(option);
+        });
+    }
 
     /** The values given. */
     public SessionOverrides overrides() {
-        return SessionOverrides.builder()
-                .tracks(tracks)
-                .sampleRateHz(sampleRate)
-                .format(wordLength)
-                .lengthS(whole(lengthS, 1, "--length", "s"))
-                .layout(layout)
-                .chunkBytes(chunkBytes)
-                .arrival(arrival)
-                .writers(writers)
-                .flushS(flushS)
-                .bufferS(bufferS)
-                .fileLimitBytes(fileLimitBytes)
-                .fileSystems(fileSystems)
-                .stallLimitMs(whole(stallLimitS, 1000, "--stall-limit", "ms"))
-                .marginBuffer(bufferMargin)
-                .marginRate(rateMargin)
-                .marginPort(portMargin)
-                .marginPlayback(playbackMargin)
-                .longestStallMs(whole(longestStallS, 1000, "--longest-stall", "ms"))
-                .closeMs(whole(closeS, 1000, "--close-time", "ms"))
-                .build();
+        SessionOverrides given = SessionOverrides.none();
+        for (Map.Entry<Key, OptionSpec> each : options.entrySet()) {
+            Object value = each.getValue().getValue();
+            if (value != null) {
+                given = given.with(each.getKey(), inUnitOf(each.getKey(), each.getValue(), value));
+            }
+        }
+        return given;
     }
 
-    private static @Nullable Long whole(@Nullable Double seconds, int perSecond, String option, String unit) {
-        if (seconds == null) {
-            return null;
-        }
+    private static Object inUnitOf(Key key, OptionSpec option, Object value) {
+        return switch (key.form().kind()) {
+            case LENGTH -> whole((Double) value, 1, option.longestName(), "s");
+            case MILLISECONDS -> whole((Double) value, 1000, option.longestName(), "ms");
+            default -> value;
+        };
+    }
+
+    private static long whole(double seconds, int perSecond, String option, String unit) {
         double amount = seconds * perSecond;
         if (Math.abs(amount - Math.rint(amount)) > 1e-6 || amount > 1e15) {
             throw Complaint.usage(option + " takes whole " + unit + ", not " + amount + " " + unit, "round it");
         }
         return Math.round(amount);
+    }
+
+    private static OptionSpec option(Key key, Key.Option said) {
+        OptionSpec.Builder option = OptionSpec.builder(said.name())
+                .paramLabel(said.label())
+                .description(said.description())
+                .arity("1");
+        return switch (key.form().kind()) {
+            case LENGTH, SECONDS, MILLISECONDS ->
+                option.type(Double.class).converters(new Amounts.Duration()).build();
+            case SIZE -> option.type(Long.class).converters(new Amounts.Size()).build();
+            case HERTZ ->
+                option.type(Integer.class).converters(new Amounts.SampleRate()).build();
+            case WHOLE ->
+                option.type(Integer.class).converters(new Amounts.Count()).build();
+            case FACTOR ->
+                option.type(Double.class).converters(new Amounts.Factor()).build();
+            case TEXTS ->
+                option.type(List.class)
+                        .auxiliaryTypes(String.class)
+                        .splitRegex(",")
+                        .build();
+            case WORD -> {
+                Choices.Choice<?> words = words(key.form().type());
+                yield option.type(key.form().type())
+                        .converters((ITypeConverter<?>) words)
+                        .completionCandidates(words)
+                        .build();
+            }
+            case TEXT, FLAG, TABLE -> option.type(String.class).build();
+        };
+    }
+
+    private static Choices.Choice<?> words(Class<?> type) {
+        if (type == FileLayout.class) {
+            return new Choices.Layout();
+        }
+        if (type == Arrival.class) {
+            return new Choices.Arrivals();
+        }
+        if (type == SampleFormat.class) {
+            return new Choices.WordLength();
+        }
+        throw new IllegalStateException("no words for " + type);
     }
 }

@@ -11,9 +11,9 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.GroupDemand;
 import tracksoak.profiles.Margins;
-import tracksoak.profiles.Room;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.SessionRoom;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Units;
 
@@ -127,7 +127,7 @@ public final class SessionText {
 
     /** Room on a file system, and for how long a given free space lasts where it is given. */
     static void printRoom(Demand demand, FileSystemShape shape, long freeBytes, PrintWriter out) {
-        Room room = demand.roomOn(shape);
+        SessionRoom room = demand.roomOn(shape);
         Fields fields = new Fields(out);
         fields.add(
                 "room",

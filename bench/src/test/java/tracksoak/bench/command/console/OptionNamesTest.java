@@ -6,8 +6,9 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
 import tracksoak.bench.command.session.SessionOptions;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.Session;
@@ -19,23 +20,22 @@ class OptionNamesTest {
     /** Every value that can be out of range, so: whatever the profile room calls it, the message names the option. */
     @Test
     void everyValueGivenAsAnOptionIsBlamedOnThatOption() {
-        List<ProfileError> errors = wrong(SessionOverrides.builder()
-                .tracks(0)
-                .sampleRateHz(1)
-                .lengthS(0L)
-                .chunkBytes(1L)
-                .writers(0)
-                .flushS(-1.0)
-                .bufferS(0.0)
-                .fileLimitBytes(1L)
-                .stallLimitMs(0L)
-                .marginBuffer(0.5)
-                .marginRate(0.5)
-                .marginPort(0.5)
-                .marginPlayback(0.5)
-                .longestStallMs(0L)
-                .closeMs(0L)
-                .build());
+        List<ProfileError> errors = wrong(SessionOverrides.none()
+                .with(Key.COUNT, 0)
+                .with(Key.SAMPLE_RATE, 1)
+                .with(Key.LENGTH, 0L)
+                .with(Key.CHUNK, 1L)
+                .with(Key.WRITERS, 0)
+                .with(Key.FLUSH, -1.0)
+                .with(Key.BUFFER, 0.0)
+                .with(Key.FILE_LIMIT, 1L)
+                .with(Key.STALL_LIMIT, 0L)
+                .with(Key.MARGIN_BUFFER, 0.5)
+                .with(Key.MARGIN_RATE, 0.5)
+                .with(Key.MARGIN_PORT, 0.5)
+                .with(Key.MARGIN_PLAYBACK, 0.5)
+                .with(Key.LONGEST_STALL, 0L)
+                .with(Key.CLOSE, 0L));
         assertThat(errors).hasSizeGreaterThanOrEqualTo(15);
         List<String> known = optionsOfASession();
         assertThat(errors).allSatisfy(error -> {
@@ -45,10 +45,11 @@ class OptionNamesTest {
     }
 
     private static List<String> optionsOfASession() {
-        return new CommandLine(CommandLine.Model.CommandSpec.forAnnotatedObject(new SessionOptions()))
-                .getCommandSpec().options().stream()
-                        .flatMap(option -> Arrays.stream(option.names()))
-                        .toList();
+        CommandSpec command = CommandSpec.create();
+        new SessionOptions("Values").addTo(command);
+        return command.options().stream()
+                .flatMap(option -> Arrays.stream(option.names()))
+                .toList();
     }
 
     private static List<ProfileError> wrong(SessionOverrides overrides) {

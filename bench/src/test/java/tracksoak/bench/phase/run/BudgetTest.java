@@ -11,6 +11,7 @@ import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
@@ -31,10 +32,9 @@ class BudgetTest {
             Session shipped = SessionCatalog.shipped().find(name);
             for (long lengthS : new long[] {90, 900}) {
                 for (long freeBytes : new long[] {2 * GB, 12 * GB}) {
-                    Session session = SessionOverrides.builder()
-                            .lengthS(lengthS)
-                            .fileLimitBytes(lengthS == 90 ? 16L << 20 : null)
-                            .build()
+                    Session session = SessionOverrides.none()
+                            .with(Key.LENGTH, lengthS)
+                            .with(Key.FILE_LIMIT, lengthS == 90 ? 16L << 20 : null)
                             .applyTo(shipped);
                     cases.add(new Case(session, Plan.lineCheck().fitting(session), freeBytes));
                     cases.add(new Case(session, Plan.soundCheck().fitting(session), freeBytes));

@@ -23,26 +23,14 @@ public record SessionTerms(String id, Session session) {
 
     /** The terms of a session. */
     public static SessionTerms of(Session session) {
-        Session bare = new Session(
-                "",
-                "",
-                "",
-                session.kind(),
-                session.groups(),
-                session.mix(),
-                session.lengthS(),
-                session.layout(),
-                session.chunkBytes(),
-                session.arrival(),
-                session.writers(),
-                session.flushS(),
-                session.bufferS(),
-                false,
-                session.fileLimitBytes(),
-                List.copyOf(new TreeSet<>(session.fileSystems())),
-                session.stallLimitMs(),
-                Session.USUAL_VALID_DAYS,
-                session.margins());
+        Session bare = session.but()
+                .name("")
+                .title("")
+                .about("")
+                .bufferAssumed(false)
+                .fileSystems(List.copyOf(new TreeSet<>(session.fileSystems())))
+                .validDays(Session.USUAL_VALID_DAYS)
+                .build();
         return new SessionTerms(Digests.sha256Hex(CanonicalJson.of(bytes(bare))).substring(0, 16), session);
     }
 

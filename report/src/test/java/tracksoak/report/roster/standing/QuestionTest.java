@@ -11,8 +11,6 @@ import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.SessionReader;
-import tracksoak.profiles.SessionToml;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
@@ -176,8 +174,7 @@ class QuestionTest {
     }
 
     private static Session validFor(int days) {
-        return SessionReader.read(
-                SessionToml.write(BARN).replace("valid_days = 90", "valid_days = " + days), "barn-32.toml");
+        return BARN.but().validDays(days).build();
     }
 
     @Test

@@ -6,13 +6,13 @@ import java.util.Map;
 import tracksoak.profiles.base.KebabCase;
 
 /** The words a profile uses for what can only be one of a few things. */
-final class Words {
+final class ProfileWords {
     /** File systems a recorder may accept, by the names the bench reports them under. */
     static final List<String> FILE_SYSTEMS = List.of(
             "exfat", "fat32", "ntfs", "apfs", "hfsplus", "ext4", "ext3", "ext2", "xfs", "btrfs", "f2fs", "zfs", "refs",
             "udf", "tmpfs", "overlay");
 
-    private Words() {}
+    private ProfileWords() {}
 
     /** The word for a value: {@code file-per-track}, {@code 24-bit}. */
     public static String of(Enum<?> value) {

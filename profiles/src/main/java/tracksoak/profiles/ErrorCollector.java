@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Set;
 
 /** Collects what is wrong with one profile, and knows where each key stands. Confined to one thread. */
-final class Problems {
+final class ErrorCollector {
     private static final int MOST_SHOWN = 100;
 
     /** Where a value stands, and how it is written there. */
@@ -21,7 +21,7 @@ final class Problems {
     private final Set<String> unsound = new HashSet<>();
     private boolean incomplete;
 
-    Problems(String file, int line) {
+    ErrorCollector(String file, int line) {
         this.whole = new Place(file, line, 0, "");
     }
 

@@ -9,7 +9,7 @@ package tracksoak.profiles;
  * @param directoryBytes room for the folder that lists them, in bytes
  * @param shape the file system
  */
-public record Room(long files, long fileBytes, long allocatedBytes, long directoryBytes, FileSystemShape shape) {
+public record SessionRoom(long files, long fileBytes, long allocatedBytes, long directoryBytes, FileSystemShape shape) {
 
     /** Free room that must be there before, in bytes. */
     public long totalBytes() {

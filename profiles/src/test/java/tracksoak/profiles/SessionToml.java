@@ -7,7 +7,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
 
 /** Writes a session as the TOML text {@link SessionReader} reads back to an equal one. Stateless. */
-public final class SessionToml {
+final class SessionToml {
     private SessionToml() {}
 
     /** The profile of a session, every key with its unit, ready to be changed by hand. */
@@ -16,12 +16,12 @@ public final class SessionToml {
         line(toml, Key.NAME, quoted(session.name()), "");
         line(toml, Key.TITLE, quoted(session.title()), "");
         line(toml, Key.ABOUT, quoted(session.about()), "");
-        line(toml, Key.KIND, quoted(Words.of(session.kind())), "recording, playback, mixdown or archive");
+        line(toml, Key.KIND, quoted(ProfileWords.of(session.kind())), "recording, playback, mixdown or archive");
         line(toml, Key.LENGTH, quoted(Quantity.exactSeconds(session.lengthS())), "");
         toml.append('\n');
-        line(toml, Key.LAYOUT, quoted(Words.of(session.layout())), "file-per-track or interleaved");
+        line(toml, Key.LAYOUT, quoted(ProfileWords.of(session.layout())), "file-per-track or interleaved");
         line(toml, Key.CHUNK, quoted(Quantity.exactBytes(session.chunkBytes())), "the piece written at once");
-        line(toml, Key.ARRIVAL, quoted(Words.of(session.arrival())), "burst (all tracks together) or staggered");
+        line(toml, Key.ARRIVAL, quoted(ProfileWords.of(session.arrival())), "burst (all tracks together) or staggered");
         line(toml, Key.WRITERS, session.writers(), "writes in flight at once");
         line(toml, Key.FLUSH, Quantity.plain(session.flushS()), "s; 0 for no flush before the end");
         line(toml, Key.BUFFER, Quantity.plain(session.bufferS()), "s the recorder holds per track");
