@@ -15,7 +15,7 @@ import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
-import tracksoak.report.verdict.Room;
+import tracksoak.report.verdict.FreeRoom;
 
 /** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */
 public final class Climb {
@@ -131,7 +131,7 @@ public final class Climb {
     /** The highest rung that the floor of the fill carries with the margin asked, and for which there is room. */
     private int likely() {
         int rung = start(order.base().margins().rate());
-        while (rung > 1 && !Room.fits(order.ladder().session(rung), order.drive())) {
+        while (rung > 1 && !FreeRoom.fits(order.ladder().session(rung), order.drive())) {
             rung--;
         }
         return rung;

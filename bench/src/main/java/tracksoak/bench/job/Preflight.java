@@ -15,7 +15,7 @@ import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.verdict.Room;
+import tracksoak.report.verdict.FreeRoom;
 
 /** What is looked at before a single byte is written: whether a run may be made here at all. */
 public final class Preflight {
@@ -42,7 +42,7 @@ public final class Preflight {
     /** Says beforehand what no run can put right: that is no surprise to keep for its end. */
     public void tellWhereItDoesNotFit(FoundDrive found, Order order) {
         Long free = found.facts().freeBytes();
-        if (free != null && !Room.fits(order.session(), found.facts())) {
+        if (free != null && !FreeRoom.fits(order.session(), found.facts())) {
             console.say("note: the whole session of "
                     + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)

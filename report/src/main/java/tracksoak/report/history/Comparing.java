@@ -168,7 +168,7 @@ final class Comparing {
             return "a trend can be told from " + DriveHistory.LEAST_RUNS + " runs on, and " + line.days.length
                     + " can be compared";
         }
-        return "all runs lie within " + Span.words(line.spanDays()) + ", which is too short to tell ageing";
+        return "all runs lie within " + DaysInWords.words(line.spanDays()) + ", which is too short to tell ageing";
     }
 
     private static String extreme(Figure figure, double now, Spread earlier) {
@@ -187,13 +187,13 @@ final class Comparing {
         boolean plain = figure.lessIsWorse() ? now < first : now > first;
         String fact = plain
                 ? "The " + figure.words() + " " + moved + " from " + figure.show(first) + " to " + figure.show(now)
-                        + " in " + Span.words(line.spanDays())
+                        + " in " + DaysInWords.words(line.spanDays())
                 : "The " + figure.words() + " gets worse by " + figure.show(Math.abs(trend.slope()) * 365.25 / 12)
                         + " a month";
         String ahead = limit == null
                 ? ""
                 : "; "
-                        + Forecast.words(
+                        + LimitForecast.words(
                                 trend,
                                 figure,
                                 limit,

@@ -82,12 +82,12 @@ public final class ReportPage {
 
     /** The content security policy of every report: its own script by its hash, and nothing from anywhere else. */
     public static String policy() {
-        return Assets.policy(Assets.chartLibrary(), Assets.pageScript());
+        return SheetAssets.policy(SheetAssets.chartLibrary(), SheetAssets.pageScript());
     }
 
     /** The style sheet of the page, for other pages that look like it. */
     public static String styles() {
-        return Assets.styles();
+        return SheetAssets.styles();
     }
 
     /**

@@ -16,7 +16,7 @@ import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Island;
 import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.page.view.Sheet;
+import tracksoak.report.page.view.SheetView;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 
@@ -49,12 +49,12 @@ final class SheetFile {
             VerdictView head,
             List<CriterionView> criteria,
             List<Section> sections) {
-        String script = Assets.pageScript();
-        String library = charts == null ? "" : Assets.chartLibrary();
-        Sheet sheet = new Sheet(
+        String script = SheetAssets.pageScript();
+        String library = charts == null ? "" : SheetAssets.chartLibrary();
+        SheetView sheet = new SheetView(
                 title,
-                charts == null ? Assets.policy(script) : Assets.policy(library, script),
-                Assets.styles() + ownStyles,
+                charts == null ? SheetAssets.policy(script) : SheetAssets.policy(library, script),
+                SheetAssets.styles() + ownStyles,
                 library,
                 script,
                 charts == null ? "[]" : Island.of(charts),

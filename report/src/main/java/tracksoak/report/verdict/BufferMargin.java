@@ -11,69 +11,71 @@ import tracksoak.report.record.facts.PhaseFacts;
 final class BufferMargin implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().buffer();
-        Draft draft = new Draft(CriterionId.BUFFER_MARGIN, "at least " + Units.factor(need), need, "×");
-        if (e.session.kind() == SessionKind.MIXDOWN) {
-            return mix(draft, e, need);
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().buffer();
+        FindingDraft draft = new FindingDraft(CriterionId.BUFFER_MARGIN, "at least " + Units.factor(need), need, "×");
+        if (run.session.kind() == SessionKind.MIXDOWN) {
+            return mix(draft, run, need);
         }
-        draft.spoilt(e.slept(e.takes.stream()));
-        if (e.takes.isEmpty()) {
+        draft.spoilt(run.slept(run.takes.stream()));
+        if (run.takes.isEmpty()) {
             return draft.open("Not tested: the run made no take.");
         }
-        if (e.lostAudio() && e.bufferMs() > e.runBufferMs()) {
+        if (run.lostAudio() && run.bufferMs() > run.runBufferMs()) {
             return draft.open("Not tested: the run lost audio with a smaller buffer. Run again with this session.");
         }
-        double peakMs = e.takes.stream().mapToDouble(p -> peakMs(p, e)).max().orElse(0);
-        double have = margin(e, peakMs);
-        Blame blame = e.takes.stream()
+        double peakMs =
+                run.takes.stream().mapToDouble(p -> peakMs(p, run)).max().orElse(0);
+        double have = margin(run, peakMs);
+        Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        e.ioMode(),
-                        margin(e, peakMs(p, e)) < need,
-                        margin(e, peakMs(p, e) - p.peakBacklogHostMs()) < need))
+                        run.ioMode(),
+                        margin(run, peakMs(p, run)) < need,
+                        margin(run, peakMs(p, run) - p.peakBacklogHostMs()) < need))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have);
-        String fact = Units.ms(peakMs) + " behind; " + held(e, have);
+        String fact = Units.ms(peakMs) + " behind; " + held(run, have);
         return draft.judged(
                 blame,
-                e.carry,
-                e.takesDone(),
+                run.carry,
+                run.takesDone(),
                 "The drive was never more than " + fact + ".",
                 "The drive fell " + fact + ", and " + Units.factor(need) + " is needed.");
     }
 
-    private static Finding mix(Draft draft, Evidence e, double need) {
-        MixBooks books = MixBooks.of(e);
+    private static Finding mix(FindingDraft draft, JudgedRun run, double need) {
+        MixBooks books = MixBooks.of(run);
         if (books == null) {
             return draft.open("Not tested: the run wrote no mix.");
         }
         MixFacts mix = books.mix();
-        double peakMs = mix.lostMs() > 0 ? Math.max(mix.peakBacklogMs(), e.runBufferMs()) : mix.peakBacklogMs();
-        double have = margin(e, peakMs);
+        double peakMs = mix.lostMs() > 0 ? Math.max(mix.peakBacklogMs(), run.runBufferMs()) : mix.peakBacklogMs();
+        double have = margin(run, peakMs);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have)
-                .spoilt(e.slept(Stream.of(books.phase())));
-        String fact = Units.ms(peakMs) + " behind; " + held(e, have);
+                .spoilt(run.slept(Stream.of(books.phase())));
+        String fact = Units.ms(peakMs) + " behind; " + held(run, have);
         return draft.judged(
-                Blame.of(books.phase(), e.ioMode(), have < need, margin(e, peakMs - mix.peakBacklogHostMs()) < need),
-                e.carry,
+                Blame.of(
+                        books.phase(), run.ioMode(), have < need, margin(run, peakMs - mix.peakBacklogHostMs()) < need),
+                run.carry,
                 books.phase().complete(),
                 "The mix was never more than " + fact + ".",
                 "The mix fell " + fact + ", and " + Units.factor(need) + " is needed.");
     }
 
     /** Where audio was dropped the backlog was cut off at the buffer: it was at least that. */
-    private static double peakMs(PhaseFacts take, Evidence e) {
-        return take.lostMs() > 0 ? Math.max(take.peakBacklogMs(), e.runBufferMs()) : take.peakBacklogMs();
+    private static double peakMs(PhaseFacts take, JudgedRun run) {
+        return take.lostMs() > 0 ? Math.max(take.peakBacklogMs(), run.runBufferMs()) : take.peakBacklogMs();
     }
 
-    private static String held(Evidence e, double have) {
-        return "the buffer holds " + Units.seconds(e.session.bufferS()) + ", " + Units.factor(have) + " as much";
+    private static String held(JudgedRun run, double have) {
+        return "the buffer holds " + Units.seconds(run.session.bufferS()) + ", " + Units.factor(have) + " as much";
     }
 
-    private static double margin(Evidence e, double peakMs) {
-        return peakMs <= 0 ? Double.POSITIVE_INFINITY : e.bufferMs() / peakMs;
+    private static double margin(JudgedRun run, double peakMs) {
+        return peakMs <= 0 ? Double.POSITIVE_INFINITY : run.bufferMs() / peakMs;
     }
 }

@@ -10,21 +10,21 @@ import tracksoak.report.record.facts.PhaseKind;
 final class CloseTime implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().closeMs();
-        Draft draft = new Draft(CriterionId.CLOSE_TIME, "at most " + Units.ms(need), need, "ms");
-        PhaseFacts phase = e.close;
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().closeMs();
+        FindingDraft draft = new FindingDraft(CriterionId.CLOSE_TIME, "at most " + Units.ms(need), need, "ms");
+        PhaseFacts phase = run.close;
         CloseFacts close = phase == null ? null : phase.close();
         if (phase == null || close == null) {
             return draft.open("Not tested: the run did not come to the close.");
         }
         double took = close.totalMs();
         draft.measured(Units.ms(took), took).margin(took > 0 ? need / took : Double.POSITIVE_INFINITY);
-        draft.spoilt(e.slept(e.phases(PhaseKind.CLOSE)));
-        Blame blame = Blame.of(phase, e.ioMode(), took > need, took - Blame.hostMs(phase) > need);
+        draft.spoilt(run.slept(run.phases(PhaseKind.CLOSE)));
+        Blame blame = Blame.of(phase, run.ioMode(), took > need, took - Blame.hostMs(phase) > need);
         return draft.judged(
                 blame,
-                e.carry,
+                run.carry,
                 phase.complete(),
                 "From stop to safe to unplug took " + Units.ms(took) + ".",
                 "From stop to safe to unplug took " + Units.ms(took) + ", and " + Units.ms(need)

@@ -17,14 +17,14 @@ record Covered(long bytes, @Nullable Long ofBytes) {
     private static final int BLOCK = 4096;
 
     /** What the read-back right after the fill has shown; null unless the whole free space was to be filled. */
-    static @Nullable Covered of(Evidence e) {
-        if (!e.run.plan().wholeSpace()) {
+    static @Nullable Covered of(JudgedRun run) {
+        if (!run.record.plan().wholeSpace()) {
             return null;
         }
-        Long size = e.run.drive().sizeBytes();
-        Long whole = size == null ? e.run.drive().fileSystemBytes() : size;
+        Long size = run.record.drive().sizeBytes();
+        Long whole = size == null ? run.record.drive().fileSystemBytes() : size;
         boolean filled = false;
-        for (PhaseFacts phase : e.run.phases()) {
+        for (PhaseFacts phase : run.record.phases()) {
             ReadBackFacts back = phase.readBack();
             if (filled && phase.kind() == PhaseKind.READ_BACK && back != null) {
                 return new Covered(back.good() * BLOCK, whole);

@@ -18,16 +18,16 @@ final class Doubts {
     private Doubts() {}
 
     /** One sentence each; empty if there is no doubt. */
-    static List<String> of(Evidence e) {
+    static List<String> of(JudgedRun run) {
         List<String> reasons = new ArrayList<>();
-        state(e, reasons);
-        for (PhaseFacts phase : e.run.phases()) {
+        state(run, reasons);
+        for (PhaseFacts phase : run.record.phases()) {
             fault(phase, reasons);
-            if (e.timed(phase)) {
+            if (run.timed(phase)) {
                 host(phase, reasons);
             }
         }
-        if (e.written().anyMatch(Blame::countersDisagree)) {
+        if (run.written().anyMatch(Blame::countersDisagree)) {
             reasons.add(
                     "The device's own counters show less than was written: part of it stayed in the computer's memory,"
                             + " so the figures are not the drive's alone.");
@@ -45,9 +45,9 @@ final class Doubts {
         return phase.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    private static void state(Evidence e, List<String> reasons) {
-        String why = e.run.stateReason().isEmpty() ? "" : " (" + e.run.stateReason() + ")";
-        switch (e.run.state()) {
+    private static void state(JudgedRun run, List<String> reasons) {
+        String why = run.record.stateReason().isEmpty() ? "" : " (" + run.record.stateReason() + ")";
+        switch (run.record.state()) {
             case COMPLETE -> {}
             case RUNNING -> reasons.add("The run is not over, or it died before its end.");
             case INTERRUPTED -> reasons.add("The run was interrupted" + why + ": run again to the end.");

@@ -21,14 +21,14 @@ final class ForKinds implements Rule {
     }
 
     @Override
-    public Finding judge(Evidence e) {
-        Finding finding = rule.judge(e);
-        String why = doesNotApply.get(e.session.kind());
+    public Finding judge(JudgedRun run) {
+        Finding finding = rule.judge(run);
+        String why = doesNotApply.get(run.session.kind());
         if (why == null || finding.missed()) {
             return finding;
         }
         var criterion = finding.criterion();
-        return new Draft(
+        return new FindingDraft(
                         CriterionId.of(criterion.id()).orElseThrow(),
                         criterion.needed(),
                         criterion.neededValue(),

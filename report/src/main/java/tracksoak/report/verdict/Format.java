@@ -8,11 +8,11 @@ import tracksoak.report.record.facts.CriterionId;
 final class Format implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        Session session = e.session;
+    public Finding judge(JudgedRun run) {
+        Session session = run.session;
         String accepted = String.join(" or ", session.fileSystems());
-        Draft draft = new Draft(CriterionId.FORMAT, accepted.isEmpty() ? "any" : accepted, null, "");
-        String found = e.run.drive().fileSystem();
+        FindingDraft draft = new FindingDraft(CriterionId.FORMAT, accepted.isEmpty() ? "any" : accepted, null, "");
+        String found = run.record.drive().fileSystem();
         if (accepted.isEmpty()) {
             return draft.measured(found == null ? "unknown" : found, null)
                     .met("The session asks for no certain file system.");

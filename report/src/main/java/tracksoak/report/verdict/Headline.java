@@ -16,59 +16,59 @@ final class Headline {
 
     private Headline() {}
 
-    static String pass(Evidence e, List<Criterion> criteria) {
-        String title = e.session.title();
-        String shortened = e.run.plan().shortened()
-                ? " This was a shortened " + e.run.plan().name() + ", which never counts as the full one."
+    static String pass(JudgedRun run, List<Criterion> criteria) {
+        String title = run.session.title();
+        String shortened = run.record.plan().shortened()
+                ? " This was a shortened " + run.record.plan().name() + ", which never counts as the full one."
                 : "";
-        if (e.run.plan().is(PlanName.LINE_CHECK)) {
+        if (run.record.plan().is(PlanName.LINE_CHECK)) {
             return "Nothing is obviously wrong for " + title + "; that is not enough to trust the drive with a show."
                     + shortened;
         }
-        String carries = !e.run.plan().trusts()
+        String carries = !run.record.plan().trusts()
                 ? "This drive carries "
                 : shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ";
-        String proven = e.run.plan().is(PlanName.FULL_SHOW) ? proven(e) : "";
-        return carries + title + ": " + least(e, criteria) + proven + shortened;
+        String proven = run.record.plan().is(PlanName.FULL_SHOW) ? proven(run) : "";
+        return carries + title + ": " + least(run, criteria) + proven + shortened;
     }
 
-    static String fail(Evidence e, List<Criterion> missed) {
+    static String fail(JudgedRun run, List<Criterion> missed) {
         boolean mendable = missed.stream().allMatch(Headline::mendable);
         Criterion first = missed.stream()
                 .filter(criterion -> mendable || !mendable(criterion))
                 .findFirst()
                 .orElseThrow();
-        return (mendable ? "Not as it stands for " : "Leave this drive at home for ") + e.session.title() + ". "
+        return (mendable ? "Not as it stands for " : "Leave this drive at home for ") + run.session.title() + ". "
                 + first.sentence();
     }
 
-    static String none(Evidence e, List<String> reasons) {
-        return "No verdict for " + e.session.title() + ". " + reasons.get(0);
+    static String none(JudgedRun run, List<String> reasons) {
+        return "No verdict for " + run.session.title() + ". " + reasons.get(0);
     }
 
     private static boolean mendable(Criterion criterion) {
         return MENDABLE.stream().anyMatch(criterion::is);
     }
 
-    private static String proven(Evidence e) {
-        Covered covered = Covered.of(e);
-        return covered == null || !e.filledWhole() ? "" : " Its free room is proven: " + covered.words() + ".";
+    private static String proven(JudgedRun run) {
+        Covered covered = Covered.of(run);
+        return covered == null || !run.filledWhole() ? "" : " Its free room is proven: " + covered.words() + ".";
     }
 
-    private static String least(Evidence e, List<Criterion> criteria) {
+    private static String least(JudgedRun run, List<Criterion> criteria) {
         double least = Double.POSITIVE_INFINITY;
         String asked = "";
         for (Criterion criterion : criteria) {
             boolean margin = criterion.is(CriterionId.BUFFER_MARGIN)
                     || criterion.is(CriterionId.RATE_MARGIN)
-                    || (e.plays() && criterion.is(CriterionId.PLAYBACK));
+                    || (run.plays() && criterion.is(CriterionId.PLAYBACK));
             Double have = criterion.margin();
             if (margin && have != null && have < least) {
                 least = have;
                 asked = criterion.needed();
             }
         }
-        String good = switch (e.session.kind()) {
+        String good = switch (run.session.kind()) {
             case RECORDING -> "no audio was lost";
             case PLAYBACK -> "no track fell silent";
             case MIXDOWN -> "no track fell silent and no audio of the mix was lost";

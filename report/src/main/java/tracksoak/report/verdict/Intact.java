@@ -18,9 +18,9 @@ final class Intact implements Rule {
     private static final int BLOCK = 4096;
 
     @Override
-    public Finding judge(Evidence e) {
-        Draft draft = new Draft(CriterionId.INTACT, "every block as written", 0.0, "bad blocks");
-        List<ReadBackFacts> backs = e.readBacks.stream()
+    public Finding judge(JudgedRun run) {
+        FindingDraft draft = new FindingDraft(CriterionId.INTACT, "every block as written", 0.0, "bad blocks");
+        List<ReadBackFacts> backs = run.readBacks.stream()
                 .map(PhaseFacts::readBack)
                 .filter(Objects::nonNull)
                 .toList();
@@ -28,7 +28,7 @@ final class Intact implements Rule {
         long blocks = sum(backs, ReadBackFacts::blocks);
         long unread = sum(backs, ReadBackFacts::unread);
         String amount = Units.bytes((blocks - unread) * BLOCK);
-        List<PhaseFacts> all = e.run.phases();
+        List<PhaseFacts> all = run.record.phases();
         Retention.phases(all).forEach(phase -> draft.note(Retention.sentence(phase)));
         Optional<String> faded = Retention.missed(all);
         if (bad == 0 && faded.isPresent()) {
@@ -41,7 +41,7 @@ final class Intact implements Rule {
                             String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
-        if (e.readBacks.stream().anyMatch(Intact::stopped)
+        if (run.readBacks.stream().anyMatch(Intact::stopped)
                 || Retention.phases(all).anyMatch(Intact::stopped)) {
             return draft.measured("stopped", null)
                     .missed("The drive stopped answering while it was read back: the takes could not be copied off it."
@@ -51,16 +51,16 @@ final class Intact implements Rule {
             return draft.open("Not tested: nothing was read back. Run again to the end.");
         }
         draft.measured("all good of " + amount, 0.0);
-        Covered covered = Covered.of(e);
-        if (covered != null && !e.filledWhole()) {
+        Covered covered = Covered.of(run);
+        if (covered != null && !run.filledWhole()) {
             String lacking = "The fill did not come to the end of the free room: " + covered.words()
                     + " of it were written and read back.";
-            if (!e.run.plan().shortened()) {
+            if (!run.record.plan().shortened()) {
                 return draft.open(lacking + " Run again to the end.");
             }
             draft.note(lacking);
         }
-        if (unread > 0 || !e.readBacks.stream().allMatch(PhaseFacts::complete)) {
+        if (unread > 0 || !run.readBacks.stream().allMatch(PhaseFacts::complete)) {
             return draft.open("Only part was read back, all of it good: " + amount + ". Run again to the end.");
         }
         if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.HOST_MEMORY)) {
@@ -68,7 +68,7 @@ final class Intact implements Rule {
                     + " unplug it, plug it in again and run again.");
         }
         if (backs.stream().anyMatch(back -> back.fromDevice() == Origin.UNKNOWN)) {
-            if (e.ioMode() == IoMode.WRITE_THROUGH) {
+            if (run.ioMode() == IoMode.WRITE_THROUGH) {
                 return draft.openForGood(
                         "Nothing shows that the blocks came from the drive and not from the computer's memory:"
                                 + " use a file system that allows direct access, or another computer.");

@@ -34,7 +34,7 @@ public final class Judge {
             new ForKinds(new LongestStall(), Map.of(SessionKind.ARCHIVE, WAITS)),
             new ForKinds(new CloseTime(), Map.of(SessionKind.PLAYBACK, READS_ONLY, SessionKind.ARCHIVE, ONE_BY_ONE)),
             new Intact(),
-            new Room(),
+            new FreeRoom(),
             new Format(),
             new Port(),
             new ForKinds(new Playback(), Map.of(SessionKind.ARCHIVE, "an archive is not played from.")));
@@ -53,27 +53,27 @@ public final class Judge {
      * @param facts a run as it was recorded, also one that is still going on
      */
     public static Verdict judge(Session session, RunRecord facts) {
-        Evidence evidence = new Evidence(session, facts);
-        List<Finding> findings = findings(evidence);
+        JudgedRun run = new JudgedRun(session, facts);
+        List<Finding> findings = findings(run);
         List<Criterion> criteria = findings.stream().map(Finding::criterion).toList();
-        List<String> notes = new ArrayList<>(Notes.of(evidence));
+        List<String> notes = new ArrayList<>(Notes.of(run));
         findings.forEach(finding -> notes.addAll(finding.notes()));
         List<Criterion> missed = findings.stream()
                 .filter(Finding::missed)
                 .map(Finding::criterion)
                 .toList();
-        String scope = Scope.of(evidence);
+        String scope = Scope.of(run);
         if (!missed.isEmpty()) {
             return new Verdict(
                     Verdict.Outcome.FAIL,
-                    Headline.fail(evidence, missed),
+                    Headline.fail(run, missed),
                     scope,
                     session.name(),
                     criteria,
                     List.of(),
                     notes);
         }
-        List<String> reasons = new ArrayList<>(Doubts.of(evidence));
+        List<String> reasons = new ArrayList<>(Doubts.of(run));
         // that a run did not come to its end is said once; each criterion says what it still lacks
         boolean ended = facts.state() == RunState.COMPLETE;
         findings.stream()
@@ -82,7 +82,7 @@ public final class Judge {
         if (!reasons.isEmpty()) {
             return new Verdict(
                     Verdict.Outcome.NO_VERDICT,
-                    Headline.none(evidence, reasons),
+                    Headline.none(run, reasons),
                     scope,
                     session.name(),
                     criteria,
@@ -90,13 +90,7 @@ public final class Judge {
                     notes);
         }
         return new Verdict(
-                Verdict.Outcome.PASS,
-                Headline.pass(evidence, criteria),
-                scope,
-                session.name(),
-                criteria,
-                List.of(),
-                notes);
+                Verdict.Outcome.PASS, Headline.pass(run, criteria), scope, session.name(), criteria, List.of(), notes);
     }
 
     /**
@@ -110,7 +104,7 @@ public final class Judge {
      *     not come to its end
      */
     public static List<String> lasting(RunRecord facts, Set<CriterionId> passedOver) {
-        List<Finding> counted = findings(new Evidence(facts.session(), facts)).stream()
+        List<Finding> counted = findings(new JudgedRun(facts.session(), facts)).stream()
                 .filter(finding -> passedOver.stream().noneMatch(finding.criterion()::is))
                 .toList();
         boolean mayPass = counted.stream()
@@ -129,7 +123,7 @@ public final class Judge {
         return Blame.slept(phase.hostDelays()) || Doubts.hostShare(phase) > Doubts.MOST_HOST;
     }
 
-    private static List<Finding> findings(Evidence evidence) {
-        return RULES.stream().map(rule -> rule.judge(evidence)).toList();
+    private static List<Finding> findings(JudgedRun run) {
+        return RULES.stream().map(rule -> rule.judge(run)).toList();
     }
 }

@@ -18,20 +18,21 @@ final class LongestStall implements Rule {
     private static final double FLOOR_WINDOW_S = 10;
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().longestStallMs();
-        double watched = e.run.session().stallLimitMs();
-        Draft draft = new Draft(CriterionId.LONGEST_STALL, "at most " + Units.ms(need), need, "ms");
-        if (e.paced.isEmpty()) {
-            return draft.open("Not tested: the run made no " + (e.plays() ? "playback." : "take."));
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().longestStallMs();
+        double watched = run.record.session().stallLimitMs();
+        FindingDraft draft = new FindingDraft(CriterionId.LONGEST_STALL, "at most " + Units.ms(need), need, "ms");
+        if (run.paced.isEmpty()) {
+            return draft.open("Not tested: the run made no " + (run.plays() ? "playback." : "take."));
         }
-        draft.spoilt(e.slept(e.paced.stream()));
-        double paced = e.paced.stream().mapToDouble(LongestStall::longest).max().orElse(0);
-        Blame blame = e.paced.stream().map(p -> blame(p, e, need)).reduce(Blame.NOBODY, Blame::worse);
-        double dead = inFill(draft, e);
+        draft.spoilt(run.slept(run.paced.stream()));
+        double paced =
+                run.paced.stream().mapToDouble(LongestStall::longest).max().orElse(0);
+        Blame blame = run.paced.stream().map(p -> blame(p, run, need)).reduce(Blame.NOBODY, Blame::worse);
+        double dead = inFill(draft, run);
         double longest = Math.max(paced, dead);
         if (dead > 0) {
-            blame = blame.worse(blame(Objects.requireNonNull(e.fill), e, Math.max(need, deadMs(e.fill))));
+            blame = blame.worse(blame(Objects.requireNonNull(run.fill), run, Math.max(need, deadMs(run.fill))));
         }
         if (longest == 0) {
             draft.measured("none above " + Units.ms(watched), null);
@@ -44,8 +45,8 @@ final class LongestStall implements Rule {
         }
         return draft.judged(
                 blame,
-                e.carry,
-                e.pacedDone(),
+                run.carry,
+                run.pacedDone(),
                 longest == 0
                         ? "The drive never paused for more than " + Units.ms(watched) + "."
                         : "The longest pause of the drive was " + Units.ms(longest) + ".",
@@ -54,10 +55,10 @@ final class LongestStall implements Rule {
                         + " is the most allowed.");
     }
 
-    private static Blame blame(PhaseFacts take, Evidence e, double need) {
+    private static Blame blame(PhaseFacts take, JudgedRun run, double need) {
         boolean missed = take.stalls().stream().anyMatch(stall -> stall.ms() > need);
         boolean withoutHost = take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() > need);
-        return Blame.of(take, e.ioMode(), missed, withoutHost);
+        return Blame.of(take, run.ioMode(), missed, withoutHost);
     }
 
     private static double longest(PhaseFacts phase) {
@@ -65,8 +66,8 @@ final class LongestStall implements Rule {
     }
 
     /** The longest pause of the fill if it counts, in ms; a shorter one, or one of the host's, is noted and 0 returned. */
-    private static double inFill(Draft draft, Evidence e) {
-        PhaseFacts fill = e.fill;
+    private static double inFill(FindingDraft draft, JudgedRun run) {
+        PhaseFacts fill = run.fill;
         double pause = fill == null ? 0 : longest(fill);
         if (fill != null
                 && !Blame.slept(fill.hostDelays())
@@ -75,7 +76,7 @@ final class LongestStall implements Rule {
         }
         if (pause > 0) {
             draft.note("While it was filled flat out the drive paused for up to " + Units.ms(pause)
-                    + (pause > e.bufferMs() ? ", longer than the recorder's buffer" : "")
+                    + (pause > run.bufferMs() ? ", longer than the recorder's buffer" : "")
                     + "; that is not held against it, as at the session's own pace it has less to tidy.");
         }
         return 0;

@@ -15,89 +15,89 @@ import tracksoak.report.record.facts.PhaseKind;
 final class LostAudio implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        Draft draft = new Draft(CriterionId.LOST_AUDIO, "none", 0.0, "ms");
-        Optional<PhaseFacts> stopped = writing(e).filter(LostAudio::stopped).findFirst();
+    public Finding judge(JudgedRun run) {
+        FindingDraft draft = new FindingDraft(CriterionId.LOST_AUDIO, "none", 0.0, "ms");
+        Optional<PhaseFacts> stopped = writing(run).filter(LostAudio::stopped).findFirst();
         if (stopped.isPresent()) {
-            return stopped(draft, e, stopped.get());
+            return stopped(draft, run, stopped.get());
         }
-        if (e.session.kind() == SessionKind.MIXDOWN) {
-            return mix(draft, e);
+        if (run.session.kind() == SessionKind.MIXDOWN) {
+            return mix(draft, run);
         }
-        draft.spoilt(e.slept(e.takes.stream()));
-        double lostMs = recording(e).mapToDouble(PhaseFacts::lostMs).max().orElse(0);
-        if (lostMs > 0 && e.bufferMs() > e.runBufferMs()) {
-            return draft.measured(Draft.NOT_TESTED, null)
+        draft.spoilt(run.slept(run.takes.stream()));
+        double lostMs = recording(run).mapToDouble(PhaseFacts::lostMs).max().orElse(0);
+        if (lostMs > 0 && run.bufferMs() > run.runBufferMs()) {
+            return draft.measured(FindingDraft.NOT_TESTED, null)
                     .open("The run lost audio with a buffer of "
-                            + Units.seconds(e.run.session().bufferS())
-                            + "; whether one of " + Units.seconds(e.session.bufferS())
+                            + Units.seconds(run.record.session().bufferS())
+                            + "; whether one of " + Units.seconds(run.session.bufferS())
                             + " would have held is not tested: run again with this session.");
         }
         double overMs =
-                e.takes.stream().mapToDouble(PhaseFacts::peakBacklogMs).max().orElse(0) - e.bufferMs();
+                run.takes.stream().mapToDouble(PhaseFacts::peakBacklogMs).max().orElse(0) - run.bufferMs();
         if (lostMs == 0 && overMs > 0) {
-            return smallerBuffer(draft, e, overMs);
+            return smallerBuffer(draft, run, overMs);
         }
         if (lostMs > 0) {
-            return lost(draft, e, lostMs);
+            return lost(draft, run, lostMs);
         }
-        String none = e.takes.isEmpty() ? Draft.NOT_TESTED : "none in " + Units.seconds(e.takeSeconds());
-        draft.measured(none, e.takes.isEmpty() ? null : (Double) 0.0);
-        return draft.judged(Blame.NOBODY, e.carry, e.takesDone(), "No audio was lost.", "");
+        String none = run.takes.isEmpty() ? FindingDraft.NOT_TESTED : "none in " + Units.seconds(run.takeSeconds());
+        draft.measured(none, run.takes.isEmpty() ? null : (Double) 0.0);
+        return draft.judged(Blame.NOBODY, run.carry, run.takesDone(), "No audio was lost.", "");
     }
 
-    private static Finding mix(Draft draft, Evidence e) {
-        MixBooks books = MixBooks.of(e);
+    private static Finding mix(FindingDraft draft, JudgedRun run) {
+        MixBooks books = MixBooks.of(run);
         if (books == null) {
             return draft.open("Not tested: the run wrote no mix.");
         }
         double lostMs = books.mix().lostMs();
         String seconds = Units.seconds(books.phase().seconds());
         draft.measured(lostMs > 0 ? Units.ms(lostMs) + " on the worst track" : "none in " + seconds, lostMs)
-                .spoilt(e.slept(Stream.of(books.phase())));
+                .spoilt(run.slept(Stream.of(books.phase())));
         return draft.judged(
-                Blame.of(books.phase(), e.ioMode(), lostMs > 0, books.lostWithoutHost()),
-                e.carry,
+                Blame.of(books.phase(), run.ioMode(), lostMs > 0, books.lostWithoutHost()),
+                run.carry,
                 books.phase().complete(),
                 "No audio of the mix was lost.",
                 "Audio of the mix was lost: " + Units.ms(lostMs) + " on its worst track, as the drive fell "
-                        + Units.seconds(e.runBufferMs() / 1000) + " behind while all tracks were read.");
+                        + Units.seconds(run.runBufferMs() / 1000) + " behind while all tracks were read.");
     }
 
-    private static Finding lost(Draft draft, Evidence e, double lostMs) {
-        int tracks = recording(e).mapToInt(PhaseFacts::tracksHit).max().orElse(0);
-        Blame blame = recording(e)
-                .map(p -> Blame.of(p, e.ioMode(), p.lostMs() > 0, lostWithoutHost(p)))
+    private static Finding lost(FindingDraft draft, JudgedRun run, double lostMs) {
+        int tracks = recording(run).mapToInt(PhaseFacts::tracksHit).max().orElse(0);
+        Blame blame = recording(run)
+                .map(p -> Blame.of(p, run.ioMode(), p.lostMs() > 0, lostWithoutHost(p)))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.ms(lostMs) + " on the worst track", lostMs);
         return draft.judged(
                 blame,
-                e.carry,
+                run.carry,
                 true,
                 "",
                 "Audio was lost: " + Units.ms(lostMs) + " on the worst of " + tracks + " tracks, as the drive fell "
-                        + Units.seconds(e.runBufferMs() / 1000) + " behind.");
+                        + Units.seconds(run.runBufferMs() / 1000) + " behind.");
     }
 
-    private static Finding smallerBuffer(Draft draft, Evidence e, double overMs) {
-        Blame blame = e.takes.stream()
+    private static Finding smallerBuffer(FindingDraft draft, JudgedRun run, double overMs) {
+        Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        e.ioMode(),
-                        p.peakBacklogMs() > e.bufferMs(),
-                        p.peakBacklogMs() - p.peakBacklogHostMs() > e.bufferMs()))
+                        run.ioMode(),
+                        p.peakBacklogMs() > run.bufferMs(),
+                        p.peakBacklogMs() - p.peakBacklogHostMs() > run.bufferMs()))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured("about " + Units.ms(overMs), overMs);
         return draft.judged(
                 blame,
-                e.carry,
+                run.carry,
                 true,
                 "",
                 "Audio would be lost: the drive fell " + Units.ms(overMs) + " further behind than a buffer of "
-                        + Units.seconds(e.session.bufferS()) + " holds.");
+                        + Units.seconds(run.session.bufferS()) + " holds.");
     }
 
-    private static Finding stopped(Draft draft, Evidence e, PhaseFacts phase) {
+    private static Finding stopped(FindingDraft draft, JudgedRun run, PhaseFacts phase) {
         Fault fault = Objects.requireNonNull(phase.fault());
         String during = "the " + Doubts.name(phase);
         String when = Units.seconds(fault.atS()) + " into " + during;
@@ -111,7 +111,7 @@ final class LostAudio implements Rule {
         };
         draft.measured("all after " + Units.seconds(fault.atS()) + " of " + during, null);
         if (Blame.slept(phase.hostDelays())) {
-            return draft.judged(Blame.HOST, e.carry, true, "", words);
+            return draft.judged(Blame.HOST, run.carry, true, "", words);
         }
         // a drive that stops answering fails whatever it was asked to carry
         return draft.missed(words);
@@ -135,11 +135,11 @@ final class LostAudio implements Rule {
         };
     }
 
-    private static Stream<PhaseFacts> recording(Evidence e) {
-        return Stream.concat(e.takes.stream(), e.phases(PhaseKind.CLOSE));
+    private static Stream<PhaseFacts> recording(JudgedRun run) {
+        return Stream.concat(run.takes.stream(), run.phases(PhaseKind.CLOSE));
     }
 
-    private static Stream<PhaseFacts> writing(Evidence e) {
-        return Stream.concat(e.written(), e.phases(PhaseKind.CLOSE));
+    private static Stream<PhaseFacts> writing(JudgedRun run) {
+        return Stream.concat(run.written(), run.phases(PhaseKind.CLOSE));
     }
 }

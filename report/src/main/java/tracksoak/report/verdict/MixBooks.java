@@ -10,8 +10,8 @@ import tracksoak.report.record.facts.PlaybackFacts;
 record MixBooks(PhaseFacts phase, MixFacts mix) {
 
     /** The mix of a run, or null if it wrote none. */
-    static @Nullable MixBooks of(Evidence e) {
-        PhaseFacts phase = e.playback;
+    static @Nullable MixBooks of(JudgedRun run) {
+        PhaseFacts phase = run.playback;
         PlaybackFacts facts = phase == null ? null : phase.playback();
         MixFacts mix = facts == null ? null : facts.mix();
         return phase == null || mix == null ? null : new MixBooks(phase, mix);

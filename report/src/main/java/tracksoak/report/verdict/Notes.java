@@ -20,25 +20,25 @@ final class Notes {
 
     private Notes() {}
 
-    static List<String> of(Evidence e) {
+    static List<String> of(JudgedRun run) {
         List<String> notes = new ArrayList<>();
-        if (e.run.plan().shortened()) {
+        if (run.record.plan().shortened()) {
             notes.add("The run was shortened and never counts as a full "
-                    + e.run.plan().name() + ".");
+                    + run.record.plan().name() + ".");
         }
-        if (e.carry != Carry.SAME) {
-            notes.add("The run was made for the session " + e.run.session().name() + " and is judged for "
-                    + e.session.name() + ".");
+        if (run.carry != Carry.SAME) {
+            notes.add("The run was made for the session " + run.record.session().name() + " and is judged for "
+                    + run.session.name() + ".");
         }
-        if (e.session.bufferAssumed()) {
-            notes.add("The recorder's buffer of " + Units.seconds(e.session.bufferS())
+        if (run.session.bufferAssumed()) {
+            notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
                     + " is an assumption: nobody has measured it.");
         }
-        ready(e.run.ready(), notes);
-        method(e, notes);
-        rare(e, notes);
-        cliff(e, notes);
-        rounds(e, notes);
+        ready(run.record.ready(), notes);
+        method(run, notes);
+        rare(run, notes);
+        cliff(run, notes);
+        rounds(run, notes);
         return notes;
     }
 
@@ -56,26 +56,26 @@ final class Notes {
         }
     }
 
-    private static void method(Evidence e, List<String> notes) {
-        if (e.ioMode() == IoMode.WRITE_THROUGH) {
-            String why = e.run.method().ioReason();
+    private static void method(JudgedRun run, List<String> notes) {
+        if (run.ioMode() == IoMode.WRITE_THROUGH) {
+            String why = run.record.method().ioReason();
             notes.add("Writes went through the computer's memory to the drive" + (why.isEmpty() ? "" : " (" + why + ")")
                     + "; such figures are a little worse than the drive's own.");
         }
-        if (e.ioMode() == IoMode.SIMULATED) {
+        if (run.ioMode() == IoMode.SIMULATED) {
             notes.add("The drive is simulated: this says nothing of any real drive.");
         }
-        if (e.written().anyMatch(phase -> phase.device() == null)) {
+        if (run.written().anyMatch(phase -> phase.device() == null)) {
             notes.add(
                     "The device has no byte counters here, so nothing independent confirms that the bytes reached it.");
         }
-        if (e.written().anyMatch(phase -> Blame.foreignWrites(phase, e.ioMode()))) {
+        if (run.written().anyMatch(phase -> Blame.foreignWrites(phase, run.ioMode()))) {
             notes.add("The device took far more bytes than the bench wrote: another program used the drive meanwhile.");
         }
-        if (e.written().anyMatch(phase -> phase.hostDelays() == null)) {
+        if (run.written().anyMatch(phase -> phase.hostDelays() == null)) {
             notes.add("The computer's own delays were not watched.");
         }
-        for (PhaseFacts phase : e.run.phases()) {
+        for (PhaseFacts phase : run.record.phases()) {
             HostDelays host = phase.hostDelays();
             if (host != null && host.sleepKnown() && Math.abs(host.clockStepMs()) > Blame.MOST_SLEEP_MS) {
                 notes.add("The computer's clock was set by " + Units.ms(Math.abs(host.clockStepMs()))
@@ -86,24 +86,24 @@ final class Notes {
     }
 
     /** What a short look can say about rare events: exact Poisson bound, Garwood 1936. */
-    private static void rare(Evidence e, List<String> notes) {
-        double hours = e.takeSeconds() / 3600;
+    private static void rare(JudgedRun run, List<String> notes) {
+        double hours = run.takeSeconds() / 3600;
         if (hours <= 0) {
             return;
         }
-        long stalls = e.takes.stream().mapToLong(PhaseFacts::stallCount).sum();
+        long stalls = run.takes.stream().mapToLong(PhaseFacts::stallCount).sum();
         int counted = (int) Math.min(stalls, 1_000_000);
         double bound = RareEvents.countBound(counted, CONFIDENCE) / hours;
         String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
-        notes.add(seen + " above " + Units.ms((double) e.run.session().stallLimitMs()) + " in "
-                + Units.seconds(e.takeSeconds())
+        notes.add(seen + " above " + Units.ms((double) run.record.session().stallLimitMs()) + " in "
+                + Units.seconds(run.takeSeconds())
                 + " of takes. If stalls come at random, this shows with 95 % confidence that there are fewer than "
                 + (long) Math.ceil(bound) + " an hour"
                 + (stalls == 0 ? "; it does not show that there are none." : "."));
     }
 
-    private static void rounds(Evidence e, List<String> notes) {
-        for (PhaseFacts take : e.takes) {
+    private static void rounds(JudgedRun run, List<String> notes) {
+        for (PhaseFacts take : run.takes) {
             RoundsFacts rounds = take.rounds();
             if (rounds != null && rounds.deletedBytes() > 0) {
                 notes.add("The take had room for " + Units.bytes(rounds.roomBytes())
@@ -114,8 +114,8 @@ final class Notes {
         }
     }
 
-    private static void cliff(Evidence e, List<String> notes) {
-        PhaseFacts phase = e.fill;
+    private static void cliff(JudgedRun run, List<String> notes) {
+        PhaseFacts phase = run.fill;
         FillFacts fill = phase == null ? null : phase.fill();
         if (fill == null || fill.cliffAtBytes() == null) {
             return;

@@ -12,12 +12,12 @@ import tracksoak.report.record.facts.ReadBackFacts.Origin;
 final class Playback implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().playback();
-        Draft draft = new Draft(CriterionId.PLAYBACK, "at least " + Units.factor(need), need, "×");
-        PhaseFacts phase = e.playback;
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().playback();
+        FindingDraft draft = new FindingDraft(CriterionId.PLAYBACK, "at least " + Units.factor(need), need, "×");
+        PhaseFacts phase = run.playback;
         if (phase == null) {
-            return e.plays()
+            return run.plays()
                     ? draft.open("Playback was not tested, and this session is about playing back.")
                     : draft.untested("Playback was not tested.");
         }
@@ -32,23 +32,23 @@ final class Playback implements Rule {
             return draft.open("The computer gave the tracks from its own memory, so the drive was not asked:"
                     + " unplug it, plug it in again and run again.");
         }
-        if (facts != null && facts.fromDevice() == Origin.UNKNOWN && e.ioMode() == IoMode.WRITE_THROUGH) {
+        if (facts != null && facts.fromDevice() == Origin.UNKNOWN && run.ioMode() == IoMode.WRITE_THROUGH) {
             return draft.open("Nothing shows that the tracks came from the drive and not from the computer's memory:"
                     + " use a file system that allows direct access, or another computer.");
         }
-        double have = phase.peakBacklogMs() > 0 ? e.bufferMs() / phase.peakBacklogMs() : Double.POSITIVE_INFINITY;
+        double have = phase.peakBacklogMs() > 0 ? run.bufferMs() / phase.peakBacklogMs() : Double.POSITIVE_INFINITY;
         have = phase.lostMs() > 0 ? Math.min(have, 1) : have;
-        double without = e.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs());
+        double without = run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs());
         boolean gaps = phase.lostMs() > 0;
         draft.measured(gaps ? Units.ms(phase.lostMs()) + " of silence" : Units.factor(have), Math.min(have, 1000))
                 .margin(have)
-                .spoilt(e.slept(Stream.of(phase)));
+                .spoilt(run.slept(Stream.of(phase)));
         Blame blame = Blame.of(
-                phase, e.ioMode(), gaps || have < need, gaps ? LostAudio.lostWithoutHost(phase) : without < need);
+                phase, run.ioMode(), gaps || have < need, gaps ? LostAudio.lostWithoutHost(phase) : without < need);
         return draft.judged(
                 blame,
-                e.carry,
-                phase.complete() && e.playedEnough(),
+                run.carry,
+                phase.complete() && run.playedEnough(),
                 "All tracks were played for " + Units.seconds(phase.seconds()) + " with " + Units.factor(have)
                         + " in hand.",
                 gaps

@@ -9,18 +9,18 @@ final class PlayingRate {
 
     private PlayingRate() {}
 
-    static Finding judge(Draft draft, Evidence e, double need) {
-        PhaseFacts phase = e.playback;
+    static Finding judge(FindingDraft draft, JudgedRun run, double need) {
+        PhaseFacts phase = run.playback;
         if (phase == null) {
             return draft.open("Not tested: the run made no playback.");
         }
         double have = RateMargin.inverse(phase.busyFraction());
-        draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(e.slept(Stream.of(phase)));
+        draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(run.slept(Stream.of(phase)));
         String words = "While all tracks were played the drive was busy " + Units.percent(phase.busyFraction())
                 + " of the time, a margin of " + Units.factor(have) + ".";
         return draft.judged(
-                RateMargin.blame(phase, e, need),
-                e.carry,
+                RateMargin.blame(phase, run, need),
+                run.carry,
                 phase.complete(),
                 words,
                 words + " At least " + Units.factor(need) + " is needed.");

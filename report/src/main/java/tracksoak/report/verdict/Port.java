@@ -14,10 +14,11 @@ final class Port implements Rule {
     private static final String BY_HAND = " Check by hand that the drive is on a fast port.";
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().port();
-        Draft draft = new Draft(CriterionId.PORT, "link at least " + Units.factor(need) + " the demand", need, "×");
-        DriveFacts drive = e.run.drive();
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().port();
+        FindingDraft draft =
+                new FindingDraft(CriterionId.PORT, "link at least " + Units.factor(need) + " the demand", need, "×");
+        DriveFacts drive = run.record.drive();
         Double mbps = drive.linkMbps();
         if (mbps == null || mbps <= 0) {
             return draft.note("The link speed of the port is not known." + BY_HAND)
@@ -29,7 +30,7 @@ final class Port implements Rule {
                             + BY_HAND)
                     .untested("Not tested: the link speed reads " + speed + ", which may mean unknown." + BY_HAND);
         }
-        double have = usable(mbps) / e.bytesPerSecond();
+        double have = usable(mbps) / run.bytesPerSecond();
         draft.measured(Units.factor(have) + " (" + speed + ")", Math.min(have, 1000))
                 .margin(have);
         String fact = "The port runs at " + speed + ", " + Units.factor(have) + " what the session moves";

@@ -17,70 +17,70 @@ import tracksoak.report.record.facts.PhaseKind;
 final class RateMargin implements Rule {
 
     @Override
-    public Finding judge(Evidence e) {
-        double need = e.session.margins().rate();
-        Draft draft = new Draft(CriterionId.RATE_MARGIN, "at least " + Units.factor(need), need, "×");
-        if (e.plays()) {
-            return PlayingRate.judge(draft, e, need);
+    public Finding judge(JudgedRun run) {
+        double need = run.session.margins().rate();
+        FindingDraft draft = new FindingDraft(CriterionId.RATE_MARGIN, "at least " + Units.factor(need), need, "×");
+        if (run.plays()) {
+            return PlayingRate.judge(draft, run, need);
         }
-        if (e.session.kind() == SessionKind.ARCHIVE) {
-            return CopyRate.judge(draft, e, need);
+        if (run.session.kind() == SessionKind.ARCHIVE) {
+            return CopyRate.judge(draft, run, need);
         }
-        PhaseFacts fill = e.fill;
+        PhaseFacts fill = run.fill;
         FillFacts found = fill == null ? null : fill.fill();
-        draft.spoilt(e.slept(Stream.concat(e.takes.stream(), e.phases(PhaseKind.FILL))));
-        double takes = e.takes.stream().mapToDouble(PhaseFacts::busyFraction).max().stream()
+        draft.spoilt(run.slept(Stream.concat(run.takes.stream(), run.phases(PhaseKind.FILL))));
+        double takes = run.takes.stream().mapToDouble(PhaseFacts::busyFraction).max().stream()
                 .map(RateMargin::inverse)
                 .findFirst()
                 .orElse(Double.POSITIVE_INFINITY);
-        double floor = found == null ? Double.POSITIVE_INFINITY : found.floorBytesPerSecond() / e.bytesPerSecond();
+        double floor = found == null ? Double.POSITIVE_INFINITY : found.floorBytesPerSecond() / run.bytesPerSecond();
         double have = Math.min(takes, floor);
-        if (e.takes.isEmpty() && found == null) {
+        if (run.takes.isEmpty() && found == null) {
             return draft.open("Not tested: the run neither took nor filled.");
         }
-        Blame blame = e.takes.stream().map(take -> blame(take, e, need)).reduce(Blame.NOBODY, Blame::worse);
+        Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
         if (fill != null && found != null) {
             double withoutHost = floor * FillHost.gain(fill, found);
-            blame = blame.worse(Blame.of(fill, e.ioMode(), floor < need, withoutHost < need));
+            blame = blame.worse(Blame.of(fill, run.ioMode(), floor < need, withoutHost < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
-        String words = words(e, found, takes, floor);
-        if (blame == Blame.NOBODY && e.run.plan().fillCapS() > 0) {
-            String lacking = lacking(e, fill, found);
-            if (lacking != null && !(e.run.plan().shortened() && capped(fill, found))) {
+        String words = words(run, found, takes, floor);
+        if (blame == Blame.NOBODY && run.record.plan().fillCapS() > 0) {
+            String lacking = lacking(run, fill, found);
+            if (lacking != null && !(run.record.plan().shortened() && capped(fill, found))) {
                 String sentence = lacking + " So far: " + words;
-                return cappedByDrive(e, fill, found) ? draft.openForGood(sentence) : draft.open(sentence);
+                return cappedByDrive(run, fill, found) ? draft.openForGood(sentence) : draft.open(sentence);
             }
             if (lacking != null) {
                 draft.note("The fill was shortened: " + lacking + " The rate margin is judged on what was written.");
             }
         }
-        return draft.judged(blame, e.carry, e.takesDone(), words, slow(words, found, takes, floor, need));
+        return draft.judged(blame, run.carry, run.takesDone(), words, slow(words, found, takes, floor, need));
     }
 
     /** Of a phase at session rate, by how busy it kept the drive. */
-    static Blame blame(PhaseFacts take, Evidence e, double need) {
+    static Blame blame(PhaseFacts take, JudgedRun run, double need) {
         double hostShare = take.seconds() > 0 ? Blame.hostMs(take) / 1000 / take.seconds() : 0;
         return Blame.of(
                 take,
-                e.ioMode(),
+                run.ioMode(),
                 inverse(take.busyFraction()) < need,
                 inverse(Math.max(0, take.busyFraction() - hostShare)) < need);
     }
 
     /** Why the fill does not show enough for a PASS, null if it does. */
-    private static @Nullable String lacking(Evidence e, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
+    private static @Nullable String lacking(JudgedRun run, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
         if (fill == null || found == null || found.ended() == Ended.CUT_SHORT || !fill.complete()) {
             return "The fill was not finished: run again to the end.";
         }
-        boolean longEnough = fill.bytes() >= e.demand.dataBytes() || found.cliffAtBytes() != null;
-        boolean sameLength = e.demand.dataBytes()
-                <= e.run.session().bytesPerSecond() * e.run.session().lengthS();
+        boolean longEnough = fill.bytes() >= run.demand.dataBytes() || found.cliffAtBytes() != null;
+        boolean sameLength = run.demand.dataBytes()
+                <= run.record.session().bytesPerSecond() * run.record.session().lengthS();
         boolean enough = switch (found.ended()) {
             case FULL, COPIED -> true;
             case STEADY -> longEnough || sameLength;
             case BELOW_NEED -> longEnough;
-            case CAP, CUT_SHORT -> fill.bytes() >= e.demand.dataBytes();
+            case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
         };
         return enough
                 ? null
@@ -92,21 +92,21 @@ final class RateMargin implements Rule {
      * Whether the fill came to its cap by the drive's own pace, as it would again. With the host late for more than is
      * overlooked, or for as long as the bytes that lack take, another fill may come further.
      */
-    private static boolean cappedByDrive(Evidence e, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
+    private static boolean cappedByDrive(JudgedRun run, @Nullable PhaseFacts fill, @Nullable FillFacts found) {
         if (fill == null || found == null || found.ended() != Ended.CAP || !fill.complete() || fill.seconds() <= 0) {
             return false;
         }
         double share = Doubts.hostShare(fill);
         return !Blame.slept(fill.hostDelays())
                 && share <= Doubts.MOST_HOST
-                && fill.bytes() / (1 - share) < e.demand.dataBytes();
+                && fill.bytes() / (1 - share) < run.demand.dataBytes();
     }
 
     private static boolean capped(@Nullable PhaseFacts fill, @Nullable FillFacts found) {
         return fill != null && fill.complete() && found != null && found.ended() != Ended.CUT_SHORT;
     }
 
-    private static String words(Evidence e, @Nullable FillFacts found, double takes, double floor) {
+    private static String words(JudgedRun run, @Nullable FillFacts found, double takes, double floor) {
         StringBuilder words = new StringBuilder();
         if (found != null) {
             words.append("Filled flat out, the drive never fell below ")
@@ -117,7 +117,7 @@ final class RateMargin implements Rule {
         } else {
             words.append("The drive was not filled");
         }
-        if (!e.takes.isEmpty()) {
+        if (!run.takes.isEmpty()) {
             words.append("; during the takes it was busy ")
                     .append(Units.percent(takes > 0 ? 1 / takes : 1))
                     .append(" of the time, a margin of ")

@@ -1,7 +1,7 @@
 package tracksoak.report.verdict;
 
-/** One criterion: a pure function of the evidence. */
+/** One criterion: a pure function of the facts of a run. */
 @FunctionalInterface
 interface Rule {
-    Finding judge(Evidence evidence);
+    Finding judge(JudgedRun run);
 }

@@ -44,7 +44,7 @@ public final class ShowOdds {
 
     private final Session session;
     private final RunRecord run;
-    private final Evidence evidence;
+    private final JudgedRun evidence;
     private final List<PhaseFacts> takes;
     private final double bufferMs;
     private final double showS;
@@ -53,7 +53,7 @@ public final class ShowOdds {
     private ShowOdds(Session session, RunRecord run) {
         this.session = session;
         this.run = run;
-        this.evidence = new Evidence(session, run);
+        this.evidence = new JudgedRun(session, run);
         this.takes = evidence.takes;
         this.bufferMs = session.bufferS() * 1000;
         this.showS = (double) session.lengthS();

@@ -9,12 +9,12 @@ import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 
 /** Styles and scripts that go into every page, from the class path, and the policy that lets only them run. */
-final class Assets {
+final class SheetAssets {
 
     private static final String LIBRARY = "/META-INF/resources/webjars/uplot/1.6.30/";
     private static final String OWN = "/tracksoak/report/page/";
 
-    private Assets() {}
+    private SheetAssets() {}
 
     static String styles() {
         return read(LIBRARY + "dist/uPlot.min.css") + "\n" + read(OWN + "sheet.css");
@@ -49,7 +49,7 @@ final class Assets {
     }
 
     private static String read(String resource) {
-        try (InputStream in = Assets.class.getResourceAsStream(resource)) {
+        try (InputStream in = SheetAssets.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IllegalStateException("missing from the class path: " + resource);
             }

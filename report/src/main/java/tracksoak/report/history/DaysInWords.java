@@ -3,7 +3,7 @@ package tracksoak.report.history;
 import java.util.List;
 
 /** Lengths of time as people say them. */
-final class Span {
+final class DaysInWords {
 
     private static final List<String> NUMBERS = List.of(
             "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve");
@@ -11,7 +11,7 @@ final class Span {
     private static final double MONTH = 365.25 / 12;
     private static final double YEAR = 365.25;
 
-    private Span() {}
+    private DaysInWords() {}
 
     /** {@code five months}, {@code three weeks}, {@code 14 days}, {@code two years}. */
     static String words(double days) {

@@ -15,7 +15,7 @@ import java.util.List;
  * @param fileName name offered for the downloaded record
  * @param recordSize its size in words
  */
-public record Sheet(
+public record SheetView(
         String title,
         String policy,
         String styles,
@@ -31,7 +31,7 @@ public record Sheet(
         String tool,
         String runId) {
 
-    public Sheet {
+    public SheetView {
         criteria = List.copyOf(criteria);
         sections = List.copyOf(sections);
     }

@@ -6,11 +6,11 @@ import tracksoak.report.stats.Trend;
  * When a figure that gets worse at its pace so far meets what the session asks. Told no further ahead than twice the time
  * the runs span: beyond that the pace is anybody's guess (own limit).
  */
-final class Forecast {
+final class LimitForecast {
 
     private static final double FARTHEST = 2;
 
-    private Forecast() {}
+    private LimitForecast() {}
 
     /**
      * The end of the sentence.
@@ -33,19 +33,20 @@ final class Forecast {
         double farthest = FARTHEST * (lastDay - firstDay);
         if (!(left <= farthest)) {
             return "at this pace it keeps clear of " + what + " for longer than these runs can tell ("
-                    + Span.words(farthest) + ")";
+                    + DaysInWords.words(farthest) + ")";
         }
         double middle = trend.at(middleDay);
         double one = middleDay + (limit - middle) / trend.leastSlope() - lastDay;
         double other = middleDay + (limit - middle) / trend.mostSlope() - lastDay;
         double soonest = Math.max(0, Math.min(positive(one), positive(other)));
         double latest = Math.max(positive(one), positive(other));
-        String range = soonest < 1 ? "any day now" : "in " + Span.words(soonest) + " at the soonest";
-        return "at this pace it meets " + what + " in about " + Span.words(left) + " (95 % interval of the pace: "
+        String range = soonest < 1 ? "any day now" : "in " + DaysInWords.words(soonest) + " at the soonest";
+        return "at this pace it meets " + what + " in about " + DaysInWords.words(left)
+                + " (95 % interval of the pace: "
                 + range
                 + ", "
                 + (latest <= 2 * farthest
-                        ? "in " + Span.words(latest) + " at the latest"
+                        ? "in " + DaysInWords.words(latest) + " at the latest"
                         : "no latest time can be told")
                 + ")";
     }

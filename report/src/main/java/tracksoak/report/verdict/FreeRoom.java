@@ -10,9 +10,9 @@ import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
 
 /** The whole session must fit on the drive, split files, cluster rounding and folder included. */
-public final class Room implements Rule {
+public final class FreeRoom implements Rule {
 
-    Room() {}
+    FreeRoom() {}
 
     /** Whether a session fits a drive as free as it is, as far as that is known. */
     public static boolean fits(Session session, DriveFacts drive) {
@@ -22,37 +22,37 @@ public final class Room implements Rule {
     }
 
     @Override
-    public Finding judge(Evidence e) {
-        SessionRoom room = e.demand.roomOn(shape(e.run.drive()));
+    public Finding judge(JudgedRun run) {
+        SessionRoom room = run.demand.roomOn(shape(run.record.drive()));
         double need = room.totalBytes() / 1e9;
-        Draft draft = new Draft(CriterionId.ROOM, Units.bytes(room.totalBytes()) + " free", need, "GB");
-        Long free = e.run.drive().freeBytes();
+        FindingDraft draft = new FindingDraft(CriterionId.ROOM, Units.bytes(room.totalBytes()) + " free", need, "GB");
+        Long free = run.record.drive().freeBytes();
         if (free == null) {
             return draft.openForGood("The free room could not be told: check by hand that "
                     + Units.bytes(room.totalBytes()) + " are free.");
         }
         draft.measured(Units.bytes(free) + " free", free / 1e9).margin(free / (double) room.totalBytes());
-        String length = Units.seconds((double) e.session.lengthS());
+        String length = Units.seconds((double) run.session.lengthS());
         if (!room.fitsOneFolder()) {
             return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
                     + " files of this session.");
         }
-        return fits(e.session, e.run.drive())
+        return fits(run.session, run.record.drive())
                 ? draft.met("All " + length + " of this session fit.")
                 : draft.missed(
                         length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
                                 + Units.bytes(
-                                        tooSmall(e, room)
+                                        tooSmall(run, room)
                                                 ? Objects.requireNonNull(
-                                                        e.run.drive().fileSystemBytes())
+                                                        run.record.drive().fileSystemBytes())
                                                 : free)
-                                + (tooSmall(e, room)
+                                + (tooSmall(run, room)
                                         ? " fit on this drive even when it is empty: take a larger one."
                                         : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
     }
 
-    private static boolean tooSmall(Evidence e, SessionRoom room) {
-        Long whole = e.run.drive().fileSystemBytes();
+    private static boolean tooSmall(JudgedRun run, SessionRoom room) {
+        Long whole = run.record.drive().fileSystemBytes();
         return whole != null && whole > 0 && whole < room.totalBytes();
     }
 

@@ -7,7 +7,7 @@ import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
 
 /** Puts one finding together. */
-final class Draft {
+final class FindingDraft {
 
     static final String NOT_TESTED = "not tested";
 
@@ -23,26 +23,26 @@ final class Draft {
     private @Nullable Double margin;
     private @Nullable String spoilt;
 
-    Draft(CriterionId id, String needed, @Nullable Double neededValue, String unit) {
+    FindingDraft(CriterionId id, String needed, @Nullable Double neededValue, String unit) {
         this.id = id;
         this.needed = needed;
         this.neededValue = neededValue;
         this.unit = unit;
     }
 
-    Draft measured(String words, @Nullable Double value) {
+    FindingDraft measured(String words, @Nullable Double value) {
         measured = words;
         measuredValue = value;
         return this;
     }
 
     /** have ÷ need; kept finite for the record. */
-    Draft margin(double haveByNeed) {
+    FindingDraft margin(double haveByNeed) {
         margin = Double.isNaN(haveByNeed) ? null : Math.min(haveByNeed, MOST_MARGIN);
         return this;
     }
 
-    Draft note(String sentence) {
+    FindingDraft note(String sentence) {
         notes.add(sentence);
         return this;
     }
@@ -79,7 +79,7 @@ final class Draft {
     }
 
     /** Names what a sleep of the computer spoilt: what would be met is open then. Null for none. */
-    Draft spoilt(@Nullable String how) {
+    FindingDraft spoilt(@Nullable String how) {
         spoilt = how;
         return this;
     }

@@ -15,10 +15,10 @@ import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 
 /** The facts of a run laid out for judging one session. Immutable. */
-final class Evidence {
+final class JudgedRun {
 
     final Session session;
-    final RunRecord run;
+    final RunRecord record;
     final Demand demand;
     final Carry carry;
     final List<PhaseFacts> takes;
@@ -32,15 +32,15 @@ final class Evidence {
     /** Phases at session rate that the session is about: takes of a recording, else the playback. */
     final List<PhaseFacts> paced;
 
-    Evidence(Session session, RunRecord run) {
+    JudgedRun(Session session, RunRecord record) {
         this.session = session;
-        this.run = run;
+        this.record = record;
         this.demand = Demand.of(session);
-        this.carry = Carry.of(run.session(), session);
+        this.carry = Carry.of(record.session(), session);
         this.takes = phases(PhaseKind.TAKE).toList();
         this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
         this.close = phases(PhaseKind.CLOSE)
-                .max(Comparator.comparingDouble(Evidence::closeMs))
+                .max(Comparator.comparingDouble(JudgedRun::closeMs))
                 .orElse(null);
         this.readBacks = phases(PhaseKind.READ_BACK).toList();
         this.playback = phases(PhaseKind.PLAYBACK).findFirst().orElse(null);
@@ -54,12 +54,12 @@ final class Evidence {
     }
 
     Stream<PhaseFacts> phases(PhaseKind kind) {
-        return run.phases().stream().filter(phase -> phase.kind() == kind);
+        return record.phases().stream().filter(phase -> phase.kind() == kind);
     }
 
     /** Phases that write flat out or at session rate. */
     Stream<PhaseFacts> written() {
-        return run.phases().stream()
+        return record.phases().stream()
                 .filter(p -> p.kind() == PhaseKind.TAKE || p.kind() == PhaseKind.FILL || p.kind() == PhaseKind.COPY);
     }
 
@@ -99,15 +99,15 @@ final class Evidence {
 
     /** The buffer the run dropped audio at, in ms. */
     double runBufferMs() {
-        return run.session().bufferS() * 1000;
+        return record.session().bufferS() * 1000;
     }
 
     IoMode ioMode() {
-        return run.method().ioMode();
+        return record.method().ioMode();
     }
 
     int plannedTakes() {
-        return (run.plan().takeBeforeS() > 0 ? 1 : 0) + (run.plan().takeAfterS() > 0 ? 1 : 0);
+        return (record.plan().takeBeforeS() > 0 ? 1 : 0) + (record.plan().takeAfterS() > 0 ? 1 : 0);
     }
 
     /** Whether every take planned was done to its end. */
@@ -124,7 +124,7 @@ final class Evidence {
 
     /** Whether the playback was as long as planned, give or take a second for files that end between two chunks. */
     boolean playedEnough() {
-        return playback != null && playback.seconds() >= run.plan().playbackS() - 1;
+        return playback != null && playback.seconds() >= record.plan().playbackS() - 1;
     }
 
     /** Whether a fill of the whole free space came to its end. */
