@@ -3,12 +3,10 @@ package tracksoak.bench.job;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.ClimbPage;
 import tracksoak.report.record.facts.ClimbRecord;
-import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.json.ClimbJson;
 
 /**
@@ -27,8 +25,8 @@ public record ClimbFiles(Path folder) {
         ClimbFiles files = new ClimbFiles(folder);
         for (Path taken : new Path[] {files.record(), files.page()}) {
             if (Files.exists(taken)) {
-                throw Complaint.usage(
-                        Words.quoted(taken) + " is there already, from another climb; it is never written over",
+                throw Problem.askedWrong(
+                        Inert.quoted(taken) + " is there already, from another climb; it is never written over",
                         "name a new folder with --out");
             }
         }
@@ -54,11 +52,7 @@ public record ClimbFiles(Path folder) {
 
     /** Saves the record. */
     public void save(ClimbRecord record) {
-        try {
-            ClimbJson.save(record(), record);
-        } catch (RecordException refused) {
-            throw Complaint.of(Exit.COULD_NOT_RUN, refused);
-        }
+        ClimbJson.save(record(), record);
     }
 
     /** Saves the page. */
@@ -66,8 +60,8 @@ public record ClimbFiles(Path folder) {
         try {
             ClimbPage.save(page(), record);
         } catch (IOException refused) {
-            throw Complaint.cannot(
-                    "the page " + Words.quoted(page()) + " cannot be written (" + RunFiles.reason(refused) + ")",
+            throw Problem.cannot(
+                    "the page " + Inert.quoted(page()) + " cannot be written (" + RunFiles.reason(refused) + ")",
                     "make room there; the record is complete");
         }
     }

@@ -5,8 +5,8 @@ import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.DrillPage;
 import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
@@ -26,8 +26,8 @@ public record DrillFiles(RunFiles run) {
         DrillFiles files = new DrillFiles(RunFiles.in(folder));
         for (Path taken : new Path[] {files.record(), files.sheet()}) {
             if (Files.exists(taken)) {
-                throw Complaint.usage(
-                        Words.quoted(taken) + " is there already, from another drill; it is never written over",
+                throw Problem.askedWrong(
+                        Inert.quoted(taken) + " is there already, from another drill; it is never written over",
                         "name a new folder with --out");
             }
         }
@@ -65,8 +65,8 @@ public record DrillFiles(RunFiles run) {
             saveRecord(record);
             DrillPage.save(sheet(), record);
         } catch (IOException refused) {
-            throw Complaint.cannot(
-                    "the drill's record and sheet cannot be written to " + Words.quoted(run.folder()) + " ("
+            throw Problem.cannot(
+                    "the drill's record and sheet cannot be written to " + Inert.quoted(run.folder()) + " ("
                             + RunFiles.reason(refused) + ")",
                     "make room there, or name another folder with --out");
         }

@@ -3,15 +3,15 @@ package tracksoak.bench.job;
 import java.io.IOException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drill.DrillWatch;
 import tracksoak.bench.drive.find.RemountFinder;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.drill.Drill;
 import tracksoak.bench.phase.drill.DrillPort;
 import tracksoak.bench.phase.drill.DrillRequest;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.facts.HostFacts;
 
@@ -43,7 +43,7 @@ public final class DrillJob {
             port = new RealDrillPort(RemountFinder.of(target.workspace().folder(), request.runId()));
         } catch (IOException silent) {
             target.clean();
-            throw Complaint.cannot(
+            throw Problem.cannot(
                     "the drive does not answer (" + RunFiles.reason(silent) + ")", "plug it in again and try again");
         }
         Drill started = null;
@@ -89,7 +89,7 @@ public final class DrillJob {
             target.unlock();
             console.complain(
                     "what the drill wrote is still on the drive, in a folder "
-                            + Words.quoted(
+                            + Inert.quoted(
                                     String.valueOf(target.workspace().folder().getFileName())),
                     "plug the drive in again, then: tracksoak clear PATH --yes");
         }
@@ -110,7 +110,7 @@ public final class DrillJob {
                     target.virtual(),
                     watch);
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.unfit(unfit);
+            throw RunJob.unfit(unfit);
         }
         off.begins(prepared::cancel);
         return prepared;

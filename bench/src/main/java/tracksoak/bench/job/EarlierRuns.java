@@ -16,9 +16,9 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.history.Past;
@@ -95,7 +95,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
                 record = RecordFile.load(file);
             } catch (RecordException wrong) {
                 if (damaged++ < MOST_TOLD) {
-                    console.say("note: passed over " + Words.quoted(file) + ": " + Words.plain(wrong.why()));
+                    console.say("note: passed over " + Inert.quoted(file) + ": " + Inert.whole(wrong.why()));
                 }
                 continue;
             }
@@ -136,14 +136,14 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
                     .sorted()
                     .toList();
             if (files.size() == MOST_FILES) {
-                console.say("note: only the first " + MOST_FILES + " records of " + Words.quoted(folder)
+                console.say("note: only the first " + MOST_FILES + " records of " + Inert.quoted(folder)
                         + " are looked at; name a smaller folder with --records");
             }
             return files;
         } catch (IOException | UncheckedIOException unreadable) {
-            throw Complaint.cannot(
-                    "the folder " + Words.quoted(folder) + " cannot be looked through ("
-                            + Words.plain(unreadable.toString()) + ")",
+            throw Problem.cannot(
+                    "the folder " + Inert.quoted(folder) + " cannot be looked through ("
+                            + Inert.whole(unreadable.toString()) + ")",
                     "make it readable, or name another with --records");
         }
     }
@@ -169,7 +169,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
             try {
                 pasts.add(Past.of(match.source().load(), latest));
             } catch (RecordException changed) {
-                console.say("note: passed over the run of " + match.startedAt() + ": " + Words.plain(changed.why()));
+                console.say("note: passed over the run of " + match.startedAt() + ": " + Inert.whole(changed.why()));
             }
         }
         return DriveHistory.of(latest, pasts, told(latest.id()));

@@ -9,12 +9,13 @@ import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.phase.run.Keepsake;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -54,7 +55,7 @@ final class Keepsakes {
         for (KeepsakeShelf.Entry entry : shelf.of(facts, tag)) {
             if (!seen.contains(KeepsakeFolder.nameOf(entry.list().runId()))) {
                 console.say("note: the keepsake of " + entry.list().writtenAt() + " is not in "
-                        + Words.quoted(parent) + " any more; to forget it: tracksoak clear PATH --keepsake "
+                        + Inert.quoted(parent) + " any more; to forget it: tracksoak clear PATH --keepsake "
                         + KeepsakeFolder.nameOf(entry.list().runId()) + " --yes");
                 found.add(new Keepsake(null, entry.list(), true));
             }
@@ -73,14 +74,14 @@ final class Keepsakes {
                 : KeepsakeList.parse(note)
                         .filter(found -> KeepsakeFolder.nameOf(found.runId()).equals(folder.name()));
         if (list.isEmpty()) {
-            console.say("note: " + Words.quoted(folder.folder())
+            console.say("note: " + Inert.quoted(folder.folder())
                     + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is left"
                     + " alone");
             return null;
         }
         int unit = drive.alignmentBytes();
         if (list.get().files().stream().anyMatch(file -> file.headerBytes() % unit != 0)) {
-            console.say("note: the keepsake in " + Words.quoted(folder.folder())
+            console.say("note: the keepsake in " + Inert.quoted(folder.folder())
                     + " was written in another unit than this drive is read in now; it is left alone");
             return null;
         }
@@ -111,8 +112,8 @@ final class Keepsakes {
                     list.text());
             shelf.keep(list, record.drive(), record.tag());
             console.say("keepsake: " + Units.bytes(list.bytes()) + " in "
-                    + Words.count(list.files().size(), "file")
-                    + " left in " + Words.quoted(folder.folder())
+                    + Count.inDigits(list.files().size(), "file")
+                    + " left in " + Inert.quoted(folder.folder())
                     + (list.bytes() < bytes ? " (the run wrote no more)" : "") + "; the next run reads them first");
         } catch (IOException refused) {
             console.complain(

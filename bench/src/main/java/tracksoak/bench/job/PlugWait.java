@@ -9,10 +9,11 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.HotplugSource;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.ReadyFacts;
@@ -75,7 +76,7 @@ public final class PlugWait {
     @Nullable
     public Came await(@Nullable Path path, double limitS) {
         if (!hotplug.known()) {
-            throw Complaint.cannot(
+            throw Problem.cannot(
                     "this system does not tell when a drive is plugged in (Linux does)",
                     "plug it in first and leave out --wait");
         }
@@ -83,8 +84,8 @@ public final class PlugWait {
         if (path != null
                 && already != null
                 && already.point().equals(path.toAbsolutePath().normalize())) {
-            throw Complaint.usage(
-                    "a drive is mounted at " + Words.quoted(path) + " already, so its plugging in cannot be timed",
+            throw Problem.askedWrong(
+                    "a drive is mounted at " + Inert.quoted(path) + " already, so its plugging in cannot be timed",
                     "unmount and unplug it, start again, and plug it in then; or leave out --wait");
         }
         long giveUpNs = startNs + Math.round(limitS * 1e9);
@@ -101,11 +102,11 @@ public final class PlugWait {
                         path == null ? place.point() : path, startNs, first.orElse(now), now, first.isPresent());
             }
             if (now >= giveUpNs) {
-                throw Complaint.cannot(
+                throw Problem.cannot(
                         "no drive was plugged in and mounted within " + Units.seconds(limitS)
                                 + (seenNs.isEmpty()
                                         ? ""
-                                        : ", though " + Words.list(List.copyOf(seenNs.keySet())) + " came"),
+                                        : ", though " + Count.list(List.copyOf(seenNs.keySet())) + " came"),
                         seenNs.isEmpty()
                                 ? "try another port or cable, and again"
                                 : "mount it, or see whether this system mounts drives by itself");

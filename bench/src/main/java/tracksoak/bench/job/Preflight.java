@@ -5,15 +5,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DrivesCommand;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.Workspace;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.FreeRoom;
 
@@ -61,19 +61,21 @@ public final class Preflight {
         if (!refusals.isEmpty()) {
             boolean mayChange =
                     refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
-            throw new Complaint(
-                    mayChange ? Exit.COULD_NOT_RUN : Exit.USAGE,
-                    "no run is made in " + Words.quoted(path) + ":\n"
+            throw new Problem(
+                    mayChange ? Problem.Kind.CANNOT : Problem.Kind.ASKED_WRONG,
+                    "no run is made in " + Inert.quoted(path) + ":\n"
                             + String.join(
                                     "\n",
                                     refusals.stream()
                                             .map(Suitability.Finding::sentence)
                                             .toList()),
+                    "",
+                    "",
                     allowSystem || !Boolean.TRUE.equals(found.facts().system())
                             ? ""
                             : "--allow-system-drive allows the drive this computer runs from");
         }
-        findings.forEach(finding -> console.say("note: " + Words.plain(finding.sentence())));
+        findings.forEach(finding -> console.say("note: " + Inert.whole(finding.sentence())));
         return found;
     }
 
@@ -81,8 +83,8 @@ public final class Preflight {
         try {
             return Suitability.Target.of(path);
         } catch (IOException silent) {
-            throw Complaint.cannot(
-                    "the drive at " + Words.quoted(path) + " does not answer (" + RunFiles.reason(silent) + ")",
+            throw Problem.cannot(
+                    "the drive at " + Inert.quoted(path) + " does not answer (" + RunFiles.reason(silent) + ")",
                     "plug it in again and try again");
         }
     }
@@ -93,7 +95,7 @@ public final class Preflight {
         try {
             holds = rooms.driveAt(existing(files.folder()));
         } catch (IOException unknown) {
-            console.say("note: it could not be told whether " + Words.quoted(files.folder())
+            console.say("note: it could not be told whether " + Inert.quoted(files.folder())
                     + " is on the drive under test; make sure it is not");
             return;
         }
@@ -104,8 +106,8 @@ public final class Preflight {
             console.say("note: the record is kept on the drive under test, as it is this computer's own");
             return;
         }
-        throw Complaint.usage(
-                Words.quoted(files.folder())
+        throw Problem.askedWrong(
+                Inert.quoted(files.folder())
                         + " is on the drive under test, and a record there would disturb the run and "
                         + "be lost with the drive",
                 "name a folder of this computer with --out");
@@ -125,10 +127,10 @@ public final class Preflight {
         List<LeftOver> left = leftOvers(path);
         if (!left.isEmpty()) {
             Long bytes = bytes(left);
-            console.say("note: " + Words.count(left.size(), "folder") + " of earlier runs "
-                    + (left.size() == 1 ? "lies" : "lie") + " in " + Words.quoted(path)
+            console.say("note: " + Count.inDigits(left.size(), "folder") + " of earlier runs "
+                    + (left.size() == 1 ? "lies" : "lie") + " in " + Inert.quoted(path)
                     + (bytes == null ? "" : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes))
-                    + "; to delete what they left: tracksoak clear " + Words.plain(path.toString()) + " --yes");
+                    + "; to delete what they left: tracksoak clear " + Inert.whole(path.toString()) + " --yes");
         }
     }
 
@@ -137,8 +139,8 @@ public final class Preflight {
         try {
             return Workspace.leftOvers(path);
         } catch (IOException silent) {
-            throw Complaint.cannot(
-                    "the folder " + Words.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
+            throw Problem.cannot(
+                    "the folder " + Inert.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
                     "plug the drive in again and try again");
         }
     }

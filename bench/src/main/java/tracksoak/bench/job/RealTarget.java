@@ -4,16 +4,16 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
@@ -53,8 +53,8 @@ public final class RealTarget implements Target {
                 throw refused;
             }
         } catch (IOException refused) {
-            throw Complaint.cannot(
-                    "no run can be made in " + Words.quoted(parent) + " (" + RunFiles.reason(refused) + ")",
+            throw Problem.cannot(
+                    "no run can be made in " + Inert.quoted(parent) + " (" + RunFiles.reason(refused) + ")",
                     "see that the drive is plugged in, has room and takes writes, and that no other run is on it");
         }
     }
@@ -135,7 +135,7 @@ public final class RealTarget implements Target {
         } catch (IOException refused) {
             console.complain(
                     "what the run wrote could not be deleted (" + RunFiles.reason(refused) + "); it may still be in "
-                            + Words.quoted(now.folder().toString()),
+                            + Inert.quoted(now.folder().toString()),
                     "once the drive works again: tracksoak clear PATH --yes, or delete that folder by hand");
         } finally {
             unlock();

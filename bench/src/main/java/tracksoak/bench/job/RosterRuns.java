@@ -9,8 +9,9 @@ import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.roster.RosterOption;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.record.facts.DriveFacts;
@@ -69,7 +70,7 @@ public final class RosterRuns {
             }
         } catch (Problem | RecordException wrong) {
             console.say("note: no earlier runs were taken from the roster: "
-                    + Words.plain(String.valueOf(wrong.getMessage())));
+                    + Inert.whole(String.valueOf(wrong.getMessage())));
             return known;
         }
     }
@@ -124,7 +125,7 @@ public final class RosterRuns {
     }
 
     private static String runs(int count) {
-        return Words.count(count, "run") + " of this drive in the roster " + (count == 1 ? "is" : "are")
+        return Count.inDigits(count, "run") + " of this drive in the roster " + (count == 1 ? "is" : "are")
                 + " passed over, being";
     }
 

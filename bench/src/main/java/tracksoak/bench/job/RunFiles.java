@@ -8,13 +8,11 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.Words;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.ReportPage;
-import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
 
@@ -40,8 +38,8 @@ public record RunFiles(Path folder) {
         RunFiles files = new RunFiles(folder.toAbsolutePath().normalize());
         for (Path taken : new Path[] {files.record(), files.report()}) {
             if (Files.exists(taken)) {
-                throw Complaint.usage(
-                        Words.quoted(taken) + " is there already, from another run; it is never written over",
+                throw Problem.askedWrong(
+                        Inert.quoted(taken) + " is there already, from another run; it is never written over",
                         "name a new folder with --out");
             }
         }
@@ -51,11 +49,11 @@ public record RunFiles(Path folder) {
             there = parent;
         }
         if (!Files.isDirectory(there)) {
-            throw Complaint.usage(Words.quoted(there) + " is no folder", "name a new folder with --out");
+            throw Problem.askedWrong(Inert.quoted(there) + " is no folder", "name a new folder with --out");
         }
         if (!Files.isWritable(there)) {
-            throw Complaint.usage(
-                    "the folder " + Words.quoted(there) + " may not be written", "name another folder with --out");
+            throw Problem.askedWrong(
+                    "the folder " + Inert.quoted(there) + " may not be written", "name another folder with --out");
         }
         return files;
     }
@@ -70,11 +68,7 @@ public record RunFiles(Path folder) {
 
     /** Saves record and report. */
     public void save(RunRecord record) {
-        try {
-            RecordFile.save(record(), record);
-        } catch (RecordException refused) {
-            throw Complaint.of(Exit.COULD_NOT_RUN, refused);
-        }
+        RecordFile.save(record(), record);
         saveReport(report(), record);
     }
 
@@ -88,14 +82,14 @@ public record RunFiles(Path folder) {
         try {
             ReportPage.save(file, record, history);
         } catch (IOException refused) {
-            throw Complaint.cannot(
-                    "the report " + Words.quoted(file) + " cannot be written (" + reason(refused) + ")",
+            throw Problem.cannot(
+                    "the report " + Inert.quoted(file) + " cannot be written (" + reason(refused) + ")",
                     "make room there; the record is complete: tracksoak report RECORD --out FOLDER renders it again");
         }
     }
 
     /** What the system said. */
     public static String reason(IOException refused) {
-        return Words.plain(refused.getClass().getSimpleName() + ": " + refused.getMessage());
+        return Inert.whole(refused.getClass().getSimpleName() + ": " + refused.getMessage());
     }
 }

@@ -1,10 +1,10 @@
 package tracksoak.bench.job;
 
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.qualify.RunWatch;
 import tracksoak.bench.phase.run.Run;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;
@@ -67,10 +67,16 @@ public final class RunJob {
                     target.virtual(),
                     watch);
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.unfit(unfit);
+            throw unfit(unfit);
         }
         off.begins(prepared::cancel);
         return prepared;
+    }
+
+    /** A session the recorder loop cannot be built for. */
+    static Problem unfit(IllegalArgumentException why) {
+        return Problem.askedWrong(
+                String.valueOf(why.getMessage()), "choose another --chunk or --buffer, or another session");
     }
 
     /** A drive that does not come back from a call is touched no more, and the person told. */
@@ -78,7 +84,7 @@ public final class RunJob {
         stop.doNotWait();
         console.complain(
                 "the drive does not come back from a call, so it is not touched any more; what was written is "
-                        + "still in " + Words.quoted(target.leftIn()),
+                        + "still in " + Inert.quoted(target.leftIn()),
                 "unplug it, plug it in again, then: tracksoak clear PATH --yes");
     }
 }

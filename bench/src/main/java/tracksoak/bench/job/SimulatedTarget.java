@@ -1,13 +1,14 @@
 package tracksoak.bench.job;
 
 import java.util.List;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
@@ -25,13 +26,13 @@ public final class SimulatedTarget implements Target {
         facts = drive.facts();
     }
 
-    /** The model of a name, or a complaint. */
+    /** The model of a name, or a problem. */
     public static DriveModel model(String name) {
         return SimulatedDrives.named(name).orElseThrow(() -> {
             List<String> names =
                     SimulatedDrives.all().stream().map(DriveModel::name).toList();
-            return Complaint.usage(
-                    "no simulated drive is named " + Words.quoted(name), "there are " + Words.list(names));
+            return Problem.askedWrong(
+                    "no simulated drive is named " + Inert.quoted(name), "there are " + Count.list(names));
         });
     }
 

@@ -9,7 +9,6 @@ import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.ClimbRunner;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.bench.phase.run.Plan;
@@ -17,6 +16,7 @@ import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;
 
@@ -125,7 +125,7 @@ public final class TargetClimbRunner implements ClimbRunner {
                     target.virtual(),
                     watcher.before(purpose, value));
         } catch (IllegalArgumentException unfit) {
-            throw Complaint.unfit(unfit);
+            throw RunJob.unfit(unfit);
         }
         off.begins(prepared::cancel);
         return prepared;
@@ -147,7 +147,7 @@ public final class TargetClimbRunner implements ClimbRunner {
                 return List.of();
             });
         } catch (IOException refused) {
-            throw Complaint.cannot(
+            throw Problem.cannot(
                     "what a look of the climb wrote could not be deleted (" + RunFiles.reason(refused) + ")",
                     "see that the drive is plugged in and takes writes, then climb again");
         }

@@ -11,8 +11,8 @@ import java.util.Objects;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.drive.find.HotplugSource;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.ReadyFacts;
 
@@ -118,8 +118,8 @@ class PlugWaitTest {
     void itGivesUpWithWhatItSaw() {
         Script script = new Script();
         assertThatThrownBy(() -> await(script, null, 30))
-                .isInstanceOf(Complaint.class)
-                .hasMessage("no drive was plugged in and mounted within 30 s");
+                .isInstanceOf(Problem.class)
+                .hasMessage("no drive was plugged in and mounted within 30 s; try another port or cable, and again");
         assertThat(clock.nanoTime()).isBetween(30 * S, 31 * S);
         script.diskAtS = 40;
         assertThatThrownBy(() -> await(script, null, 30)).hasMessageContaining("though sdb came");
@@ -130,7 +130,7 @@ class PlugWaitTest {
         Script script = new Script();
         script.mountAtS = 0;
         assertThatThrownBy(() -> await(script, "/media/me/STICK", 30))
-                .isInstanceOf(Complaint.class)
+                .isInstanceOf(Problem.class)
                 .hasMessageContaining("is mounted at", "already");
         script.known = false;
         assertThatThrownBy(() -> await(script, null, 30)).hasMessageContaining("does not tell");

@@ -1,8 +1,9 @@
 package tracksoak.profiles.base;
 
+import java.util.List;
 import java.util.Locale;
 
-/** Counted things in words. */
+/** Counted and listed things in words. */
 public final class Count {
 
     private Count() {}
@@ -15,6 +16,19 @@ public final class Count {
     /** The same for nouns with a plural of their own. */
     public static String of(long count, String one, String many) {
         return count == 0 ? "no " + many : number(count) + " " + (count == 1 ? one : many);
+    }
+
+    /** The same with none in digits, too: {@code 0 stalls}. */
+    public static String inDigits(long count, String noun) {
+        return number(count) + " " + noun + (count == 1 ? "" : "s");
+    }
+
+    /** {@code a}, {@code a and b}, {@code a, b and c}. */
+    public static String list(List<String> things) {
+        int last = things.size() - 1;
+        return last <= 0
+                ? String.join("", things)
+                : String.join(", ", things.subList(0, last)) + " and " + things.get(last);
     }
 
     /** {@code 1,234}. */

@@ -81,6 +81,11 @@ public final class Inert {
         return shown.toString();
     }
 
+    /** A value in quotes, shown as {@link #text}. */
+    public static String quoted(Object value) {
+        return '"' + text(value.toString()) + '"';
+    }
+
     /**
      * A value out of a session file as that file could hold it: every character that {@link #mustBeEscaped must be
      * escaped} there is spelled {@code \\u202E}, all others stay.

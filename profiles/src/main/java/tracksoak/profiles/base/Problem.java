@@ -65,6 +65,16 @@ public class Problem extends RuntimeException {
         this.todo = todo;
     }
 
+    /** Something that was asked wrong, told in one or more whole sentences. */
+    public static Problem askedWrong(String what, String todo) {
+        return new Problem(Kind.ASKED_WRONG, what, "", "", todo);
+    }
+
+    /** Something that could not be done, told in one or more whole sentences. */
+    public static Problem cannot(String what, String todo) {
+        return new Problem(Kind.CANNOT, what, "", "", todo);
+    }
+
     /** What kind of trouble. */
     public Kind kind() {
         return kind;

@@ -49,6 +49,15 @@ class InertTest {
     }
 
     @Test
+    void aWholeSentenceIsMadeHarmlessAndNeverCut() {
+        String sentence = "🎙\u001b é".repeat(1_000);
+        assertThat(Inert.whole(sentence)).isEqualTo("🎙[U+001B] é".repeat(1_000));
+        assertThat(Inert.whole("\u202e".repeat(300))).isEqualTo("[U+202E]".repeat(300));
+        assertThat(Inert.quoted("a\nb")).isEqualTo("\"a[U+000A]b\"");
+        assertThat(Inert.quoted("x".repeat(300))).hasSize(203).endsWith("…\"");
+    }
+
+    @Test
     void keepsTheRawTextTrimmedAndBounded() {
         assertThat(Inert.kept("  ACME  Stick \u0000\u0000\n")).isEqualTo("ACME  Stick");
         assertThat(Inert.kept("a\u202eb\nc")).as("only the ends are touched").isEqualTo("a\u202eb\nc");

@@ -42,4 +42,15 @@ class ProblemTest {
         assertThat(Arrays.stream(Problem.Kind.values()).filter(Problem.Kind::ofTheAsker))
                 .containsExactly(Problem.Kind.ASKED_WRONG, Problem.Kind.NOT_FOUND, Problem.Kind.REFUSED);
     }
+
+    @Test
+    void aWholeSentenceStandsAlone() {
+        assertThat(Problem.askedWrong("--days is 0; allowed: 1 to 9", ""))
+                .hasMessage("--days is 0; allowed: 1 to 9")
+                .returns(Problem.Kind.ASKED_WRONG, Problem::kind)
+                .returns("", Problem::todo);
+        assertThat(Problem.cannot("it is gone", "plug it in"))
+                .hasMessage("it is gone; plug it in")
+                .returns(Problem.Kind.CANNOT, Problem::kind);
+    }
 }

@@ -10,14 +10,12 @@ import picocli.CommandLine.Spec;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.OutOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.CareOptions;
 import tracksoak.bench.command.drives.OneDriveCommand;
 import tracksoak.bench.command.qualify.RunOptions;
@@ -42,6 +40,9 @@ import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.DriveFacts;
@@ -172,7 +173,7 @@ public final class ClimbCommand extends OneDriveCommand {
             files.savePage(record);
             if (json.asked) {
                 console.out().print(ClimbJson.write(record));
-                console.say("page: " + Words.plain(files.page().toString()));
+                console.say("page: " + Inert.whole(files.page().toString()));
             } else {
                 ClimbSummary.print(record, files, console);
             }
@@ -213,8 +214,8 @@ public final class ClimbCommand extends OneDriveCommand {
                     .applyTo(session);
         }
         if (session.kind() != SessionKind.RECORDING) {
-            throw Complaint.usage(
-                    "the session " + session.name() + " is a " + Words.of(session.kind()) + ", and a climb records",
+            throw Problem.askedWrong(
+                    "the session " + session.name() + " is a " + KebabCase.of(session.kind()) + ", and a climb records",
                     "choose a session that records");
         }
         return session;
@@ -226,7 +227,7 @@ public final class ClimbCommand extends OneDriveCommand {
             return Ladder.sampleRates(base);
         }
         if (base.groups().size() > 1) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "the session " + base.name() + " has tracks of "
                             + base.groups().size() + " kinds, and a climb could not say which to add",
                     "choose a session with one kind of track, or --grow sample-rate");

@@ -6,12 +6,12 @@ import java.util.Map;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.bench.command.session.SessionText;
 import tracksoak.bench.job.ClimbRoom;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -74,8 +74,8 @@ record ClimbDryRun(
                                 + ClimbWatch.amount(ladder.value(ladder.size()), ladder.kind()) + ". "
                                 + room.because())
                 .add("", "fill until steady, " + Units.seconds(options.fillCapS()) + " at most")
-                .add("", "about " + Words.count(takes(), "take") + " of " + Units.seconds(options.shortTakeS()))
-                .add("", Words.count(checks(), "sound-check") + ", and more where one does not hold")
+                .add("", "about " + Count.inDigits(takes(), "take") + " of " + Units.seconds(options.shortTakeS()))
+                .add("", Count.inDigits(checks(), "sound-check") + ", and more where one does not hold")
                 .add(
                         "time",
                         "about " + Units.seconds(seconds()) + ", up to " + Units.seconds(fillSeconds())

@@ -6,9 +6,9 @@ import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.qualify.PlanOptions;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
 /** What a climb looks for, and for how long. */
@@ -88,11 +88,11 @@ public final class ClimbOptions {
             return MOST_TRACKS;
         }
         if (grows() == Ladder.Kind.SAMPLE_RATE) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--most counts tracks, so it means nothing with --grow sample-rate", "leave one of them out");
         }
         if (asked < 1 || asked > MOST_TRACKS) {
-            throw Complaint.usage("--most is " + asked + "; allowed: 1 to " + MOST_TRACKS, "choose one in between");
+            throw Problem.askedWrong("--most is " + asked + "; allowed: 1 to " + MOST_TRACKS, "choose one in between");
         }
         return asked;
     }

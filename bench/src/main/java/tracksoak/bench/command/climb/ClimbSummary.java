@@ -8,8 +8,8 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.ClimbFiles;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
@@ -36,16 +36,16 @@ final class ClimbSummary {
     static void print(ClimbRecord record, ClimbFiles files, Console console) {
         ClimbResult result = result(record);
         PrintWriter out = console.out();
-        out.println(Words.plain(result.sentence()));
-        result.reasons().forEach(reason -> out.println("  why: " + Words.plain(reason)));
-        result.notes().forEach(note -> out.println("  note: " + Words.plain(note)));
+        out.println(Inert.whole(result.sentence()));
+        result.reasons().forEach(reason -> out.println("  why: " + Inert.whole(reason)));
+        result.notes().forEach(note -> out.println("  note: " + Inert.whole(note)));
         Table table = new Table("look", ">at", ">buffer margin", ">rate margin", ">audio lost", "result");
         for (ClimbStep step : record.steps()) {
             table.row(row(step, record).toArray(String[]::new));
         }
         table.print(out);
-        out.println("  page: " + Words.plain(files.page().toString()));
-        out.println("  record: " + Words.plain(files.record().toString()));
+        out.println("  page: " + Inert.whole(files.page().toString()));
+        out.println("  record: " + Inert.whole(files.record().toString()));
         out.flush();
     }
 

@@ -7,13 +7,14 @@ import tracksoak.bench.climb.ClimbRunner.Purpose;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.climb.Search;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.qualify.RunWatch;
 import tracksoak.bench.job.ClimbFiles;
 import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.phase.run.RunListener;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -55,7 +56,7 @@ final class ClimbWatch implements Climb.Listener, TargetClimbRunner.Watcher {
     }
 
     static String amount(int value, Ladder.Kind kind) {
-        return kind == Ladder.Kind.TRACKS ? Words.count(value, "track") : Words.number(value / 1000.0) + " kHz";
+        return kind == Ladder.Kind.TRACKS ? Count.inDigits(value, "track") : Quantity.plain(value / 1000.0) + " kHz";
     }
 
     @Override

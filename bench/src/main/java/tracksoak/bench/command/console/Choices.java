@@ -9,6 +9,8 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.facts.PlanName;
 
 /** Options that take one of a few words. */
@@ -19,14 +21,14 @@ public final class Choices {
     /** {@code file-per-track} or {@code interleaved}. */
     public static final class Layout extends Choice<FileLayout> {
         public Layout() {
-            super("a file layout", FileLayout.values(), Words::of);
+            super("a file layout", FileLayout.values(), KebabCase::of);
         }
     }
 
     /** {@code burst} or {@code staggered}. */
     public static final class Arrivals extends Choice<Arrival> {
         public Arrivals() {
-            super("an arrival", Arrival.values(), Words::of);
+            super("an arrival", Arrival.values(), KebabCase::of);
         }
     }
 
@@ -43,7 +45,7 @@ public final class Choices {
     /** {@code tracks} or {@code sample-rate}. */
     public static final class Grow extends Choice<Ladder.Kind> {
         Grow() {
-            super("what a climb can make grow", Ladder.Kind.values(), Words::of);
+            super("what a climb can make grow", Ladder.Kind.values(), KebabCase::of);
         }
     }
 
@@ -79,7 +81,7 @@ public final class Choices {
                 }
             }
             throw new TypeConversionException(
-                    Words.quoted(text) + " is not " + kind + ". It is one of " + String.join(", ", this));
+                    Inert.quoted(text) + " is not " + kind + ". It is one of " + String.join(", ", this));
         }
 
         @Override

@@ -29,11 +29,6 @@ public record Console(
         return outIsTerminal && stylesWanted();
     }
 
-    /** The same for {@code err}. */
-    boolean errMayBeStyled() {
-        return errIsTerminal && stylesWanted();
-    }
-
     /** Whether a line on {@code err} may be drawn over: a dumb terminal cannot. */
     boolean errMayBeRedrawn() {
         return errIsTerminal && !"dumb".equals(environment.get("TERM"));

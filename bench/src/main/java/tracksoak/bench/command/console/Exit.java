@@ -1,5 +1,6 @@
 package tracksoak.bench.command.console;
 
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.Verdict;
 
 /** What the process tells the shell when it ends. */
@@ -24,6 +25,11 @@ public final class Exit {
     public static final int INTERRUPTED = 130;
 
     private Exit() {}
+
+    /** The code a problem ends with. */
+    public static int of(Problem.Kind kind) {
+        return kind.ofTheAsker() ? USAGE : COULD_NOT_RUN;
+    }
 
     /** The code a verdict ends with. */
     public static int of(Verdict.Outcome outcome) {

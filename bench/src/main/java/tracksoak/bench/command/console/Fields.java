@@ -1,6 +1,7 @@
 package tracksoak.bench.command.console;
 
 import java.io.PrintWriter;
+import tracksoak.profiles.base.Inert;
 
 /** Names and values for people, one pair a line, the values below each other. */
 public final class Fields {
@@ -15,7 +16,7 @@ public final class Fields {
 
     /** Prints one pair; the value may come from outside. */
     public Fields add(String name, String value) {
-        out.println("  " + name + " ".repeat(Math.max(1, WIDTH - name.length())) + Words.plain(value));
+        out.println("  " + name + " ".repeat(Math.max(1, WIDTH - name.length())) + Inert.whole(value));
         return this;
     }
 }

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.KebabCase;
 
 /**
  * Writes small JSON documents (RFC 8259) from maps, records, collections, strings, numbers, booleans and null; enums as in the run
@@ -57,7 +58,7 @@ public final class JsonText {
         } else if (value instanceof Collection<?> items) {
             array(items, depth);
         } else if (value instanceof Enum<?> word) {
-            string(Words.of(word));
+            string(KebabCase.of(word));
         } else if (value instanceof CharSequence) {
             string(value.toString());
         } else {

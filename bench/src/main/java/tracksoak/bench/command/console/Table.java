@@ -3,6 +3,7 @@ package tracksoak.bench.command.console;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Inert;
 
 /** Columns of text for people, two spaces apart. Cells come from anywhere: they are made harmless here. */
 public final class Table {
@@ -28,7 +29,7 @@ public final class Table {
         }
         String[] plain = new String[cells.length];
         for (int i = 0; i < cells.length; i++) {
-            plain[i] = Words.plain(cells[i]);
+            plain[i] = Inert.whole(cells[i]);
         }
         rows.add(plain);
     }

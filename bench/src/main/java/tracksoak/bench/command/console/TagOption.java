@@ -3,6 +3,7 @@ package tracksoak.bench.command.console;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 
 /** What the crew calls the drive. */
 public final class TagOption {
@@ -27,8 +28,8 @@ public final class TagOption {
         }
         String plain = given.strip();
         if (plain.isEmpty() || plain.length() > LONGEST || !Inert.text(plain).equals(plain)) {
-            throw Complaint.usage(
-                    "--tag is " + Words.quoted(given) + "; allowed: 1 to " + LONGEST + " letters that show",
+            throw Problem.askedWrong(
+                    "--tag is " + Inert.quoted(given) + "; allowed: 1 to " + LONGEST + " letters that show",
                     "write what stands on the drive");
         }
         return plain;

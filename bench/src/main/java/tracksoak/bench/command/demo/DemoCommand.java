@@ -12,13 +12,11 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.qualify.RunSummary;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.Order;
@@ -32,6 +30,8 @@ import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.job.Target;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Criterion;
@@ -108,7 +108,7 @@ public final class DemoCommand implements Callable<Integer> {
 
     private int show(RunJob job) {
         if (takeS < 1 || takeS > 3600) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
         }
         Session session = DemoSession.lanternWagon();
@@ -152,8 +152,8 @@ public final class DemoCommand implements Callable<Integer> {
             try {
                 Files.createDirectories(folder);
             } catch (IOException refused) {
-                throw Complaint.cannot(
-                        "the folder " + Words.quoted(folder) + " cannot be made (" + RunFiles.reason(refused) + ")",
+                throw Problem.cannot(
+                        "the folder " + Inert.quoted(folder) + " cannot be made (" + RunFiles.reason(refused) + ")",
                         "name another with --on");
             }
         }

@@ -7,18 +7,17 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.roster.RosterOption;
 import tracksoak.bench.command.roster.RosterServing;
 import tracksoak.bench.command.roster.RosterText;
 import tracksoak.bench.command.roster.RosterTokensCommand;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.StopSignal;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
@@ -51,8 +50,8 @@ final class DemoRosterShow {
                 .normalize();
         Path file = folder.resolve(RosterPlace.FILE);
         if (Files.exists(file)) {
-            throw Complaint.usage(
-                    Words.quoted(file) + " is there already; no roster is written over",
+            throw Problem.askedWrong(
+                    Inert.quoted(file) + " is there already; no roster is written over",
                     "name a new folder with --out");
         }
         console.say("a dozen drives of an invented touring theatre, tested on virtual time in the past months");
@@ -70,7 +69,7 @@ final class DemoRosterShow {
             }
             RosterText.print(board, query, roster.conflicts(), console);
             console.out().println();
-            console.out().println(Words.plain("Look further:  tracksoak roster show W-07 --roster " + file));
+            console.out().println(Inert.whole("Look further:  tracksoak roster show W-07 --roster " + file));
             return serve(roster, folder, options);
         }
     }

@@ -9,13 +9,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.OutOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.bench.command.drives.OneDriveCommand;
 import tracksoak.bench.command.qualify.PlanOptions;
@@ -35,6 +33,8 @@ import tracksoak.bench.job.Version;
 import tracksoak.bench.phase.drill.DrillRequest;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DrillRecord;
@@ -168,8 +168,8 @@ public final class DrillCommand extends OneDriveCommand {
     /** A destructive act needs its target named and a yes. */
     private void agreed(FoundDrive found, Path asked) {
         Long size = found.facts().sizeBytes();
-        console.say("this drill pulls " + Words.plain(DriveText.name(found.facts()))
-                + (size == null ? "" : ", " + Units.bytes(size)) + ", at " + Words.quoted(asked)
+        console.say("this drill pulls " + Inert.whole(DriveText.name(found.facts()))
+                + (size == null ? "" : ", " + Units.bytes(size)) + ", at " + Inert.quoted(asked)
                 + " out of the computer while it is written to.");
         console.say(
                 "That may damage its file system and everything on it. Never do it with a drive that holds the only "
@@ -179,14 +179,15 @@ public final class DrillCommand extends OneDriveCommand {
         }
         String answer = console.errIsTerminal() ? rooms.typedLine("Type the word pull to go on: ") : null;
         if (answer == null || !answer.strip().toLowerCase(Locale.ROOT).equals("pull")) {
-            throw Complaint.usage("nothing was done, as nobody agreed to it", "add --yes if this drive may be spoilt");
+            throw Problem.askedWrong(
+                    "nothing was done, as nobody agreed to it", "add --yes if this drive may be spoilt");
         }
     }
 
     private int show(DrillRecord record, DrillFiles files) {
         if (json.asked) {
             console.out().print(DrillJson.write(record));
-            console.say("sheet: " + Words.plain(files.sheet().toString()));
+            console.say("sheet: " + Inert.whole(files.sheet().toString()));
         } else {
             DrillSummary.print(record, files, console);
         }

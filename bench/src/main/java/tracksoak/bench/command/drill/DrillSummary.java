@@ -3,8 +3,9 @@ package tracksoak.bench.command.drill;
 import java.io.PrintWriter;
 import java.util.Comparator;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.DrillFiles;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DrillFindings;
 import tracksoak.report.record.facts.DrillRecord;
@@ -21,10 +22,10 @@ final class DrillSummary {
         PrintWriter out = console.out();
         DrillFindings findings = record.findings();
         if (findings == null) {
-            out.println("NOT DONE  " + Words.plain(record.stateReason()));
+            out.println("NOT DONE  " + Inert.whole(record.stateReason()));
         } else {
-            out.println("DRILL DONE  " + Words.plain(findings.sentence()));
-            out.println("  " + Words.plain(findings.advice()));
+            out.println("DRILL DONE  " + Inert.whole(findings.sentence()));
+            out.println("  " + Inert.whole(findings.advice()));
             out.println("  files of the take cut off: " + findings.filesOpen() + " open as they are, "
                     + findings.filesRepair() + " must be repaired, " + findings.filesEmpty() + " hold nothing, "
                     + findings.filesGone() + " are gone");
@@ -37,11 +38,11 @@ final class DrillSummary {
                             + Units.ms(track.lostMs()) + " lost"));
             int more = record.tracks().size() - MOST_TRACKS;
             if (more > 0) {
-                out.println("  and " + Words.count(more, "track") + " that lost no more; all are on the sheet");
+                out.println("  and " + Count.inDigits(more, "track") + " that lost no more; all are on the sheet");
             }
         }
-        out.println("  sheet: " + Words.plain(files.sheet().toString()));
-        out.println("  record: " + Words.plain(files.record().toString()));
+        out.println("  sheet: " + Inert.whole(files.sheet().toString()));
+        out.println("  record: " + Inert.whole(files.record().toString()));
         out.flush();
     }
 }

@@ -13,19 +13,19 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.job.Preflight;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 
@@ -72,8 +72,8 @@ public final class ClearCommand implements Callable<Integer> {
     public Integer call() {
         FoundDrive drive = DrivesCommand.find(rooms, path);
         if (!Files.isDirectory(path)) {
-            throw Complaint.usage(
-                    Words.quoted(path) + " is no folder", "give the folder that was given to tracksoak qualify");
+            throw Problem.askedWrong(
+                    Inert.quoted(path) + " is no folder", "give the folder that was given to tracksoak qualify");
         }
         String named = keepsake;
         if (named != null) {
@@ -89,7 +89,7 @@ public final class ClearCommand implements Callable<Integer> {
                     kept += clear(one, lock, entries) ? 0 : 1;
                 }
             } catch (IOException refused) {
-                throw Complaint.cannot(
+                throw Problem.cannot(
                         "the drive cannot be locked (" + RunFiles.reason(refused) + ")",
                         "wait until the run on it ends");
             }
@@ -104,10 +104,10 @@ public final class ClearCommand implements Callable<Integer> {
             console.out().println(JsonText.of(document));
         } else if (left.isEmpty()) {
             console.out()
-                    .println("Nothing of an earlier run lies in " + Words.quoted(path)
+                    .println("Nothing of an earlier run lies in " + Inert.quoted(path)
                             + (keepsakes.none() ? "." : " but what it left on purpose."));
         }
-        keepsakes.sentences().forEach(sentence -> console.say("note: " + Words.plain(sentence)));
+        keepsakes.sentences().forEach(sentence -> console.say("note: " + Inert.whole(sentence)));
         if (!yes && !left.isEmpty()) {
             console.complain("nothing was deleted", "add --yes to delete what is listed");
             return Exit.USAGE;
@@ -123,21 +123,21 @@ public final class ClearCommand implements Callable<Integer> {
             return true;
         } catch (IOException refused) {
             show(one, bytes, false, entries);
-            Complaint why = notDeleted(one.folder().toString(), refused);
+            Problem why = notDeleted(one.folder().toString(), refused);
             console.complain(why.what(), why.todo());
             return false;
         }
     }
 
     /** Why a folder stays: what lies in it, is open or goes on, which says itself what to do, or what the drive answered. */
-    static Complaint notDeleted(String folder, IOException refused) {
+    static Problem notDeleted(String folder, IOException refused) {
         boolean said = refused instanceof LeftOver.NotOursException
                 || refused instanceof LeftOver.InUseException
                 || refused instanceof RunLock.DriveInUseException;
         return said
-                ? Complaint.cannot(Words.plain(String.valueOf(refused.getMessage())), "")
-                : Complaint.cannot(
-                        Words.quoted(folder) + " was not deleted, or not all of it (" + RunFiles.reason(refused) + ")",
+                ? Problem.cannot(Inert.whole(String.valueOf(refused.getMessage())), "")
+                : Problem.cannot(
+                        Inert.quoted(folder) + " was not deleted, or not all of it (" + RunFiles.reason(refused) + ")",
                         "see that the drive takes writes (its lock switch, how it is mounted), then clear again");
     }
 
@@ -152,7 +152,7 @@ public final class ClearCommand implements Callable<Integer> {
         entries.add(entry);
         if (!json.asked) {
             console.out()
-                    .println(Words.plain((deleted ? "deleted " : "found ") + one.folder() + ", "
+                    .println(Inert.whole((deleted ? "deleted " : "found ") + one.folder() + ", "
                             + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of "
                             + one.startedAt()
                             + ", whose record was " + one.record()));

@@ -7,17 +7,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.job.KeepsakeShelf;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
 /**
@@ -38,8 +38,8 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
                     .filter(each -> each.name().equals(name))
                     .findFirst();
             if (folder.isEmpty() && entry.isEmpty()) {
-                throw Complaint.usage(
-                        "no keepsake named " + Words.quoted(name) + " lies in " + Words.quoted(path),
+                throw Problem.askedWrong(
+                        "no keepsake named " + Inert.quoted(name) + " lies in " + Inert.quoted(path),
                         "give the name of its folder, TRACKSOAK-KEEPSAKE- and eight letters");
             }
             Long bytes = folder.isPresent() ? (Long) folder.get().bytes() : null;
@@ -78,7 +78,7 @@ record ClearKeepsake(Console console, Rooms rooms, Path path, FoundDrive drive, 
             console.out().println(JsonText.of(document));
         } else {
             console.out()
-                    .println(Words.plain((yes ? "deleted " : "found ")
+                    .println(Inert.whole((yes ? "deleted " : "found ")
                             + (there ? path.resolve(name) : "the list of " + name)
                             + (bytes == null ? "" : ", " + Units.bytes(bytes))));
         }

@@ -5,10 +5,10 @@ import java.util.function.ToIntFunction;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.job.SimulatedNames;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.base.Problem;
 
 /** What is worked on: a drive at a path, or a simulated one. */
 public final class DriveChoice {
@@ -48,9 +48,9 @@ public final class DriveChoice {
         return simulated != null;
     }
 
-    /** A complaint about the drive given, or not given. */
-    public static Complaint wrong(String what) {
-        return Complaint.usage(
+    /** A problem with the drive given, or not given. */
+    public static Problem wrong(String what) {
+        return Problem.askedWrong(
                 what, "give the PATH of a folder on the drive (tracksoak drives lists them), or --simulated DRIVE");
     }
 }

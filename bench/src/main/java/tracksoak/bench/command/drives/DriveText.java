@@ -7,8 +7,9 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Fields;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -38,7 +39,7 @@ public final class DriveText {
         if (facts.linkMbps() == null) {
             return "unknown";
         }
-        return Words.number(facts.linkMbps()) + " Mbit/s" + (facts.linkSuspect() ? " or unknown" : "");
+        return Quantity.plain(facts.linkMbps()) + " Mbit/s" + (facts.linkSuspect() ? " or unknown" : "");
     }
 
     public static String bytes(@Nullable Long bytes) {
@@ -71,7 +72,7 @@ public final class DriveText {
     /** All that is known of one drive. */
     static void print(FoundDrive drive, PrintWriter out) {
         DriveFacts facts = drive.facts();
-        out.println(Words.plain(name(facts)));
+        out.println(Inert.whole(name(facts)));
         new Fields(out)
                 .add("serial", known(facts.serial()))
                 .add("size", bytes(facts.sizeBytes()))
@@ -88,10 +89,10 @@ public final class DriveText {
                 .add("cluster", facts.clusterBytes() == null ? "unknown" : facts.clusterBytes() + " B");
         String todo = drive.toMount();
         if (todo != null) {
-            out.println("  " + Words.plain(todo));
+            out.println("  " + Inert.whole(todo));
         }
         for (String check : facts.checkByHand()) {
-            out.println("  check by hand: " + Words.plain(check));
+            out.println("  check by hand: " + Inert.whole(check));
         }
     }
 

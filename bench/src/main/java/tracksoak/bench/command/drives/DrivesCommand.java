@@ -10,16 +10,16 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 
 /** Shows what is plugged in. */
 @Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")
@@ -83,22 +83,22 @@ public final class DrivesCommand implements Callable<Integer> {
         table.print(console.out());
     }
 
-    /** The drive {@code path} lies on, or a complaint. */
+    /** The drive {@code path} lies on, or a problem. */
     public static FoundDrive find(Rooms rooms, Path path) {
         if (path.toString().isEmpty()) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "the PATH given is empty",
                     "name a folder on the drive; in a script, see whether its variable is set");
         }
         try {
             return rooms.driveAt(path);
         } catch (NoSuchFileException missing) {
-            throw Complaint.usage(
-                    "there is no folder or file " + Words.quoted(path),
+            throw Problem.askedWrong(
+                    "there is no folder or file " + Inert.quoted(path),
                     "give the folder the drive is mounted at: tracksoak drives lists them");
         } catch (IOException unreachable) {
-            throw Complaint.cannot(
-                    "the drive at " + Words.quoted(path) + " cannot be reached: " + unreachable.getMessage(),
+            throw Problem.cannot(
+                    "the drive at " + Inert.quoted(path) + " cannot be reached: " + unreachable.getMessage(),
                     "plug it in again, mount it, and try again");
         }
     }

@@ -3,7 +3,7 @@ package tracksoak.bench.command.drives;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
 /** What to leave on the drive for a later run. */
@@ -28,12 +28,12 @@ public final class KeepsakeOption {
             return 0;
         }
         if (simulated) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "a simulated drive is gone when its run ends, so it keeps nothing",
                     "leave out --leave-keepsake, or name a PATH");
         }
         if (asked < LEAST) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--leave-keepsake is " + Units.bytes(asked) + "; allowed: 4096 B or more", "name a larger size");
         }
         return asked;

@@ -10,14 +10,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.job.KeepsakeShelf;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
 /** The keepsakes in a folder, which stay where left-overs are cleared; what cannot be told of one is left open. */
@@ -70,7 +70,7 @@ final class KeepsakesLeft {
     /**
      * Looks for them.
      *
-     * @throws Complaint if the folder cannot be looked into
+     * @throws Problem if the folder cannot be looked into
      */
     KeepsakesLeft(Path path, Rooms rooms, EpochClock clock) {
         List<KeepsakeList> own = KeepsakeShelf.in(rooms).all().stream()
@@ -90,8 +90,8 @@ final class KeepsakesLeft {
                                         / DAY_MS)));
             }
         } catch (IOException silent) {
-            throw Complaint.cannot(
-                    "the folder " + Words.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
+            throw Problem.cannot(
+                    "the folder " + Inert.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
                     "plug the drive in again and try again");
         }
     }

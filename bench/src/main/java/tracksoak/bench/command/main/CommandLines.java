@@ -13,8 +13,6 @@ import picocli.CommandLine.ParseResult;
 import tracksoak.bench.command.climb.ClimbCommand;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.FailedCommand;
-import tracksoak.bench.command.console.WrongCommandLine;
 import tracksoak.bench.command.demo.DemoCommand;
 import tracksoak.bench.command.drill.DrillCommand;
 import tracksoak.bench.command.drives.ClearCommand;

@@ -2,7 +2,6 @@ package tracksoak.bench.command.main;
 
 import java.util.List;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.FailedCommand;
 import tracksoak.bench.command.console.Terminals;
 
 /** The process. Only here it ends. */

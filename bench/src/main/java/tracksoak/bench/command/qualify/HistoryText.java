@@ -8,7 +8,8 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.history.Change;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.history.Figure;
@@ -28,13 +29,13 @@ final class HistoryText {
         out.println();
         out.println("Since the earlier runs (" + history.earlier().size() + ", "
                 + (history.comparable().size() - 1) + " of them can be compared):");
-        out.println("  " + Words.plain(history.sentence()));
+        out.println("  " + Inert.whole(history.sentence()));
         for (Change change : history.changes()) {
             if (change.now() != null && change.earlier() != null) {
-                out.println("  " + Words.plain(change.sentence()));
+                out.println("  " + Inert.whole(change.sentence()));
             }
         }
-        history.notes().forEach(note -> out.println("  note: " + Words.plain(note)));
+        history.notes().forEach(note -> out.println("  note: " + Inert.whole(note)));
         out.flush();
     }
 
@@ -114,7 +115,7 @@ final class HistoryText {
         for (Figure figure : Figure.values()) {
             Double value = past.values().get(figure);
             if (value != null) {
-                values.put(Words.of(figure), value);
+                values.put(KebabCase.of(figure), value);
             }
         }
         json.put("figures", values);

@@ -4,11 +4,12 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
@@ -75,7 +76,8 @@ public final class PlanOptions {
     Plan resolve(Session session) {
         PlanName asked = name;
         if (asked == null) {
-            throw Complaint.usage("no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
+            throw Problem.askedWrong(
+                    "no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
         }
         bounded("--take", takeS, 1);
         bounded("--take-before", takeBeforeS, 1);
@@ -103,7 +105,7 @@ public final class PlanOptions {
             return taken;
         }
         if (playback > taken.takeAfterS()) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--playback is " + Units.seconds(playback) + ", longer than the take of "
                             + Units.seconds(taken.takeAfterS()) + " that it plays",
                     "give --take at least as much");
@@ -114,7 +116,7 @@ public final class PlanOptions {
     private void refuseWhatMeansNothing(PlanName asked, SessionKind kind) {
         boolean records = kind == SessionKind.RECORDING;
         boolean plays = kind == SessionKind.PLAYBACK || kind == SessionKind.MIXDOWN;
-        String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + Words.of(kind);
+        String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + KebabCase.of(kind);
         if (takeBeforeS != null && (!records || asked != PlanName.SOUND_CHECK)) {
             throw meaningless("--take-before", "a " + asked.word() + about + " has no take before a fill");
         }
@@ -129,8 +131,8 @@ public final class PlanOptions {
         }
     }
 
-    private static Complaint meaningless(String option, String why) {
-        return Complaint.usage(why + ", so " + option + " means nothing there", "leave " + option + " out");
+    private static Problem meaningless(String option, String why) {
+        return Problem.askedWrong(why + ", so " + option + " means nothing there", "leave " + option + " out");
     }
 
     /**
@@ -141,8 +143,8 @@ public final class PlanOptions {
         if (name == null) {
             name = PlanName.of(last.name())
                     .filter(PlanName.ASKED::contains)
-                    .orElseThrow(() -> Complaint.usage(
-                            "the last run had the plan " + Words.quoted(last.name())
+                    .orElseThrow(() -> Problem.askedWrong(
+                            "the last run had the plan " + Inert.quoted(last.name())
                                     + ", which cannot be repeated here",
                             "choose one with --plan"));
             if (session.kind() == lastSession.kind()) {
@@ -181,7 +183,7 @@ public final class PlanOptions {
 
     public static void bounded(String option, @Nullable Double seconds, double least) {
         if (seconds != null && (seconds < least || seconds > LONGEST_S)) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "
                             + Units.seconds(LONGEST_S),
                     "choose a time in between");

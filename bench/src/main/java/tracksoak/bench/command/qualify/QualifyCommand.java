@@ -7,7 +7,6 @@ import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.TagOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DriveChoice;
 import tracksoak.bench.command.drives.KeepsakeOption;
 import tracksoak.bench.command.drives.OneDriveCommand;
@@ -22,6 +21,7 @@ import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordJson;
@@ -109,7 +109,7 @@ public final class QualifyCommand extends OneDriveCommand {
     private void show(RunRecord record, RunFiles files) {
         if (qualification.json.asked) {
             console.out().print(RecordJson.write(record));
-            console.say("report: " + Words.plain(files.report().toString()));
+            console.say("report: " + Inert.whole(files.report().toString()));
         } else {
             RunSummary.print(record, files.report(), files.record(), console);
         }

@@ -12,13 +12,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.bench.job.EarlierRuns;
@@ -26,6 +24,8 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -140,8 +140,8 @@ public final class ReportCommand implements Callable<Integer> {
             return null;
         }
         if (!Files.isDirectory(folder)) {
-            throw Complaint.usage(
-                    Words.quoted(folder) + " is no folder",
+            throw Problem.askedWrong(
+                    Inert.quoted(folder) + " is no folder",
                     "name the folder the earlier records lie in with --history");
         }
         return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
@@ -159,7 +159,7 @@ public final class ReportCommand implements Callable<Integer> {
         try {
             return RecordFile.load(file);
         } catch (RecordException wrong) {
-            throw Complaint.of(Exit.USAGE, wrong);
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.where(), wrong.why(), wrong.todo());
         }
     }
 
@@ -169,13 +169,13 @@ public final class ReportCommand implements Callable<Integer> {
         try {
             if (Files.exists(report)
                     && !Files.readString(report, StandardCharsets.UTF_8).contains(record.id())) {
-                throw Complaint.usage(
-                        Words.quoted(report) + " is there already and is not of this run",
+                throw Problem.askedWrong(
+                        Inert.quoted(report) + " is there already and is not of this run",
                         "name a new folder with --out");
             }
         } catch (IOException unreadable) {
-            throw Complaint.usage(
-                    Words.quoted(report) + " is there already and cannot be read", "name a new folder with --out");
+            throw Problem.askedWrong(
+                    Inert.quoted(report) + " is there already and cannot be read", "name a new folder with --out");
         }
         RunFiles.saveReport(report, record, past);
         return report;

@@ -10,11 +10,9 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.TagOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.bench.command.drives.DrivesCommand;
 import tracksoak.bench.command.drives.KeepsakeOption;
@@ -33,6 +31,9 @@ import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
@@ -119,8 +120,8 @@ public final class RequalifyCommand extends OneDriveCommand {
         Path asked = recordsFolder;
         Path folder = asked != null ? asked : rooms.recordsFolder();
         if (asked != null && !Files.isDirectory(asked)) {
-            throw Complaint.usage(
-                    Words.quoted(asked) + " is no folder", "name the folder the records lie in with --records");
+            throw Problem.askedWrong(
+                    Inert.quoted(asked) + " is no folder", "name the folder the records lie in with --records");
         }
         EarlierRuns inFolder = EarlierRuns.of(facts, tagOption.tag(), folder, console);
         EarlierRuns earlier = asked != null || qualification.rosterEntry.leftOut
@@ -128,13 +129,13 @@ public final class RequalifyCommand extends OneDriveCommand {
                 : RosterRuns.and(
                         inFolder, facts, tagOption.tag(), qualification.rosterEntry.rosterOption, rooms, console);
         if (earlier.found().isEmpty()) {
-            throw Complaint.cannot(
-                    "no earlier run of " + Words.quoted(DriveText.name(facts)) + " was found in " + Words.quoted(folder)
+            throw Problem.cannot(
+                    "no earlier run of " + Inert.quoted(DriveText.name(facts)) + " was found in " + Inert.quoted(folder)
                             + (asked == null && !qualification.rosterEntry.leftOut ? " or in the roster" : "")
-                            + " (" + Words.count(earlier.looked(), "record") + " looked at, none of this drive"
+                            + " (" + Count.inDigits(earlier.looked(), "record") + " looked at, none of this drive"
                             + (earlier.passedOver().isEmpty() ? "" : ", besides what is passed over") + ")"
                             + earlier.passedOver().stream()
-                                    .map(sentence -> ". " + Words.plain(sentence))
+                                    .map(sentence -> ". " + Inert.whole(sentence))
                                     .collect(Collectors.joining()),
                     "make the first one: tracksoak qualify PATH --session NAME --plan sound-check; records kept elsewhere: "
                             + "--records FOLDER; a drive without a serial number: --tag as it was given then");
@@ -149,7 +150,7 @@ public final class RequalifyCommand extends OneDriveCommand {
         Plan plan = planOptions.resolveLike(last.plan(), last.session(), session);
         String given = tagOption.tag();
         String tag = given != null ? given : last.tag();
-        earlier.told("").forEach(way -> console.say("note: " + Words.plain(way)));
+        earlier.told("").forEach(way -> console.say("note: " + Inert.whole(way)));
         console.say(
                 "repeats the run of " + last.startedAt() + ": " + plan.name().word() + " for " + session.name());
         Order order = qualification
@@ -159,7 +160,7 @@ public final class RequalifyCommand extends OneDriveCommand {
         List<String> apart = Difference.foreseen(order.plan().facts(0), session, of, last);
         if (!apart.isEmpty()) {
             console.say("note: the last run can then not be compared, because there: "
-                    + Words.plain(String.join("; ", apart)));
+                    + Inert.whole(String.join("; ", apart)));
         }
         return order;
     }

@@ -2,11 +2,10 @@ package tracksoak.bench.command.qualify;
 
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.roster.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -40,15 +39,15 @@ final class RosterEntry {
             RosterEvent event = roster.desk(key).enter(SignedRecord.sign(record, key), null);
             String id = String.valueOf(event.drive());
             String label = roster.drive(id, null).label();
-            console.say(Words.plain(
+            console.say(Inert.whole(
                     DriveId.isLoose(id)
                             ? "roster: entered, but the drive has no usable serial number; say which it is: tracksoak roster tag "
                                     + id + " TAG"
                             : "roster: entered for " + label + "; tracksoak roster show " + label));
-        } catch (Complaint | Problem | RecordException wrong) {
-            console.say(Words.plain("roster: not entered: " + wrong.getMessage()));
+        } catch (Problem | RecordException wrong) {
+            console.say(Inert.whole("roster: not entered: " + wrong.getMessage()));
         } catch (RuntimeException | LinkageError wrong) {
-            console.say(Words.plain("roster: not entered: " + wrong));
+            console.say(Inert.whole("roster: not entered: " + wrong));
         }
     }
 }

@@ -3,10 +3,10 @@ package tracksoak.bench.command.qualify;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
 /** How a run deals with the drive. */
@@ -41,7 +41,7 @@ public final class RunOptions {
     /** The hang limit in s. */
     double hangLimitS() {
         if (hangLimitS < 1 || hangLimitS > 3600) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--hang-limit is " + Units.seconds(hangLimitS) + "; allowed: 1 s to 1 h",
                     "choose a time in between");
         }

@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.page.Advice;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.Estimate;
@@ -30,15 +30,15 @@ public final class RunSummary {
     public static void print(RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console) {
         Verdict verdict = verdict(record);
         PrintWriter out = console.out();
-        out.println(word(verdict.outcome(), console.outMayBeStyled()) + "  " + Words.plain(verdict.sentence()));
+        out.println(word(verdict.outcome(), console.outMayBeStyled()) + "  " + Inert.whole(verdict.sentence()));
         if (!verdict.scope().isEmpty()) {
-            out.println("  " + Words.plain(verdict.scope()));
+            out.println("  " + Inert.whole(verdict.scope()));
         }
-        out.println("  what to do now: " + Words.plain(Advice.of(record, verdict)));
+        out.println("  what to do now: " + Inert.whole(Advice.of(record, verdict)));
         for (Criterion criterion : verdict.criteria()) {
             if (Boolean.FALSE.equals(criterion.met())) {
                 String said = verdict.sentence().endsWith(criterion.sentence()) ? "" : ". " + criterion.sentence();
-                out.println(Words.plain("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
+                out.println(Inert.whole("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
                         + criterion.measured() + said));
             }
         }
@@ -49,28 +49,28 @@ public final class RunSummary {
         }
         Odds odds = verdict.odds();
         if (odds != null) {
-            out.println("  odds: " + Words.plain(odds.sentence()));
+            out.println("  odds: " + Inert.whole(odds.sentence()));
         }
         lines("  note: ", verdict.notes(), out);
         if (report != null) {
-            out.println("  report: " + Words.plain(report.toString()));
+            out.println("  report: " + Inert.whole(report.toString()));
         }
         if (recordFile != null) {
-            out.println("  record: " + Words.plain(recordFile.toString()));
+            out.println("  record: " + Inert.whole(recordFile.toString()));
         }
         out.flush();
     }
 
     private static void estimate(Estimate estimate, PrintWriter out) {
-        out.println("  estimate, no verdict: " + Words.plain(estimate.sentence()));
+        out.println("  estimate, no verdict: " + Inert.whole(estimate.sentence()));
         for (Estimate.Figure figure : estimate.figures()) {
-            out.println(Words.plain("    " + figure.id() + ": needed " + figure.needed() + ", at best "
+            out.println(Inert.whole("    " + figure.id() + ": needed " + figure.needed() + ", at best "
                     + figure.hopeful() + ", at worst " + figure.cautious()));
         }
     }
 
     private static void lines(String lead, List<String> sentences, PrintWriter out) {
-        sentences.forEach(sentence -> out.println(lead + Words.plain(sentence)));
+        sentences.forEach(sentence -> out.println(lead + Inert.whole(sentence)));
     }
 
     /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */

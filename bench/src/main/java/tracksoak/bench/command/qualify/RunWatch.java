@@ -3,10 +3,10 @@ package tracksoak.bench.command.qualify;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.ProgressDisplay;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -63,7 +63,7 @@ public final class RunWatch implements RunListener {
                 complained = true;
                 display.clear();
                 console.complain(
-                        Words.plain(refused.getMessage() + "; the run goes on"), "make room there before the run ends");
+                        Inert.whole(refused.getMessage() + "; the run goes on"), "make room there before the run ends");
             }
         }
     }

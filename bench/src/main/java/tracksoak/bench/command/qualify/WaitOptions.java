@@ -4,12 +4,12 @@ import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.job.PlugWait;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 
@@ -36,15 +36,15 @@ final class WaitOptions {
     /** Waits; null if the person gave up. */
     PlugWait.@Nullable Came await(@Nullable Path path, Rooms rooms, Console console, OffSwitch off) {
         if (limitS < 1 || limitS > LONGEST_S) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--wait-limit is " + Units.seconds(limitS) + "; allowed: 1 s to 24 h", "choose a time in between");
         }
         PlugWait wait = new PlugWait(rooms.hotplug(), SystemClocks.NANO, SystemClocks.PARK, off::cancelled);
         console.say("waiting for a drive; plug it in now"
-                + (path == null ? "" : " (it is to be mounted at " + Words.quoted(path) + ")"));
+                + (path == null ? "" : " (it is to be mounted at " + Inert.quoted(path) + ")"));
         PlugWait.Came came = wait.await(path, limitS);
         if (came != null) {
-            console.say("a drive is mounted at " + Words.quoted(came.path()));
+            console.say("a drive is mounted at " + Inert.quoted(came.path()));
         }
         return came;
     }

@@ -4,14 +4,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Mixin;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
@@ -45,7 +45,7 @@ abstract class RosterAct implements Callable<Integer> {
     static String reason(String[] words) {
         String why = String.join(" ", words).strip();
         if (why.isEmpty()) {
-            throw Complaint.usage("no reason was given", "say in a few words why; it stays in the history");
+            throw Problem.askedWrong("no reason was given", "say in a few words why; it stays in the history");
         }
         return why;
     }
@@ -71,6 +71,6 @@ abstract class RosterAct implements Callable<Integer> {
         String about = drive == null ? "" : roster.drive(drive, null).label() + ": ";
         String tag = event.tag() == null ? "" : " " + event.tag();
         String why = event.why().isEmpty() ? "" : ": " + event.why();
-        console.out().println(Words.plain(about + event.kind().word() + tag + " by " + event.by() + why));
+        console.out().println(Inert.whole(about + event.kind().word() + tag + " by " + event.by() + why));
     }
 }

@@ -9,7 +9,8 @@ import java.util.Locale;
 import java.util.Map;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Conflict;
@@ -26,16 +27,16 @@ final class RosterDriveText {
     private RosterDriveText() {}
 
     static void print(BoardRow row, List<HistoryEntry> history, PrintWriter out) {
-        out.println(Words.plain(row.label() + "  " + row.title()));
+        out.println(Inert.whole(row.label() + "  " + row.title()));
         out.println("  id: " + row.drive().id());
-        out.println(Words.plain("  standing: " + row.standing().standing().word()
+        out.println(Inert.whole("  standing: " + row.standing().standing().word()
                 + (row.session().isEmpty() ? "" : " for " + row.session())));
-        out.println(Words.plain("  why: " + row.standing().why()));
+        out.println(Inert.whole("  why: " + row.standing().why()));
         if (row.standing().validUntil() != null) {
             out.println("  valid until: " + RosterText.day(row.standing().validUntil()));
         }
         for (Conflict conflict : row.conflicts()) {
-            out.println(Words.plain("  to settle: " + conflict.sentence()));
+            out.println(Inert.whole("  to settle: " + conflict.sentence()));
         }
         out.println();
         Table table = new Table("WHEN (UTC)", "WHO", "WHAT", "", "");
@@ -65,11 +66,11 @@ final class RosterDriveText {
     private static String remark(HistoryEntry entry) {
         StringBuilder remark = new StringBuilder();
         if (entry.author() != SignatureState.GOOD) {
-            remark.append("signature: ").append(Words.of(entry.author())).append("; ");
+            remark.append("signature: ").append(KebabCase.of(entry.author())).append("; ");
         }
         SignatureState record = entry.record();
         if (record != null && record != SignatureState.GOOD) {
-            remark.append("record's signature: ").append(Words.of(record)).append("; ");
+            remark.append("record's signature: ").append(KebabCase.of(record)).append("; ");
         }
         if (entry.digest() != null && !entry.digest().doubt().isEmpty()) {
             remark.append(entry.digest().doubt()).append(' ');

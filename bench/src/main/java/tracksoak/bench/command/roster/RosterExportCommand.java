@@ -11,14 +11,15 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.ExchangeFile;
 
@@ -57,10 +58,11 @@ public final class RosterExportCommand implements Callable<Integer> {
                 OutputStream to = Files.newOutputStream(file, StandardOpenOption.CREATE_NEW)) {
             events = ExchangeFile.write(roster.peer(), to);
         } catch (FileAlreadyExistsException there) {
-            throw Complaint.usage(Words.quoted(file) + " is there already", "give a new name: nothing is written over");
+            throw Problem.askedWrong(
+                    Inert.quoted(file) + " is there already", "give a new name: nothing is written over");
         } catch (IOException failed) {
-            throw Complaint.cannot(
-                    Words.quoted(file) + " cannot be written: " + failed,
+            throw Problem.cannot(
+                    Inert.quoted(file) + " cannot be written: " + failed,
                     "check that the folder is there and has room");
         }
         if (json.asked) {
@@ -69,7 +71,7 @@ public final class RosterExportCommand implements Callable<Integer> {
             document.put("events", events);
             console.out().println(JsonText.of(document));
         } else {
-            console.out().println(Words.count(events, "event") + " written to " + Words.plain(file.toString()));
+            console.out().println(Count.inDigits(events, "event") + " written to " + Inert.whole(file.toString()));
         }
         return Exit.DONE;
     }

@@ -10,14 +10,14 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.ExchangeFile;
 import tracksoak.report.roster.exchange.Receipt;
@@ -60,14 +60,14 @@ public final class RosterImportCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (!Files.isRegularFile(file)) {
-            throw Complaint.usage(Words.quoted(file) + " is no file", "name a file that roster export wrote");
+            throw Problem.askedWrong(Inert.quoted(file) + " is no file", "name a file that roster export wrote");
         }
         ExchangeFile.Result result;
         try (InputStream from = Files.newInputStream(file);
                 Roster roster = rosterOption.open(rooms, console)) {
             result = ExchangeFile.read(from, roster.peer(), newKeys);
         } catch (IOException failed) {
-            throw Complaint.cannot(Words.quoted(file) + " cannot be read: " + failed, "copy it again");
+            throw Problem.cannot(Inert.quoted(file) + " cannot be read: " + failed, "copy it again");
         }
         Receipt receipt = result.receipt();
         if (json.asked) {
@@ -78,10 +78,10 @@ public final class RosterImportCommand implements Callable<Integer> {
                             + receipt.refused().size() + " refused");
             receipt.refused().stream()
                     .limit(20)
-                    .forEach(one -> console.complain(Words.plain("refused: " + one.event() + ": " + one.why()), ""));
+                    .forEach(one -> console.complain(Inert.whole("refused: " + one.event() + ": " + one.why()), ""));
             if (!result.keys().isEmpty()) {
                 console.complain(
-                        Words.plain("keys left out, whose records give no trust: " + String.join(", ", result.keys())),
+                        Inert.whole("keys left out, whose records give no trust: " + String.join(", ", result.keys())),
                         "compare the ids with the testers by voice, then import again with --new-keys");
             }
         }

@@ -9,15 +9,15 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.VerifyKey;
@@ -94,23 +94,23 @@ public final class RosterKeysCommand implements Callable<Integer> {
         String whose = name;
         String reason = why == null ? "" : why.strip();
         if (key != null && id != null) {
-            throw Complaint.usage("--add and --revoke exclude each other", "give one of them");
+            throw Problem.askedWrong("--add and --revoke exclude each other", "give one of them");
         }
         if (key == null && whose != null) {
-            throw Complaint.usage("--name goes with --add", "give the key too, or leave --name out");
+            throw Problem.askedWrong("--name goes with --add", "give the key too, or leave --name out");
         }
         if (key == null && id == null && why != null) {
-            throw Complaint.usage("--why goes with --add or --revoke", "give one of them, or leave --why out");
+            throw Problem.askedWrong("--why goes with --add or --revoke", "give one of them, or leave --why out");
         }
         if (key != null) {
             if (whose == null) {
-                throw Complaint.usage("--add needs --name", "say whose key it is");
+                throw Problem.askedWrong("--add needs --name", "say whose key it is");
             }
             desk.addKey(verifyKey(key.strip()), whose, reason);
         }
         if (id != null) {
             if (reason.isEmpty()) {
-                throw Complaint.usage("--revoke needs --why", "say in a few words why; it stays in the roster");
+                throw Problem.askedWrong("--revoke needs --why", "say in a few words why; it stays in the roster");
             }
             desk.revokeKey(id, reason);
         }
@@ -120,7 +120,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
         try {
             return new VerifyKey(text);
         } catch (RecordException wrong) {
-            throw Complaint.of(Exit.USAGE, wrong);
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.where(), wrong.why(), wrong.todo());
         }
     }
 
@@ -137,7 +137,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
         table.print(console.out());
         console.out().println();
         console.out()
-                .println(Words.plain("Yours: " + own.id() + " (" + own.name() + "), public key "
+                .println(Inert.whole("Yours: " + own.id() + " (" + own.name() + "), public key "
                         + own.verifyKey().text()));
     }
 

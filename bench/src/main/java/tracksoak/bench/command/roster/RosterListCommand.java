@@ -10,17 +10,17 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Conflict;
@@ -87,7 +87,7 @@ public final class RosterListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (csv && json.asked) {
-            throw Complaint.usage("--csv and --json exclude each other", "give one of them");
+            throw Problem.askedWrong("--csv and --json exclude each other", "give one of them");
         }
         BoardQuery query = query();
         try (Roster roster = rosterOption.open(rooms, console)) {
@@ -109,7 +109,7 @@ public final class RosterListCommand implements Callable<Integer> {
     private BoardQuery query() {
         String asked = tonight;
         if (asked != null && (choice.given() || standings != null)) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "--tonight names the session and asks for trusted drives already",
                     "leave out --session, --session-file and --standing, or --tonight");
         }
@@ -130,8 +130,8 @@ public final class RosterListCommand implements Callable<Integer> {
             wanted.add(List.of(Standing.values()).stream()
                     .filter(standing -> standing.word().equals(word.strip()))
                     .findFirst()
-                    .orElseThrow(() -> Complaint.usage(
-                            "--standing is " + Words.quoted(word)
+                    .orElseThrow(() -> Problem.askedWrong(
+                            "--standing is " + Inert.quoted(word)
                                     + "; allowed: trusted, due, failed, unproven, withdrawn",
                             "give one or more of them, parted by commas")));
         }

@@ -10,15 +10,16 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterMove;
 import tracksoak.report.roster.RosterPlace;
@@ -69,11 +70,12 @@ public final class RosterMoveCommand implements Callable<Integer> {
         RosterPlace there = RosterOption.place("the place to move to", to, console);
         Path file = from.file();
         if (file != null && !Files.isRegularFile(file)) {
-            throw Complaint.usage("there is no roster at " + Words.quoted(from), "name the one to move with --roster");
+            throw Problem.askedWrong(
+                    "there is no roster at " + Inert.quoted(from), "name the one to move with --roster");
         }
         if (from.equals(there) || (file != null && same(file, there.file()))) {
-            throw Complaint.usage(
-                    Words.quoted(there) + " is the roster that would be moved", "name another place to move it to");
+            throw Problem.askedWrong(
+                    Inert.quoted(there) + " is the roster that would be moved", "name another place to move it to");
         }
         RosterMove.Result result;
         try (Roster source = Roster.open(from, RosterOption.clock());
@@ -86,9 +88,9 @@ public final class RosterMoveCommand implements Callable<Integer> {
             print(from, there, result);
         }
         if (!result.whole()) {
-            throw Complaint.cannot(
+            throw Problem.cannot(
                     "not all of it arrived: " + missing(result),
-                    "the roster at " + Words.quoted(from) + " is as it was; see what was refused, and move again");
+                    "the roster at " + Inert.quoted(from) + " is as it was; see what was refused, and move again");
         }
         return Exit.DONE;
     }
@@ -102,31 +104,31 @@ public final class RosterMoveCommand implements Callable<Integer> {
 
     private void tell(int handedOver) {
         if (handedOver / TOLD_EVERY > told / TOLD_EVERY) {
-            console.say(Words.count(handedOver, "event") + " handed over");
+            console.say(Count.inDigits(handedOver, "event") + " handed over");
         }
         told = handedOver;
     }
 
     private static String missing(RosterMove.Result result) {
-        return Words.count(result.from().broken().size(), "event") + " cannot be read as it was signed, "
-                + Words.count(result.to().broken().size(), "event") + " not there or changed";
+        return Count.inDigits(result.from().broken().size(), "event") + " cannot be read as it was signed, "
+                + Count.inDigits(result.to().broken().size(), "event") + " not there or changed";
     }
 
     private void print(RosterPlace from, RosterPlace there, RosterMove.Result result) {
         Receipt receipt = result.receipt();
         receipt.refused().stream()
                 .limit(20)
-                .forEach(one -> console.complain(Words.plain(one.event() + ": " + one.why()), ""));
+                .forEach(one -> console.complain(Inert.whole(one.event() + ": " + one.why()), ""));
         Table table = new Table("", ">EVENTS", ">RECORDS", "SHA-256");
         row(table, from, result.from());
         row(table, there, result.to());
         table.print(console.out());
         console.out()
-                .println(Words.count(receipt.taken(), "event") + " moved, "
-                        + Words.count(result.to().events() - receipt.taken(), "event") + " there before; "
-                        + Words.count(result.allThere(), "event") + " there in all");
+                .println(Count.inDigits(receipt.taken(), "event") + " moved, "
+                        + Count.inDigits(result.to().events() - receipt.taken(), "event") + " there before; "
+                        + Count.inDigits(result.allThere(), "event") + " there in all");
         if (result.whole()) {
-            console.say("the roster at " + Words.plain(from.toString())
+            console.say("the roster at " + Inert.whole(from.toString())
                     + " is as it was; to use the other one from now on: --roster, or " + RosterOption.PLACE);
         }
     }

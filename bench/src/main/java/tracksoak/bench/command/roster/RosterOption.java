@@ -6,10 +6,10 @@ import java.time.InstantSource;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.TesterKeys;
@@ -74,7 +74,7 @@ public final class RosterOption {
     public static RosterPlace place(String name, String asked, Console console) {
         if (asked.startsWith("jdbc:postgresql:") || asked.startsWith("postgresql:") || asked.startsWith("postgres:")) {
             if (SECRET.matcher(asked).find()) {
-                throw Complaint.usage(
+                throw Problem.askedWrong(
                         name + " holds a user or a password, and others on this computer can read command lines",
                         "leave them out of the address, and put them into " + USER + " and " + PASSWORD);
             }
@@ -85,8 +85,8 @@ public final class RosterOption {
         }
         String file = asked.startsWith("jdbc:sqlite:") ? asked.substring("jdbc:sqlite:".length()) : asked;
         if (file.isBlank() || file.contains("://") || file.startsWith("jdbc:")) {
-            String shown = file.contains("@") || file.contains("?") ? "an address" : Words.quoted(asked);
-            throw Complaint.usage(
+            String shown = file.contains("@") || file.contains("?") ? "an address" : Inert.quoted(asked);
+            throw Problem.askedWrong(
                     name + " is " + shown + ", which is neither a file nor a PostgreSQL address",
                     "give an SQLite file or postgresql://HOST/DATABASE");
         }

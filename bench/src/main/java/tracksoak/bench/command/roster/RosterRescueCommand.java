@@ -9,14 +9,15 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.RosterRescue;
@@ -63,16 +64,17 @@ public final class RosterRescueCommand implements Callable<Integer> {
         RosterPlace place = rosterOption.place(rooms, console);
         Path file = place.file();
         if (file == null) {
-            throw Complaint.usage(
-                    "the roster at " + Words.quoted(place) + " is no file",
+            throw Problem.askedWrong(
+                    "the roster at " + Inert.quoted(place) + " is no file",
                     "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or move");
         }
         if (!Files.isRegularFile(file)) {
-            throw Complaint.usage("there is no roster at " + Words.quoted(file), "name the damaged one with --roster");
+            throw Problem.askedWrong(
+                    "there is no roster at " + Inert.quoted(file), "name the damaged one with --roster");
         }
         Path folder = records == null ? rooms.recordsFolder() : records;
         if (records != null && !Files.isDirectory(folder)) {
-            throw Complaint.usage(Words.quoted(folder) + " is no folder", "name the folder of your run records");
+            throw Problem.askedWrong(Inert.quoted(folder) + " is no folder", "name the folder of your run records");
         }
         Optional<String> damage = RosterRescue.damage(file);
         return damage.isEmpty() ? whole(file) : rescue(file, folder, damage.get());
@@ -87,14 +89,14 @@ public final class RosterRescueCommand implements Callable<Integer> {
         if (json.asked) {
             console.out().println(JsonText.of(document(file, false, tally)));
         } else {
-            console.out().println(Words.plain(file + " is whole: nothing to rescue"));
+            console.out().println(Inert.whole(file + " is whole: nothing to rescue"));
             print(tally);
         }
         return Exit.DONE;
     }
 
     private int rescue(Path file, Path folder, String damage) {
-        console.say(Words.plain(file + " is damaged: " + damage));
+        console.say(Inert.whole(file + " is damaged: " + damage));
         RosterRescue.Result result = RosterRescue.rescue(file, folder, RosterOption.key(rooms), RosterOption.clock());
         if (json.asked) {
             Map<String, Object> document = document(file, true, result.tally());
@@ -105,15 +107,15 @@ public final class RosterRescueCommand implements Callable<Integer> {
             document.put("unread", result.unread().stream().map(Path::toString).toList());
             console.out().println(JsonText.of(document));
         } else {
-            result.unread().forEach(one -> console.say(Words.plain("not readable, left out: " + one)));
+            result.unread().forEach(one -> console.say(Inert.whole("not readable, left out: " + one)));
             console.out()
-                    .println(Words.plain("read from the damaged file: " + Words.count(result.events(), "event")
+                    .println(Inert.whole("read from the damaged file: " + Count.inDigits(result.events(), "event")
                             + (result.whole() ? ", all that it held" : "; the rest of it cannot be read")));
             console.out()
-                    .println(Words.plain(
-                            "entered again from " + folder + ": " + Words.count(result.records(), "record")));
+                    .println(Inert.whole(
+                            "entered again from " + folder + ": " + Count.inDigits(result.records(), "record")));
             print(result.tally());
-            console.out().println(Words.plain("the damaged file lies at " + result.aside()));
+            console.out().println(Inert.whole("the damaged file lies at " + result.aside()));
             if (!result.whole()) {
                 console.say("what others had comes back with the next sync or import");
             }
@@ -123,12 +125,12 @@ public final class RosterRescueCommand implements Callable<Integer> {
 
     private void print(Tally tally) {
         console.out()
-                .println(Words.count(tally.events(), "event") + ", " + Words.count(tally.records(), "record")
+                .println(Count.inDigits(tally.events(), "event") + ", " + Count.inDigits(tally.records(), "record")
                         + " in it as they were signed; SHA-256 "
                         + tally.sha256().substring(0, 16) + "…");
         if (!tally.whole()) {
             console.complain(
-                    Words.count(tally.broken().size(), "event")
+                    Count.inDigits(tally.broken().size(), "event")
                             + " in it changed since it was signed, and counts for nothing",
                     "import or sync from a roster that has it unchanged");
         }

@@ -3,8 +3,8 @@ package tracksoak.bench.command.roster;
 import java.util.function.Consumer;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.StopSignal;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.ServerLog;
 
@@ -42,7 +42,7 @@ public final class RosterServing {
 
             @Override
             public void failure(String line) {
-                console.complain("the server: " + Words.plain(line), "");
+                console.complain("the server: " + Inert.whole(line), "");
             }
         };
     }

@@ -16,14 +16,15 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RemoteRoster;
@@ -105,7 +106,7 @@ public final class RosterSyncCommand implements Callable<Integer> {
             console.out().println(JsonText.of(document));
         } else {
             console.out()
-                    .println("Fetched " + Words.count(result.fetched().taken(), "event") + ", handed over "
+                    .println("Fetched " + Count.inDigits(result.fetched().taken(), "event") + ", handed over "
                             + result.handedOver().taken() + ". Both sides have the same now.");
             complain("here", result.fetched());
             complain("there", result.handedOver());
@@ -123,7 +124,7 @@ public final class RosterSyncCommand implements Callable<Integer> {
         receipt.refused().stream()
                 .limit(MOST_NAMED)
                 .forEach(one ->
-                        console.complain(Words.plain("refused " + where + ": " + one.event() + ": " + one.why()), ""));
+                        console.complain(Inert.whole("refused " + where + ": " + one.event() + ": " + one.why()), ""));
         if (receipt.refused().size() > MOST_NAMED) {
             console.complain("and " + (receipt.refused().size() - MOST_NAMED) + " more, see --json", "");
         }
@@ -132,14 +133,14 @@ public final class RosterSyncCommand implements Callable<Integer> {
     private URI address() {
         Matcher parts = ADDRESS.matcher(url.strip());
         if (!parts.matches()) {
-            throw Complaint.usage(
-                    Words.quoted(url) + " is no address of a roster", "give it as https://HOST or https://HOST:PORT");
+            throw Problem.askedWrong(
+                    Inert.quoted(url) + " is no address of a roster", "give it as https://HOST or https://HOST:PORT");
         }
         if (parts.group(1).equals("http")
                 && !unencrypted
                 && !HERE.matcher(parts.group(2)).matches()) {
-            throw Complaint.usage(
-                    Words.quoted(url) + " is not encrypted: the token would cross the network for everybody to read",
+            throw Problem.askedWrong(
+                    Inert.quoted(url) + " is not encrypted: the token would cross the network for everybody to read",
                     "give an https:// address, or say --unencrypted on purpose");
         }
         return URI.create(url.strip());
@@ -152,19 +153,20 @@ public final class RosterSyncCommand implements Callable<Integer> {
             try (var in = Files.newInputStream(file)) {
                 token = new String(in.readNBytes(MOST_TOKEN_BYTES), java.nio.charset.StandardCharsets.UTF_8);
             } catch (IOException e) {
-                throw Complaint.usage(
-                        Words.quoted(file) + " cannot be read: " + Words.plain(e.toString()),
+                throw Problem.askedWrong(
+                        Inert.quoted(file) + " cannot be read: " + Inert.whole(e.toString()),
                         "check name and permissions");
             }
         }
         if (token == null || token.isBlank()) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "no crew token was given",
                     "ask whoever runs the server for one, and give it with --token-file or in " + TOKEN);
         }
         String bare = token.strip();
         if (!bare.matches("[A-Za-z0-9_-]{1,200}")) {
-            throw Complaint.usage("what was given is no crew token", "copy it again: one line that begins with crew-");
+            throw Problem.askedWrong(
+                    "what was given is no crew token", "copy it again: one line that begins with crew-");
         }
         return bare;
     }
@@ -177,9 +179,9 @@ public final class RosterSyncCommand implements Callable<Integer> {
         try {
             return Trust.of(file);
         } catch (IOException e) {
-            throw Complaint.usage(
-                    Words.quoted(file) + " holds no certificate that can be used: "
-                            + Words.plain(String.valueOf(e.getMessage())),
+            throw Problem.askedWrong(
+                    Inert.quoted(file) + " holds no certificate that can be used: "
+                            + Inert.whole(String.valueOf(e.getMessage())),
                     "give the server's certificate in PEM form");
         }
     }

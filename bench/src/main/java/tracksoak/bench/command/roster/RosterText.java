@@ -9,9 +9,9 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.BoardRow;
@@ -52,7 +52,7 @@ public final class RosterText {
             table.print(console.out());
         }
         if (session != null && query.standings().isEmpty()) {
-            StringBuilder sums = new StringBuilder("for " + Words.plain(session.name()) + ":");
+            StringBuilder sums = new StringBuilder("for " + Inert.whole(session.name()) + ":");
             board.counts()
                     .forEach((standing, count) ->
                             sums.append(' ').append(count).append(' ').append(standing.word()));
@@ -60,7 +60,7 @@ public final class RosterText {
         }
         for (Conflict conflict : conflicts) {
             console.complain(
-                    Words.plain(conflict.sentence()), "look at the label, then: tracksoak roster settle TAG DRIVE WHY");
+                    Inert.whole(conflict.sentence()), "look at the label, then: tracksoak roster settle TAG DRIVE WHY");
         }
     }
 

@@ -11,15 +11,14 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.web.server.CrewToken;
@@ -83,7 +82,7 @@ public final class RosterTokensCommand implements Callable<Integer> {
                 console.out().println(JsonText.of(document));
             } else if (fresh != null) {
                 console.out().println(fresh.text());
-                console.say("this is the token of " + Words.plain(fresh.kept().holder())
+                console.say("this is the token of " + Inert.whole(fresh.kept().holder())
                         + "; it is not shown again. For a sync: --token-file, or TRACKSOAK_CREW_TOKEN");
             } else {
                 print(tokens.all());
@@ -94,8 +93,8 @@ public final class RosterTokensCommand implements Callable<Integer> {
         return Exit.DONE;
     }
 
-    public static Complaint complaint(Problem wrong) {
-        return Complaint.usage(wrong.told(), wrong.todo());
+    public static Problem complaint(Problem wrong) {
+        return Problem.askedWrong(wrong.told(), wrong.todo());
     }
 
     private CrewToken.@Nullable Fresh change(TokenFile tokens) {
@@ -103,29 +102,30 @@ public final class RosterTokensCommand implements Callable<Integer> {
         String id = revoke;
         Integer until = days;
         if (name != null && id != null) {
-            throw Complaint.usage("--add and --revoke exclude each other", "give one of them");
+            throw Problem.askedWrong("--add and --revoke exclude each other", "give one of them");
         }
         if (name == null && until != null) {
-            throw Complaint.usage("--days goes with --add", "leave it out, or give a token");
+            throw Problem.askedWrong("--days goes with --add", "leave it out, or give a token");
         }
         Instant now = Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
         if (id != null) {
             CrewToken token = tokens.byId(id.strip())
-                    .orElseThrow(() -> Complaint.usage(
-                            "no token has the id " + Words.quoted(id), "tracksoak roster tokens lists them"));
+                    .orElseThrow(() -> Problem.askedWrong(
+                            "no token has the id " + Inert.quoted(id), "tracksoak roster tokens lists them"));
             tokens.keep(token.revokedAt().isEmpty() ? token.revoked(now.toString()) : token);
         }
         if (name == null) {
             return null;
         }
-        if (name.isEmpty() || name.length() > LONGEST_NAME || !Words.plain(name).equals(name)) {
-            throw Complaint.usage(
-                    "--add is " + Words.quoted(name) + ", which is no name of 1 to " + LONGEST_NAME
+        if (name.isEmpty() || name.length() > LONGEST_NAME || !Inert.whole(name).equals(name)) {
+            throw Problem.askedWrong(
+                    "--add is " + Inert.quoted(name) + ", which is no name of 1 to " + LONGEST_NAME
                             + " plain characters",
                     "say whose token it is");
         }
         if (until != null && (until < 1 || until > MOST_DAYS)) {
-            throw Complaint.usage("--days is " + until + "; allowed: 1 to " + MOST_DAYS, "give a number in that range");
+            throw Problem.askedWrong(
+                    "--days is " + until + "; allowed: 1 to " + MOST_DAYS, "give a number in that range");
         }
         String ends = until == null ? "" : now.plus(Duration.ofDays(until)).toString();
         CrewToken.Fresh fresh = CrewToken.make(name, now.toString(), ends, new SecureRandom());

@@ -3,12 +3,12 @@ package tracksoak.bench.command.session;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Complaint;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 
 /** Which session it is for: one that has a name, or one in a file. */
 public final class SessionChoice {
@@ -33,8 +33,8 @@ public final class SessionChoice {
         String asked = name;
         Path own = file;
         if (asked != null && own != null) {
-            throw Complaint.usage(
-                    "--session " + Words.quoted(asked) + " and --session-file " + Words.quoted(own)
+            throw Problem.askedWrong(
+                    "--session " + Inert.quoted(asked) + " and --session-file " + Inert.quoted(own)
                             + " exclude each other",
                     "give one of them");
         }
@@ -42,7 +42,7 @@ public final class SessionChoice {
             return SessionReader.read(own);
         }
         if (asked == null) {
-            throw Complaint.usage(
+            throw Problem.askedWrong(
                     "no session was given, so it is not known what the drive must carry",
                     "add --session NAME (tracksoak sessions lists them) or --session-file FILE");
         }

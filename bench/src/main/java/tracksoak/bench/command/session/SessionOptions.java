@@ -9,12 +9,12 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.Problem;
 
 /** Values for one run instead of the session's: an option for every key that has one. */
 public final class SessionOptions {
@@ -73,7 +73,7 @@ public final class SessionOptions {
     private static long whole(double seconds, int perSecond, String option, String unit) {
         double amount = seconds * perSecond;
         if (Math.abs(amount - Math.rint(amount)) > 1e-6 || amount > 1e15) {
-            throw Complaint.usage(option + " takes whole " + unit + ", not " + amount + " " + unit, "round it");
+            throw Problem.askedWrong(option + " takes whole " + unit + ", not " + amount + " " + unit, "round it");
         }
         return Math.round(amount);
     }

@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import tracksoak.bench.command.console.Fields;
-import tracksoak.bench.command.console.Words;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
@@ -15,6 +14,10 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.SessionRoom;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
 
 /** A session and its demand in words. */
@@ -26,7 +29,7 @@ public final class SessionText {
     public static String tracks(List<TrackGroup> groups) {
         List<String> words = new ArrayList<>();
         for (TrackGroup group : groups) {
-            words.add(group.tracks() + " at " + Words.number(group.sampleRateHz() / 1000.0) + " kHz "
+            words.add(group.tracks() + " at " + Quantity.plain(group.sampleRateHz() / 1000.0) + " kHz "
                     + group.format().words());
         }
         return String.join(" + ", words);
@@ -34,15 +37,15 @@ public final class SessionText {
 
     /** The session and what it asks of a drive. */
     static void print(Session session, String origin, PrintWriter out) {
-        out.println(Words.plain(session.name() + ": " + session.title()));
+        out.println(Inert.whole(session.name() + ": " + session.title()));
         if (!session.about().isEmpty()) {
-            out.println(Words.plain(session.about()));
+            out.println(Inert.whole(session.about()));
         }
         out.println();
         out.println("Session");
         Fields fields = new Fields(out)
                 .add("from", origin)
-                .add("kind", Words.of(session.kind()))
+                .add("kind", KebabCase.of(session.kind()))
                 .add(session.kind() == SessionKind.RECORDING ? "tracks" : "tracks read", tracks(session.groups()));
         if (!session.mix().isEmpty()) {
             fields.add("mix written", tracks(session.mix()));
@@ -50,13 +53,13 @@ public final class SessionText {
         fields.add("length", Units.seconds((double) session.lengthS()))
                 .add("layout", layout(session))
                 .add("chunk", chunk(session))
-                .add("writes", Words.count(session.writers(), "write") + " in flight at once")
+                .add("writes", Count.inDigits(session.writers(), "write") + " in flight at once")
                 .add("flush", session.flushS() == 0 ? "only at the end" : "every " + Units.seconds(session.flushS()))
                 .add("buffer", buffer(session))
                 .add("file limit", Units.bytes(session.fileLimitBytes()))
                 .add("file systems", String.join(", ", session.fileSystems()))
                 .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
-                .add("trusted", "for " + Words.count(session.validDays(), "day") + " after a PASS, in the roster");
+                .add("trusted", "for " + Count.inDigits(session.validDays(), "day") + " after a PASS, in the roster");
         asks(session.margins(), fields, session.kind());
     }
 
@@ -102,8 +105,8 @@ public final class SessionText {
                                 Locale.ROOT,
                                 "%,d B/s = %s MB/min = %s GB/h",
                                 demand.bytesPerSecond(),
-                                Words.number(demand.megabytesPerMinute()),
-                                Words.number(demand.gigabytesPerHour())));
+                                Quantity.plain(demand.megabytesPerMinute()),
+                                Quantity.plain(demand.gigabytesPerHour())));
         if (demand.readBytesPerSecond() > 0) {
             fields.add(
                     "",
@@ -117,11 +120,11 @@ public final class SessionText {
                             Locale.ROOT,
                             "%,d B/s = %s MB/min",
                             group.bytesPerSecondPerTrack(),
-                            Words.number(group.megabytesPerMinutePerTrack())));
+                            Quantity.plain(group.megabytesPerMinutePerTrack())));
         }
         fields.add(
                 "whole length",
-                Units.bytes(demand.dataBytes()) + " of samples, " + Words.count(demand.openFiles(), "file")
+                Units.bytes(demand.dataBytes()) + " of samples, " + Count.inDigits(demand.openFiles(), "file")
                         + " open at once");
     }
 
@@ -131,7 +134,7 @@ public final class SessionText {
         Fields fields = new Fields(out);
         fields.add(
                 "room",
-                Units.bytes(room.totalBytes()) + " in " + Words.count(room.files(), "file") + " on "
+                Units.bytes(room.totalBytes()) + " in " + Count.inDigits(room.files(), "file") + " on "
                         + shape.type() + " with clusters of "
                         + String.format(Locale.ROOT, "%,d B", shape.clusterBytes())
                         + (room.exact() ? "" : " (the folder's own room is estimated)"));

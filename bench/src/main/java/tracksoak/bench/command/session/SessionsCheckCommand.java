@@ -12,10 +12,10 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.Words;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 
 /** Checks a session file of the user's. */
@@ -55,7 +55,7 @@ public final class SessionsCheckCommand implements Callable<Integer> {
             document.put("errors", SessionDocument.errors(errors));
             console.out().println(JsonText.of(document));
         } else if (errors.isEmpty()) {
-            console.out().println(Words.plain(file + ": " + good));
+            console.out().println(Inert.whole(file + ": " + good));
         }
         SessionsCommand.complainAbout(errors, console);
         return errors.isEmpty() ? Exit.DONE : Exit.USAGE;

@@ -10,14 +10,14 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.OptionNames;
 import tracksoak.bench.command.console.Table;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
 
 /** Lists the sessions that can be named. */
@@ -70,7 +70,7 @@ public final class SessionsCommand implements Callable<Integer> {
             Demand demand = Demand.of(session);
             table.row(
                     session.name(),
-                    Words.of(session.kind()),
+                    KebabCase.of(session.kind()),
                     SessionText.tracks(session.groups()),
                     Units.rate((double) demand.bytesPerSecond()),
                     Units.seconds((double) session.lengthS()),
@@ -82,7 +82,7 @@ public final class SessionsCommand implements Callable<Integer> {
         console.out().println("One in full:  tracksoak sessions show NAME");
         console.out()
                 .println("Your own:     tracksoak sessions text NAME prints one to start from; keep it in "
-                        + Words.plain(rooms.sessionsFolder().toString()));
+                        + Inert.whole(rooms.sessionsFolder().toString()));
     }
 
     static String origin(SessionCatalog catalog, Session session) {
@@ -93,14 +93,13 @@ public final class SessionsCommand implements Callable<Integer> {
         for (ProfileError problem : problems) {
             boolean option = problem.file().equals("option");
             String what = option
-                    ? OptionNames.named(problem.key()) + Words.quoted(problem.value()) + " " + problem.problem()
+                    ? OptionNames.named(problem.key()) + Inert.quoted(problem.value()) + " " + problem.problem()
                     : problem.place() + ": "
                             + (problem.key().isEmpty() ? "" : problem.key() + " = " + problem.value() + ": ")
                             + problem.problem();
             String allowed = problem.allowed().isEmpty() ? "" : "allowed: " + problem.allowed() + "; ";
             console.complain(
-                    Words.plain(what),
-                    Words.plain(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
+                    Inert.whole(what), Inert.whole(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
         }
     }
 }

@@ -9,7 +9,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Amounts;
-import tracksoak.bench.command.console.Complaint;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
@@ -20,6 +19,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Problem;
 
 /** Shows one session with its demand. */
 @Command(name = "show", header = "Show one session, what it needs per second, and the room it takes.")
@@ -98,7 +98,7 @@ public final class SessionsShowCommand implements Callable<Integer> {
         try {
             return cluster == null ? FileSystemShape.usual(type, USUAL_DRIVE) : FileSystemShape.of(type, cluster);
         } catch (IllegalArgumentException impossible) {
-            throw Complaint.usage("--cluster: " + impossible.getMessage(), "give a size like 32KiB or 128KiB");
+            throw Problem.askedWrong("--cluster: " + impossible.getMessage(), "give a size like 32KiB or 128KiB");
         }
     }
 }

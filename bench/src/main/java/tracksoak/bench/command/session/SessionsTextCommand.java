@@ -8,9 +8,9 @@ import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
-import tracksoak.bench.command.console.Words;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Inert;
 
 /** Prints the file of a shipped session, for a user to start from. */
 @Command(name = "text", header = "Print the file of a shipped session, to start one of your own from.")
@@ -37,7 +37,7 @@ public final class SessionsTextCommand implements Callable<Integer> {
         console.out().print(new String(text, StandardCharsets.UTF_8));
         console.out().flush();
         console.say(
-                "keep it as NAME.toml in " + Words.plain(rooms.sessionsFolder().toString())
+                "keep it as NAME.toml in " + Inert.whole(rooms.sessionsFolder().toString())
                         + " and change its name; then: tracksoak sessions check FILE");
         return Exit.DONE;
     }

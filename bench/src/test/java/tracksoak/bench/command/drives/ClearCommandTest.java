@@ -16,8 +16,9 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.LeftBehind;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
-import tracksoak.bench.command.console.Complaint;
+import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Problem;
 
 class ClearCommandTest {
 
@@ -91,9 +92,9 @@ class ClearCommandTest {
 
     @Test
     void aDriveThatRefusesIsNotSaidToHoldSomethingElse() {
-        Complaint refused = ClearCommand.notDeleted(
+        Problem refused = ClearCommand.notDeleted(
                 "TRACKSOAK-0c07398f", new FileSystemException("take\u001b.soak", null, "Read-only file system"));
-        assertThat(refused.exitCode()).isEqualTo(3);
+        assertThat(Exit.of(refused.kind())).isEqualTo(3);
         assertThat(refused.what())
                 .contains("\"TRACKSOAK-0c07398f\" was not deleted", "Read-only file system")
                 .doesNotContain("\u001b");

@@ -1,22 +1,26 @@
-package tracksoak.bench.command.console;
+package tracksoak.bench.command.main;
 
+import java.util.stream.Collectors;
 import picocli.CommandLine;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.ParseResult;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.profiles.ProfileException;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
-public final class FailedCommand implements IExecutionExceptionHandler {
+final class FailedCommand implements IExecutionExceptionHandler {
 
     /** Environment variable: if set to anything, stack traces are shown. */
     static final String TRACE = "TRACKSOAK_TRACE";
 
     private final Console console;
 
-    public FailedCommand(Console console) {
+    FailedCommand(Console console) {
         this.console = console;
     }
 
@@ -25,33 +29,30 @@ public final class FailedCommand implements IExecutionExceptionHandler {
         return handle(failure);
     }
 
-    public int handle(Throwable failure) {
+    int handle(Throwable failure) {
         console.out().flush();
         if (console.environment().containsKey(TRACE)) {
             failure.printStackTrace(console.err());
         }
-        if (failure instanceof Complaint complaint) {
-            console.complain(Words.plainLines(complaint.what()), Words.plainLines(complaint.todo()));
-            return complaint.exitCode();
-        }
-        if (failure instanceof Problem wrong) {
-            return roster(wrong);
+        if (failure instanceof Problem problem) {
+            console.complain(lines(problem.told()), lines(problem.todo()));
+            return Exit.of(problem.kind());
         }
         if (failure instanceof RecordException wrong) {
-            return handle(Complaint.of(Exit.COULD_NOT_RUN, wrong));
+            return handle(new Problem(Problem.Kind.CANNOT, wrong.what(), wrong.where(), wrong.why(), wrong.todo()));
         }
         if (failure instanceof ProfileException wrong) {
             SessionsCommand.complainAbout(wrong.errors(), console);
             return Exit.USAGE;
         }
         console.complain(
-                "something inside Tracksoak went wrong: " + Words.plain(failure.toString()),
+                "something inside Tracksoak went wrong: " + Inert.whole(failure.toString()),
                 "nothing more is known; set " + TRACE + "=1 and run it again to see where, and report that");
         return Exit.COULD_NOT_RUN;
     }
 
-    private int roster(Problem wrong) {
-        console.complain(Words.plain(wrong.told()), Words.plain(wrong.todo()));
-        return wrong.kind().ofTheAsker() ? Exit.USAGE : Exit.COULD_NOT_RUN;
+    /** What is told on several lines stays so. */
+    private static String lines(String text) {
+        return text.lines().map(Inert::whole).collect(Collectors.joining(System.lineSeparator()));
     }
 }

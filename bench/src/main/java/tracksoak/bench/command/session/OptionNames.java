@@ -1,4 +1,4 @@
-package tracksoak.bench.command.console;
+package tracksoak.bench.command.session;
 
 import java.util.Arrays;
 import java.util.Map;
@@ -9,7 +9,7 @@ import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileError;
 
 /** Names, in messages, the option that was typed in place of the key it stands for in a session file. */
-public final class OptionNames {
+final class OptionNames {
 
     private static final Pattern GROUP_KEY = Pattern.compile("(?:tracks|mix)\\[\\d+]\\.(\\w+)");
     private static final String BY_EXAMPLE = "write for example ";
@@ -22,12 +22,12 @@ public final class OptionNames {
     private OptionNames() {}
 
     /** What stands before the value: {@code --tracks = }, or nothing for the session's name. */
-    public static String named(String key) {
+    static String named(String key) {
         return key.equals("session") ? "" : of(key) + " = ";
     }
 
     /** What to do; an example in the form of a session file would not help somebody who typed an option. */
-    public static String remedy(ProfileError problem) {
+    static String remedy(ProfileError problem) {
         return problem.remedy().startsWith(BY_EXAMPLE)
                 ? "give " + of(problem.key()) + " another value"
                 : problem.remedy();

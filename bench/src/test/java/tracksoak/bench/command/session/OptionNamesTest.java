@@ -1,4 +1,4 @@
-package tracksoak.bench.command.console;
+package tracksoak.bench.command.session;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine.Model.CommandSpec;
-import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;

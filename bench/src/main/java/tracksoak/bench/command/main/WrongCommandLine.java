@@ -1,18 +1,21 @@
-package tracksoak.bench.command.console;
+package tracksoak.bench.command.main;
 
 import java.util.Optional;
 import picocli.CommandLine;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
 import tracksoak.profiles.Closest;
+import tracksoak.profiles.base.Inert;
 
 /** Says what is wrong with a command line, in one line, with what might have been meant. */
-public final class WrongCommandLine implements IParameterExceptionHandler {
+final class WrongCommandLine implements IParameterExceptionHandler {
 
     private final Console console;
 
-    public WrongCommandLine(Console console) {
+    WrongCommandLine(Console console) {
         this.console = console;
     }
 
@@ -29,7 +32,7 @@ public final class WrongCommandLine implements IParameterExceptionHandler {
                             .orElse("")
                     + todo;
         }
-        console.complain(Words.plain(what), Words.plain(todo));
+        console.complain(Inert.whole(what), Inert.whole(todo));
         return Exit.USAGE;
     }
 
@@ -45,7 +48,7 @@ public final class WrongCommandLine implements IParameterExceptionHandler {
 
     private static String describe(UnmatchedArgumentException unmatched) {
         CommandLine command = unmatched.getCommandLine();
-        String first = Words.quoted(unmatched.getUnmatched().get(0));
+        String first = Inert.quoted(unmatched.getUnmatched().get(0));
         String of = command.getParent() == null
                 ? ""
                 : " for " + command.getCommandSpec().qualifiedName();
