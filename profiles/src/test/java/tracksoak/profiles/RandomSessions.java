@@ -30,32 +30,33 @@ final class RandomSessions {
         fileSystems = fileSystems.subList(0, 1 + random.nextInt(fileSystems.size()));
         long most = fileSystems.contains("fat32") ? FileLimit.FAT32.maxFileBytes() : 1L << 50;
         long stallLimitMs = 1L + random.nextInt(60_000);
-        return new Session(
-                "random-" + random.nextInt(1_000),
-                TITLES[random.nextInt(TITLES.length)],
-                random.nextBoolean() ? "" : TITLES[random.nextInt(TITLES.length)],
-                kind,
-                groups,
-                mix,
-                1 + random.nextInt(86_400),
-                layout,
-                chunkBytes,
-                pick(Arrival.values()),
-                1,
-                random.nextBoolean() ? 0 : chunkMostS + random.nextDouble() * 1_000,
-                2 * chunkMostS + random.nextDouble() * 300,
-                random.nextBoolean(),
-                random.nextBoolean() ? most : most - random.nextInt(2_000_000_000),
-                fileSystems,
-                stallLimitMs,
-                1 + random.nextInt(3650),
-                new Margins(
+        return Session.builder()
+                .name("random-" + random.nextInt(1_000))
+                .title(TITLES[random.nextInt(TITLES.length)])
+                .about(random.nextBoolean() ? "" : TITLES[random.nextInt(TITLES.length)])
+                .kind(kind)
+                .groups(groups)
+                .mix(mix)
+                .lengthS(1 + random.nextInt(86_400))
+                .layout(layout)
+                .chunkBytes(chunkBytes)
+                .arrival(pick(Arrival.values()))
+                .writers(1)
+                .flushS(random.nextBoolean() ? 0 : chunkMostS + random.nextDouble() * 1_000)
+                .bufferS(2 * chunkMostS + random.nextDouble() * 300)
+                .bufferAssumed(random.nextBoolean())
+                .fileLimitBytes(random.nextBoolean() ? most : most - random.nextInt(2_000_000_000))
+                .fileSystems(fileSystems)
+                .stallLimitMs(stallLimitMs)
+                .validDays(1 + random.nextInt(3650))
+                .margins(new Margins(
                         1 + random.nextDouble() * 99,
                         1 + random.nextInt(99),
                         1 + random.nextDouble(),
                         100,
                         stallLimitMs + random.nextInt(540_000),
-                        1 + random.nextInt(3_600_000)));
+                        1 + random.nextInt(3_600_000)))
+                .build();
     }
 
     private List<TrackGroup> groups() {

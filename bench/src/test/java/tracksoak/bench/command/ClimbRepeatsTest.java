@@ -55,26 +55,24 @@ class ClimbRepeatsTest {
             new SharedBus(5 * SECOND, 60 * SECOND, 15 * SECOND, 500));
 
     private static Session session(long lengthS) {
-        return new Session(
-                "rehearsal",
-                "A rehearsal",
-                "",
-                SessionKind.RECORDING,
-                List.of(new TrackGroup(1, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                lengthS,
-                FileLayout.FILE_PER_TRACK,
-                65_536,
-                Arrival.BURST,
-                1,
-                0,
-                4,
-                false,
-                1L << 40,
-                List.of("exfat"),
-                1000,
-                90,
-                new Margins(1, 1, 1, 2, 2000, 30_000));
+        return Session.builder()
+                .name("rehearsal")
+                .title("A rehearsal")
+                .kind(SessionKind.RECORDING)
+                .groups(List.of(new TrackGroup(1, 48_000, SampleFormat.PCM_24)))
+                .lengthS(lengthS)
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(65_536)
+                .arrival(Arrival.BURST)
+                .writers(1)
+                .flushS(0)
+                .bufferS(4)
+                .bufferAssumed(false)
+                .fileLimitBytes(1L << 40)
+                .fileSystems(List.of("exfat"))
+                .stallLimitMs(1000)
+                .margins(new Margins(1, 1, 1, 2, 2000, 30_000))
+                .build();
     }
 
     /** A climb from one track to one, whose first {@code asleep} sound-checks the computer sleeps through in part. */

@@ -43,32 +43,30 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
         int most = 4 + random.nextInt(9);
         int chunk = (16 << random.nextInt(3)) << 10;
         double chunkS = chunk / (double) (hz * format.bytesPerSample());
-        Session session = new Session(
-                "trial",
-                "A trial",
-                "",
-                SessionKind.RECORDING,
-                List.of(new TrackGroup(1 + random.nextInt(most), hz, format)),
-                List.of(),
-                15 + random.nextInt(20),
-                FileLayout.FILE_PER_TRACK,
-                chunk,
-                random.nextBoolean() ? Arrival.BURST : Arrival.STAGGERED,
-                1,
-                random.nextInt(3) == 0 ? 0 : 1.5 + random.nextInt(5),
-                Math.max(2.02 * chunkS, 0.5 + random.nextInt(2000) / 1000.0),
-                false,
-                1L << 40,
-                List.of("exfat"),
-                250,
-                90,
-                new Margins(
+        Session session = Session.builder()
+                .name("trial")
+                .title("A trial")
+                .kind(SessionKind.RECORDING)
+                .groups(List.of(new TrackGroup(1 + random.nextInt(most), hz, format)))
+                .lengthS(15 + random.nextInt(20))
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(chunk)
+                .arrival(random.nextBoolean() ? Arrival.BURST : Arrival.STAGGERED)
+                .writers(1)
+                .flushS(random.nextInt(3) == 0 ? 0 : 1.5 + random.nextInt(5))
+                .bufferS(Math.max(2.02 * chunkS, 0.5 + random.nextInt(2000) / 1000.0))
+                .bufferAssumed(false)
+                .fileLimitBytes(1L << 40)
+                .fileSystems(List.of("exfat"))
+                .stallLimitMs(250)
+                .margins(new Margins(
                         1 + random.nextInt(150) / 100.0,
                         1 + random.nextInt(150) / 100.0,
                         1,
                         2,
                         500 + random.nextInt(1500),
-                        30_000));
+                        30_000))
+                .build();
         return new ClimbTrial(
                 seed,
                 session,

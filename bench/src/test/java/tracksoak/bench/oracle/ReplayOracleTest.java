@@ -244,25 +244,15 @@ class ReplayOracleTest {
                 .max()
                 .orElseThrow();
         double buffer = made.bufferS() * (what == 2 ? 1 : 0.4 + 2 * random.nextDouble());
-        return new Session(
-                "other",
-                "Another",
-                "",
-                made.kind(),
-                groups,
-                List.of(),
-                made.lengthS(),
-                made.layout(),
-                made.chunkBytes(),
-                made.arrival(),
-                1,
-                made.flushS(),
-                Math.max(buffer, longestChunkS * 1.05),
-                false,
-                made.fileLimitBytes(),
-                made.fileSystems(),
-                made.stallLimitMs(),
-                made.validDays(),
-                made.margins());
+        return made.but()
+                .name("other")
+                .title("Another")
+                .about("")
+                .groups(groups)
+                .mix(List.of())
+                .writers(1)
+                .bufferS(Math.max(buffer, longestChunkS * 1.05))
+                .bufferAssumed(false)
+                .build();
     }
 }

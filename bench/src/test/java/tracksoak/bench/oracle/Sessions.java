@@ -23,26 +23,24 @@ public final class Sessions {
             double flushS,
             double bufferS,
             long stallLimitMs) {
-        return new Session(
-                "trial",
-                "A trial",
-                "",
-                SessionKind.RECORDING,
-                groups,
-                List.of(),
-                3600,
-                layout,
-                chunkBytes,
-                arrival,
-                1,
-                flushS,
-                bufferS,
-                false,
-                1L << 40,
-                List.of("exfat"),
-                stallLimitMs,
-                90,
-                new Margins(2, 1.5, 2, 2, 1000, 30_000));
+        return Session.builder()
+                .name("trial")
+                .title("A trial")
+                .kind(SessionKind.RECORDING)
+                .groups(groups)
+                .lengthS(3600)
+                .layout(layout)
+                .chunkBytes(chunkBytes)
+                .arrival(arrival)
+                .writers(1)
+                .flushS(flushS)
+                .bufferS(bufferS)
+                .bufferAssumed(false)
+                .fileLimitBytes(1L << 40)
+                .fileSystems(List.of("exfat"))
+                .stallLimitMs(stallLimitMs)
+                .margins(new Margins(2, 1.5, 2, 2, 1000, 30_000))
+                .build();
     }
 
     /** Tracks at 48 kHz, 24-bit in chunks of 64 KiB that all fall due at once. */
@@ -60,26 +58,11 @@ public final class Sessions {
     /** The same session for one minute, in chunks of at least 64 KiB, so that a fill of it is soon done. */
     static Session shortSession(Session session) {
         int chunk = Math.max(64 << 10, session.chunkBytes());
-        return new Session(
-                session.name(),
-                session.title(),
-                session.about(),
-                session.kind(),
-                session.groups(),
-                session.mix(),
-                60,
-                session.layout(),
-                chunk,
-                session.arrival(),
-                session.writers(),
-                session.flushS(),
-                Math.max(session.bufferS(), chunk / 80_000.0),
-                session.bufferAssumed(),
-                session.fileLimitBytes(),
-                session.fileSystems(),
-                session.stallLimitMs(),
-                session.validDays(),
-                session.margins());
+        return session.but()
+                .lengthS(60)
+                .chunkBytes(chunk)
+                .bufferS(Math.max(session.bufferS(), chunk / 80_000.0))
+                .build();
     }
 
     /** A mixdown of the same tracks; the buffer grows if a chunk of the mix would not fit. */
@@ -88,25 +71,10 @@ public final class Sessions {
                 .mapToDouble(group -> session.chunkBytes() / (double) group.bytesPerSecondPerTrack())
                 .max()
                 .orElseThrow();
-        return new Session(
-                session.name(),
-                session.title(),
-                session.about(),
-                SessionKind.MIXDOWN,
-                session.groups(),
-                mix,
-                session.lengthS(),
-                session.layout(),
-                session.chunkBytes(),
-                session.arrival(),
-                session.writers(),
-                session.flushS(),
-                Math.max(session.bufferS(), 1.01 * longestChunkS),
-                session.bufferAssumed(),
-                session.fileLimitBytes(),
-                session.fileSystems(),
-                session.stallLimitMs(),
-                session.validDays(),
-                session.margins());
+        return session.but()
+                .kind(SessionKind.MIXDOWN)
+                .mix(mix)
+                .bufferS(Math.max(session.bufferS(), 1.01 * longestChunkS))
+                .build();
     }
 }

@@ -132,25 +132,17 @@ class ReplayTest {
 
     private static Session change(
             Session s, int chunk, Arrival arrival, double flushS, double bufferS, long fileLimit) {
-        return new Session(
-                s.name(),
-                s.title(),
-                "",
-                s.kind(),
-                s.groups(),
-                List.of(),
-                s.lengthS(),
-                FileLayout.FILE_PER_TRACK,
-                chunk,
-                arrival,
-                1,
-                flushS,
-                bufferS,
-                false,
-                fileLimit,
-                s.fileSystems(),
-                s.stallLimitMs(),
-                s.validDays(),
-                s.margins());
+        return s.but()
+                .about("")
+                .mix(List.of())
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(chunk)
+                .arrival(arrival)
+                .writers(1)
+                .flushS(flushS)
+                .bufferS(bufferS)
+                .bufferAssumed(false)
+                .fileLimitBytes(fileLimit)
+                .build();
     }
 }

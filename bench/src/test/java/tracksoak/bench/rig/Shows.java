@@ -50,26 +50,24 @@ final class Shows {
 
     private static Session session(
             SessionKind kind, int tracks, FileLayout layout, int chunkBytes, Arrival arrival, double bufferS) {
-        return new Session(
-                "rehearsal-" + tracks,
-                tracks + " tracks of a rehearsal",
-                "",
-                kind,
-                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                60,
-                layout,
-                chunkBytes,
-                arrival,
-                1,
-                5,
-                bufferS,
-                false,
-                (1L << 32) - 1,
-                List.of("ext4", "exfat", "fat32"),
-                250,
-                90,
-                new Margins(1.25, 1.2, 2, 1.5, 1_500, 10_000));
+        return Session.builder()
+                .name("rehearsal-" + tracks)
+                .title(tracks + " tracks of a rehearsal")
+                .kind(kind)
+                .groups(List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)))
+                .lengthS(60)
+                .layout(layout)
+                .chunkBytes(chunkBytes)
+                .arrival(arrival)
+                .writers(1)
+                .flushS(5)
+                .bufferS(bufferS)
+                .bufferAssumed(false)
+                .fileLimitBytes((1L << 32) - 1)
+                .fileSystems(List.of("ext4", "exfat", "fat32"))
+                .stallLimitMs(250)
+                .margins(new Margins(1.25, 1.2, 2, 1.5, 1_500, 10_000))
+                .build();
     }
 
     /** One take of {@code seconds}, close, read-back. */

@@ -307,26 +307,25 @@ final class Showcase {
     }
 
     static Session session() {
-        return new Session(
-                "rec-32",
-                "Evening show on tour",
-                "The evening show as it tours: every input of the small desk, from walk-in to walk-out.",
-                SessionKind.RECORDING,
-                List.of(new TrackGroup(32, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                10_800,
-                FileLayout.FILE_PER_TRACK,
-                65_536,
-                Arrival.BURST,
-                1,
-                10,
-                2,
-                true,
-                4_294_967_295L,
-                List.of("fat32", "exfat"),
-                250,
-                90,
-                new Margins(1.5, 1.5, 2, 1.2, 1000, 10_000));
+        return Session.builder()
+                .name("rec-32")
+                .title("Evening show on tour")
+                .about("The evening show as it tours: every input of the small desk, from walk-in to walk-out.")
+                .kind(SessionKind.RECORDING)
+                .groups(List.of(new TrackGroup(32, 48_000, SampleFormat.PCM_24)))
+                .lengthS(10_800)
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(65_536)
+                .arrival(Arrival.BURST)
+                .writers(1)
+                .flushS(10)
+                .bufferS(2)
+                .bufferAssumed(true)
+                .fileLimitBytes(4_294_967_295L)
+                .fileSystems(List.of("fat32", "exfat"))
+                .stallLimitMs(250)
+                .margins(new Margins(1.5, 1.5, 2, 1.2, 1000, 10_000))
+                .build();
     }
 
     static DriveFacts drive(String maker, String model, String serial) {

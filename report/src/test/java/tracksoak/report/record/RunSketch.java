@@ -73,26 +73,24 @@ public final class RunSketch {
     }
 
     public static Session session(String name, int tracks, SessionKind kind, long lengthS, double bufferS) {
-        return new Session(
-                name,
-                "Barn theatre, " + tracks + " tracks",
-                "",
-                kind,
-                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                lengthS,
-                FileLayout.FILE_PER_TRACK,
-                65_536,
-                Arrival.BURST,
-                1,
-                10,
-                bufferS,
-                true,
-                4_294_967_295L,
-                List.of("exfat", "fat32"),
-                250,
-                90,
-                new Margins(2, 2, 2, 2, 1000, 10_000));
+        return Session.builder()
+                .name(name)
+                .title("Barn theatre, " + tracks + " tracks")
+                .kind(kind)
+                .groups(List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)))
+                .lengthS(lengthS)
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(65_536)
+                .arrival(Arrival.BURST)
+                .writers(1)
+                .flushS(10)
+                .bufferS(bufferS)
+                .bufferAssumed(true)
+                .fileLimitBytes(4_294_967_295L)
+                .fileSystems(List.of("exfat", "fat32"))
+                .stallLimitMs(250)
+                .margins(new Margins(2, 2, 2, 2, 1000, 10_000))
+                .build();
     }
 
     /** Marks the plan as shortened. */
@@ -175,25 +173,6 @@ public final class RunSketch {
 
     /** The same session in other words, mixed down to {@code mix}. */
     public static Session titled(Session like, String title, String about, List<TrackGroup> mix) {
-        return new Session(
-                like.name(),
-                title,
-                about,
-                like.kind(),
-                like.groups(),
-                mix,
-                like.lengthS(),
-                like.layout(),
-                like.chunkBytes(),
-                like.arrival(),
-                like.writers(),
-                like.flushS(),
-                like.bufferS(),
-                like.bufferAssumed(),
-                like.fileLimitBytes(),
-                like.fileSystems(),
-                like.stallLimitMs(),
-                like.validDays(),
-                like.margins());
+        return like.but().title(title).about(about).mix(mix).build();
     }
 }

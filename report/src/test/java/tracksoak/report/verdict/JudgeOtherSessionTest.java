@@ -114,26 +114,10 @@ class JudgeOtherSessionTest {
     @Test
     void aFinerStallLimitThanTheRunNotedIsNotTested() {
         Session old = RunSketch.session("barn-32", 32);
-        Session finer = new Session(
-                old.name(),
-                old.title(),
-                old.about(),
-                old.kind(),
-                old.groups(),
-                old.mix(),
-                old.lengthS(),
-                old.layout(),
-                old.chunkBytes(),
-                old.arrival(),
-                old.writers(),
-                old.flushS(),
-                old.bufferS(),
-                old.bufferAssumed(),
-                old.fileLimitBytes(),
-                old.fileSystems(),
-                100,
-                old.validDays(),
-                new tracksoak.profiles.Margins(2, 2, 2, 2, 100, 10_000));
+        Session finer = old.but()
+                .stallLimitMs(100)
+                .margins(new tracksoak.profiles.Margins(2, 2, 2, 2, 100, 10_000))
+                .build();
         assertThat(JudgeTest.criterion(judge(finer), "longest-stall").met()).isNull();
     }
 }

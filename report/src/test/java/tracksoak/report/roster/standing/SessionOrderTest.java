@@ -41,26 +41,24 @@ class SessionOrderTest {
         long close = 10_000;
 
         Session make() {
-            return new Session(
-                    "any",
-                    "",
-                    "",
-                    kind,
-                    groups,
-                    List.of(),
-                    lengthS,
-                    layout,
-                    chunk,
-                    arrival,
-                    writers,
-                    flushS,
-                    bufferS,
-                    true,
-                    fileLimit,
-                    fileSystems,
-                    250,
-                    90,
-                    new Margins(buffer, rate, port, playback, stall, close));
+            return Session.builder()
+                    .name("any")
+                    .title("")
+                    .kind(kind)
+                    .groups(groups)
+                    .lengthS(lengthS)
+                    .layout(layout)
+                    .chunkBytes(chunk)
+                    .arrival(arrival)
+                    .writers(writers)
+                    .flushS(flushS)
+                    .bufferS(bufferS)
+                    .bufferAssumed(true)
+                    .fileLimitBytes(fileLimit)
+                    .fileSystems(fileSystems)
+                    .stallLimitMs(250)
+                    .margins(new Margins(buffer, rate, port, playback, stall, close))
+                    .build();
         }
     }
 
@@ -154,26 +152,14 @@ class SessionOrderTest {
     @Test
     void namesAndAssumptionsPlayNoPart() {
         Session base = BASE;
-        Session named = new Session(
-                "other",
-                "Other",
-                "about",
-                base.kind(),
-                base.groups(),
-                base.mix(),
-                base.lengthS(),
-                base.layout(),
-                base.chunkBytes(),
-                base.arrival(),
-                base.writers(),
-                base.flushS(),
-                base.bufferS(),
-                false,
-                base.fileLimitBytes(),
-                List.of("fat32", "exfat"),
-                base.stallLimitMs(),
-                30,
-                base.margins());
+        Session named = base.but()
+                .name("other")
+                .title("Other")
+                .about("about")
+                .bufferAssumed(false)
+                .fileSystems(List.of("fat32", "exfat"))
+                .validDays(30)
+                .build();
         assertThat(SessionOrder.covers(named, base)).isTrue();
         assertThat(SessionOrder.covers(base, named)).isTrue();
         assertThat(SessionTerms.of(named).id()).isEqualTo(SessionTerms.of(base).id());
