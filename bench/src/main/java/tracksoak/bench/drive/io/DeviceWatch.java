@@ -35,7 +35,24 @@ final class DeviceWatch {
 
     /** The whole disk's byte counters, empty where there are none. */
     Optional<Counters> counters() {
-        return disk == null ? Optional.empty() : BlockNodes.counters(files.text(disk + "/stat"));
+        return disk == null ? Optional.empty() : counters(files.text(disk + "/stat"));
+    }
+
+    /** Bytes the device took and gave, from the text of its {@code stat} file; empty if it has not the form. */
+    static Optional<Counters> counters(@Nullable String stat) {
+        if (stat == null) {
+            return Optional.empty();
+        }
+        String[] fields = stat.strip().split("\\s+", -1);
+        try {
+            return fields.length < 7
+                    ? Optional.empty()
+                    : Optional.of(new Counters(
+                            Math.multiplyExact(Long.parseLong(fields[6]), BlockNodes.SECTOR),
+                            Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR)));
+        } catch (ArithmeticException | NumberFormatException e) {
+            return Optional.empty();
+        }
     }
 
     Presence presence() {

@@ -6,7 +6,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.drive.io.Drive;
 
 /** Finds block devices in Linux's {@code /sys}: from a mount to its device, from a partition to its whole disk. */
 public final class BlockNodes {
@@ -86,23 +85,6 @@ public final class BlockNodes {
         }
         List<String> below = files.names(node + "/slaves");
         return below.size() == 1 ? files.real(node + "/slaves/" + below.get(0)) : null;
-    }
-
-    /** Bytes the device took and gave, from the text of its {@code stat} file; empty if it has not the form. */
-    public static Optional<Drive.Counters> counters(@Nullable String stat) {
-        if (stat == null) {
-            return Optional.empty();
-        }
-        String[] fields = stat.strip().split("\\s+", -1);
-        try {
-            return fields.length < 7
-                    ? Optional.empty()
-                    : Optional.of(new Drive.Counters(
-                            Math.multiplyExact(Long.parseLong(fields[6]), SECTOR),
-                            Math.multiplyExact(Long.parseLong(fields[2]), SECTOR)));
-        } catch (ArithmeticException | NumberFormatException e) {
-            return Optional.empty();
-        }
     }
 
     /** Last part of a path. */

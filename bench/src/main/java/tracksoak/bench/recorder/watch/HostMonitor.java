@@ -42,11 +42,6 @@ public final class HostMonitor implements HostWatch, AutoCloseable {
         return ownLog;
     }
 
-    /** The canary's delays. */
-    public DelayLog canaryDelays() {
-        return canaryLog;
-    }
-
     @Override
     public long delayNs(long fromNs, long toNs) {
         return Math.max(canaryLog.delayNs(fromNs, toNs), ownLog.delayNs(fromNs, toNs));

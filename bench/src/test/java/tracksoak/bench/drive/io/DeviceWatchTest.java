@@ -6,7 +6,6 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.CapturedFiles;
 import tracksoak.bench.drive.io.Drive.Presence;
-import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.MountTable;
 
 class DeviceWatchTest {
@@ -37,9 +36,9 @@ class DeviceWatchTest {
     void hasNoCountersWhereTheFormIsUnknown() {
         for (String stat :
                 new String[] {"", "1 2 3", "a b c d e f g", "1 2 x 4 5 6 7", "1 2 3 4 5 6 9223372036854775807"}) {
-            assertThat(BlockNodes.counters(stat)).as(stat).isEmpty();
+            assertThat(DeviceWatch.counters(stat)).as(stat).isEmpty();
         }
-        assertThat(BlockNodes.counters(null)).isEmpty();
+        assertThat(DeviceWatch.counters(null)).isEmpty();
     }
 
     @Test
