@@ -16,6 +16,7 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
+import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.FillPhase;
 import tracksoak.bench.phase.run.PhaseNotes;
 import tracksoak.bench.phase.run.Plan;
@@ -94,9 +95,10 @@ public class FillBenchmark {
     private Measured fill(long bytes) {
         Session session = RealFolder.session(tracks);
         Plan plan = new Plan(PlanName.SOUND_CHECK, 0, 600, 1, 10, true);
-        FillPhase fill = new FillPhase(folder.bench(session, plan), "fill", 1, bytes);
+        Budget budget = Budget.of(session, plan, folder.drive.alignmentBytes(), bytes, 0);
+        FillPhase fill = new FillPhase(folder.bench(session, plan), "fill", 1, budget);
         long cpu = RealFolder.cpuNs();
-        PhaseFacts facts = fill.fill();
+        PhaseFacts facts = fill.write(bytes);
         if (facts.fault() != null) {
             throw new IllegalStateException("the fill did not end by itself: " + facts.fault());
         }

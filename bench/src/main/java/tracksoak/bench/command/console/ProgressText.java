@@ -1,6 +1,7 @@
 package tracksoak.bench.command.console;
 
 import java.util.Locale;
+import tracksoak.bench.phase.timeleft.AboutTime;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseKind;
@@ -12,7 +13,7 @@ final class ProgressText {
 
     private ProgressText() {}
 
-    /** For example {@code 2/5 take, 3:37 left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s}. */
+    /** For example {@code 2/5 take, about 4 min left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s}. */
     static String of(Progress progress) {
         StringBuilder line = new StringBuilder();
         line.append(progress.step()).append('/').append(progress.steps()).append(' ');
@@ -38,10 +39,10 @@ final class ProgressText {
     /** Of the whole run where that can be told, else of the phase, else how long it has lasted. */
     private static String left(Progress progress) {
         if (progress.leftS() >= 0) {
-            return clock(progress.leftS()) + " left";
+            return AboutTime.of(progress.leftS()) + " left";
         }
         return progress.phaseLeftS() >= 0
-                ? clock(progress.phaseLeftS()) + " of it left"
+                ? AboutTime.of(progress.phaseLeftS()) + " of it left"
                 : clock(progress.elapsedS()) + " so far";
     }
 
@@ -73,7 +74,7 @@ final class ProgressText {
     }
 
     /** {@code 0:07}, {@code 12:30}, {@code 3:05:00}. */
-    static String clock(double s) {
+    private static String clock(double s) {
         long whole = Math.max(0, Math.round(s));
         long h = whole / 3600;
         String minutes = String.format(Locale.ROOT, h > 0 ? "%02d:%02d" : "%d:%02d", whole / 60 % 60, whole % 60);

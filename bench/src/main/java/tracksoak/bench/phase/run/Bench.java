@@ -34,7 +34,7 @@ import tracksoak.report.record.facts.MethodFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
-/** What the phases of one run share: the request, the watched drive, the clocks, the crew, and who is told. */
+/** What the phases of one run share: the request, the watched drive and the files on it, the clocks, the executor, and who is told. */
 public final class Bench {
 
     /** How long the system may take to notice that a device is gone, in ns. */
@@ -50,6 +50,7 @@ public final class Bench {
     final boolean virtual;
     public final WatchedExecutor executor;
     final Pace pace = new Pace();
+    final FilesOnDrive onDrive = new FilesOnDrive();
     public final long runNumber;
     private final SleepProbe sleep;
     private final Teller teller;

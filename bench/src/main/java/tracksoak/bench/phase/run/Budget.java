@@ -15,7 +15,7 @@ import tracksoak.profiles.StreamSpec;
  * @param copyBytes most the copy may write, 0 for a plan without
  * @param mixBytes what a mixdown writes, 0 for a plan without
  * @param againBytes most that is written besides and takes no room of its own in the end: headers written a second time
- *     when their file is closed, those of the files a take in rounds has deleted, and the trial of how fast the drive is
+ *     when their file is closed, and those of the files a take in rounds has deleted
  * @param leastBytes least room the run needs besides the reserve
  */
 public record Budget(
@@ -77,10 +77,7 @@ public record Budget(
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);
         }
-        long trial = FeelStep.isPartOf(plan)
-                ? FeelStep.mostBytes(alignment, session.streams().size())
-                : 0;
-        return headers * alignment + trial;
+        return headers * alignment;
     }
 
     /** Files a stream is split into in {@code seconds}, at most. */

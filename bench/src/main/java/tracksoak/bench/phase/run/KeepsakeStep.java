@@ -8,7 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import tracksoak.bench.drive.io.Drive;
-import tracksoak.bench.phase.timeleft.Forecast;
+import tracksoak.bench.phase.timeleft.WorkAhead;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -33,7 +33,7 @@ final class KeepsakeStep implements Step {
     }
 
     @Override
-    public double expectedS(Forecast ahead) {
+    public double expectedS(WorkAhead ahead) {
         return keepsake.drive() == null
                 ? 0
                 : ahead.pace.secondsToRead((double) keepsake.list().bytes());

@@ -107,7 +107,7 @@ final class PlaybackPhase {
         if (played == null || files == null) {
             throw new IllegalStateException("there is no mix to close");
         }
-        return CloseSteps.close(bench, files, played.overhangNs, played.mixLoops.get(0)::drain, played::mixTotals);
+        return ClosePhase.close(bench, files, played.overhangNs, played.mixLoops.get(0)::drain, played::mixTotals);
     }
 
     private void openFiles(BooleanSupplier stop) throws IOException {

@@ -2,7 +2,7 @@ package tracksoak.bench.phase.run;
 
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.timeleft.Forecast;
+import tracksoak.bench.phase.timeleft.WorkAhead;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -11,15 +11,13 @@ import tracksoak.report.record.facts.PhaseKind;
 final class PlaybackStep implements Step {
 
     private final Bench bench;
-    private final FilesOnDrive onDrive;
     private final int pass;
     private final double seconds;
     private final int mixPass;
     private @Nullable PlaybackPhase playback;
 
-    PlaybackStep(Bench bench, FilesOnDrive onDrive, int pass, double seconds, int mixPass) {
+    PlaybackStep(Bench bench, int pass, double seconds, int mixPass) {
         this.bench = bench;
-        this.onDrive = onDrive;
         this.pass = pass;
         this.seconds = seconds;
         this.mixPass = mixPass;
@@ -31,18 +29,18 @@ final class PlaybackStep implements Step {
     }
 
     @Override
-    public double expectedS(Forecast ahead) {
+    public double expectedS(WorkAhead ahead) {
         ahead.leaves((double) Budget.mixBytes(bench.request.session(), seconds, bench.drive.alignmentBytes()));
         return seconds;
     }
 
     @Override
     public PhaseFacts go() {
-        PlaybackPhase now = new PlaybackPhase(bench, onDrive.of(pass), seconds, mixPass);
+        PlaybackPhase now = new PlaybackPhase(bench, bench.onDrive.of(pass), seconds, mixPass);
         playback = now;
         StreamFiles mix = now.mixFiles();
         if (mix != null) {
-            onDrive.opens(mix);
+            bench.onDrive.opens(mix);
         }
         return now.play();
     }

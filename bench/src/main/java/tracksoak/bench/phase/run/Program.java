@@ -2,6 +2,11 @@ package tracksoak.bench.phase.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.stream.StreamFiles;
+import tracksoak.bench.stream.WrittenFile;
+import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
 /**
@@ -15,22 +20,19 @@ final class Program {
     private static final int TAKE_AFTER = 3;
     private static final int COPY = 4;
     private static final int MIX = 5;
-    private static final int FEEL = 6;
 
     private final Bench bench;
-    private final FilesOnDrive onDrive;
     private final Budget budget;
     private final List<Step> steps = new ArrayList<>();
 
-    private Program(Bench bench, FilesOnDrive onDrive, Budget budget) {
+    private Program(Bench bench, Budget budget) {
         this.bench = bench;
-        this.onDrive = onDrive;
         this.budget = budget;
     }
 
     /** The steps of the plan that was asked for. */
-    static List<Step> of(Bench bench, FilesOnDrive onDrive, Budget budget) {
-        Program program = new Program(bench, onDrive, budget);
+    static List<Step> of(Bench bench, Budget budget) {
+        Program program = new Program(bench, budget);
         program.layOut(bench.request.plan());
         return program.steps;
     }
@@ -39,56 +41,82 @@ final class Program {
         for (Keepsake keepsake : bench.request.extras().keepsakes()) {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
-        if (FeelStep.isPartOf(plan)) {
-            steps.add(new FeelStep(bench, first(plan), FEEL));
-        }
         if (plan.takeBeforeS() > 0) {
             take("take-1", TAKE_BEFORE, plan.takeBeforeS());
         }
         if (plan.fillCapS() > 0) {
-            steps.add(new FillStep(bench, onDrive, "fill", FILL, budget));
+            steps.add(new FillPhase(bench, "fill", FILL, budget));
         }
         if (plan.wholeSpace()) {
-            steps.add(new ReadBackStep(bench, onDrive));
-            steps.add(new ClearStep(bench, onDrive, plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE));
+            readBack();
+            clear(plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE);
         }
         if (plan.takeAfterS() > 0) {
             take("take-2", TAKE_AFTER, plan.takeAfterS());
         }
         if (plan.copyS() > 0) {
-            steps.add(new CopyStep(bench, onDrive, COPY, budget));
+            steps.add(new CopyPhase(bench, "copy", COPY, budget));
         }
         if (plan.readsBack()) {
-            steps.add(new ReadBackStep(bench, onDrive));
+            readBack();
         }
         if (plan.playbackS() > 0) {
             playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());
         }
     }
 
-    private static PhaseKind first(Plan plan) {
-        return plan.takeBeforeS() > 0
-                ? PhaseKind.TAKE
-                : plan.fillCapS() > 0 ? PhaseKind.FILL : plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE;
+    private void take(String label, int pass, double seconds) {
+        TakePhase take = bench.request.plan().wholeSpace()
+                ? TakePhase.inRounds(bench, label, pass, seconds, budget.fillBytes())
+                : new TakePhase(bench, label, pass, seconds);
+        steps.add(take);
+        close(take::files, take::close);
     }
 
     private void playback(int pass, double seconds) {
-        PlaybackStep playback = new PlaybackStep(bench, onDrive, pass, seconds, MIX);
+        PlaybackStep playback = new PlaybackStep(bench, pass, seconds, MIX);
         steps.add(playback);
         if (!bench.request.session().mixStreams().isEmpty()) {
-            steps.add(new CloseStep(onDrive, playback::mixFiles, playback::close));
-            steps.add(new ReadBackStep(bench, onDrive));
+            close(playback::mixFiles, playback::close);
+            readBack();
         }
     }
 
-    private Plan plan() {
-        return bench.request.plan();
+    /** From "stop" to "safe to unplug", for what another step has opened. */
+    private void close(Supplier<StreamFiles> files, Supplier<PhaseFacts> work) {
+        steps.add(new SimpleStep(PhaseKind.CLOSE, ahead -> ahead.pace.closeS(), () -> {
+            PhaseFacts facts = work.get();
+            if (facts.fault() == null) {
+                bench.onDrive.closed(files.get());
+            }
+            return facts;
+        }));
     }
 
-    private void take(String label, int pass, double seconds) {
-        TakePhase take = new TakePhase(bench, label, pass, seconds, plan().wholeSpace());
-        double room = plan().wholeSpace() ? (double) budget.fillBytes() : Double.MAX_VALUE;
-        steps.add(new TakeStep(bench, onDrive, take, seconds, room));
-        steps.add(new CloseStep(onDrive, take::files, take::close));
+    /** Reads every file that was not read back yet. */
+    private void readBack() {
+        steps.add(new SimpleStep(PhaseKind.READ_BACK, ahead -> ahead.pace.secondsToRead(ahead.readsAll()), () -> {
+            PhaseFacts facts = new ReadBackPhase(bench, bench.onDrive.unread()).read();
+            bench.onDrive.wasRead();
+            return facts;
+        }));
+    }
+
+    /** Deletes the run's own files to make room for what comes next. Leaves a phase in the record only if the drive fails. */
+    private void clear(PhaseKind before) {
+        steps.add(new SimpleStep(before, ahead -> 0, () -> cleared(before)));
+    }
+
+    private @Nullable PhaseFacts cleared(PhaseKind before) {
+        PhaseFacts failed = bench.ask(before, () -> {
+            for (WrittenFile file : bench.onDrive.all()) {
+                bench.drive.delete(file.name());
+            }
+            bench.drive.syncFolder();
+        });
+        if (failed == null) {
+            bench.onDrive.cleared();
+        }
+        return failed;
     }
 }

@@ -11,8 +11,6 @@ import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
 import tracksoak.bench.drive.io.DriveFile;
-import tracksoak.bench.phase.timeleft.DiskShape;
-import tracksoak.bench.phase.timeleft.Outlook;
 import tracksoak.bench.recorder.loop.Histograms;
 import tracksoak.bench.recorder.loop.SecondSeries;
 import tracksoak.bench.recorder.loop.StreamTable;
@@ -30,7 +28,10 @@ import tracksoak.report.record.facts.PhaseKind;
 /** Reads every block back from the device and sorts what comes. */
 final class ReadBackPhase {
 
-    static final int PIECE = 1 << 20;
+    private static final int PIECE = 1 << 20;
+
+    /** Until then its own rate tells little of what is left, in s. */
+    private static final double LEAST_SEEN_S = 1;
 
     /** So many unreadable units in a row end the phase: the drive has stopped answering. */
     private static final int MOST_UNREADABLE_IN_A_ROW = 256;
@@ -45,7 +46,6 @@ final class ReadBackPhase {
     private final BlockTally tally;
     private final int unit;
     private final SecondSeries series = new SecondSeries(600);
-    private Outlook outlook = new Outlook(DiskShape.EVEN, 0);
     private long startNs;
     private long bytes;
     private long operations;
@@ -78,7 +78,6 @@ final class ReadBackPhase {
 
     PhaseFacts read() {
         Optional<Counters> before = bench.drive.counters();
-        outlook = new Outlook(bench.pace.shape(), bench.pace.secondsToRead(1));
         startNs = bench.clock.nanoTime();
         WatchedExecutor.Outcome outcome = bench.executor.work(
                 List.of(this::readAll),
@@ -196,8 +195,7 @@ final class ReadBackPhase {
     private synchronized Bench.Now now() {
         double elapsed = (bench.clock.nanoTime() - startNs) / 1e9;
         double more = tally.blocks() * (double) Stamp.BLOCK - bytes;
-        double rate = outlook.settled(elapsed <= 0 ? 0 : bytes / elapsed, elapsed);
-        double left = outlook.secondsFor(0, (double) bytes, more, rate, 0);
+        double left = elapsed < LEAST_SEEN_S || bytes == 0 ? bench.pace.secondsToRead(more) : more * elapsed / bytes;
         return new Bench.Now(elapsed, left, elapsed, 0, 0, 0, worstNs / 1e6, 0, bytes);
     }
 

@@ -7,7 +7,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
-import tracksoak.bench.phase.timeleft.DiskShape;
 import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
@@ -39,7 +38,6 @@ public final class Run {
     private final Bench bench;
     private final String startedAt;
     private final Steps steps;
-    private final FilesOnDrive onDrive = new FilesOnDrive();
     private final List<PhaseFacts> phases = new ArrayList<>();
     private long lastProgressNs;
     private long lastProgressBytes;
@@ -94,9 +92,8 @@ public final class Run {
         this.clock = clock;
         this.listener = listener;
         this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
-        bench.pace.on(DiskShape.of(driveFacts));
         this.startedAt = bench.now();
-        this.steps = new Steps(Program.of(bench, onDrive, budget()), onDrive, bench.pace);
+        this.steps = new Steps(Program.of(bench, budget()), bench);
         bench.table(1);
         bench.mixTable(1);
     }
@@ -111,8 +108,8 @@ public final class Run {
                 keep(found);
             }
         }
-        if (onDrive.anyOpen() && !bench.hangs()) {
-            bench.executor.work(List.of(stop -> onDrive.letGo()), () -> {});
+        if (bench.onDrive.anyOpen() && !bench.hangs()) {
+            bench.executor.work(List.of(stop -> bench.onDrive.letGo()), () -> {});
         }
         RunRecord done = record(endState(), phases, bench.now());
         listener.snapshot(done);
@@ -126,7 +123,7 @@ public final class Run {
 
     /** The run's files on the drive as they should be; all of them read back once {@link #call} has returned a whole run. */
     public List<WrittenFile> written() {
-        return onDrive.all();
+        return bench.onDrive.all();
     }
 
     /** True if a call to the drive never came back, so that the drive must not be touched any more. */

@@ -1,7 +1,7 @@
 package tracksoak.bench.phase.run;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.timeleft.Forecast;
+import tracksoak.bench.phase.timeleft.WorkAhead;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -20,7 +20,7 @@ interface Step {
      *
      * @param ahead knows how fast the drive has worked so far; the step adds to it what it will leave to be read back
      */
-    double expectedS(Forecast ahead);
+    double expectedS(WorkAhead ahead);
 
     /** Does it, and says what it found; null if it leaves no phase in the record. Never throws for what the drive does. */
     @Nullable

@@ -2,27 +2,22 @@ package tracksoak.bench.phase.run;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.phase.timeleft.Forecast;
 import tracksoak.bench.phase.timeleft.Pace;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.phase.timeleft.WorkAhead;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
 
 /** Where a run is among its steps, and how long the rest will take by what is known of the drive. One thread. */
 final class Steps {
 
-    /** A phase says little of the pace before it has kept the drive busy for so many s. */
-    private static final double LEAST_BUSY_S = 1;
-
     private final List<Step> all;
-    private final FilesOnDrive onDrive;
-    private final Pace pace;
+    private final Bench bench;
     private int at = -1;
 
-    Steps(List<Step> all, FilesOnDrive onDrive, Pace pace) {
+    Steps(List<Step> all, Bench bench) {
         this.all = List.copyOf(all);
-        this.onDrive = onDrive;
-        this.pace = pace;
+        this.bench = bench;
     }
 
     /** The next step, which begins now; null after the last. */
@@ -34,7 +29,7 @@ final class Steps {
 
     /** A phase has ended: how fast the drive was at it tells how long others will take. */
     void learn(PhaseFacts facts) {
-        pace.learn(facts);
+        bench.pace.learn(facts);
     }
 
     /** What to show. */
@@ -58,10 +53,8 @@ final class Steps {
     }
 
     private double leftS(Bench.Now now) {
-        if (now.busyS() >= LEAST_BUSY_S) {
-            pace.meanwhile(all.get(at).kind(), now.bytes(), now.busyS());
-        }
-        Forecast ahead = new Forecast(pace, onDrive.unreadBytes());
+        bench.pace.meanwhile(all.get(at).kind(), now.bytes(), now.busyS());
+        WorkAhead ahead = new WorkAhead(bench.pace, bench.onDrive.unreadBytes());
         all.get(at).expectedS(ahead);
         double left = now.leftS();
         for (int i = at + 1; i < all.size() && left >= 0; i++) {

@@ -8,6 +8,7 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.phase.timeleft.WorkAhead;
 import tracksoak.bench.recorder.loop.RecorderLedger;
 import tracksoak.bench.recorder.loop.RecorderLoop;
 import tracksoak.bench.recorder.loop.StreamTable;
@@ -23,7 +24,7 @@ import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.StreamTotals;
 
 /** One take in real time, and the close after it. */
-public final class TakePhase {
+public final class TakePhase implements Step {
 
     /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
     static final double USED_OF_ROOM = 0.98;
@@ -34,20 +35,25 @@ public final class TakePhase {
     private final StreamFiles files;
     private final double seconds;
     private final boolean inRounds;
-    private double room = Double.MAX_VALUE;
+    private double room;
     private @Nullable Recording recording;
 
     public TakePhase(Bench bench, String label, int pass, double seconds) {
-        this(bench, label, pass, seconds, false);
+        this(bench, label, pass, seconds, false, Double.MAX_VALUE);
     }
 
     /**
-     * A take about to start.
+     * A take that deletes its own oldest files where the drive has too little room for all of it.
      *
-     * @param inRounds whether it may delete its own oldest files where the drive has too little room for all of it
+     * @param room there will be as was expected before the run, in bytes
      */
-    public TakePhase(Bench bench, String label, int pass, double seconds, boolean inRounds) {
+    static TakePhase inRounds(Bench bench, String label, int pass, double seconds, long room) {
+        return new TakePhase(bench, label, pass, seconds, true, (double) room);
+    }
+
+    private TakePhase(Bench bench, String label, int pass, double seconds, boolean inRounds, double room) {
         this.inRounds = inRounds;
+        this.room = room;
         this.bench = bench;
         this.session = bench.request.session();
         this.seconds = seconds;
@@ -65,9 +71,21 @@ public final class TakePhase {
         return taken == null ? bench.clock.nanoTime() : taken.startNs;
     }
 
-    /** Most it leaves on the drive, in bytes. */
-    double room() {
-        return room;
+    @Override
+    public PhaseKind kind() {
+        return PhaseKind.TAKE;
+    }
+
+    @Override
+    public double expectedS(WorkAhead ahead) {
+        ahead.leaves(Math.min(room, seconds * session.bytesPerSecond()));
+        return seconds;
+    }
+
+    @Override
+    public PhaseFacts go() {
+        bench.onDrive.opens(files);
+        return take();
     }
 
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
@@ -102,7 +120,7 @@ public final class TakePhase {
         if (taken == null) {
             throw new IllegalStateException("close before take");
         }
-        return CloseSteps.close(
+        return ClosePhase.close(
                 bench,
                 files,
                 taken.overhangNs,

@@ -16,21 +16,18 @@ public final class Pace {
     /** Less tells nothing of a rate, in bytes. */
     private static final long LEAST_BYTES = 4 << 20;
 
-    private DiskShape shape = DiskShape.EVEN;
-    /** Rates as they are at the beginning of the drive, in B/s; 0 until seen. */
-    private double writes;
-
-    private double reads;
-    private double wear = 1;
+    private final Direction writes = new Direction();
+    private final Direction reads = new Direction();
     private double closeS = USUAL_CLOSE_S;
 
-    /** Says how the rate changes with the place. */
-    public void on(DiskShape newShape) {
-        shape = newShape;
-    }
+    /** Rates in B/s, 0 until seen. At session rate a pause weighs too much, so what was seen flat out counts first. */
+    private static final class Direction {
+        private double flatOut;
+        private double paced;
 
-    public DiskShape shape() {
-        return shape;
+        private double bytesPerSecond() {
+            return flatOut > 0 ? flatOut : paced;
+        }
     }
 
     /** A phase has ended. */
@@ -50,48 +47,29 @@ public final class Pace {
         if (bytes < LEAST_BYTES || busyS <= 0) {
             return;
         }
-        double rate = atBeginning(bytes, busyS);
+        double rate = bytes / busyS;
         switch (kind) {
-            // at session rate a pause weighs too much, so what was seen flat out counts
-            case TAKE -> writes = writes > 0 ? writes : rate;
-            case FILL, COPY -> writes = rate;
-            case READ_BACK, KEEPSAKE -> sawReads(rate);
-            case PLAYBACK -> reads = reads > 0 ? reads : rate;
+            case TAKE -> writes.paced = rate;
+            case FILL, COPY -> writes.flatOut = rate;
+            case READ_BACK, KEEPSAKE -> reads.flatOut = rate;
+            case PLAYBACK -> reads.paced = rate;
             case CLOSE -> {}
         }
     }
 
-    private double atBeginning(long bytes, double seconds) {
-        return bytes / seconds * shape.slowness(0, (double) bytes);
-    }
-
-    private void sawReads(double rate) {
-        reads = rate;
-        wear = 1;
-    }
-
-    /**
-     * Writing wears the drive: a byte will take so many times as long to write at the end of what is being written as at its beginning. What
-     * wears it makes reading slower too, until that is seen itself.
-     */
-    public void wears(double times) {
-        wear = times;
-    }
-
-    /** Small files were written, flushed and read to see how fast that goes; times in s. */
-    public void felt(long bytes, double writingS, double readingS) {
-        writes = bytes > 0 && writingS > 0 ? atBeginning(bytes, writingS) : writes;
-        reads = bytes > 0 && readingS > 0 ? atBeginning(bytes, readingS) : reads;
-    }
-
     /** Time to write so many bytes flat out, in s, or {@link #UNKNOWN}. */
     public double secondsToWrite(double bytes) {
-        return bytes <= 0 ? 0 : writes <= 0 ? UNKNOWN : bytes / writes * shape.slowness(0, bytes);
+        return seconds(bytes, writes.bytesPerSecond());
     }
 
     /** Time to read so many bytes, in s, or {@link #UNKNOWN}; until something was read, as if reads were as fast as writes. */
     public double secondsToRead(double bytes) {
-        return reads > 0 ? bytes / reads * wear * shape.slowness(0, bytes) : secondsToWrite(bytes);
+        double rate = reads.bytesPerSecond();
+        return rate > 0 ? seconds(bytes, rate) : secondsToWrite(bytes);
+    }
+
+    private static double seconds(double bytes, double bytesPerSecond) {
+        return bytes <= 0 ? 0 : bytesPerSecond <= 0 ? UNKNOWN : bytes / bytesPerSecond;
     }
 
     /** Time of a close in s. */

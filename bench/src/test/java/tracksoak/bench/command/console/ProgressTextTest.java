@@ -36,13 +36,13 @@ class ProgressTextTest {
     void aTakeShowsTracksBacklogWorstAndRate() {
         assertThat(ProgressText.of(progress(PhaseKind.TAKE, 2, 217, 0, 310)))
                 .isEqualTo(
-                        "2/5 take, 3:37 left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s");
+                        "2/5 take, about 4 min left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s");
     }
 
     @Test
     void theTimeLeftOfThePhaseStandsInForThatOfTheRun() {
         assertThat(ProgressText.of(progress(PhaseKind.TAKE, 1, -1, 97, 0, 310)))
-                .startsWith("1/5 take, 1:37 of it left  ");
+                .startsWith("1/5 take, about 2 min of it left  ");
     }
 
     @Test
@@ -55,10 +55,10 @@ class ProgressTextTest {
     @Test
     void otherPhasesShowWhatTheyHave() {
         assertThat(ProgressText.of(progress(PhaseKind.FILL, 3, 11_100, 0, 0)))
-                .isEqualTo("3/5 fill, 3:05:00 left  8.2 GB written  longest write 95 ms  14.2 MB/s");
+                .isEqualTo("3/5 fill, about 3 h left  8.2 GB written  longest write 95 ms  14.2 MB/s");
         assertThat(ProgressText.of(progress(PhaseKind.CLOSE, 4, 7, 0, 0)))
-                .isEqualTo("4/5 close, 0:07 left  from stop to safe to unplug");
+                .isEqualTo("4/5 close, about 10 s left  from stop to safe to unplug");
         assertThat(ProgressText.of(progress(PhaseKind.READ_BACK, 5, 60, 0, 0)))
-                .isEqualTo("5/5 read-back, 1:00 left  8.2 GB read  14.2 MB/s");
+                .isEqualTo("5/5 read-back, about 1 min left  8.2 GB read  14.2 MB/s");
     }
 }

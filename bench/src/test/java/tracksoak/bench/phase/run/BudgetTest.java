@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.phase.VirtualRun;
@@ -67,26 +66,15 @@ class BudgetTest {
         assertThat(written).isPositive().isLessThanOrEqualTo(budget.mostBytes());
         if (budget.fillBytes() + budget.copyBytes() == 0
                 && record.phases().stream().allMatch(phase -> phase.fault() == null)) {
-            // with takes alone nothing is left open but the last chunk of each track and the trial of the drive
+            // with takes alone nothing is left open but the last chunk of each track
             long open = (given.session().streams().size()
-                                    + given.session().mixStreams().size())
-                            * 2L
-                            * given.session().chunkBytes()
-                    + FeelStep.mostBytes(
-                            drive.alignmentBytes(), given.session().streams().size());
+                            + given.session().mixStreams().size())
+                    * 2L
+                    * given.session().chunkBytes();
             assertThat(budget.mostBytes() - written)
                     .as("promised and not written")
                     .isLessThan(open);
         }
-    }
-
-    @Test
-    void theTrialOfTheDriveCounts() {
-        Session session = SessionCatalog.shipped().find("trio-8");
-        Budget without = Budget.of(session, Plan.lineCheck().withDurations(null, null, 59.0), 4096, 8 * GB, RESERVE);
-        Budget with = Budget.of(session, Plan.lineCheck().withDurations(null, null, 60.0), 4096, 8 * GB, RESERVE);
-        assertThat(with.mostBytes() - without.mostBytes() - session.bytesPerSecond())
-                .isBetween(8L << 20, 9L << 20);
     }
 
     private record Case(Session session, Plan plan, long freeBytes) {

@@ -1,7 +1,7 @@
 package tracksoak.bench.phase.timeleft;
 
 /** Walks over the steps still ahead of a run and adds up what they will leave on the drive to be read back. */
-public final class Forecast {
+public final class WorkAhead {
 
     public final Pace pace;
     private double unreadBytes;
@@ -11,7 +11,7 @@ public final class Forecast {
      *
      * @param unreadBytes on the drive and not read back yet
      */
-    public Forecast(Pace pace, double unreadBytes) {
+    public WorkAhead(Pace pace, double unreadBytes) {
         this.pace = pace;
         this.unreadBytes = unreadBytes;
     }

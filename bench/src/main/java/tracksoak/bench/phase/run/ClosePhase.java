@@ -12,8 +12,8 @@ import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
-/** The steps from "stop" to "safe to unplug", each timed. One thread; read by another once the work has ended. */
-final class CloseSteps {
+/** From "stop" to "safe to unplug", step by step, each timed. One thread; read by another once the work has ended. */
+final class ClosePhase {
 
     private final Bench bench;
     private final StreamFiles files;
@@ -29,7 +29,7 @@ final class CloseSteps {
      *
      * @param sinceStopNs how long "stop" was pressed before the last call of the take came back, in ns
      */
-    CloseSteps(Bench bench, StreamFiles files, long sinceStopNs) {
+    ClosePhase(Bench bench, StreamFiles files, long sinceStopNs) {
         this.bench = bench;
         this.files = files;
         this.stopNs = bench.clock.nanoTime() - sinceStopNs;
@@ -53,22 +53,22 @@ final class CloseSteps {
         TakeFigures.Totals atStop = totals.get();
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
-            CloseSteps steps = new CloseSteps(bench, files, sinceStopNs);
+            ClosePhase close = new ClosePhase(bench, files, sinceStopNs);
             WatchedExecutor.Outcome outcome = bench.executor.work(
                     List.of(stop -> {
                         drain.drain();
-                        steps.drained();
-                        steps.rest();
+                        close.drained();
+                        close.rest();
                     }),
                     () -> {});
             TakeFigures.Totals now = totals.get();
-            notes.seconds = (bench.clock.nanoTime() - steps.stopNs()) / 1e9;
+            notes.seconds = (bench.clock.nanoTime() - close.stopNs()) / 1e9;
             notes.operations = now.operations() - atStop.operations();
             notes.bytes = now.writtenBytes() - atStop.writtenBytes();
             notes.busyFraction = 1;
             notes.complete = outcome.done();
-            notes.fault = bench.fault(outcome, steps.stopNs(), notes.bytes);
-            notes.close = outcome.done() ? steps.facts() : null;
+            notes.fault = bench.fault(outcome, close.stopNs(), notes.bytes);
+            notes.close = outcome.done() ? close.facts() : null;
             notes.device = bench.evidence(before, notes.bytes);
             notes.hostDelays = host.facts();
             return notes.facts();
