@@ -34,16 +34,16 @@ final class FailedCommand implements IExecutionExceptionHandler {
         if (console.environment().containsKey(TRACE)) {
             failure.printStackTrace(console.err());
         }
+        if (failure instanceof ProfileException wrong) {
+            SessionsCommand.complainAbout(wrong.errors(), console);
+            return Exit.USAGE;
+        }
         if (failure instanceof Problem problem) {
             console.complain(lines(problem.told()), lines(problem.todo()));
             return Exit.of(problem.kind());
         }
         if (failure instanceof RecordException wrong) {
             return handle(new Problem(Problem.Kind.CANNOT, wrong.what(), wrong.where(), wrong.why(), wrong.todo()));
-        }
-        if (failure instanceof ProfileException wrong) {
-            SessionsCommand.complainAbout(wrong.errors(), console);
-            return Exit.USAGE;
         }
         console.complain(
                 "something inside Tracksoak went wrong: " + Inert.whole(failure.toString()),
