@@ -12,8 +12,8 @@ final class HtmlCheck {
 
     private HtmlCheck() {}
 
-    /** What is wrong with a page. */
-    static List<String> errors(String page) throws Exception {
+    /** What is wrong with a page. One page at a time: the checker does not say that it can take more. */
+    static synchronized List<String> errors(String page) throws Exception {
         EmbeddedValidator validator = new EmbeddedValidator();
         validator.setOutputFormat(EmbeddedValidator.OutputFormat.JSON);
         String said = validator.validate(new ByteArrayInputStream(page.getBytes(StandardCharsets.UTF_8)));

@@ -11,10 +11,12 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.job.Rooms;
 
+@Isolated("some of its runs write to this computer's disk in real time")
 class DemoCommandTest {
 
     @TempDir

@@ -9,12 +9,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.job.StopSignal;
 
+@Isolated("some of its runs write to this computer's disk in real time")
 class QualifyCommandTest extends AtOneDrive {
 
     private JsonNode record() throws IOException {

@@ -9,11 +9,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
 
+@Isolated("some of its runs write to this computer's disk in real time")
 class RequalifyCommandTest extends AtOneDrive {
 
     private Path first(String model) {
