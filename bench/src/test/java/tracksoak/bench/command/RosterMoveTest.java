@@ -17,15 +17,14 @@ import java.sql.Statement;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Postgres;
 
 /** A roster goes from a laptop's file into a real PostgreSQL that asks for a password, and back; a damaged file is made anew. */
 class RosterMoveTest {
@@ -37,7 +36,7 @@ class RosterMoveTest {
 
     private Rooms rooms;
     private final Map<String, String> environment = new HashMap<>();
-    private @Nullable EmbeddedPostgres postgres;
+    private @Nullable Postgres postgres;
 
     @BeforeEach
     void furnish() throws IOException {
@@ -81,13 +80,9 @@ class RosterMoveTest {
 
     /** The address of a database that takes no one without the password. */
     private String guarded() throws SQLException, IOException {
-        try {
-            postgres = EmbeddedPostgres.builder().start();
-        } catch (IOException | RuntimeException e) {
-            Assumptions.assumeFalse("true".equals(System.getenv("CI")), "PostgreSQL must start where CI=true");
-            Assumptions.abort("PostgreSQL cannot start here: " + e);
-        }
-        EmbeddedPostgres server = Objects.requireNonNull(postgres);
+        Postgres started = Postgres.start();
+        postgres = started;
+        EmbeddedPostgres server = started.server();
         try (Connection connection = server.getPostgresDatabase().getConnection();
                 Statement statement = connection.createStatement()) {
             statement.execute("CREATE ROLE crew LOGIN PASSWORD '" + PASSWORD + "'");

@@ -2,23 +2,23 @@ package tracksoak.bench.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.ByteArrayOutputStream;
-import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.report.roster.Postgres;
 
 /** Runs the measuring program with a small roster, so that it cannot rot. Measures nothing. */
 class RosterScaleTest {
 
     @Test
     void itRuns(@TempDir Path folder) throws Exception {
-        Assumptions.assumeTrue(starts(), "PostgreSQL cannot start here");
+        try (Postgres postgres = Postgres.start()) {
+            assertThat(postgres.server().getPort()).isPositive();
+        }
         ByteArrayOutputStream printed = new ByteArrayOutputStream();
         RosterScale scale = new RosterScale(
                 folder, new PrintStream(printed, true, StandardCharsets.UTF_8), 50, Duration.ofSeconds(1));
@@ -28,16 +28,5 @@ class RosterScaleTest {
                 .anyMatch(line -> line.startsWith("sync over HTTP, SQLite to PostgreSQL: 160 events"))
                 .filteredOn(line -> line.matches("(query|whole request), 50 readers, .* p99 .*"))
                 .hasSize(4);
-    }
-
-    private static boolean starts() {
-        try (EmbeddedPostgres server = EmbeddedPostgres.builder().start()) {
-            return server.getPort() > 0;
-        } catch (IOException | RuntimeException e) {
-            if ("true".equals(System.getenv("CI"))) {
-                throw new IllegalStateException("PostgreSQL must start where CI=true", e);
-            }
-            return false;
-        }
     }
 }
