@@ -9,59 +9,43 @@ import tracksoak.report.page.ClimbPage;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.json.ClimbJson;
 
-/**
- * Where one climb keeps its record, its page and the runs of its sound-checks, on the host.
- *
- * @param folder absolute; made when the first record is saved
- */
-public record ClimbFiles(Path folder) {
+/** Where one climb keeps its record, its page and the runs of its sound-checks, on the host. */
+public record ClimbFiles(RunFolder folder) {
 
-    static final String RECORD = "climb.json";
-    static final String PAGE = "climb.html";
-
-    /** Refuses a folder that holds a climb or a run already, or that could not be made or written. */
-    public static ClimbFiles in(Path asked) {
-        Path folder = RunFiles.in(asked).folder();
-        ClimbFiles files = new ClimbFiles(folder);
-        for (Path taken : new Path[] {files.record(), files.page()}) {
-            if (Files.exists(taken)) {
-                throw Problem.askedWrong(
-                        Inert.quoted(taken) + " is there already, from another climb; it is never written over",
-                        "name a new folder with --out");
-            }
-        }
-        return files;
+    /** Refuses a folder that holds a climb or a run already, or that could not be made or written. Nothing is made yet. */
+    static ClimbFiles in(Path folder) {
+        return new ClimbFiles(RunFolder.in(folder, RunFolder.Kind.CLIMB));
     }
 
     public Path record() {
-        return folder.resolve(RECORD);
+        return folder.record();
     }
 
     public Path page() {
-        return folder.resolve(PAGE);
+        return folder.page();
     }
 
     /** A new folder for the run of a sound-check at so many tracks or Hz. */
-    public RunFiles check(int value) {
-        Path free = folder.resolve("check-" + value);
+    RunFiles check(int value) {
+        Path free = folder.folder().resolve("check-" + value);
         for (int again = 2; Files.exists(free); again++) {
-            free = folder.resolve("check-" + value + "-" + again);
+            free = folder.folder().resolve("check-" + value + "-" + again);
         }
         return RunFiles.in(free);
     }
 
     /** Saves the record. */
-    public void save(ClimbRecord record) {
+    void save(ClimbRecord record) {
         ClimbJson.save(record(), record);
     }
 
     /** Saves the page. */
-    public void savePage(ClimbRecord record) {
+    void savePage(ClimbRecord record) {
         try {
             ClimbPage.save(page(), record);
         } catch (IOException refused) {
             throw Problem.cannot(
-                    "the page " + Inert.quoted(page()) + " cannot be written (" + RunFiles.reason(refused) + ")",
+                    "the page " + Inert.quoted(page()) + " cannot be written (" + Problem.reason(refused) + ")",
                     "make room there; the record is complete");
         }
     }

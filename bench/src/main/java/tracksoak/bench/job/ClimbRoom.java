@@ -1,7 +1,6 @@
 package tracksoak.bench.job;
 
 import tracksoak.bench.climb.Ladder;
-import tracksoak.bench.command.climb.ClimbOptions;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
@@ -21,12 +20,17 @@ import tracksoak.report.record.facts.DriveFacts;
 public record ClimbRoom(
         Ladder ladder, String because, long reserveBytes, long takeBytes, long checkBytes, long fillBytes) {
 
-    public static ClimbRoom of(Ladder whole, DriveFacts drive, long reserve, ClimbOptions options) {
+    /**
+     * The room on a drive.
+     *
+     * @param check the plan of the sound-checks
+     * @param shortTakeS length of a short take in s
+     */
+    static ClimbRoom of(Ladder whole, DriveFacts drive, long reserve, Plan check, double shortTakeS) {
         Long cluster = drive.clusterBytes();
         int alignment = (int) Math.max(4096, cluster == null ? 0 : Math.min(cluster, 32 << 20));
         long free = drive.freeBytes() == null ? 0 : drive.freeBytes();
-        Plan check = options.check();
-        Plan take = Plan.climbTake(options.shortTakeS());
+        Plan take = Plan.climbTake(shortTakeS);
         int rungs = 1;
         while (rungs < whole.size() && fits(whole.session(rungs + 1), check, take, alignment, free, reserve)) {
             rungs++;

@@ -3,81 +3,93 @@ package tracksoak.bench.job;
 import java.io.IOException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.drill.DrillWatch;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.RemountFinder;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.drill.Drill;
 import tracksoak.bench.phase.drill.DrillPort;
 import tracksoak.bench.phase.drill.DrillRequest;
+import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.HostFacts;
 
 /**
- * One drill on one target: it is shown while it goes on, its record is kept, and what it wrote is taken away from wherever
- * the drive is then. {@link #off} may be used by any thread at any time.
+ * One drill: it is told while it goes on, its record is kept, and what it wrote is taken away from wherever the drive is
+ * then. {@link #off} may be used by any thread at any time.
  */
 public final class DrillJob {
 
-    private final Console console;
-    private final StopSignal stop;
+    private final Rooms rooms;
+    private final JobListener listener;
     private final OffSwitch off = new OffSwitch();
 
-    public DrillJob(Console console, StopSignal stop) {
-        this.console = console;
-        this.stop = stop;
+    public DrillJob(Rooms rooms, JobListener listener) {
+        this.rooms = rooms;
+        this.listener = listener;
     }
+
+    /** A drill that was made, and where its record and sheet are kept. */
+    public record Done(DrillRecord record, DrillFiles files) {}
 
     /** Ends the drill soon, also one that has not begun. */
     public OffSwitch off() {
         return off;
     }
 
-    /** Drills a real drive. */
-    public DrillRecord onDrive(
-            DrillRequest request, RealTarget target, HostFacts host, DrillFiles files, DrillWatch watch) {
+    /** The drive at {@code path}, if a drill may be made there; it may be spoilt by it, so whose it is should agree first. */
+    public FoundDrive look(Path path, Order order, Path folder) {
+        DrillFiles files = DrillFiles.in(folder);
+        return new Preflight(rooms, listener).pass(path, order, false, files.folder());
+    }
+
+    /** Drills the drive that {@link #look} found at {@code path}. */
+    public Done onDrive(FoundDrive found, Path path, Order order, DrillTerms terms, Path folder) {
+        DrillFiles files = DrillFiles.in(folder);
+        RealTarget target = RealTarget.open(found, path, order.id().toString(), files.record(), rooms, listener);
+        DrillRequest request = terms.request(order, target.facts());
         RealDrillPort port;
         try {
             port = new RealDrillPort(RemountFinder.of(target.workspace().folder(), request.runId()));
         } catch (IOException silent) {
             target.clean();
             throw Problem.cannot(
-                    "the drive does not answer (" + RunFiles.reason(silent) + ")", "plug it in again and try again");
+                    "the drive does not answer (" + Problem.reason(silent) + ")", "plug it in again and try again");
         }
         Drill started = null;
         try {
-            started = begin(request, target, port, host, watch);
-            return done(started, files, watch);
+            started = begin(request, target, port, files);
+            return done(started, files);
         } finally {
-            watch.end();
+            listener.idle();
             clean(target, port, started);
         }
     }
 
     /** Drills a simulated drive. */
-    public DrillRecord onModel(
-            DrillRequest request, SimulatedTarget target, HostFacts host, DrillFiles files, DrillWatch watch) {
+    public Done onModel(DriveModel model, Order order, DrillTerms terms, Path folder) {
+        SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS());
+        DrillFiles files = DrillFiles.in(folder);
         try {
             DrillPort port = new SimulatedDrillPort(target.drive(), target.leftIn());
-            return done(begin(request, target, port, host, watch), files, watch);
+            return done(begin(terms.request(order, target.facts()), target, port, files), files);
         } finally {
-            watch.end();
+            listener.idle();
             target.clean();
         }
     }
 
-    private static DrillRecord done(Drill started, DrillFiles files, DrillWatch watch) {
+    private Done done(Drill started, DrillFiles files) {
         DrillRecord record = started.call();
-        watch.end();
+        listener.idle();
         files.save(record);
-        return record;
+        return new Done(record, files);
     }
 
     private void clean(RealTarget target, RealDrillPort port, @Nullable Drill started) {
         if (started != null && started.driveHangs()) {
-            stop.doNotWait();
+            listener.driveHangs();
         }
         Path found = port.found();
         if (found != null) {
@@ -87,15 +99,15 @@ public final class DrillJob {
             target.clean();
         } else {
             target.unlock();
-            console.complain(
+            listener.trouble(Problem.cannot(
                     "what the drill wrote is still on the drive, in a folder "
                             + Inert.quoted(
                                     String.valueOf(target.workspace().folder().getFileName())),
-                    "plug the drive in again, then: tracksoak clear PATH --yes");
+                    "plug the drive in again, then: tracksoak clear PATH --yes"));
         }
     }
 
-    private Drill begin(DrillRequest request, Target target, DrillPort port, HostFacts host, DrillWatch watch) {
+    private Drill begin(DrillRequest request, Target target, DrillPort port, DrillFiles files) {
         Drill prepared;
         try {
             prepared = new Drill(
@@ -103,12 +115,12 @@ public final class DrillJob {
                     target.drive(),
                     port,
                     target.facts(),
-                    host,
+                    rooms.host(),
                     target.clock(),
                     target.epoch(),
                     target.waiter(),
                     target.virtual(),
-                    watch);
+                    new DrillKeeper(files, listener));
         } catch (IllegalArgumentException unfit) {
             throw RunJob.unfit(unfit);
         }

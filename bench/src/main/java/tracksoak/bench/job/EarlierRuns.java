@@ -16,7 +16,6 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.DriveHistory;
@@ -85,17 +84,17 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
      *
      * @param tag what the crew calls the drive, null if nobody said
      */
-    public static EarlierRuns of(DriveFacts drive, @Nullable String tag, Path folder, Console console) {
+    public static EarlierRuns of(DriveFacts drive, @Nullable String tag, Path folder, JobListener listener) {
         List<Match> found = new ArrayList<>();
         int looked = 0;
         int damaged = 0;
-        for (Path file : files(folder, console)) {
+        for (Path file : files(folder, listener)) {
             RunRecord record;
             try {
                 record = RecordFile.load(file);
             } catch (RecordException wrong) {
                 if (damaged++ < MOST_TOLD) {
-                    console.say("note: passed over " + Inert.quoted(file) + ": " + Inert.whole(wrong.why()));
+                    listener.note("passed over " + Inert.quoted(file) + ": " + Inert.whole(wrong.why()));
                 }
                 continue;
             }
@@ -104,8 +103,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
             likeness.ifPresent(like -> found.add(Match.of(record, () -> RecordFile.load(file), like)));
         }
         if (damaged > MOST_TOLD) {
-            console.say(
-                    "note: " + (damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
+            listener.note((damaged - MOST_TOLD) + " more files were passed over, as they are no sound records");
         }
         return new EarlierRuns(found, looked, List.of());
     }
@@ -124,7 +122,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
         return found.stream().anyMatch(match -> match.id().equals(id));
     }
 
-    private static List<Path> files(Path folder, Console console) {
+    private static List<Path> files(Path folder, JobListener listener) {
         if (!Files.isDirectory(folder)) {
             return List.of();
         }
@@ -136,7 +134,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
                     .sorted()
                     .toList();
             if (files.size() == MOST_FILES) {
-                console.say("note: only the first " + MOST_FILES + " records of " + Inert.quoted(folder)
+                listener.note("only the first " + MOST_FILES + " records of " + Inert.quoted(folder)
                         + " are looked at; name a smaller folder with --records");
             }
             return files;
@@ -160,7 +158,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
     }
 
     /** What became of the drive up to {@code latest}. */
-    public DriveHistory history(RunRecord latest, Console console) {
+    public DriveHistory history(RunRecord latest, JobListener listener) {
         List<Past> pasts = new ArrayList<>();
         for (Match match : found) {
             if (match.id().equals(latest.id())) {
@@ -169,7 +167,7 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
             try {
                 pasts.add(Past.of(match.source().load(), latest));
             } catch (RecordException changed) {
-                console.say("note: passed over the run of " + match.startedAt() + ": " + Inert.whole(changed.why()));
+                listener.note("passed over the run of " + match.startedAt() + ": " + Inert.whole(changed.why()));
             }
         }
         return DriveHistory.of(latest, pasts, told(latest.id()));

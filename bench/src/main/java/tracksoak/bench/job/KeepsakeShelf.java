@@ -10,18 +10,23 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.KeepsakeList;
+import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.Likeness;
 import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * This computer's own lists of the keepsakes it left, one small file each, with the drive they were left on. A file that
- * cannot be read or is none is passed over.
+ * cannot be read, or is no such list, is named and passed over.
  *
  * @param folder need not exist
  */
@@ -31,7 +36,7 @@ public record KeepsakeShelf(Path folder) {
     private static final String BREAK = "\n--\n";
 
     /** The shelf among the records. */
-    public static KeepsakeShelf in(Rooms rooms) {
+    static KeepsakeShelf in(Rooms rooms) {
         return new KeepsakeShelf(rooms.recordsFolder().resolve("keepsakes"));
     }
 
@@ -53,43 +58,84 @@ public record KeepsakeShelf(Path folder) {
         line(text, "serial", drive.serial());
         line(text, "size", drive.sizeBytes() == null ? null : Long.toString(drive.sizeBytes()));
         line(text, "tag", tag);
-        Files.createDirectories(folder);
-        Files.writeString(file(list.runId()), text.substring(0, Math.max(0, text.length() - 1)) + BREAK + list.text());
+        String whole = text.substring(0, Math.max(0, text.length() - 1)) + BREAK + list.text();
+        AtomicFile.write(file(list.runId()), whole.getBytes(StandardCharsets.UTF_8));
     }
 
     /** Forgets one. */
-    public boolean forget(String runId) throws IOException {
+    boolean forget(String runId) throws IOException {
         return Files.deleteIfExists(file(runId));
     }
 
-    /** All of a drive. */
-    List<Entry> of(DriveFacts drive, @Nullable String tag) {
-        return all().stream()
-                .filter(entry -> Likeness.of(drive, tag, entry.drive(), entry.tag())
-                        .filter(Likeness::sure)
-                        .isPresent())
-                .toList();
+    /**
+     * All there are.
+     *
+     * @param entries the oldest first
+     * @param unreadable one for each file that is passed over
+     */
+    record Contents(List<Entry> entries, List<Problem> unreadable) {
+
+        /** Those that were surely left on this drive. */
+        List<Entry> of(DriveFacts drive, @Nullable String tag) {
+            return entries.stream()
+                    .filter(entry -> Likeness.of(drive, tag, entry.drive(), entry.tag())
+                            .filter(Likeness::sure)
+                            .isPresent())
+                    .toList();
+        }
     }
 
-    /** All there are. */
-    public List<Entry> all() {
+    /** Reads all there are; never fails. */
+    Contents read() {
         List<Entry> entries = new ArrayList<>();
-        if (!Files.isDirectory(folder)) {
-            return entries;
-        }
-        try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*.txt")) {
-            for (Path file : files) {
-                if (entries.size() < MOST
-                        && Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-                        && Files.size(file) <= 2L * KeepsakeList.LONGEST) {
-                    entry(Files.readString(file, StandardCharsets.ISO_8859_1)).ifPresent(entries::add);
-                }
+        List<Problem> unreadable = new ArrayList<>();
+        for (Path file : files(unreadable)) {
+            try {
+                entry(text(file))
+                        .ifPresentOrElse(entries::add, () -> unreadable.add(passedOver(file, "it is damaged")));
+            } catch (IOException refused) {
+                unreadable.add(passedOver(file, Problem.reason(refused)));
             }
-        } catch (IOException | DirectoryIteratorException unreadable) {
-            return entries;
         }
-        entries.sort((a, b) -> a.list().writtenAt().compareTo(b.list().writtenAt()));
-        return entries;
+        entries.sort(Comparator.comparing(entry -> entry.list().writtenAt()));
+        return new Contents(entries, unreadable);
+    }
+
+    private List<Path> files(List<Problem> unreadable) {
+        List<Path> found = new ArrayList<>();
+        if (Files.isDirectory(folder)) {
+            try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*.txt")) {
+                for (Path file : files) {
+                    if (found.size() == MOST) {
+                        unreadable.add(passedOver(folder, "there are more than " + Count.number(MOST) + " lists"));
+                        break;
+                    }
+                    found.add(file);
+                }
+            } catch (IOException | DirectoryIteratorException refused) {
+                unreadable.add(passedOver(folder, Problem.reason(refused)));
+            }
+        }
+        return found;
+    }
+
+    private static String text(Path file) throws IOException {
+        if (!Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
+            throw new IOException("it is no plain file");
+        }
+        if (Files.size(file) > 2L * KeepsakeList.LONGEST) {
+            throw new IOException("it is larger than such a list can be");
+        }
+        return Files.readString(file, StandardCharsets.ISO_8859_1);
+    }
+
+    private static Problem passedOver(Path file, String why) {
+        return new Problem(
+                Problem.Kind.CORRUPT,
+                "this computer's list of a keepsake is passed over",
+                Inert.quoted(file),
+                why,
+                "make it readable again, or delete it; a keepsake's own note on the drive then serves instead");
     }
 
     private static Optional<Entry> entry(String text) {

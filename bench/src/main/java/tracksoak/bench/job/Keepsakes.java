@@ -8,15 +8,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.phase.run.Keepsake;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
-import tracksoak.profiles.base.Units;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
@@ -26,11 +24,11 @@ import tracksoak.report.record.facts.RunState;
 /** Finds what earlier runs left on a drive, and leaves something for later ones. */
 final class Keepsakes {
 
-    private final Console console;
+    private final JobListener listener;
     private final KeepsakeShelf shelf;
 
-    Keepsakes(Console console, Rooms rooms) {
-        this.console = console;
+    Keepsakes(Rooms rooms, JobListener listener) {
+        this.listener = listener;
         this.shelf = KeepsakeShelf.in(rooms);
     }
 
@@ -41,20 +39,22 @@ final class Keepsakes {
     List<Keepsake> in(Path parent, RealDrive drive, DriveFacts facts, @Nullable String tag) {
         List<Keepsake> found = new ArrayList<>();
         Set<String> seen = new HashSet<>();
+        KeepsakeShelf.Contents lists = shelf.read();
+        lists.unreadable().forEach(listener::trouble);
         try {
             for (KeepsakeFolder folder : KeepsakeFolder.under(parent)) {
                 seen.add(folder.name());
-                Keepsake keepsake = of(folder, drive);
+                Keepsake keepsake = of(folder, drive, lists);
                 if (keepsake != null) {
                     found.add(keepsake);
                 }
             }
         } catch (IOException silent) {
-            console.say("note: what earlier runs left cannot be looked at (" + RunFiles.reason(silent) + ")");
+            listener.note("what earlier runs left cannot be looked at (" + Problem.reason(silent) + ")");
         }
-        for (KeepsakeShelf.Entry entry : shelf.of(facts, tag)) {
+        for (KeepsakeShelf.Entry entry : lists.of(facts, tag)) {
             if (!seen.contains(KeepsakeFolder.nameOf(entry.list().runId()))) {
-                console.say("note: the keepsake of " + entry.list().writtenAt() + " is not in "
+                listener.note("the keepsake of " + entry.list().writtenAt() + " is not in "
                         + Inert.quoted(parent) + " any more; to forget it: tracksoak clear PATH --keepsake "
                         + KeepsakeFolder.nameOf(entry.list().runId()) + " --yes");
                 found.add(new Keepsake(null, entry.list(), true));
@@ -63,8 +63,9 @@ final class Keepsakes {
         return found;
     }
 
-    private @Nullable Keepsake of(KeepsakeFolder folder, RealDrive drive) throws IOException {
-        Optional<KeepsakeList> own = shelf.all().stream()
+    private @Nullable Keepsake of(KeepsakeFolder folder, RealDrive drive, KeepsakeShelf.Contents lists)
+            throws IOException {
+        Optional<KeepsakeList> own = lists.entries().stream()
                 .map(KeepsakeShelf.Entry::list)
                 .filter(list -> KeepsakeFolder.nameOf(list.runId()).equals(folder.name()))
                 .findFirst();
@@ -74,14 +75,14 @@ final class Keepsakes {
                 : KeepsakeList.parse(note)
                         .filter(found -> KeepsakeFolder.nameOf(found.runId()).equals(folder.name()));
         if (list.isEmpty()) {
-            console.say("note: " + Inert.quoted(folder.folder())
+            listener.note(Inert.quoted(folder.folder())
                     + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is left"
                     + " alone");
             return null;
         }
         int unit = drive.alignmentBytes();
         if (list.get().files().stream().anyMatch(file -> file.headerBytes() % unit != 0)) {
-            console.say("note: the keepsake in " + Inert.quoted(folder.folder())
+            listener.note("the keepsake in " + Inert.quoted(folder.folder())
                     + " was written in another unit than this drive is read in now; it is left alone");
             return null;
         }
@@ -96,12 +97,12 @@ final class Keepsakes {
                 && record.phases().stream().map(PhaseFacts::readBack).allMatch(back -> back == null || allGood(back));
         String ended = record.endedAt();
         if (!good || ended == null) {
-            console.say("note: no keepsake is left, as not everything was read back as written");
+            listener.note("no keepsake is left, as not everything was read back as written");
             return;
         }
         KeepsakeList list = KeepsakeList.chosen(record.id(), ended, written, bytes);
         if (list.files().isEmpty()) {
-            console.say("note: no keepsake is left, as the run has left no files");
+            listener.note("no keepsake is left, as the run has left no files");
             return;
         }
         try {
@@ -111,14 +112,11 @@ final class Keepsakes {
                     list.files().stream().map(WrittenFile::name).toList(),
                     list.text());
             shelf.keep(list, record.drive(), record.tag());
-            console.say("keepsake: " + Units.bytes(list.bytes()) + " in "
-                    + Count.inDigits(list.files().size(), "file")
-                    + " left in " + Inert.quoted(folder.folder())
-                    + (list.bytes() < bytes ? " (the run wrote no more)" : "") + "; the next run reads them first");
+            listener.keepsakeLeft(folder.folder(), list.bytes(), list.files().size(), bytes);
         } catch (IOException refused) {
-            console.complain(
-                    "the keepsake could not be left (" + RunFiles.reason(refused) + ")",
-                    "see whether the drive takes writes, and run again");
+            listener.trouble(Problem.cannot(
+                    "the keepsake could not be left (" + Problem.reason(refused) + ")",
+                    "see whether the drive takes writes, and run again"));
         }
     }
 

@@ -1,12 +1,9 @@
 package tracksoak.bench.job;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.drives.DrivesCommand;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.LeftOver;
@@ -20,19 +17,19 @@ import tracksoak.report.verdict.FreeRoom;
 /** What is looked at before a single byte is written: whether a run may be made here at all. */
 public final class Preflight {
 
-    private final Console console;
     private final Rooms rooms;
+    private final JobListener listener;
 
-    public Preflight(Console console, Rooms rooms) {
-        this.console = console;
+    public Preflight(Rooms rooms, JobListener listener) {
         this.rooms = rooms;
+        this.listener = listener;
     }
 
     /**
      * The drive at {@code path}, if the run may be made there and its record be kept in {@code files}; warnings are
      * shown, and what earlier runs left there.
      */
-    public FoundDrive pass(Path path, Order order, boolean allowSystem, RunFiles files) {
+    FoundDrive pass(Path path, Order order, boolean allowSystem, RunFolder files) {
         FoundDrive found = drive(path, order, allowSystem);
         keepApart(found, files);
         tellLeftOvers(path);
@@ -40,10 +37,10 @@ public final class Preflight {
     }
 
     /** Says beforehand what no run can put right: that is no surprise to keep for its end. */
-    public void tellWhereItDoesNotFit(FoundDrive found, Order order) {
+    void tellWhereItDoesNotFit(FoundDrive found, Order order) {
         Long free = found.facts().freeBytes();
         if (free != null && !FreeRoom.fits(order.session(), found.facts())) {
-            console.say("note: the whole session of "
+            listener.note("the whole session of "
                     + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)
                     + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
@@ -53,7 +50,7 @@ public final class Preflight {
 
     /** The drive at {@code path}, if the run may be made there; warnings are shown. */
     public FoundDrive drive(Path path, Order order, boolean allowSystem) {
-        FoundDrive found = DrivesCommand.find(rooms, path);
+        FoundDrive found = Drives.at(rooms, path);
         List<Suitability.Finding> findings = Suitability.of(
                 found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), allowSystem);
         List<Suitability.Finding> refusals =
@@ -75,7 +72,7 @@ public final class Preflight {
                             ? ""
                             : "--allow-system-drive allows the drive this computer runs from");
         }
-        findings.forEach(finding -> console.say("note: " + Inert.whole(finding.sentence())));
+        findings.forEach(finding -> listener.note(finding.sentence()));
         return found;
     }
 
@@ -84,18 +81,18 @@ public final class Preflight {
             return Suitability.Target.of(path);
         } catch (IOException silent) {
             throw Problem.cannot(
-                    "the drive at " + Inert.quoted(path) + " does not answer (" + RunFiles.reason(silent) + ")",
+                    "the drive at " + Inert.quoted(path) + " does not answer (" + Problem.reason(silent) + ")",
                     "plug it in again and try again");
         }
     }
 
     /** Refuses a folder for the records that lies on the drive under test, unless it is the computer's own. */
-    private void keepApart(FoundDrive tested, RunFiles files) {
+    private void keepApart(FoundDrive tested, RunFolder files) {
         FoundDrive holds;
         try {
-            holds = rooms.driveAt(existing(files.folder()));
+            holds = rooms.driveAt(RunFolder.existing(files.folder()));
         } catch (IOException unknown) {
-            console.say("note: it could not be told whether " + Inert.quoted(files.folder())
+            listener.note("it could not be told whether " + Inert.quoted(files.folder())
                     + " is on the drive under test; make sure it is not");
             return;
         }
@@ -103,7 +100,7 @@ public final class Preflight {
             return;
         }
         if (Boolean.TRUE.equals(tested.facts().system()) || tested.place() != FoundDrive.Place.DRIVE) {
-            console.say("note: the record is kept on the drive under test, as it is this computer's own");
+            listener.note("the record is kept on the drive under test, as it is this computer's own");
             return;
         }
         throw Problem.askedWrong(
@@ -113,21 +110,12 @@ public final class Preflight {
                 "name a folder of this computer with --out");
     }
 
-    private static Path existing(Path folder) {
-        Path at = folder;
-        Path parent;
-        while (!Files.exists(at) && (parent = at.getParent()) != null) {
-            at = parent;
-        }
-        return at;
-    }
-
     /** Tells of what earlier runs left behind. */
     private void tellLeftOvers(Path path) {
         List<LeftOver> left = leftOvers(path);
         if (!left.isEmpty()) {
             Long bytes = bytes(left);
-            console.say("note: " + Count.inDigits(left.size(), "folder") + " of earlier runs "
+            listener.note("" + Count.inDigits(left.size(), "folder") + " of earlier runs "
                     + (left.size() == 1 ? "lies" : "lie") + " in " + Inert.quoted(path)
                     + (bytes == null ? "" : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes))
                     + "; to delete what they left: tracksoak clear " + Inert.whole(path.toString()) + " --yes");
@@ -135,12 +123,12 @@ public final class Preflight {
     }
 
     /** What earlier runs left behind in {@code path}. */
-    public static List<LeftOver> leftOvers(Path path) {
+    static List<LeftOver> leftOvers(Path path) {
         try {
             return Workspace.leftOvers(path);
         } catch (IOException silent) {
             throw Problem.cannot(
-                    "the folder " + Inert.quoted(path) + " cannot be looked into (" + RunFiles.reason(silent) + ")",
+                    "the folder " + Inert.quoted(path) + " cannot be looked into (" + Problem.reason(silent) + ")",
                     "plug the drive in again and try again");
         }
     }

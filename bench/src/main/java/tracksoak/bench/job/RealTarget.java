@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import tracksoak.bench.command.console.Console;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.drive.folder.Workspace;
@@ -26,47 +25,49 @@ public final class RealTarget implements Target {
     private final Workspace workspace;
     private final RealDrive drive;
     private final DriveFacts facts;
-    private final Console console;
+    private final Rooms rooms;
+    private final JobListener listener;
 
-    private RealTarget(RunLock lock, Workspace workspace, RealDrive drive, DriveFacts facts, Console console) {
+    private RealTarget(
+            RunLock lock, Workspace workspace, RealDrive drive, DriveFacts facts, Rooms rooms, JobListener listener) {
         this.lock = lock;
         this.workspace = workspace;
         this.drive = drive;
         this.facts = facts;
-        this.console = console;
+        this.listener = listener;
+        this.rooms = rooms;
     }
 
     /**
      * Locks the drive and makes the run's folder in {@code parent}.
      *
      * @param record where the run's record will lie on this computer
-     * @param state folder of this computer for locks
      */
     public static RealTarget open(
-            FoundDrive found, Path parent, String runId, Path record, Path state, Console console) {
+            FoundDrive found, Path parent, String runId, Path record, Rooms rooms, JobListener listener) {
         try {
-            RunLock lock = RunLock.take(state, found.lockKey(), runId);
+            RunLock lock = RunLock.take(rooms.stateFolder(), found.lockKey(), runId);
             try {
-                return open(lock, found, parent, runId, record, console);
+                return open(lock, found, parent, runId, record, rooms, listener);
             } catch (IOException | RuntimeException refused) {
                 lock.close();
                 throw refused;
             }
         } catch (IOException refused) {
             throw Problem.cannot(
-                    "no run can be made in " + Inert.quoted(parent) + " (" + RunFiles.reason(refused) + ")",
+                    "no run can be made in " + Inert.quoted(parent) + " (" + Problem.reason(refused) + ")",
                     "see that the drive is plugged in, has room and takes writes, and that no other run is on it");
         }
     }
 
     private static RealTarget open(
-            RunLock lock, FoundDrive found, Path parent, String runId, Path record, Console console)
+            RunLock lock, FoundDrive found, Path parent, String runId, Path record, Rooms rooms, JobListener listener)
             throws IOException {
         String now = Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis()).toString();
         Workspace workspace = Workspace.create(parent.toRealPath(), runId, now, record);
         try {
             RealDrive drive = RealDrive.open(workspace.folder());
-            return new RealTarget(lock, workspace, drive, found.in(workspace.folder()), console);
+            return new RealTarget(lock, workspace, drive, found.in(workspace.folder()), rooms, listener);
         } catch (IOException | RuntimeException refused) {
             workspace.remove();
             throw refused;
@@ -109,16 +110,14 @@ public final class RealTarget implements Target {
     }
 
     @Override
-    public void leave(Order order, RunRecord record, List<WrittenFile> written, Console to, Rooms rooms) {
-        if (order.extras().keepsakeBytes() > 0) {
-            new Keepsakes(to, rooms).leave(order, record, written, workspace.folder());
-        }
+    public void leave(Order order, RunRecord record, List<WrittenFile> written) {
+        new Keepsakes(rooms, listener).leave(order, record, written, workspace.folder());
     }
 
     /** The order with what earlier runs left here to be read first. */
-    public Order reading(Order order, Path parent, Rooms rooms) {
+    Order reading(Order order, Path parent) {
         return order.with(order.extras()
-                .reading(new Keepsakes(console, rooms)
+                .reading(new Keepsakes(rooms, listener)
                         .in(parent, drive, facts, order.extras().tag())));
     }
 
@@ -133,10 +132,10 @@ public final class RealTarget implements Target {
             drive.close();
             now.remove();
         } catch (IOException refused) {
-            console.complain(
-                    "what the run wrote could not be deleted (" + RunFiles.reason(refused) + "); it may still be in "
+            listener.trouble(Problem.cannot(
+                    "what the run wrote could not be deleted (" + Problem.reason(refused) + "); it may still be in "
                             + Inert.quoted(now.folder().toString()),
-                    "once the drive works again: tracksoak clear PATH --yes, or delete that folder by hand");
+                    "once the drive works again: tracksoak clear PATH --yes, or delete that folder by hand"));
         } finally {
             unlock();
         }
@@ -147,8 +146,10 @@ public final class RealTarget implements Target {
         try {
             lock.close();
         } catch (IOException refused) {
-            console.say("the lock of the drive could not be given back (" + RunFiles.reason(refused)
-                    + "); it goes when this process ends");
+            listener.trouble(Problem.cannot(
+                    "the lock of the drive could not be given back (" + Problem.reason(refused)
+                            + "); it goes when this process ends",
+                    ""));
         }
     }
 

@@ -8,8 +8,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.roster.RosterOption;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -53,24 +51,18 @@ public final class RosterRuns {
      * @param tag what the crew calls the drive, null if nobody said
      */
     public static EarlierRuns and(
-            EarlierRuns known,
-            DriveFacts drive,
-            @Nullable String tag,
-            RosterOption option,
-            Rooms rooms,
-            Console console) {
+            EarlierRuns known, DriveFacts drive, @Nullable String tag, RosterPlace place, JobListener listener) {
         try {
-            RosterPlace place = option.place(rooms, console);
             Path file = place.file();
             if (file != null && !Files.exists(file)) {
                 return known;
             }
-            try (Roster roster = Roster.open(place, RosterOption.clock())) {
+            try (Roster roster = RosterAccess.open(place)) {
                 return known.and(new RosterRuns(place, drive, tag, known).in(roster));
             }
         } catch (Problem | RecordException wrong) {
-            console.say("note: no earlier runs were taken from the roster: "
-                    + Inert.whole(String.valueOf(wrong.getMessage())));
+            listener.note(
+                    "no earlier runs were taken from the roster: " + Inert.whole(String.valueOf(wrong.getMessage())));
             return known;
         }
     }
@@ -115,7 +107,7 @@ public final class RosterRuns {
         List<String> why = new ArrayList<>();
         if (future > 0) {
             why.add(runs(future) + " dated in the future of this computer's clock, which says "
-                    + RosterOption.clock().instant().truncatedTo(ChronoUnit.SECONDS)
+                    + RosterAccess.clock().instant().truncatedTo(ChronoUnit.SECONDS)
                     + ": a clock was wrong, or the run was simulated.");
         }
         if (unsigned > 0) {
@@ -131,7 +123,7 @@ public final class RosterRuns {
 
     /** Opened anew: a run lasts for hours, and nobody keeps a roster open, or all its records in memory, for so long. */
     private RunRecord load(String sha256) {
-        try (Roster roster = Roster.open(place, RosterOption.clock())) {
+        try (Roster roster = RosterAccess.open(place)) {
             return roster.record(sha256);
         } catch (Problem gone) {
             throw new RecordException(

@@ -1,7 +1,5 @@
 package tracksoak.bench.job;
 
-import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.qualify.RunWatch;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -11,18 +9,16 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.verdict.ShowOdds;
 
 /**
- * One run on one target: it is shown while it goes on, its record is kept, and what it wrote on the drive is taken away,
+ * One run on one target: it is told while it goes on, its record is kept, and what it wrote on the drive is taken away,
  * whatever ends it. {@link #off} may be used by any thread at any time.
  */
 public final class RunJob {
 
-    private final Console console;
-    private final StopSignal stop;
+    private final JobListener listener;
     private final OffSwitch off = new OffSwitch();
 
-    public RunJob(Console console, StopSignal stop) {
-        this.console = console;
-        this.stop = stop;
+    public RunJob(JobListener listener) {
+        this.listener = listener;
     }
 
     /** Ends the run soon, also one that has not begun. */
@@ -31,29 +27,28 @@ public final class RunJob {
     }
 
     /** Does the run. The record is on the host when it returns, the target is clean unless the drive hangs. */
-    public RunRecord run(Order order, Target target, Rooms rooms, RunFiles files) {
-        RunWatch watch = new RunWatch(files, console, SystemClocks.NANO, !target.virtual());
+    public RunRecord run(Order order, Target target, HostFacts host, RunFiles files) {
         Run started = null;
         try {
-            started = begin(order, target, rooms.host(), watch);
+            started = begin(order, target, host, files);
             RunRecord record = ShowOdds.beside(started.call());
-            watch.end();
+            listener.idle();
             files.save(record);
             if (!started.driveHangs() && order.extras().keepsakeBytes() > 0) {
-                target.leave(order, record, started.written(), console, rooms);
+                target.leave(order, record, started.written());
             }
             return record;
         } finally {
-            watch.end();
+            listener.idle();
             if (started != null && started.driveHangs() && !target.virtual()) {
-                leaveHanging(target, console, stop);
+                leaveHanging(target, listener);
             } else {
                 target.clean();
             }
         }
     }
 
-    private Run begin(Order order, Target target, HostFacts host, RunWatch watch) {
+    private Run begin(Order order, Target target, HostFacts host, RunFiles files) {
         Run prepared;
         try {
             prepared = new Run(
@@ -65,7 +60,7 @@ public final class RunJob {
                     target.epoch(),
                     target.waiter(),
                     target.virtual(),
-                    watch);
+                    new RunKeeper(files, listener, SystemClocks.NANO, !target.virtual()));
         } catch (IllegalArgumentException unfit) {
             throw unfit(unfit);
         }
@@ -80,11 +75,11 @@ public final class RunJob {
     }
 
     /** A drive that does not come back from a call is touched no more, and the person told. */
-    public static void leaveHanging(Target target, Console console, StopSignal stop) {
-        stop.doNotWait();
-        console.complain(
+    static void leaveHanging(Target target, JobListener listener) {
+        listener.driveHangs();
+        listener.trouble(Problem.cannot(
                 "the drive does not come back from a call, so it is not touched any more; what was written is "
                         + "still in " + Inert.quoted(target.leftIn()),
-                "unplug it, plug it in again, then: tracksoak clear PATH --yes");
+                "unplug it, plug it in again, then: tracksoak clear PATH --yes"));
     }
 }

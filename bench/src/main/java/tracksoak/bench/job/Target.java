@@ -1,7 +1,6 @@
 package tracksoak.bench.job;
 
 import java.util.List;
-import tracksoak.bench.command.console.Console;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
@@ -30,7 +29,7 @@ public interface Target {
     void clean();
 
     /** Leaves something of a run that has ended for a later one, where the order asks for it. Not called while it hangs. */
-    default void leave(Order order, RunRecord record, List<WrittenFile> written, Console console, Rooms rooms) {}
+    default void leave(Order order, RunRecord record, List<WrittenFile> written) {}
 
     /** Where what the run wrote still lies, for the person to hear. */
     String leftIn();

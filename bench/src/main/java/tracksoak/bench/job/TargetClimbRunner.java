@@ -148,7 +148,7 @@ public final class TargetClimbRunner implements ClimbRunner {
             });
         } catch (IOException refused) {
             throw Problem.cannot(
-                    "what a look of the climb wrote could not be deleted (" + RunFiles.reason(refused) + ")",
+                    "what a look of the climb wrote could not be deleted (" + Problem.reason(refused) + ")",
                     "see that the drive is plugged in and takes writes, then climb again");
         }
     }

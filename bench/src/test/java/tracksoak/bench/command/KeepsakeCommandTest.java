@@ -187,6 +187,23 @@ class KeepsakeCommandTest extends AtOneDrive {
     }
 
     @Test
+    void aListThatCannotBeReadIsNamed() throws IOException {
+        qualify(" --leave-keepsake 100KiB");
+        Path list = folder.resolve("host/records/keepsakes").resolve(record().id() + ".txt");
+        Files.writeString(list, "\u001b[2J");
+        for (Typed typed : List.of(qualify(""), type("clear DRIVE"))) {
+            assertThat(typed.code()).as(typed.err()).isIn(0, 4);
+            assertThat(typed.err())
+                    .contains("list of a keepsake is passed over: \"" + list + "\": it is damaged")
+                    .contains("  \u2192 make it readable again, or delete it")
+                    .doesNotContain("\u001b");
+        }
+        assertThat(Objects.requireNonNull(record().phases().get(0).keepsake()).known())
+                .as("the note on the drive serves")
+                .isFalse();
+    }
+
+    @Test
     void aSimulatedDriveKeepsNothing() {
         Typed typed = type("qualify --simulated steady-stick --session trio-8 --plan line-check --leave-keepsake 1MB");
         assertThat(typed.code()).isEqualTo(2);

@@ -4,9 +4,9 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.Map;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.main.CommandLines;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.StopSignal;
 
 /** A command line typed in, and what came of it. */
 public record Typed(int code, String out, String err) {

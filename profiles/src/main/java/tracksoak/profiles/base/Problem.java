@@ -75,6 +75,11 @@ public class Problem extends RuntimeException {
         return new Problem(Kind.CANNOT, what, "", "", todo);
     }
 
+    /** What the system said when something failed: its kind and its words, made {@link Inert}. */
+    public static String reason(Exception failed) {
+        return Inert.whole(failed.getClass().getSimpleName() + ": " + failed.getMessage());
+    }
+
     /** What kind of trouble. */
     public Kind kind() {
         return kind;

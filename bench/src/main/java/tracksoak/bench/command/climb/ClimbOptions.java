@@ -6,8 +6,9 @@ import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
-import tracksoak.bench.command.qualify.PlanOptions;
+import tracksoak.bench.job.ClimbTerms;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 
@@ -51,7 +52,7 @@ public final class ClimbOptions {
             converter = Amounts.Duration.class,
             description = "Length of one short take: 1min. Below that the climb counts as shortened.")
     @Nullable
-    public Double shortTakeS;
+    Double shortTakeS;
 
     @Option(
             names = "--take",
@@ -97,20 +98,25 @@ public final class ClimbOptions {
         return asked;
     }
 
-    public double shortTakeS() {
-        PlanOptions.bounded("--short-take", shortTakeS, 1);
+    private double shortTakeS() {
+        Amounts.bounded("--short-take", shortTakeS, 1);
         return shortTakeS == null ? ClimbOrder.SHORT_TAKE_S : shortTakeS;
     }
 
-    double fillCapS() {
-        PlanOptions.bounded("--fill-cap", fillCapS, 1);
+    private double fillCapS() {
+        Amounts.bounded("--fill-cap", fillCapS, 1);
         return fillCapS == null ? ClimbOrder.FILL_CAP_S : Math.min(fillCapS, ClimbOrder.FILL_CAP_S);
     }
 
+    /** All that is looked for, and for how long. */
+    ClimbTerms terms(Session base, Ladder ladder) {
+        return new ClimbTerms(base, ladder, shortTakeS(), fillCapS(), check(), !onlyMargin, proveAbove);
+    }
+
     /** The plan of the sound-checks. */
-    public Plan check() {
-        PlanOptions.bounded("--take", takeS, 1);
-        PlanOptions.bounded("--take-before", takeBeforeS, 1);
+    private Plan check() {
+        Amounts.bounded("--take", takeS, 1);
+        Amounts.bounded("--take-before", takeBeforeS, 1);
         return Plan.soundCheck().withDurations(takeBeforeS, fillCapS, takeS);
     }
 

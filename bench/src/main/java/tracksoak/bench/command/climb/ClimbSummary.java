@@ -56,7 +56,7 @@ final class ClimbSummary {
         };
         List<String> cells = new ArrayList<>();
         cells.add(step.kind() == ClimbStep.Kind.TAKE ? "take" : "sound-check");
-        cells.add(ClimbWatch.amount(step.at(), kind));
+        cells.add(ClimbLines.amount(step.at(), kind));
         cells.add(margin(step.bufferMargin()));
         cells.add(margin(step.rateMargin()));
         cells.add(step.lostUncounted() ? "all after it stopped" : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none");

@@ -1,9 +1,13 @@
 package tracksoak.bench.command.console;
 
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.Units;
 
 /** Amounts as people type them, spelled as in session files. A unit is always asked for: nothing is guessed. */
 public final class Amounts {
@@ -65,6 +69,16 @@ public final class Amounts {
                 throw new TypeConversionException(
                         "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
             }
+        }
+    }
+
+    /** Refuses a time in s below the least, or longer than any run may last; none is in order. */
+    public static void bounded(String option, @Nullable Double seconds, double least) {
+        if (seconds != null && (seconds < least || seconds > Plan.LONGEST_S)) {
+            throw Problem.askedWrong(
+                    option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "
+                            + Units.seconds(Plan.LONGEST_S),
+                    "choose a time in between");
         }
     }
 

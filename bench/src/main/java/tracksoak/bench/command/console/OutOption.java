@@ -5,7 +5,7 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.RunFiles;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.profiles.base.SystemClocks;
 
 /** Where on this computer the record and its page are kept. */
@@ -23,6 +23,6 @@ public final class OutOption {
     /** The folder for what has the given id. Nothing is made yet. */
     public Path folder(Rooms rooms, UUID id) {
         Path given = asked;
-        return given != null ? given : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, id);
+        return given != null ? given : RunFolder.usual(rooms.recordsFolder(), SystemClocks.EPOCH, id);
     }
 }

@@ -17,16 +17,19 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.qualify.RunSummary;
+import tracksoak.bench.command.console.RunSummary;
+import tracksoak.bench.command.console.StopSignal;
+import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.Preflight;
 import tracksoak.bench.job.RealTarget;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.job.Target;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
@@ -102,11 +105,12 @@ public final class DemoCommand implements Callable<Integer> {
         if (rosterToo.asked) {
             return new DemoRosterShow(console, rooms, stop).show(rosterToo, out, json.asked);
         }
-        RunJob job = new RunJob(console, stop);
-        return job.off().during(stop, console, () -> show(job));
+        JobListener listener = new TerminalListener(console, stop::doNotWait);
+        RunJob job = new RunJob(listener);
+        return stop.during(job.off(), console, () -> show(job, listener));
     }
 
-    private int show(RunJob job) {
+    private int show(RunJob job, JobListener listener) {
         if (takeS < 1 || takeS > 3600) {
             throw Problem.askedWrong(
                     "--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
@@ -118,13 +122,13 @@ public final class DemoCommand implements Callable<Integer> {
         Path asked = out;
         Path folder = asked != null
                 ? asked
-                : RunFiles.usualFolder(rooms.recordsFolder(), SystemClocks.EPOCH, real.id())
+                : RunFolder.usual(rooms.recordsFolder(), SystemClocks.EPOCH, real.id())
                         .resolveSibling("demo-" + real.id());
         RunFiles realFiles = RunFiles.in(folder.resolve("this-computer"));
         RunFiles badFiles = RunFiles.in(folder.resolve(BAD_STICK));
         console.say(session.title() + ": " + Units.rate((double) session.bytesPerSecond()) + " for "
                 + Units.seconds(takeS) + " into a folder of this computer");
-        RunRecord good = job.run(real, realTarget(real, realFiles), rooms, realFiles);
+        RunRecord good = job.run(real, realTarget(real, realFiles, listener), rooms.host(), realFiles);
         if (job.off().cancelled()) {
             RunSummary.print(good, realFiles.report(), realFiles.record(), console);
             return Exit.INTERRUPTED;
@@ -133,7 +137,7 @@ public final class DemoCommand implements Callable<Integer> {
         RunRecord failing = job.run(
                 bad,
                 new SimulatedTarget(SimulatedTarget.model(BAD_STICK), SystemClocks.EPOCH, HANG_LIMIT_S),
-                rooms,
+                rooms.host(),
                 badFiles);
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("demo/1");
@@ -145,7 +149,7 @@ public final class DemoCommand implements Callable<Integer> {
         return Exit.DONE;
     }
 
-    private Target realTarget(Order order, RunFiles files) {
+    private Target realTarget(Order order, RunFiles files, JobListener listener) {
         Path asked = on;
         Path folder = asked != null ? asked : rooms.cacheFolder();
         if (asked == null) {
@@ -153,12 +157,12 @@ public final class DemoCommand implements Callable<Integer> {
                 Files.createDirectories(folder);
             } catch (IOException refused) {
                 throw Problem.cannot(
-                        "the folder " + Inert.quoted(folder) + " cannot be made (" + RunFiles.reason(refused) + ")",
+                        "the folder " + Inert.quoted(folder) + " cannot be made (" + Problem.reason(refused) + ")",
                         "name another with --on");
             }
         }
-        FoundDrive found = new Preflight(console, rooms).drive(folder, order, true);
-        return RealTarget.open(found, folder, order.id().toString(), files.record(), rooms.stateFolder(), console);
+        FoundDrive found = new Preflight(rooms, listener).drive(folder, order, true);
+        return RealTarget.open(found, folder, order.id().toString(), files.record(), rooms, listener);
     }
 
     private void print(RunRecord good, RunFiles goodFiles, RunRecord failing, RunFiles failingFiles) {

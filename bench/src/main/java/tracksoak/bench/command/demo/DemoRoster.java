@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.Consumer;
-import tracksoak.bench.command.qualify.RunSummary;
+import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.phase.run.Run;

@@ -11,12 +11,12 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.roster.RosterOption;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.roster.RosterServing;
 import tracksoak.bench.command.roster.RosterText;
 import tracksoak.bench.command.roster.RosterTokensCommand;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
@@ -56,7 +56,7 @@ final class DemoRosterShow {
         }
         console.say("a dozen drives of an invented touring theatre, tested on virtual time in the past months");
         List<RunRecord> records = new DemoRoster(now, options.seed, rooms.host()).fill(folder, console::say);
-        try (Roster roster = Roster.open(RosterPlace.sqlite(file), RosterOption.clock())) {
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), RosterAccess.clock())) {
             BoardQuery query = BoardQuery.all(DemoSession.lanternWagon());
             Board board = roster.board(query);
             if (json) {
@@ -82,7 +82,7 @@ final class DemoRosterShow {
                     roster,
                     List.of(DemoSession.lanternWagon(), DemoSession.harvestFair()),
                     new TokenFile(folder.resolve(TokenFile.NAME)),
-                    RosterOption.clock(),
+                    RosterAccess.clock(),
                     RosterServing.log(console, false));
             return RosterServing.untilStopped(server, stop, started -> tell(started, options));
         } catch (Problem wrong) {

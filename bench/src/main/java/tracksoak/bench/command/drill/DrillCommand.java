@@ -14,31 +14,22 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.OutOption;
-import tracksoak.bench.command.drives.DriveText;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.OneDriveCommand;
-import tracksoak.bench.command.qualify.PlanOptions;
-import tracksoak.bench.command.qualify.RunOptions;
+import tracksoak.bench.command.drives.RunOptions;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.bench.drive.find.FoundDrive;
-import tracksoak.bench.job.DrillFiles;
 import tracksoak.bench.job.DrillJob;
+import tracksoak.bench.job.DrillTerms;
+import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.Order;
-import tracksoak.bench.job.Preflight;
-import tracksoak.bench.job.RealTarget;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.job.StopSignal;
-import tracksoak.bench.job.Version;
-import tracksoak.bench.phase.drill.DrillRequest;
-import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.json.DrillJson;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */
@@ -57,10 +48,6 @@ import tracksoak.report.record.json.DrillJson;
         },
         sortOptions = false)
 public final class DrillCommand extends OneDriveCommand {
-
-    private static final double STOPPED_S = 5;
-    private static final double LEAST_BEFORE_PULL_S = 12;
-    private static final double PULL_LIMIT_S = 120;
 
     @Mixin
     SessionChoice choice = new SessionChoice();
@@ -110,65 +97,32 @@ public final class DrillCommand extends OneDriveCommand {
     @Override
     public Integer call() {
         drive.mustBeOne();
-        PlanOptions.bounded("--after", afterS, 1);
-        PlanOptions.bounded("--wait", waitS, 1);
+        Amounts.bounded("--after", afterS, 1);
+        Amounts.bounded("--wait", waitS, 1);
         Session session = options.overrides().applyTo(choice.resolve(rooms));
-        Double after = afterS;
-        double pullAfterS = after != null ? after : Math.max(LEAST_BEFORE_PULL_S, 1.5 * session.flushS());
-        Order order = runOptions.order(session, DrillRequest.plan(STOPPED_S, pullAfterS, PULL_LIMIT_S));
-        DrillJob job = new DrillJob(console, stop);
-        return job.off()
-                .during(
-                        stop,
-                        console,
-                        () -> drive.choose(
-                                path -> onDrive(path, order, pullAfterS, job),
-                                model -> onModel(model, order, pullAfterS, job)));
+        DrillTerms terms = DrillTerms.of(session, afterS, waitS);
+        Order order = runOptions.order(session, terms.plan());
+        DrillJob job = new DrillJob(
+                rooms, new DrillLines(console, stop::doNotWait, afterS != null, waitS, drive.isSimulated()));
+        return stop.during(
+                job.off(),
+                console,
+                () -> drive.choose(
+                        path -> onDrive(path, order, terms, job),
+                        model -> show(job.onModel(model, order, terms, out.folder(rooms, order.id())))));
     }
 
-    private int onDrive(Path path, Order order, double pullAfterS, DrillJob job) {
-        DrillFiles files = DrillFiles.in(out.folder(rooms, order.id()));
-        FoundDrive found = new Preflight(console, rooms).pass(path, order, false, files.run());
+    private int onDrive(Path path, Order order, DrillTerms terms, DrillJob job) {
+        Path folder = out.folder(rooms, order.id());
+        FoundDrive found = job.look(path, order, folder);
         agreed(found, path);
-        RealTarget target =
-                RealTarget.open(found, path, order.id().toString(), files.record(), rooms.stateFolder(), console);
-        return show(
-                job.onDrive(
-                        request(order, target.facts(), pullAfterS), target, rooms.host(), files, watch(files, false)),
-                files);
-    }
-
-    private int onModel(DriveModel model, Order order, double pullAfterS, DrillJob job) {
-        SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS());
-        DrillFiles files = DrillFiles.in(out.folder(rooms, order.id()));
-        return show(
-                job.onModel(
-                        request(order, target.facts(), pullAfterS), target, rooms.host(), files, watch(files, true)),
-                files);
-    }
-
-    private DrillWatch watch(DrillFiles files, boolean virtual) {
-        return new DrillWatch(console, SystemClocks.NANO, files, afterS != null, waitS, virtual);
-    }
-
-    private DrillRequest request(Order order, DriveFacts facts, double pullAfterS) {
-        return new DrillRequest(
-                order.id().toString(),
-                Version.tool(),
-                order.session(),
-                order.payloadSeed(),
-                order.hangLimitS(),
-                order.reserve(facts),
-                STOPPED_S,
-                pullAfterS,
-                PULL_LIMIT_S,
-                waitS);
+        return show(job.onDrive(found, path, order, terms, folder));
     }
 
     /** A destructive act needs its target named and a yes. */
     private void agreed(FoundDrive found, Path asked) {
         Long size = found.facts().sizeBytes();
-        console.say("this drill pulls " + Inert.whole(DriveText.name(found.facts()))
+        console.say("this drill pulls " + Inert.whole(Drives.name(found.facts()))
                 + (size == null ? "" : ", " + Units.bytes(size)) + ", at " + Inert.quoted(asked)
                 + " out of the computer while it is written to.");
         console.say(
@@ -184,12 +138,13 @@ public final class DrillCommand extends OneDriveCommand {
         }
     }
 
-    private int show(DrillRecord record, DrillFiles files) {
+    private int show(DrillJob.Done done) {
+        DrillRecord record = done.record();
         if (json.asked) {
             console.out().print(DrillJson.write(record));
-            console.say("sheet: " + Inert.whole(files.sheet().toString()));
+            console.say("sheet: " + Inert.whole(done.files().sheet().toString()));
         } else {
-            DrillSummary.print(record, files, console);
+            DrillSummary.print(record, done.files(), console);
         }
         return switch (record.state()) {
             case COMPLETE -> Exit.DONE;

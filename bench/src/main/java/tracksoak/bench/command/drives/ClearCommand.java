@@ -1,7 +1,5 @@
 package tracksoak.bench.command.drives;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -18,15 +16,14 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.drive.folder.LeftOver;
-import tracksoak.bench.drive.folder.RunLock;
-import tracksoak.bench.job.Preflight;
+import tracksoak.bench.job.Clear;
+import tracksoak.bench.job.JobListener;
+import tracksoak.bench.job.KeepsakesLeft;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.RunFiles;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
 
 /** Deletes what runs that were cut short left on a drive. */
@@ -62,108 +59,103 @@ public final class ClearCommand implements Callable<Integer> {
 
     private final Console console;
     private final Rooms rooms;
+    private final JobListener listener;
 
     public ClearCommand(Console console, Rooms rooms) {
         this.console = console;
         this.rooms = rooms;
+        this.listener = new TerminalListener(console);
     }
 
     @Override
     public Integer call() {
-        FoundDrive drive = DrivesCommand.find(rooms, path);
-        if (!Files.isDirectory(path)) {
-            throw Problem.askedWrong(
-                    Inert.quoted(path) + " is no folder", "give the folder that was given to tracksoak qualify");
-        }
+        Clear clear = new Clear(rooms, path);
         String named = keepsake;
-        if (named != null) {
-            return new ClearKeepsake(console, rooms, path, drive, yes, json.asked).clear(named);
-        }
-        List<LeftOver> left = Preflight.leftOvers(path);
-        KeepsakesLeft keepsakes = new KeepsakesLeft(path, rooms, SystemClocks.EPOCH);
-        List<Map<String, Object>> entries = new ArrayList<>();
-        int kept = 0;
-        if (yes && !left.isEmpty()) {
-            try (RunLock lock = RunLock.take(rooms.stateFolder(), drive.lockKey(), "clear")) {
-                for (LeftOver one : left) {
-                    kept += clear(one, lock, entries) ? 0 : 1;
-                }
-            } catch (IOException refused) {
-                throw Problem.cannot(
-                        "the drive cannot be locked (" + RunFiles.reason(refused) + ")",
-                        "wait until the run on it ends");
-            }
-        } else {
-            left.forEach(one -> show(one, bytes(one), false, entries));
-        }
+        return named != null ? keepsake(clear, named) : leftOvers(clear);
+    }
+
+    private int leftOvers(Clear clear) {
+        KeepsakesLeft keepsakes = clear.keepsakes();
+        List<Clear.Folder> folders = new ArrayList<>();
+        int left = clear.leftOvers(yes, folder -> {
+            folders.add(folder);
+            show(folder);
+        });
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("clear/1");
             document.put("path", path.toString());
-            document.put("folders", entries);
-            document.put("keepsakes", keepsakes.json());
+            document.put("folders", folders.stream().map(ClearCommand::json).toList());
+            document.put(
+                    "keepsakes",
+                    keepsakes.all().stream().map(KeepsakeText::json).toList());
             console.out().println(JsonText.of(document));
-        } else if (left.isEmpty()) {
+        } else if (left == 0) {
             console.out()
                     .println("Nothing of an earlier run lies in " + Inert.quoted(path)
-                            + (keepsakes.none() ? "." : " but what it left on purpose."));
+                            + (keepsakes.all().isEmpty() ? "." : " but what it left on purpose."));
         }
-        keepsakes.sentences().forEach(sentence -> console.say("note: " + Inert.whole(sentence)));
-        if (!yes && !left.isEmpty()) {
+        keepsakes.unreadable().forEach(listener::trouble);
+        keepsakes.all().forEach(one -> listener.note(KeepsakeText.sentence(one)));
+        if (!yes && left > 0) {
             console.complain("nothing was deleted", "add --yes to delete what is listed");
             return Exit.USAGE;
         }
-        return kept == 0 ? Exit.DONE : Exit.COULD_NOT_RUN;
+        return folders.stream().allMatch(folder -> folder.kept() == null) ? Exit.DONE : Exit.COULD_NOT_RUN;
     }
 
-    private boolean clear(LeftOver one, RunLock lock, List<Map<String, Object>> entries) {
-        Long bytes = bytes(one);
-        try {
-            one.clear(lock);
-            show(one, bytes, true, entries);
-            return true;
-        } catch (IOException refused) {
-            show(one, bytes, false, entries);
-            Problem why = notDeleted(one.folder().toString(), refused);
-            console.complain(why.what(), why.todo());
-            return false;
+    private void show(Clear.Folder folder) {
+        LeftOver one = folder.leftOver();
+        Long bytes = folder.bytes();
+        if (!json.asked) {
+            console.out()
+                    .println(Inert.whole((folder.deleted() ? "deleted " : "found ") + one.folder() + ", "
+                            + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of "
+                            + one.startedAt()
+                            + ", whose record was " + one.record()));
+        }
+        Problem kept = folder.kept();
+        if (kept != null) {
+            listener.trouble(kept);
         }
     }
 
-    /** Why a folder stays: what lies in it, is open or goes on, which says itself what to do, or what the drive answered. */
-    static Problem notDeleted(String folder, IOException refused) {
-        boolean said = refused instanceof LeftOver.NotOursException
-                || refused instanceof LeftOver.InUseException
-                || refused instanceof RunLock.DriveInUseException;
-        return said
-                ? Problem.cannot(Inert.whole(String.valueOf(refused.getMessage())), "")
-                : Problem.cannot(
-                        Inert.quoted(folder) + " was not deleted, or not all of it (" + RunFiles.reason(refused) + ")",
-                        "see that the drive takes writes (its lock switch, how it is mounted), then clear again");
-    }
-
-    private void show(LeftOver one, @Nullable Long bytes, boolean deleted, List<Map<String, Object>> entries) {
+    private static Map<String, Object> json(Clear.Folder folder) {
+        LeftOver one = folder.leftOver();
         Map<String, Object> entry = new LinkedHashMap<>();
         entry.put("folder", one.folder().toString());
         entry.put("runId", one.runId());
         entry.put("startedAt", one.startedAt());
         entry.put("record", one.record());
-        entry.put("bytes", bytes);
-        entry.put("deleted", deleted);
-        entries.add(entry);
-        if (!json.asked) {
-            console.out()
-                    .println(Inert.whole((deleted ? "deleted " : "found ") + one.folder() + ", "
-                            + (bytes == null ? "size unknown" : Units.bytes(bytes)) + ", of the run of "
-                            + one.startedAt()
-                            + ", whose record was " + one.record()));
-        }
+        entry.put("bytes", folder.bytes());
+        entry.put("deleted", folder.deleted());
+        return entry;
     }
 
-    private static @Nullable Long bytes(LeftOver one) {
-        try {
-            return one.bytes();
-        } catch (IOException unknown) {
-            return null;
+    private int keepsake(Clear clear, String name) {
+        Clear.Named found = clear.keepsake(name, yes);
+        Long bytes = found.bytes();
+        if (json.asked) {
+            Map<String, Object> entry = new LinkedHashMap<>();
+            entry.put("folder", path.resolve(name).toString());
+            entry.put("there", found.there());
+            entry.put("bytes", bytes);
+            entry.put("deleted", yes);
+            Map<String, Object> document = JsonOption.document("clear/1");
+            document.put("path", path.toString());
+            document.put("folders", List.of());
+            document.put("keepsakes", List.of(entry));
+            console.out().println(JsonText.of(document));
+        } else {
+            console.out()
+                    .println(Inert.whole((yes ? "deleted " : "found ")
+                            + (found.there() ? path.resolve(name) : "the list of " + name)
+                            + (bytes == null ? "" : ", " + Units.bytes(bytes))));
         }
+        found.unreadable().forEach(listener::trouble);
+        if (!yes) {
+            console.complain("nothing was deleted", "add --yes to delete it");
+            return Exit.USAGE;
+        }
+        return Exit.DONE;
     }
 }

@@ -5,7 +5,6 @@ import java.util.function.ToIntFunction;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import tracksoak.bench.job.SimulatedNames;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.base.Problem;

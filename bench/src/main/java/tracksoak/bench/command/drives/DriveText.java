@@ -8,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.Drives;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
@@ -17,23 +18,6 @@ import tracksoak.report.record.facts.DriveFacts;
 public final class DriveText {
 
     private DriveText() {}
-
-    /** Maker and model as the drive reports them, else the device's name. */
-    public static String name(DriveFacts facts) {
-        List<String> words = new ArrayList<>();
-        add(words, facts.maker());
-        add(words, facts.model());
-        if (words.isEmpty()) {
-            words.add(facts.node() == null ? "unknown" : facts.node());
-        }
-        return String.join(" ", words);
-    }
-
-    private static void add(List<String> words, @Nullable String word) {
-        if (word != null && !word.isBlank()) {
-            words.add(word.strip());
-        }
-    }
 
     static String link(DriveFacts facts) {
         if (facts.linkMbps() == null) {
@@ -72,7 +56,7 @@ public final class DriveText {
     /** All that is known of one drive. */
     static void print(FoundDrive drive, PrintWriter out) {
         DriveFacts facts = drive.facts();
-        out.println(Inert.whole(name(facts)));
+        out.println(Inert.whole(Drives.name(facts)));
         new Fields(out)
                 .add("serial", known(facts.serial()))
                 .add("size", bytes(facts.sizeBytes()))

@@ -1,7 +1,5 @@
 package tracksoak.bench.command.drives;
 
-import java.io.IOException;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
@@ -17,9 +15,8 @@ import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.Rooms;
-import tracksoak.profiles.base.Inert;
-import tracksoak.profiles.base.Problem;
 
 /** Shows what is plugged in. */
 @Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")
@@ -49,7 +46,7 @@ public final class DrivesCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Path asked = path;
-        List<FoundDrive> drives = asked == null ? rooms.drives() : List.of(find(rooms, asked));
+        List<FoundDrive> drives = asked == null ? rooms.drives() : List.of(Drives.at(rooms, asked));
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("drives/1");
             document.put("drives", drives.stream().map(DriveText::json).toList());
@@ -72,7 +69,7 @@ public final class DrivesCommand implements Callable<Integer> {
             String mount = drive.facts().mount();
             table.row(
                     mount == null ? "-" : mount,
-                    DriveText.name(drive.facts()),
+                    Drives.name(drive.facts()),
                     DriveText.bytes(drive.facts().sizeBytes()),
                     DriveText.bytes(drive.facts().freeBytes()),
                     DriveText.known(drive.facts().fileSystem()),
@@ -81,25 +78,5 @@ public final class DrivesCommand implements Callable<Integer> {
                     DriveText.remark(drive));
         }
         table.print(console.out());
-    }
-
-    /** The drive {@code path} lies on, or a problem. */
-    public static FoundDrive find(Rooms rooms, Path path) {
-        if (path.toString().isEmpty()) {
-            throw Problem.askedWrong(
-                    "the PATH given is empty",
-                    "name a folder on the drive; in a script, see whether its variable is set");
-        }
-        try {
-            return rooms.driveAt(path);
-        } catch (NoSuchFileException missing) {
-            throw Problem.askedWrong(
-                    "there is no folder or file " + Inert.quoted(path),
-                    "give the folder the drive is mounted at: tracksoak drives lists them");
-        } catch (IOException unreachable) {
-            throw Problem.cannot(
-                    "the drive at " + Inert.quoted(path) + " cannot be reached: " + unreachable.getMessage(),
-                    "plug it in again, mount it, and try again");
-        }
     }
 }

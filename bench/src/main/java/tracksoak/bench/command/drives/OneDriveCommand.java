@@ -3,8 +3,8 @@ package tracksoak.bench.command.drives;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Mixin;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.StopSignal;
 
 /** What the commands have in common that put one drive to work: it is chosen, and the work can be stopped. */
 public abstract class OneDriveCommand implements Callable<Integer> {

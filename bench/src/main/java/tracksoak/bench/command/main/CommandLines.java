@@ -13,6 +13,7 @@ import picocli.CommandLine.ParseResult;
 import tracksoak.bench.command.climb.ClimbCommand;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.demo.DemoCommand;
 import tracksoak.bench.command.drill.DrillCommand;
 import tracksoak.bench.command.drives.ClearCommand;
@@ -41,7 +42,6 @@ import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.bench.command.session.SessionsShowCommand;
 import tracksoak.bench.command.session.SessionsTextCommand;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.job.Version;
 
 /** Puts the commands together. */

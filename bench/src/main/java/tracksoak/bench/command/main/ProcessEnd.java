@@ -3,7 +3,7 @@ package tracksoak.bench.command.main;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.command.console.StopSignal;
 
 /** How this process ends when it is asked to: the run is cancelled, what it measured is kept, then the code says so. */
 @EndsTheProcess

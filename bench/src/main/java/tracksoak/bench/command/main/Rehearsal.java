@@ -9,8 +9,8 @@ import java.util.stream.Stream;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.demo.DemoRoster;
-import tracksoak.bench.command.roster.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.report.roster.RosterPlace;
 
 /**
@@ -43,7 +43,7 @@ public final class Rehearsal {
     private static void rehearse(Path folder) {
         Console console = Terminals.ofThisProcess();
         Rooms rooms = new ThisMachine();
-        new DemoRoster(RosterOption.clock().instant(), 1, rooms.host()).begin(folder);
+        new DemoRoster(RosterAccess.clock().instant(), 1, rooms.host()).begin(folder);
         String file = folder.resolve(RosterPlace.FILE).toString();
         for (List<String> scene : SCENES) {
             List<String> words = scene.get(0).equals("roster")

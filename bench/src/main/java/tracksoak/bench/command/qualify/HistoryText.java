@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.RunSummary;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.history.Change;

@@ -17,8 +17,6 @@ import tracksoak.report.record.facts.PlanName;
 /** What to do, and for how long. */
 public final class PlanOptions {
 
-    private static final double LONGEST_S = Plan.LONGEST_S;
-
     @Option(
             names = {"-p", "--plan"},
             paramLabel = "PLAN",
@@ -79,10 +77,10 @@ public final class PlanOptions {
             throw Problem.askedWrong(
                     "no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
         }
-        bounded("--take", takeS, 1);
-        bounded("--take-before", takeBeforeS, 1);
-        bounded("--fill-cap", fillCapS, 1);
-        bounded("--playback", playbackS, 1);
+        Amounts.bounded("--take", takeS, 1);
+        Amounts.bounded("--take-before", takeBeforeS, 1);
+        Amounts.bounded("--fill-cap", fillCapS, 1);
+        Amounts.bounded("--playback", playbackS, 1);
         refuseWhatMeansNothing(asked, session.kind());
         Plan plan = switch (asked) {
             case LINE_CHECK -> Plan.lineCheck();
@@ -179,14 +177,5 @@ public final class PlanOptions {
 
     private static @Nullable Double or(@Nullable Double given, double then) {
         return given != null ? given : then > 0 ? Double.valueOf(then) : null;
-    }
-
-    public static void bounded(String option, @Nullable Double seconds, double least) {
-        if (seconds != null && (seconds < least || seconds > LONGEST_S)) {
-            throw Problem.askedWrong(
-                    option + " is " + Units.seconds(seconds) + "; allowed: " + Units.seconds(least) + " to "
-                            + Units.seconds(LONGEST_S),
-                    "choose a time in between");
-        }
     }
 }

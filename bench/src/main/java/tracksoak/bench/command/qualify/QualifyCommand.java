@@ -6,6 +6,8 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.RunSummary;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.console.TagOption;
 import tracksoak.bench.command.drives.DriveChoice;
 import tracksoak.bench.command.drives.KeepsakeOption;
@@ -14,16 +16,14 @@ import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.PlugWait;
+import tracksoak.bench.job.Qualify;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
-import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.job.StopSignal;
 import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordJson;
 
 /** The bench's main job: from a path on a drive to a verdict and a report. */
@@ -84,34 +84,33 @@ public final class QualifyCommand extends OneDriveCommand {
                 .run
                 .order(session, planOptions.resolve(session))
                 .with(new RunExtras(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
-        RunJob job = new RunJob(console, stop);
-        Qualification.Bench bench = new Qualification.Bench(console, rooms, job, this::show);
-        return job.off()
-                .during(
-                        stop,
-                        console,
-                        () -> waitOptions.asked
-                                ? onComing(order, bench)
-                                : drive.choose(
-                                        path -> qualification.onDrive(path, order, null, bench),
-                                        model -> qualification.onModel(
-                                                new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS()),
-                                                order,
-                                                bench)));
+        Qualification.Bench bench = Qualification.Bench.of(console, rooms, stop);
+        return stop.during(
+                bench.job().off(),
+                console,
+                () -> waitOptions.asked
+                        ? onComing(order, bench)
+                        : drive.choose(
+                                path -> qualification.onDrive(path, order, null, bench, this::show),
+                                model -> qualification.onModel(
+                                        new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS()),
+                                        order,
+                                        bench,
+                                        this::show)));
     }
 
     private int onComing(Order order, Qualification.Bench bench) {
-        PlugWait.Came came =
-                waitOptions.await(drive.path, rooms, console, bench.job().off());
-        return came == null ? Exit.INTERRUPTED : qualification.onDrive(came.path(), order, came, bench);
+        PlugWait.Came came = bench.job().await(drive.path, waitOptions.limitS());
+        return came == null ? Exit.INTERRUPTED : qualification.onDrive(came.path(), order, came, bench, this::show);
     }
 
-    private void show(RunRecord record, RunFiles files) {
+    private void show(Qualify.Done done) {
+        RunFiles files = done.files();
         if (qualification.json.asked) {
-            console.out().print(RecordJson.write(record));
+            console.out().print(RecordJson.write(done.record()));
             console.say("report: " + Inert.whole(files.report().toString()));
         } else {
-            RunSummary.print(record, files.report(), files.record(), console);
+            RunSummary.print(done.record(), files.report(), files.record(), console);
         }
     }
 }

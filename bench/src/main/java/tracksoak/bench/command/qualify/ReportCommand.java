@@ -17,11 +17,15 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RunSummary;
+import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
 import tracksoak.bench.job.EarlierRuns;
+import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFiles;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.bench.replay.Replay;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
@@ -96,7 +100,7 @@ public final class ReportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Path file = Files.isDirectory(path) ? path.resolve(RunFiles.RECORD) : path;
+        Path file = Files.isDirectory(path) ? path.resolve(RunFolder.Kind.RUN.record()) : path;
         RunRecord stored = load(file);
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : stored.session());
         boolean again = !session.equals(stored.session());
@@ -144,7 +148,8 @@ public final class ReportCommand implements Callable<Integer> {
                     Inert.quoted(folder) + " is no folder",
                     "name the folder the earlier records lie in with --history");
         }
-        return EarlierRuns.of(record.drive(), record.tag(), folder, console).history(record, console);
+        JobListener listener = new TerminalListener(console);
+        return EarlierRuns.of(record.drive(), record.tag(), folder, listener).history(record, listener);
     }
 
     /** The verdict with the odds for the show; where the facts do not allow one for another session, with an estimate too. */
@@ -165,7 +170,7 @@ public final class ReportCommand implements Callable<Integer> {
 
     /** A report of the same run may be replaced, anything else may not. */
     private static Path beside(Path recordFile, RunRecord record, @Nullable DriveHistory past) {
-        Path report = recordFile.toAbsolutePath().normalize().resolveSibling(RunFiles.REPORT);
+        Path report = recordFile.toAbsolutePath().normalize().resolveSibling(RunFolder.Kind.RUN.page());
         try {
             if (Files.exists(report)
                     && !Files.readString(report, StandardCharsets.UTF_8).contains(record.id())) {

@@ -1,9 +1,7 @@
 package tracksoak.bench.command.qualify;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.stream.Collectors;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -12,33 +10,28 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RunSummary;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.console.TagOption;
-import tracksoak.bench.command.drives.DriveText;
-import tracksoak.bench.command.drives.DrivesCommand;
 import tracksoak.bench.command.drives.KeepsakeOption;
 import tracksoak.bench.command.drives.OneDriveCommand;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.command.session.SessionOptions;
+import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.EarlierRuns;
 import tracksoak.bench.job.Order;
+import tracksoak.bench.job.Qualify;
+import tracksoak.bench.job.Requalify;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.RosterRuns;
 import tracksoak.bench.job.RunFiles;
-import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.job.StopSignal;
-import tracksoak.bench.phase.run.Plan;
-import tracksoak.bench.phase.run.RunExtras;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.base.Count;
-import tracksoak.profiles.base.Inert;
-import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.roster.RosterPlace;
 
 /** Repeats the last run of a drive and says what has changed. */
 @Command(
@@ -95,83 +88,50 @@ public final class RequalifyCommand extends OneDriveCommand {
     @Override
     public Integer call() {
         drive.mustBeOne();
-        RunJob job = new RunJob(console, stop);
-        return job.off()
-                .during(stop, console, () -> drive.choose(path -> onDrive(path, job), model -> onModel(model, job)));
+        Qualification.Bench bench = Qualification.Bench.of(console, rooms, stop);
+        return stop.during(
+                bench.job().off(),
+                console,
+                () -> drive.choose(path -> onDrive(path, bench), model -> onModel(model, bench)));
     }
 
-    private int onDrive(Path path, RunJob job) {
-        DriveFacts facts = DrivesCommand.find(rooms, path).facts();
-        EarlierRuns earlier = earlier(facts);
-        return qualification.onDrive(path, order(earlier, facts), null, bench(earlier, job));
+    private int onDrive(Path path, Qualification.Bench bench) {
+        DriveFacts facts = Drives.at(rooms, path).facts();
+        Again again = again(facts, bench);
+        return qualification.onDrive(path, again.order(), null, bench, done -> show(done, again));
     }
 
-    private int onModel(DriveModel model, RunJob job) {
+    private int onModel(DriveModel model, Qualification.Bench bench) {
         SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, qualification.run.hangLimitS());
-        EarlierRuns earlier = earlier(target.facts());
-        return qualification.onModel(target, order(earlier, target.facts()), bench(earlier, job));
+        Again again = again(target.facts(), bench);
+        return qualification.onModel(target, again.order(), bench, done -> show(done, again));
     }
 
-    private Qualification.Bench bench(EarlierRuns earlier, RunJob job) {
-        return new Qualification.Bench(console, rooms, job, (record, files) -> show(record, files, earlier));
-    }
-
-    private EarlierRuns earlier(DriveFacts facts) {
-        Path asked = recordsFolder;
-        Path folder = asked != null ? asked : rooms.recordsFolder();
-        if (asked != null && !Files.isDirectory(asked)) {
-            throw Problem.askedWrong(
-                    Inert.quoted(asked) + " is no folder", "name the folder the records lie in with --records");
-        }
-        EarlierRuns inFolder = EarlierRuns.of(facts, tagOption.tag(), folder, console);
-        EarlierRuns earlier = asked != null || qualification.rosterEntry.leftOut
-                ? inFolder
-                : RosterRuns.and(
-                        inFolder, facts, tagOption.tag(), qualification.rosterEntry.rosterOption, rooms, console);
-        if (earlier.found().isEmpty()) {
-            throw Problem.cannot(
-                    "no earlier run of " + Inert.quoted(DriveText.name(facts)) + " was found in " + Inert.quoted(folder)
-                            + (asked == null && !qualification.rosterEntry.leftOut ? " or in the roster" : "")
-                            + " (" + Count.inDigits(earlier.looked(), "record") + " looked at, none of this drive"
-                            + (earlier.passedOver().isEmpty() ? "" : ", besides what is passed over") + ")"
-                            + earlier.passedOver().stream()
-                                    .map(sentence -> ". " + Inert.whole(sentence))
-                                    .collect(Collectors.joining()),
-                    "make the first one: tracksoak qualify PATH --session NAME --plan sound-check; records kept elsewhere: "
-                            + "--records FOLDER; a drive without a serial number: --tag as it was given then");
-        }
-        return earlier;
-    }
+    /** What is done again, and what it will be held against. */
+    private record Again(Requalify job, EarlierRuns earlier, Order order) {}
 
     /** The last plan and session, with what was given instead. */
-    private Order order(EarlierRuns earlier, DriveFacts of) {
+    private Again again(DriveFacts facts, Qualification.Bench bench) {
+        Requalify job = new Requalify(rooms, bench.lines());
+        RosterEntryOptions entry = qualification.rosterEntry;
+        Supplier<RosterPlace> roster =
+                recordsFolder != null || entry.leftOut ? null : () -> entry.rosterOption.place(rooms, console);
+        EarlierRuns earlier = job.earlier(facts, tagOption.tag(), recordsFolder, roster);
         RunRecord last = earlier.last().orElseThrow();
         Session session = options.overrides().applyTo(choice.given() ? choice.resolve(rooms) : last.session());
-        Plan plan = planOptions.resolveLike(last.plan(), last.session(), session);
-        String given = tagOption.tag();
-        String tag = given != null ? given : last.tag();
-        earlier.told("").forEach(way -> console.say("note: " + Inert.whole(way)));
-        console.say(
-                "repeats the run of " + last.startedAt() + ": " + plan.name().word() + " for " + session.name());
-        Order order = qualification
-                .run
-                .order(session, plan)
-                .with(new RunExtras(tag, last.id(), keepsake.bytes(drive.isSimulated()), null));
-        List<String> apart = Difference.foreseen(order.plan().facts(0), session, of, last);
-        if (!apart.isEmpty()) {
-            console.say("note: the last run can then not be compared, because there: "
-                    + Inert.whole(String.join("; ", apart)));
-        }
-        return order;
+        Order fresh = qualification.run.order(session, planOptions.resolveLike(last.plan(), last.session(), session));
+        Order order = job.order(earlier, last, fresh, tagOption.tag(), keepsake.bytes(drive.isSimulated()), facts);
+        return new Again(job, earlier, order);
     }
 
-    private void show(RunRecord record, RunFiles files, EarlierRuns earlier) {
-        DriveHistory history = earlier.history(record, console);
-        RunFiles.saveReport(files.report(), record, history);
+    private void show(Qualify.Done done, Again again) {
+        DriveHistory history = again.job().history(again.earlier(), done);
+        RunFiles files = done.files();
         if (qualification.json.asked) {
-            console.out().println(JsonText.of(HistoryText.json(record, history, files.report(), files.record())));
+            console.out()
+                    .println(JsonText.of(HistoryText.json(done.record(), history, files.report(), files.record())));
         } else {
-            RunSummary.print(record, files.report(), files.record(), console);
+            RunSummary.print(done.record(), files.report(), files.record(), console);
             HistoryText.print(history, console.out());
         }
     }

@@ -9,7 +9,9 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
@@ -53,7 +55,7 @@ abstract class RosterAct implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Roster roster = rosterOption.open(rooms, console)) {
-            List<RosterEvent> events = act(roster.desk(RosterOption.key(rooms)));
+            List<RosterEvent> events = act(roster.desk(RosterAccess.key(rooms)));
             if (json.asked) {
                 Map<String, Object> document = JsonOption.document("roster-act/1");
                 document.put(

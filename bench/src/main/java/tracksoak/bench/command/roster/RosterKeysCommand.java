@@ -14,8 +14,10 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
@@ -71,7 +73,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        TesterKey own = RosterOption.key(rooms);
+        TesterKey own = RosterAccess.key(rooms);
         try (Roster roster = rosterOption.open(rooms, console)) {
             change(roster.desk(own));
             List<CrewKeys.Entry> keys = roster.keys().entries();

@@ -15,8 +15,10 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -78,8 +80,8 @@ public final class RosterMoveCommand implements Callable<Integer> {
                     Inert.quoted(there) + " is the roster that would be moved", "name another place to move it to");
         }
         RosterMove.Result result;
-        try (Roster source = Roster.open(from, RosterOption.clock());
-                Roster target = Roster.open(there, RosterOption.clock())) {
+        try (Roster source = Roster.open(from, RosterAccess.clock());
+                Roster target = Roster.open(there, RosterAccess.clock())) {
             result = RosterMove.run(source, target, (fetched, handedOver) -> tell(handedOver));
         }
         if (json.asked) {

@@ -14,7 +14,9 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -82,7 +84,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
 
     private int whole(Path file) {
         Tally tally;
-        try (Roster roster = Roster.open(RosterPlace.sqlite(file), RosterOption.clock())) {
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), RosterAccess.clock())) {
             roster.rebuild();
             tally = Tally.of(roster.peer());
         }
@@ -97,7 +99,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
 
     private int rescue(Path file, Path folder, String damage) {
         console.say(Inert.whole(file + " is damaged: " + damage));
-        RosterRescue.Result result = RosterRescue.rescue(file, folder, RosterOption.key(rooms), RosterOption.clock());
+        RosterRescue.Result result = RosterRescue.rescue(file, folder, RosterAccess.key(rooms), RosterAccess.clock());
         if (json.asked) {
             Map<String, Object> document = document(file, true, result.tally());
             document.put("aside", result.aside().toString());

@@ -13,8 +13,10 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.job.Rooms;
-import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
@@ -123,7 +125,7 @@ public final class RosterServeCommand implements Callable<Integer> {
                         roster,
                         SessionCatalog.of(rooms.sessionsFolder()).all(),
                         tokens,
-                        RosterOption.clock(),
+                        RosterAccess.clock(),
                         RosterServing.log(console, logRequests));
             } catch (Problem wrong) {
                 throw RosterTokensCommand.complaint(wrong);

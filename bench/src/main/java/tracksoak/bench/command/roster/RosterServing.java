@@ -3,7 +3,7 @@ package tracksoak.bench.command.roster;
 import java.util.function.Consumer;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.ServerLog;

@@ -21,6 +21,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -16,9 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.LeftBehind;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
-import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.job.Rooms;
-import tracksoak.profiles.base.Problem;
 
 class ClearCommandTest {
 
@@ -88,17 +85,6 @@ class ClearCommandTest {
             assertThat(empty.err()).as(command).contains("the PATH given is empty");
         }
         assertThat(left).isDirectory();
-    }
-
-    @Test
-    void aDriveThatRefusesIsNotSaidToHoldSomethingElse() {
-        Problem refused = ClearCommand.notDeleted(
-                "TRACKSOAK-0c07398f", new FileSystemException("take\u001b.soak", null, "Read-only file system"));
-        assertThat(Exit.of(refused.kind())).isEqualTo(3);
-        assertThat(refused.what())
-                .contains("\"TRACKSOAK-0c07398f\" was not deleted", "Read-only file system")
-                .doesNotContain("\u001b");
-        assertThat(refused.todo()).contains("takes writes", "then clear again");
     }
 
     @Test

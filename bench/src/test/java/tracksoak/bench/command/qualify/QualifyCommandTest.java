@@ -14,7 +14,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
-import tracksoak.bench.job.StopSignal;
+import tracksoak.bench.command.console.StopSignal;
 
 @Isolated("some of its runs write to this computer's disk in real time")
 class QualifyCommandTest extends AtOneDrive {

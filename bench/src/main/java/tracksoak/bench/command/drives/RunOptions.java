@@ -1,4 +1,4 @@
-package tracksoak.bench.command.qualify;
+package tracksoak.bench.command.drives;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
@@ -39,7 +39,7 @@ public final class RunOptions {
     Long seed;
 
     /** The hang limit in s. */
-    double hangLimitS() {
+    public double hangLimitS() {
         if (hangLimitS < 1 || hangLimitS > 3600) {
             throw Problem.askedWrong(
                     "--hang-limit is " + Units.seconds(hangLimitS) + "; allowed: 1 s to 1 h",

@@ -1,4 +1,4 @@
-package tracksoak.bench.job;
+package tracksoak.bench.command.drives;
 
 import java.util.Iterator;
 import tracksoak.bench.simulated.DriveModel;

@@ -1,27 +1,22 @@
-package tracksoak.bench.command.qualify;
+package tracksoak.bench.job;
 
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.ProgressDisplay;
-import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.timeleft.Progress;
-import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.record.json.RecordFile;
 
-/** Shows how a run is getting on and keeps its record while it goes on. */
-public final class RunWatch implements RunListener {
+/** Keeps the record of a run while it goes on, and tells how it is getting on. */
+final class RunKeeper implements RunListener {
 
     /** On virtual time snapshots come far more often than a person can want them. */
     private static final long LEAST_BETWEEN_SAVES_NS = 5_000_000_000L;
 
-    private final ProgressDisplay display;
     private final @Nullable RunFiles files;
+    private final JobListener listener;
     private final NanoClock clock;
-    private final Console console;
     private final boolean saveAll;
     private boolean saved;
     private long savedNs;
@@ -31,17 +26,16 @@ public final class RunWatch implements RunListener {
      * @param files where the record is kept, null where it need not be
      * @param saveAll whether every snapshot is kept, as it is on real time
      */
-    public RunWatch(@Nullable RunFiles files, Console console, NanoClock clock, boolean saveAll) {
-        this.display = new ProgressDisplay(console, clock);
+    RunKeeper(@Nullable RunFiles files, JobListener listener, NanoClock clock, boolean saveAll) {
         this.files = files;
+        this.listener = listener;
         this.clock = clock;
-        this.console = console;
         this.saveAll = saveAll;
     }
 
     @Override
     public void progress(Progress progress) {
-        display.show(progress);
+        listener.progress(progress);
     }
 
     @Override
@@ -57,19 +51,13 @@ public final class RunWatch implements RunListener {
         saved = true;
         savedNs = now;
         try {
-            RecordFile.save(kept.record(), soFar);
+            kept.saveRecord(soFar);
         } catch (RecordException refused) {
             if (!complained) {
                 complained = true;
-                display.clear();
-                console.complain(
-                        Inert.whole(refused.getMessage() + "; the run goes on"), "make room there before the run ends");
+                listener.trouble(Problem.cannot(
+                        refused.getMessage() + "; the run goes on", "make room there before the run ends"));
             }
         }
-    }
-
-    /** The run is over. */
-    public void end() {
-        display.clear();
     }
 }

@@ -1,19 +1,13 @@
-package tracksoak.bench.command.roster;
+package tracksoak.bench.command.console;
 
 import java.nio.file.Path;
-import java.time.Instant;
-import java.time.InstantSource;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
-import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.sign.TesterKey;
-import tracksoak.report.record.sign.TesterKeys;
-import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 
@@ -26,7 +20,7 @@ public final class RosterOption {
     static final String PASSWORD = "TRACKSOAK_ROSTER_PASSWORD";
 
     /** Environment variable: the crew's roster, for those who do not want to type it each time. */
-    static final String PLACE = "TRACKSOAK_ROSTER";
+    public static final String PLACE = "TRACKSOAK_ROSTER";
 
     private static final Pattern SECRET =
             Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
@@ -45,17 +39,7 @@ public final class RosterOption {
      * @throws tracksoak.profiles.base.Problem if it cannot be opened
      */
     public Roster open(Rooms rooms, Console console) {
-        return Roster.open(place(rooms, console), clock());
-    }
-
-    /** Decides what is due, and dates what is entered. */
-    public static InstantSource clock() {
-        return () -> Instant.ofEpochMilli(SystemClocks.EPOCH.epochMillis());
-    }
-
-    /** The tester's key of this computer, made on first use. */
-    public static TesterKey key(Rooms rooms) {
-        return TesterKeys.openOrCreate(rooms.rosterFolder(), TesterName.orTester(rooms.testerName()));
+        return RosterAccess.open(place(rooms, console));
     }
 
     /** Where it is kept; nothing is opened or made. */

@@ -9,32 +9,30 @@ import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.bench.command.session.SessionText;
+import tracksoak.bench.job.Drives;
+import tracksoak.bench.job.DryRun;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
-/**
- * What a run would do: where it would write, how much and for how long. Nothing is touched.
- *
- * @param drive the drive
- * @param folder the folder on it that would be made
- * @param records the folder on this computer for record and report
- * @param budget bytes of takes and fill
- * @param reserveBytes room that stays free
- */
-record DryRun(
-        DriveFacts drive, String folder, String records, Session session, Plan plan, Budget budget, long reserveBytes) {
+/** What a run would do, in words and as JSON. */
+final class DryRunText {
 
-    void print(PrintWriter out) {
+    private DryRunText() {}
+
+    static void print(DryRun would, PrintWriter out) {
+        DriveFacts drive = would.drive();
+        Session session = would.session();
+        Plan plan = would.plan();
         out.println("Nothing is written now. This would happen:");
         Fields fields = new Fields(out)
                 .add(
                         "drive",
-                        DriveText.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
+                        Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
-                .add("folder", folder + " is made there, and deleted again at the end")
+                .add("folder", would.folder() + " is made there, and deleted again at the end")
                 .add(
                         "session",
                         session.name() + ": " + SessionText.tracks(session.groups()) + ", "
@@ -42,14 +40,14 @@ record DryRun(
                 .add(
                         "plan",
                         plan.name().word() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
-        steps(fields);
-        fields.add("time", time())
-                .add("wear", "at most " + Units.bytes(budget.mostBytes()) + " written")
-                .add("stays free", Units.bytes(reserveBytes))
-                .add("kept here", records);
+        steps(would, fields);
+        fields.add("time", time(plan))
+                .add("wear", "at most " + Units.bytes(would.budget().mostBytes()) + " written")
+                .add("stays free", Units.bytes(would.reserveBytes()))
+                .add("kept here", would.records());
     }
 
-    private String time() {
+    private static String time(Plan plan) {
         double paced = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS();
         List<String> parts = new ArrayList<>();
         if (paced > 0) {
@@ -67,7 +65,9 @@ record DryRun(
         return String.join(", and ", parts) + ", then as long as it takes to read all of it back";
     }
 
-    private void steps(Fields fields) {
+    private static void steps(DryRun would, Fields fields) {
+        Plan plan = would.plan();
+        Budget budget = would.budget();
         if (plan.takeBeforeS() > 0) {
             fields.add("", "take for " + Units.seconds(plan.takeBeforeS()) + ", close");
         }
@@ -81,7 +81,7 @@ record DryRun(
                             + Units.bytes(budget.fillBytes()) + " or " + Units.seconds(plan.fillCapS()));
         }
         if (plan.takeAfterS() > 0) {
-            fields.add("", "take for " + Units.seconds(plan.takeAfterS()) + rounds() + ", close");
+            fields.add("", "take for " + Units.seconds(plan.takeAfterS()) + rounds(would) + ", close");
         }
         if (plan.copyS() > 0) {
             fields.add(
@@ -98,17 +98,21 @@ record DryRun(
         }
     }
 
-    private String rounds() {
-        return plan.wholeSpace() && budget.takesBytes() > budget.fillBytes()
+    private static String rounds(DryRun would) {
+        Budget budget = would.budget();
+        return would.plan().wholeSpace() && budget.takesBytes() > budget.fillBytes()
                 ? ", in rounds, as " + Units.bytes(budget.takesBytes()) + " do not fit the room"
                 : "";
     }
 
-    Map<String, Object> json() {
+    static Map<String, Object> json(DryRun would) {
+        Session session = would.session();
+        Plan plan = would.plan();
+        Budget budget = would.budget();
         Map<String, Object> json = JsonOption.document("dry-run/1");
-        json.put("drive", DriveText.name(drive));
-        json.put("folder", folder);
-        json.put("recordsFolder", records);
+        json.put("drive", Drives.name(would.drive()));
+        json.put("folder", would.folder());
+        json.put("recordsFolder", would.records());
         json.put("session", session.name());
         json.put("bytesPerSecond", session.bytesPerSecond());
         Map<String, Object> todo = new LinkedHashMap<>();
@@ -127,7 +131,7 @@ record DryRun(
         json.put("mixBytes", budget.mixBytes());
         json.put("againBytesAtMost", budget.againBytes());
         json.put("writtenBytesAtMost", budget.mostBytes());
-        json.put("reserveBytes", reserveBytes);
+        json.put("reserveBytes", would.reserveBytes());
         return json;
     }
 }

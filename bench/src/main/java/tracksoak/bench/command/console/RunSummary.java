@@ -1,10 +1,9 @@
-package tracksoak.bench.command.qualify;
+package tracksoak.bench.command.console;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.command.console.Console;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.page.Advice;
 import tracksoak.report.record.facts.Criterion;

@@ -1,0 +1,108 @@
+package tracksoak.bench.job;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.UUID;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Problem;
+
+/**
+ * A folder of this computer for what one run, climb or drill keeps: its record and its page.
+ *
+ * @param folder absolute; made when the first record is saved
+ */
+public record RunFolder(Path folder, Kind kind) {
+
+    /** What is kept in it. */
+    public enum Kind {
+        /** A run. */
+        RUN("record.json", "report.html"),
+        /** A climb; its sound-checks are runs in folders below. */
+        CLIMB("climb.json", "climb.html"),
+        /** A drill. */
+        DRILL("drill.json", "drill.html");
+
+        private final String record;
+        private final String page;
+
+        Kind(String record, String page) {
+            this.record = record;
+            this.page = page;
+        }
+
+        /** Name of the file of its record. */
+        public String record() {
+            return record;
+        }
+
+        /** Name of the file of its page. */
+        public String page() {
+            return page;
+        }
+    }
+
+    /** The folder a run gets among the records when none is asked for: {@code 2026-05-17-<id>}, the date in UTC. */
+    public static Path usual(Path records, EpochClock clock, UUID id) {
+        String date = LocalDate.ofInstant(Instant.ofEpochMilli(clock.epochMillis()), ZoneOffset.UTC)
+                .toString();
+        return records.resolve(date + "-" + id);
+    }
+
+    /**
+     * Refuses a folder that holds a run, or another of the kind, already, or that could not be made or written. Nothing is
+     * made yet.
+     */
+    static RunFolder in(Path asked, Kind kind) {
+        RunFolder folder = new RunFolder(asked.toAbsolutePath().normalize(), kind);
+        folder.refuseOther(Kind.RUN);
+        folder.refuseUnwritable();
+        folder.refuseOther(kind);
+        return folder;
+    }
+
+    public Path record() {
+        return folder.resolve(kind.record());
+    }
+
+    public Path page() {
+        return folder.resolve(kind.page());
+    }
+
+    private void refuseOther(Kind other) {
+        for (String name : new String[] {other.record(), other.page()}) {
+            Path taken = folder.resolve(name);
+            if (Files.exists(taken)) {
+                throw Problem.askedWrong(
+                        Inert.quoted(taken) + " is there already, from another " + KebabCase.of(other)
+                                + "; it is never written over",
+                        "name a new folder with --out");
+            }
+        }
+    }
+
+    private void refuseUnwritable() {
+        Path there = existing(folder);
+        if (!Files.isDirectory(there)) {
+            throw Problem.askedWrong(Inert.quoted(there) + " is no folder", "name a new folder with --out");
+        }
+        if (!Files.isWritable(there)) {
+            throw Problem.askedWrong(
+                    "the folder " + Inert.quoted(there) + " may not be written", "name another folder with --out");
+        }
+    }
+
+    /** The folder itself, or the nearest above it that is there. */
+    static Path existing(Path folder) {
+        Path at = folder;
+        Path parent;
+        while (!Files.exists(at) && (parent = at.getParent()) != null) {
+            at = parent;
+        }
+        return at;
+    }
+}

@@ -1,0 +1,104 @@
+package tracksoak.bench.job;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.json.RecordFile;
+
+/** A job is done for whoever asks: an order goes in, news and a record come out. */
+class QualifyTest {
+
+    @TempDir
+    Path folder;
+
+    private final List<String> news = new ArrayList<>();
+    private final Session session = SessionCatalog.shipped().find("trio-8");
+    private final Order order = Order.of(session, Plan.lineCheck(), 20, null, 7L);
+
+    /** Notes down what a job tells. */
+    private final class Ears implements JobListener {
+
+        @Override
+        public void note(String sentence) {
+            news.add("note: " + sentence);
+        }
+
+        @Override
+        public void trouble(Problem problem) {
+            news.add("trouble: " + problem.getMessage());
+        }
+
+        @Override
+        public void progress(Progress progress) {
+            news.add("progress");
+        }
+
+        @Override
+        public void idle() {
+            news.add("idle");
+        }
+    }
+
+    private Qualify job() {
+        return new Qualify(new TestRooms(folder, List.of()), new Ears());
+    }
+
+    private SimulatedTarget target() {
+        return new SimulatedTarget(SimulatedTarget.model("steady-stick"), () -> 1_795_000_000_000L, 20);
+    }
+
+    private JobTerms terms() {
+        return new JobTerms(false, folder.resolve("out"));
+    }
+
+    @Test
+    void anOrderGoesInAndNewsAndARecordComeOut() {
+        Qualify.Done done = job().onModel(target(), order, terms());
+        assertThat(RecordFile.load(done.files().record()).id())
+                .isEqualTo(done.record().id())
+                .isEqualTo(order.id().toString());
+        assertThat(done.record().verdict()).isNotNull();
+        assertThat(done.files().report()).isRegularFile();
+        assertThat(news).contains("progress").endsWith("idle").doesNotContain("note: ", "trouble: ");
+    }
+
+    @Test
+    void aPlanTouchesNothing() {
+        DryRun would = Qualify.planOnModel(target(), order, terms());
+        assertThat(would.budget().mostBytes()).isPositive();
+        assertThat(would.records()).isEqualTo(folder.resolve("out").toString());
+        assertThat(folder.resolve("out")).doesNotExist();
+    }
+
+    @Test
+    void aRecordThatCannotBeKeptIsTroubleOnceAndTheRunGoesOn() throws Exception {
+        Path record = folder.resolve("out/record.json");
+        RunFiles files = RunFiles.in(folder.resolve("out"));
+        Files.createDirectories(record.resolve("in-the-way"));
+        RunKeeper keeper = new RunKeeper(files, new Ears(), () -> 0, true);
+        Qualify.Done done = job().onModel(target(), order, new JobTerms(false, folder.resolve("other")));
+        news.clear();
+        keeper.snapshot(done.record());
+        keeper.snapshot(done.record());
+        assertThat(news).singleElement().asString().startsWith("trouble: ").contains("; the run goes on");
+    }
+
+    @Test
+    void whatIsSwitchedOffBeforeItBeginsEndsAtOnce() {
+        Qualify job = job();
+        job.off().cancel();
+        Qualify.Done done = job.onModel(target(), order, terms());
+        assertThat(done.record().state()).isEqualTo(tracksoak.report.record.facts.RunState.INTERRUPTED);
+    }
+}
