@@ -51,7 +51,7 @@ final class ErrorCollector {
     }
 
     /** Notes a key that is not there. */
-    void missing(int line, int column, String key, Key kind) {
+    void missing(int line, int column, String key, Keyed kind) {
         unsound.add(topOf(key));
         if (!incomplete) {
             String remedy = "add " + kind.example();

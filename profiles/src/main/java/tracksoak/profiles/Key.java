@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * The keys of a session profile, each said in one place: how it is written, what it may hold, an example that is right,
  * where a session has it, and the option that gives it for one run.
  */
-public enum Key {
+public enum Key implements Keyed {
     NAME(new KeySpec<>("name", Form.TEXT)
             .allows("small letters a-z, digits and single hyphens, 1 to 48 characters")
             .example("name = \"our-band\"")
@@ -194,8 +194,8 @@ public enum Key {
         option = spec.option;
     }
 
-    /** As written in its table. */
-    String toml() {
+    @Override
+    public String toml() {
         return toml;
     }
 
@@ -219,11 +219,13 @@ public enum Key {
         return toml.replaceFirst("_(s|ms|hz)$", "").replace('_', ' ');
     }
 
-    String allowed() {
+    @Override
+    public String allowed() {
         return allowed;
     }
 
-    String example() {
+    @Override
+    public String example() {
         return example;
     }
 

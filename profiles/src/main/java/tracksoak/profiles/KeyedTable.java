@@ -12,8 +12,8 @@ import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 import tracksoak.profiles.base.Quantity;
 
-/** One table of a profile: gives values of the right type, and notes every one that is not. */
-final class KeyedTable {
+/** One table of a file that people write: gives values of the right type, and notes every one that is not. */
+public final class KeyedTable {
     private final TomlTable table;
     private final String prefix;
     private final String file;
@@ -34,8 +34,8 @@ final class KeyedTable {
     }
 
     /** Notes every key that is none of these, with the one most likely meant. */
-    void refuseAllBut(Collection<Key> known) {
-        List<String> words = known.stream().map(Key::toml).toList();
+    public void refuseAllBut(Collection<? extends Keyed> known) {
+        List<String> words = known.stream().map(Keyed::toml).toList();
         for (String key : table.keySet()) {
             if (!words.contains(key)) {
                 place(key);
@@ -51,23 +51,23 @@ final class KeyedTable {
         }
     }
 
-    @Nullable
-    String text(Key key) {
+    /** A text. */
+    public @Nullable String text(Keyed key) {
         return of(key, String.class, "text in quotes");
     }
 
-    @Nullable
-    Boolean flag(Key key) {
+    /** True or false. */
+    public @Nullable Boolean flag(Keyed key) {
         return of(key, Boolean.class, "true or false, without quotes");
     }
 
-    @Nullable
-    Long whole(Key key) {
+    /** A whole number. */
+    public @Nullable Long whole(Keyed key) {
         return of(key, Long.class, "a whole number, without quotes");
     }
 
-    @Nullable
-    Double number(Key key) {
+    /** A number, whole or not. */
+    public @Nullable Double number(Keyed key) {
         Object value = value(key);
         if (value instanceof Long whole) {
             return whole.doubleValue();
@@ -80,8 +80,7 @@ final class KeyedTable {
     }
 
     /** A size in bytes: a whole number, or text with a unit. */
-    @Nullable
-    Long size(Key key) {
+    public @Nullable Long size(Keyed key) {
         Object value = value(key);
         if (value instanceof Long bytes) {
             return bytes;
@@ -95,30 +94,35 @@ final class KeyedTable {
 
     /** A length in seconds, written as text with units. */
     @Nullable
-    Long length(Key key) {
+    Long length(Keyed key) {
+        return amount(key, Quantity::seconds);
+    }
+
+    /** An amount written as text with its unit, as {@code parser} reads it. */
+    public @Nullable Long amount(Keyed key, Function<String, Long> parser) {
         String text = of(key, String.class, "text with its unit");
-        return text == null ? null : parsed(key, text, Quantity::seconds);
+        return text == null ? null : parsed(key, text, parser);
     }
 
     /** A time in s: a number, or text with units. */
     @Nullable
-    Double seconds(Key key) {
+    Double seconds(Keyed key) {
         return textOr(key, Quantity::exactTime, this::number);
     }
 
     /** A time in whole ms: a whole number, or text with units. */
     @Nullable
-    Long milliseconds(Key key) {
+    Long milliseconds(Keyed key) {
         return textOr(key, Quantity::wholeMilliseconds, this::whole);
     }
 
     /** A sample rate in whole Hz: a whole number, or text with its unit. */
     @Nullable
-    Long hertz(Key key) {
+    Long hertz(Keyed key) {
         return textOr(key, Quantity::hertz, this::whole);
     }
 
-    <E extends Enum<E>> @Nullable E oneOf(Key key, Class<E> type) {
+    <E extends Enum<E>> @Nullable E oneOf(Keyed key, Class<E> type) {
         String word = of(key, String.class, "text in quotes");
         Map<String, E> words = ProfileWords.all(type);
         if (word != null && !words.containsKey(word)) {
@@ -131,7 +135,7 @@ final class KeyedTable {
     }
 
     @Nullable
-    List<String> texts(Key key) {
+    List<String> texts(Keyed key) {
         TomlArray array = of(key, TomlArray.class, "a list of texts in square brackets");
         if (array == null) {
             return null;
@@ -149,7 +153,7 @@ final class KeyedTable {
 
     /** A table below this one; an absent one is noted and read as empty where it must be there. */
     @Nullable
-    KeyedTable table(Key key) {
+    KeyedTable table(Keyed key) {
         TomlTable below = of(key, TomlTable.class, "a table");
         return below == null ? null : new KeyedTable(below, key.toml() + ".", file, lineOf(key), problems);
     }
@@ -157,18 +161,8 @@ final class KeyedTable {
     /** The groups under {@code [[key]]}; none where there is no such key. */
     List<SessionDraft.Group> groups(Key key) {
         List<SessionDraft.Group> groups = new ArrayList<>();
-        if (!table.contains(List.of(key.toml()))) {
-            return groups;
-        }
-        TomlArray array = of(key, TomlArray.class, key.example());
-        for (int i = 0; array != null && i < array.size(); i++) {
-            if (!(array.get(i) instanceof TomlTable below)) {
-                wrongType(key, array, key.example());
-                break;
-            }
-            SessionDraft.Group group = new SessionDraft.Group(key.toml() + "[" + i + "]");
-            int headLine = array.inputPositionOf(i).line();
-            KeyedTable keyed = new KeyedTable(below, group.path + ".", file, headLine, problems);
+        for (KeyedTable keyed : tables(key)) {
+            SessionDraft.Group group = new SessionDraft.Group(keyed.prefix.substring(0, keyed.prefix.length() - 1));
             keyed.refuseAllBut(Key.OF_GROUP);
             Key.OF_GROUP.forEach(each -> group.set(each, each.form().read(keyed, each)));
             groups.add(group);
@@ -176,11 +170,40 @@ final class KeyedTable {
         return groups;
     }
 
-    boolean has(Key key) {
+    /** The tables under {@code [[key]]}; none where there is no such key. */
+    public List<KeyedTable> tables(Keyed key) {
+        List<KeyedTable> tables = new ArrayList<>();
+        if (!table.contains(List.of(key.toml()))) {
+            return tables;
+        }
+        TomlArray array = of(key, TomlArray.class, key.example());
+        for (int i = 0; array != null && i < array.size(); i++) {
+            if (!(array.get(i) instanceof TomlTable below)) {
+                wrongType(key, array, key.example());
+                break;
+            }
+            int headLine = array.inputPositionOf(i).line();
+            tables.add(new KeyedTable(below, key.toml() + "[" + i + "].", file, headLine, problems));
+        }
+        return tables;
+    }
+
+    /** Notes that the value under a key is wrong. */
+    public void wrong(Keyed key, Object value, String problem, String allowed, String remedy) {
+        problems.add(prefix + key.toml(), value, problem, allowed, remedy);
+    }
+
+    /** Notes that a key, or any table under it, is not there. */
+    public void missing(Keyed key) {
+        problems.missing(line, 1, prefix + key.toml(), key);
+    }
+
+    /** Whether the key stands there, rightly or not. */
+    public boolean has(Keyed key) {
         return table.contains(List.of(key.toml()));
     }
 
-    private <T> @Nullable T textOr(Key key, Function<String, T> parser, Function<Key, @Nullable T> otherwise) {
+    private <T> @Nullable T textOr(Keyed key, Function<String, T> parser, Function<Keyed, @Nullable T> otherwise) {
         if (table.get(List.of(key.toml())) instanceof String text) {
             place(key.toml());
             return parsed(key, text, parser);
@@ -188,7 +211,7 @@ final class KeyedTable {
         return otherwise.apply(key);
     }
 
-    private <T> @Nullable T parsed(Key key, String text, Function<String, T> parser) {
+    private <T> @Nullable T parsed(Keyed key, String text, Function<String, T> parser) {
         try {
             return parser.apply(text);
         } catch (IllegalArgumentException e) {
@@ -198,7 +221,7 @@ final class KeyedTable {
         }
     }
 
-    private <T> @Nullable T of(Key key, Class<T> type, String words) {
+    private <T> @Nullable T of(Keyed key, Class<T> type, String words) {
         Object value = value(key);
         if (type.isInstance(value)) {
             return type.cast(value);
@@ -207,7 +230,7 @@ final class KeyedTable {
         return null;
     }
 
-    private @Nullable Object value(Key key) {
+    private @Nullable Object value(Keyed key) {
         Object value = table.get(List.of(key.toml()));
         if (value == null) {
             problems.missing(line, 1, prefix + key.toml(), key);
@@ -217,7 +240,7 @@ final class KeyedTable {
         return value;
     }
 
-    private void wrongType(Key key, @Nullable Object value, String words) {
+    private void wrongType(Keyed key, @Nullable Object value, String words) {
         if (value != null) {
             problems.add(
                     prefix + key.toml(),
@@ -238,7 +261,7 @@ final class KeyedTable {
                         : new ErrorCollector.Place(file, at.line(), at.column(), value));
     }
 
-    private int lineOf(Key key) {
+    private int lineOf(Keyed key) {
         TomlPosition at = table.inputPositionOf(List.of(key.toml()));
         return at == null ? line : at.line();
     }

@@ -2,7 +2,6 @@ package tracksoak.profiles;
 
 import java.util.Arrays;
 import java.util.List;
-import org.tomlj.TomlTable;
 
 /** Takes the values of a profile out of its tables, minding types only; {@link SessionRules} minds the rest. */
 final class TomlDraft {
@@ -14,8 +13,7 @@ final class TomlDraft {
 
     private TomlDraft() {}
 
-    static SessionDraft read(TomlTable toml, String file, ErrorCollector problems) {
-        KeyedTable top = new KeyedTable(toml, "", file, 1, problems);
+    static SessionDraft read(KeyedTable top, ErrorCollector problems) {
         top.refuseAllBut(TOP);
         SessionDraft draft = new SessionDraft();
         read(TOP, top, draft);

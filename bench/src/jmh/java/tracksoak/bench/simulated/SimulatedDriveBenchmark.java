@@ -18,6 +18,7 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.VirtualClock;
 

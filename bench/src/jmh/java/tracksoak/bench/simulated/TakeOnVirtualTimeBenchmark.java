@@ -16,6 +16,7 @@ import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.bench.oracle.LoopRun;
 import tracksoak.bench.oracle.Sessions;
 import tracksoak.bench.recorder.loop.TakeFigures;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 
 /** A take of 3 h with 64 tracks at 48 kHz, 24-bit through the recorder loop: at most 2 s of wall time, per chunk here. */
 @State(Scope.Thread)

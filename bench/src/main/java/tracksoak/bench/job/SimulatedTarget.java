@@ -1,9 +1,12 @@
 package tracksoak.bench.job;
 
-import java.util.List;
+import java.io.File;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
-import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.bench.simulated.catalog.DriveReader;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
@@ -26,14 +29,29 @@ public final class SimulatedTarget implements Target {
         facts = drive.facts();
     }
 
-    /** The model of a name, or a problem. */
-    public static DriveModel model(String name) {
-        return SimulatedDrives.named(name).orElseThrow(() -> {
-            List<String> names =
-                    SimulatedDrives.all().stream().map(DriveModel::name).toList();
-            return Problem.askedWrong(
-                    "no simulated drive is named " + Inert.quoted(name), "there are " + Count.list(names));
-        });
+    /**
+     * The model of a name, or of a drive file: what ends in {@code .toml} or has a separator of paths in it.
+     *
+     * @throws tracksoak.profiles.ProfileException with everything that is wrong with a drive file
+     */
+    public static DriveModel model(String asked) {
+        if (asked.endsWith(".toml") || asked.contains("/") || asked.contains(File.separator)) {
+            return DriveReader.read(file(asked));
+        }
+        return SimulatedDrives.named(asked)
+                .orElseThrow(() -> Problem.askedWrong(
+                        "no simulated drive is named " + Inert.quoted(asked),
+                        "there are " + Count.list(SimulatedDrives.names())
+                                + "; or give a drive file of your own that ends in .toml"));
+    }
+
+    private static Path file(String asked) {
+        try {
+            return Path.of(asked);
+        } catch (InvalidPathException e) {
+            throw Problem.askedWrong(
+                    Inert.quoted(asked) + " is no path on this computer", "give the path of a drive file (.toml)");
+        }
     }
 
     @Override

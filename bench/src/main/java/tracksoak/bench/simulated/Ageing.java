@@ -3,7 +3,8 @@ package tracksoak.bench.simulated;
 import java.util.SplittableRandom;
 
 /**
- * Slows down with every byte it has ever written. Closed form: a call takes (1 + written ÷ halved) times as long. That
+ * Slows down with every byte it has ever written. Closed form: a call takes (1 + written ÷ halved) times as long,
+ * at most 100 times. That
  * worn flash needs more tries is common practice, no source.
  *
  * @param halvedAfterBytes bytes after which it has half its speed
@@ -11,9 +12,13 @@ import java.util.SplittableRandom;
  */
 public record Ageing(long halvedAfterBytes, long alreadyBytes) implements Behaviour {
 
+    private static final long MOST_PERMILLE = 99_000;
+
     public Ageing {
-        Rates.within("bytes to half speed", halvedAfterBytes, 1, 1L << 50);
-        Rates.within("bytes already written", alreadyBytes, 0, 1L << 50);
+        new Limits()
+                .bytes("halved_after", halvedAfterBytes, 4096, Limits.MOST_BYTES)
+                .bytes("already", alreadyBytes, 0, Limits.MOST_BYTES)
+                .hold();
     }
 
     @Override
@@ -26,7 +31,7 @@ public record Ageing(long halvedAfterBytes, long alreadyBytes) implements Behavi
         return new Effect() {
             @Override
             public void shape(Call call) {
-                long permille = (alreadyBytes + call.writtenBytes()) * 1000 / halvedAfterBytes;
+                long permille = Math.min(MOST_PERMILLE, (alreadyBytes + call.writtenBytes()) * 1000 / halvedAfterBytes);
                 call.add(call.serviceNs() * permille / 1000);
             }
         };

@@ -15,11 +15,16 @@ import java.util.SplittableRandom;
 public record AllocationCost(long clusterNs, long directoryNs, long perFileNs, long perFragmentNs)
         implements Behaviour {
 
+    private static final long MOST_NS = 10_000_000_000L;
+    private static final long MOST_MORE_NS = 10_000_000;
+
     public AllocationCost {
-        Rates.time("time per cluster in ns", clusterNs);
-        Rates.time("time per directory change in ns", directoryNs);
-        Rates.time("time per file in ns", perFileNs);
-        Rates.time("time per fragment in ns", perFragmentNs);
+        new Limits()
+                .time("cluster", clusterNs, 0, MOST_NS)
+                .time("directory", directoryNs)
+                .time("per_file", perFileNs, 0, MOST_MORE_NS)
+                .time("per_fragment", perFragmentNs, 0, MOST_MORE_NS)
+                .hold();
     }
 
     @Override

@@ -10,7 +10,7 @@ import java.util.SplittableRandom;
 public record BitFlips(int oneIn) implements Behaviour {
 
     public BitFlips {
-        Rates.within("one weak block in", oneIn, 1, Integer.MAX_VALUE);
+        new Limits().oneIn("one_in", oneIn).hold();
     }
 
     @Override

@@ -21,6 +21,9 @@ public final class Call {
         SYNC_FOLDER
     }
 
+    /** Longest time of a call, in ns: 24 h. What behaviours add beyond is cut off, so that products keep in range. */
+    static final long LONGEST_NS = 86_400_000_000_000L;
+
     Kind kind = Kind.OPEN;
     long startNs;
     long idleNs;
@@ -123,12 +126,12 @@ public final class Call {
 
     /** Makes the call take {@code ns} longer. */
     public void add(long ns) {
-        serviceNs += ns;
+        take(serviceNs + ns);
     }
 
     /** Makes the call take {@code ns} in all. */
     public void take(long ns) {
-        serviceNs = ns;
+        serviceNs = ns < 0 || ns > LONGEST_NS ? LONGEST_NS : ns;
     }
 
     /** Makes the call never come back. */

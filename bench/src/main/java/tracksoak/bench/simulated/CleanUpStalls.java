@@ -13,8 +13,10 @@ import java.util.SplittableRandom;
 public record CleanUpStalls(long everyBytes, long lengthNs) implements Behaviour {
 
     public CleanUpStalls {
-        Rates.within("interval in bytes", everyBytes, 1, 1L << 50);
-        Rates.time("stop in ns", lengthNs);
+        new Limits()
+                .bytes("every", everyBytes, 4096, Limits.MOST_BYTES)
+                .time("length", lengthNs)
+                .hold();
     }
 
     @Override

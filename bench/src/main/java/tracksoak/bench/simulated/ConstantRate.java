@@ -12,9 +12,11 @@ import java.util.SplittableRandom;
 public record ConstantRate(long writeBytesPerSecond, long readBytesPerSecond, long overheadNs) implements Behaviour {
 
     public ConstantRate {
-        Rates.rate("write rate in B/s", writeBytesPerSecond);
-        Rates.rate("read rate in B/s", readBytesPerSecond);
-        Rates.time("overhead in ns", overheadNs);
+        new Limits()
+                .rate("write", writeBytesPerSecond)
+                .rate("read", readBytesPerSecond)
+                .time("overhead", overheadNs)
+                .hold();
     }
 
     @Override

@@ -19,11 +19,13 @@ public record DiskZones(long outerBytesPerSecond, long innerBytesPerSecond, int 
     private static final long NEAR_BYTES = 16 << 20;
 
     public DiskZones {
-        Rates.rate("outer rate in B/s", outerBytesPerSecond);
-        Rates.within("inner rate in B/s", innerBytesPerSecond, 1, outerBytesPerSecond);
-        Rates.within("zones", zones, 2, 1000);
-        Rates.time("near seek in ns", nearSeekNs);
-        Rates.time("far seek in ns", farSeekNs);
+        new Limits()
+                .rate("outer", outerBytesPerSecond)
+                .rate("inner", innerBytesPerSecond, 1_000, outerBytesPerSecond)
+                .count("zones", zones, 2, 1000)
+                .time("near_seek", nearSeekNs)
+                .time("far_seek", farSeekNs)
+                .hold();
     }
 
     @Override

@@ -1,7 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.List;
-import java.util.Set;
+import java.util.regex.Pattern;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -31,17 +31,39 @@ public record DriveModel(
         boolean rotational,
         List<Behaviour> behaviours) {
 
-    private static final Set<String> FILE_SYSTEMS = Set.of("fat32", "exfat", "ext4");
+    /** The file systems there are. */
+    public static final List<String> FILE_SYSTEMS = List.of("exfat", "fat32", "ext4");
+
+    /** Most behaviours of one drive. */
+    public static final int MOST_BEHAVIOURS = 32;
+
+    /** Largest size in bytes. */
+    static final long MOST_BYTES = 4L << 40;
+
+    private static final int MOST_CLUSTERS = 1 << 25;
+    private static final Pattern NAME = Pattern.compile("[a-z0-9]+(-[a-z0-9]+){0,20}");
 
     public DriveModel {
-        Rates.within("cluster in bytes", clusterBytes, SimulatedDrive.BLOCK, 32 << 20);
-        Rates.within("cluster in bytes over the block size", clusterBytes % SimulatedDrive.BLOCK, 0, 0);
-        Rates.within("capacity in bytes", capacityBytes, clusterBytes, 8L << 40);
-        Rates.within("bytes in use", usedBytes, 0, capacityBytes);
-        Rates.within("link in Mbit/s", linkMbps, 1, 100_000);
-        if (!FILE_SYSTEMS.contains(fileSystem)) {
-            throw new IllegalArgumentException("file system is " + fileSystem + ", must be one of " + FILE_SYSTEMS);
-        }
+        long cluster = Math.max(SimulatedDrive.BLOCK, clusterBytes);
+        boolean whole = clusterBytes > 0 && clusterBytes % SimulatedDrive.BLOCK == 0;
+        new Limits()
+                .fits(
+                        "name",
+                        name,
+                        name.length() <= 48 && NAME.matcher(name).matches(),
+                        "small letters a-z, digits and single hyphens, 1 to 48 characters")
+                .bytes("size", capacityBytes, cluster, Math.min(MOST_BYTES, MOST_CLUSTERS * cluster))
+                .bytes("used", usedBytes, 0, capacityBytes)
+                .fits("file_system", fileSystem, FILE_SYSTEMS.contains(fileSystem), String.join(", ", FILE_SYSTEMS))
+                .bytes("cluster", clusterBytes, SimulatedDrive.BLOCK, 32 << 20)
+                .fits("cluster", clusterBytes + " B", whole, "a multiple of 4 KiB")
+                .count("link_mbps", linkMbps, 1, 100_000)
+                .fits(
+                        "behaviour",
+                        behaviours.size() + " tables",
+                        behaviours.size() <= MOST_BEHAVIOURS,
+                        "1 to 32 tables")
+                .hold();
         behaviours = List.copyOf(behaviours);
     }
 

@@ -24,7 +24,9 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
     }
 
     public FakeCapacity {
-        Rates.within("real room in bytes", realBytes, SimulatedDrive.BLOCK, 1L << 42);
+        new Limits()
+                .bytes("real", realBytes, SimulatedDrive.BLOCK, DriveModel.MOST_BYTES)
+                .hold();
     }
 
     @Override

@@ -26,11 +26,13 @@ public record FastCache(
     private static final int MIB = 20;
 
     public FastCache {
-        Rates.rate("fast rate in B/s", fastBytesPerSecond);
-        Rates.rate("slow rate in B/s", slowBytesPerSecond);
-        Rates.rate("read rate in B/s", readBytesPerSecond);
-        Rates.within("cache in bytes", cacheBytes, 0, 1L << 50);
-        Rates.within("drain rate in B/s", drainBytesPerSecond, 0, 9_000_000_000L);
+        new Limits()
+                .rate("fast", fastBytesPerSecond)
+                .rate("slow", slowBytesPerSecond)
+                .rate("read", readBytesPerSecond)
+                .bytes("cache", cacheBytes, 0, Limits.MOST_BYTES)
+                .rate("drain", drainBytesPerSecond, 0, 9_000_000_000L)
+                .hold();
     }
 
     @Override

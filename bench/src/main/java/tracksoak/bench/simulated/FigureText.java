@@ -28,6 +28,10 @@ final class FigureText {
         return ns >= 1_000_000 ? number(ns / 1e6) + " ms" : number(ns / 1e3) + " µs";
     }
 
+    static String share(int permille) {
+        return number(permille / 10.0) + " %";
+    }
+
     private static String number(double value) {
         String text = String.format(Locale.ROOT, "%.2f", value);
         return text.replaceAll("\\.?0+$", "");

@@ -19,12 +19,14 @@ public record FragmentedUnits(
         implements Behaviour {
 
     public FragmentedUnits {
-        Rates.rate("write rate in B/s", writeBytesPerSecond);
-        Rates.rate("move rate in B/s", moveBytesPerSecond);
-        Rates.rate("read rate in B/s", readBytesPerSecond);
-        Rates.within("recording units", units, 1, 1 << 16);
-        Rates.within("used recording units", used, 0, units - 1);
-        Rates.within("recording unit in bytes", unitBytes, 512, 1 << 30);
+        new Limits()
+                .rate("write", writeBytesPerSecond)
+                .rate("move", moveBytesPerSecond)
+                .rate("read", readBytesPerSecond)
+                .count("units", units, 1, 4096)
+                .count("used", used, 0, units - 1)
+                .bytes("unit", unitBytes, 4096, 64 << 20)
+                .hold();
     }
 
     @Override

@@ -11,8 +11,10 @@ import java.util.SplittableRandom;
 public record HangsOnce(long afterBytes, long lengthNs) implements Behaviour {
 
     public HangsOnce {
-        Rates.within("bytes before hanging", afterBytes, 0, Long.MAX_VALUE);
-        Rates.time("hang in ns", lengthNs);
+        new Limits()
+                .bytes("after", afterBytes, 0, Limits.NEVER)
+                .time("length", lengthNs)
+                .hold();
     }
 
     @Override

@@ -17,10 +17,12 @@ public record Heat(long hotBytes, long coolBytes, long coolingBytesPerSecond, in
         implements Behaviour {
 
     public Heat {
-        Rates.within("hot in bytes", hotBytes, 1, 1L << 50);
-        Rates.within("cool in bytes", coolBytes, 0, hotBytes - 1);
-        Rates.rate("cooling in B/s", coolingBytesPerSecond);
-        Rates.within("throttled speed in thousandths", throttledPermille, 1, 1000);
+        new Limits()
+                .bytes("hot", hotBytes, 4096, Limits.MOST_BYTES)
+                .bytes("cool", coolBytes, 0, hotBytes - 1)
+                .rate("cooling", coolingBytesPerSecond)
+                .share("throttled", throttledPermille, 1, 1000)
+                .hold();
     }
 
     @Override

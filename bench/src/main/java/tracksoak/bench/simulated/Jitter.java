@@ -10,7 +10,7 @@ import java.util.SplittableRandom;
 public record Jitter(int mostPermille) implements Behaviour {
 
     public Jitter {
-        Rates.within("jitter in thousandths", mostPermille, 1, 100_000);
+        new Limits().share("most", mostPermille, 1, 100_000).hold();
     }
 
     @Override

@@ -10,7 +10,7 @@ import java.util.SplittableRandom;
 public record NeverReturns(long afterBytes) implements Behaviour {
 
     public NeverReturns {
-        Rates.within("bytes before hanging", afterBytes, 0, Long.MAX_VALUE);
+        new Limits().bytes("after", afterBytes, 0, Limits.NEVER).hold();
     }
 
     @Override

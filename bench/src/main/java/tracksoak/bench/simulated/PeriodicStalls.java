@@ -13,9 +13,11 @@ import java.util.SplittableRandom;
 public record PeriodicStalls(long firstNs, long everyNs, long lengthNs) implements Behaviour {
 
     public PeriodicStalls {
-        Rates.time("first stall in ns", firstNs);
-        Rates.time("interval in ns", everyNs);
-        Rates.within("stall in ns", lengthNs, 1, everyNs - 1);
+        new Limits()
+                .time("first", firstNs)
+                .time("every", everyNs, 1_000_000, Call.LONGEST_NS)
+                .time("length", lengthNs, 1, everyNs - 1)
+                .hold();
     }
 
     @Override

@@ -15,12 +15,12 @@ import java.util.SplittableRandom;
 public record RandomStalls(long meanGapNs, long leastNs, long mostNs, double tail) implements Behaviour {
 
     public RandomStalls {
-        Rates.time("mean gap in ns", meanGapNs);
-        Rates.within("shortest stall in ns", leastNs, 1, mostNs);
-        Rates.time("longest stall in ns", mostNs);
-        if (!(tail > 0.1 && tail < 100)) {
-            throw new IllegalArgumentException("tail is " + tail + ", must be 0.1 to 100");
-        }
+        new Limits()
+                .time("mean_gap", meanGapNs, 1_000_000, Call.LONGEST_NS)
+                .time("least", leastNs, 1, mostNs)
+                .time("most", mostNs)
+                .number("tail", tail, 0.1, 100)
+                .hold();
     }
 
     @Override

@@ -28,21 +28,4 @@ final class Rates {
     static boolean picks(long seed, long item, int oneIn) {
         return Long.remainderUnsigned(mix(seed + item * 0x9e3779b97f4a7c15L), oneIn) == 0;
     }
-
-    /** Refuses a figure outside its range. */
-    static void within(String what, long value, long least, long most) {
-        if (value < least || value > most) {
-            throw new IllegalArgumentException(what + " is " + value + ", must be " + least + " to " + most);
-        }
-    }
-
-    /** Refuses a rate that is not 1 B/s to 9 GB/s. */
-    static void rate(String what, long bytesPerSecond) {
-        within(what, bytesPerSecond, 1, 9_000_000_000L);
-    }
-
-    /** Refuses a time that is not 0 to 1,000 h. */
-    static void time(String what, long ns) {
-        within(what, ns, 0, 3_600_000 * SECOND_NS);
-    }
 }

@@ -8,16 +8,18 @@ import tracksoak.bench.drive.io.Drive.Presence;
  * came within 1 to 103 ms on Linux, own measurement), and so does every call after it.
  *
  * @param afterBytes bytes written after which it goes, {@link Long#MAX_VALUE} for never
- * @param afterNs time after plugging in when it goes, in ns, {@link Long#MAX_VALUE} for never
+ * @param atNs time after plugging in when it goes, in ns, {@link Long#MAX_VALUE} for never
  */
-public record Removal(long afterBytes, long afterNs) implements Behaviour {
+public record Removal(long afterBytes, long atNs) implements Behaviour {
 
     /** How long the call under way takes to fail, in ns. */
     static final long ERROR_NS = 100_000_000;
 
     public Removal {
-        Rates.within("bytes before removal", afterBytes, 0, Long.MAX_VALUE);
-        Rates.within("ns before removal", afterNs, 0, Long.MAX_VALUE);
+        new Limits()
+                .bytes("after", afterBytes, 0, Limits.NEVER)
+                .time("at", atNs, 0, Limits.NEVER)
+                .hold();
     }
 
     /** Goes after {@code bytes} have been written. */
@@ -33,7 +35,7 @@ public record Removal(long afterBytes, long afterNs) implements Behaviour {
     @Override
     public String says() {
         return "vanishes after "
-                + (afterBytes < Long.MAX_VALUE ? FigureText.bytes(afterBytes) : FigureText.time(afterNs) + " of work");
+                + (afterBytes < Long.MAX_VALUE ? FigureText.bytes(afterBytes) : FigureText.time(atNs) + " of work");
     }
 
     @Override
@@ -48,7 +50,7 @@ public record Removal(long afterBytes, long afterNs) implements Behaviour {
                     pluggedAtNs = call.startNs() - call.idleNs();
                 }
                 long endNs = call.startNs() - pluggedAtNs + call.serviceNs();
-                boolean due = call.writtenBytes() + (call.isWrite() ? call.bytes() : 0) > afterBytes || endNs > afterNs;
+                boolean due = call.writtenBytes() + (call.isWrite() ? call.bytes() : 0) > afterBytes || endNs > atNs;
                 if (due && !done) {
                     call.refuse(Presence.GONE, ERROR_NS, "the simulated drive was pulled out");
                 }

@@ -11,20 +11,22 @@ import java.util.SplittableRandom;
  * (own model; that drives lose what they had confirmed up to 700 ms before is known: FAST'13, second-hand).
  *
  * @param fixedNs time of every flush in ns
- * @param bytesPerSecond rate at which what waits is written, in B/s
+ * @param rateBytesPerSecond rate at which what waits is written, in B/s
  * @param holdsBytes size of the memory in bytes
  */
-public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) implements Behaviour {
+public record SerialFlush(long fixedNs, long rateBytesPerSecond, long holdsBytes) implements Behaviour {
 
     public SerialFlush {
-        Rates.time("time of a flush in ns", fixedNs);
-        Rates.rate("rate of a flush in B/s", bytesPerSecond);
-        Rates.within("memory in bytes", holdsBytes, 0, 1L << 50);
+        new Limits()
+                .time("fixed", fixedNs)
+                .rate("rate", rateBytesPerSecond)
+                .bytes("holds", holdsBytes, 0, Limits.MOST_BYTES)
+                .hold();
     }
 
     @Override
     public String says() {
-        return "writes what waits at " + FigureText.rate(bytesPerSecond)
+        return "writes what waits at " + FigureText.rate(rateBytesPerSecond)
                 + " on every flush while all else stands still";
     }
 
@@ -40,10 +42,10 @@ public record SerialFlush(long fixedNs, long bytesPerSecond, long holdsBytes) im
                     case WRITE -> {
                         long tooMuch = Math.max(0, waitingBytes + call.bytes() - holdsBytes);
                         waitingBytes += call.bytes() - tooMuch;
-                        call.add(Rates.ns(tooMuch, bytesPerSecond));
+                        call.add(Rates.ns(tooMuch, rateBytesPerSecond));
                     }
                     case FLUSH, SYNC_FOLDER -> {
-                        call.add(fixedNs + Rates.ns(waitingBytes, bytesPerSecond));
+                        call.add(fixedNs + Rates.ns(waitingBytes, rateBytesPerSecond));
                         waitingBytes = 0;
                         waiting.keep(0);
                     }

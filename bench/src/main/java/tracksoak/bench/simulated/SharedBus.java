@@ -4,30 +4,32 @@ import java.util.SplittableRandom;
 
 /**
  * Shares its port with another device that now and then takes its part. Closed form: a call of work w that lies wholly
- * inside such a time takes w × 1000 ÷ permille.
+ * inside such a time takes w × 1000 ÷ left.
  *
  * @param firstNs when the other first works, in ns after the drive is plugged in
  * @param everyNs from the start of one such time to the start of the next, in ns
  * @param lengthNs how long the other works, in ns
- * @param permille speed left meanwhile, in thousandths
+ * @param leftPermille speed left meanwhile, in thousandths
  */
-public record SharedBus(long firstNs, long everyNs, long lengthNs, int permille) implements Behaviour {
+public record SharedBus(long firstNs, long everyNs, long lengthNs, int leftPermille) implements Behaviour {
 
     public SharedBus {
-        Rates.time("first in ns", firstNs);
-        Rates.time("interval in ns", everyNs);
-        Rates.within("length in ns", lengthNs, 1, everyNs - 1);
-        Rates.within("speed left in thousandths", permille, 1, 1000);
+        new Limits()
+                .time("first", firstNs)
+                .time("every", everyNs, 1_000_000, Call.LONGEST_NS)
+                .time("length", lengthNs, 1, everyNs - 1)
+                .share("left", leftPermille, 1, 1000)
+                .hold();
     }
 
     @Override
     public String says() {
-        return "has " + permille / 10 + " % of its speed for " + FigureText.time(lengthNs) + " every "
+        return "has " + leftPermille / 10 + " % of its speed for " + FigureText.time(lengthNs) + " every "
                 + FigureText.time(everyNs) + " because another device uses the port";
     }
 
     @Override
     public Effect start(SplittableRandom random) {
-        return new SlowWindows(Windows.periodic(firstNs, everyNs, lengthNs), permille);
+        return new SlowWindows(Windows.periodic(firstNs, everyNs, lengthNs), leftPermille);
     }
 }

@@ -13,8 +13,7 @@ import java.util.SplittableRandom;
 public record SpinUp(long sleepAfterNs, long wakeNs, boolean asleepAtFirst) implements Behaviour {
 
     public SpinUp {
-        Rates.time("sleep after in ns", sleepAfterNs);
-        Rates.time("time to wake in ns", wakeNs);
+        new Limits().time("sleep_after", sleepAfterNs).time("wake", wakeNs).hold();
     }
 
     @Override

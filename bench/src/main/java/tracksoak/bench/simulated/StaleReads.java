@@ -11,7 +11,7 @@ import java.util.SplittableRandom;
 public record StaleReads(int oneIn) implements Behaviour {
 
     public StaleReads {
-        Rates.within("one stale block in", oneIn, 1, Integer.MAX_VALUE);
+        new Limits().oneIn("one_in", oneIn).hold();
     }
 
     @Override

@@ -12,7 +12,7 @@ import java.util.SplittableRandom;
 public record TornWrites(int oneIn) implements Behaviour {
 
     public TornWrites {
-        Rates.within("one torn write in", oneIn, 1, Integer.MAX_VALUE);
+        new Limits().oneIn("one_in", oneIn).hold();
     }
 
     @Override

@@ -20,10 +20,12 @@ public record WeakReads(int oneIn, long spotBytes, long tryNs, int most) impleme
     private static final double MANTISSA = 0x1p-53;
 
     public WeakReads {
-        Rates.within("one weak spot in", oneIn, 1, Integer.MAX_VALUE);
-        Rates.within("spot in bytes", spotBytes, 4096, 1L << 40);
-        Rates.time("one more try in ns", tryNs);
-        Rates.within("most tries", most, 1, 100_000);
+        new Limits()
+                .oneIn("one_in", oneIn)
+                .bytes("spot", spotBytes, 4096, 1L << 40)
+                .time("try", tryNs)
+                .count("most", most, 1, 100_000)
+                .hold();
     }
 
     @Override

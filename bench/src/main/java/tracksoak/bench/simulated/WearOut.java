@@ -15,7 +15,7 @@ public record WearOut(long afterBytes) implements Behaviour {
     private static final long ERROR_NS = 1_000_000;
 
     public WearOut {
-        Rates.within("bytes before wear-out", afterBytes, 0, Long.MAX_VALUE);
+        new Limits().bytes("after", afterBytes, 0, Limits.NEVER).hold();
     }
 
     @Override

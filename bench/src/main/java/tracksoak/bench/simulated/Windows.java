@@ -22,7 +22,7 @@ abstract class Windows {
     final long stretched(long nowNs, long workNs, int permille) {
         long at = nowNs;
         long left = workNs;
-        while (true) {
+        while (at - nowNs < Call.LONGEST_NS) {
             while (endNs <= at) {
                 next(endNs);
             }
@@ -41,6 +41,7 @@ abstract class Windows {
             left -= can;
             at = endNs;
         }
+        return Call.LONGEST_NS;
     }
 
     /** Stretches of one length at one interval. */

@@ -19,7 +19,7 @@ import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
-import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;

@@ -224,6 +224,49 @@ class BehavioursTest {
     }
 
     @Test
+    void aSecondCliffComesAfterSoManyBytesAndGoesWhileIdle() throws IOException {
+        Rig rig = Rig.of(new FastCache(8 * MB, 2 * MB, 8 * MB, 8 * MB, 0, false), new SecondCliff(16 * MB, 250, MB));
+        DriveFile file = rig.drive.create("a");
+        assertThat(rig.fill(file, 0, 8 * MB, MB)).as("fast").isEqualTo(SECOND);
+        assertThat(rig.fill(file, 8 * MB, 8 * MB, MB)).as("behind the first").isEqualTo(4 * SECOND);
+        assertThat(rig.fill(file, 16 * MB, 2 * MB, MB)).as("behind the second").isEqualTo(4 * SECOND);
+        rig.clock.advance(3 * SECOND);
+        assertThat(rig.fill(file, 18 * MB, 3 * MB, MB))
+                .as("what went while idle")
+                .isEqualTo(3 * SECOND / 2);
+        assertThat(rig.write(file, 21 * MB, 0, 0, MB)).isEqualTo(2 * SECOND);
+    }
+
+    @Test
+    void slowZonesAreTheLastPartOfEveryStretch() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(8 * MB, 8 * MB, 0), new SlowZones(16 * MB, 4 * MB, 500));
+        DriveFile file = rig.drive.create("a");
+        for (int stretch = 0; stretch < 3; stretch++) {
+            long from = 16L * MB * stretch;
+            assertThat(rig.fill(file, from, 12 * MB, MB)).isEqualTo(SECOND * 3 / 2);
+            assertThat(rig.fill(file, from + 12 * MB, 4 * MB, MB)).isEqualTo(SECOND);
+        }
+        assertThat(rig.read(file, 12 * MB, MB)).isEqualTo(SECOND / 4);
+        assertThat(rig.read(file, 0, MB)).isEqualTo(SECOND / 8);
+    }
+
+    @Test
+    void aStopThatNeverEndsTakesADayAndNoLonger() throws IOException {
+        Rig rig = new Rig(DriveModel.of(
+                "rig",
+                "for a test",
+                1,
+                1 << 30,
+                new ConstantRate(1000, 1000, 0),
+                new RandomStalls(1_000_000, Call.LONGEST_NS, Call.LONGEST_NS, 1),
+                new Jitter(100_000),
+                new Heat(4096, 0, 1000, 1),
+                new Ageing(1 << 20, 1L << 50)));
+        assertThatThrownBy(() -> rig.write(rig.drive.create("a"), 0, 0, 0, MB))
+                .isInstanceOf(NeverReturnedException.class);
+    }
+
+    @Test
     void diskSeeksOnlyWhereItDoesNotGoOn() throws IOException {
         Rig rig = Rig.of(new DiskZones(128 * MB, 64 * MB, 2, 1000, 9000));
         DriveFile file = rig.drive.create("a");
@@ -338,10 +381,15 @@ class BehavioursTest {
 
     @Test
     void figuresOutOfRangeAreRefused() {
-        assertThatThrownBy(() -> new ConstantRate(0, 1, 0))
-                .hasMessage("write rate in B/s is 0, must be 1 to 9000000000");
-        assertThatThrownBy(() -> new PeriodicStalls(0, SECOND, SECOND)).hasMessageContaining("stall in ns");
-        assertThatThrownBy(() -> new FragmentedUnits(1, 1, 1, 16, 16, 4096)).hasMessageContaining("used");
-        assertThatThrownBy(() -> new RandomStalls(1, 2, 1, 1)).hasMessageContaining("shortest stall");
+        assertThatThrownBy(() -> new ConstantRate(0, 1000, -1))
+                .hasMessage("write is 0 B/s, must be 1 kB/s to 9 GB/s; overhead is -1 ns, must be 0 ns to 24 h");
+        assertThatThrownBy(() -> new PeriodicStalls(0, SECOND, SECOND))
+                .hasMessage("length is 1 s, must be 1 ns to 999999999 ns");
+        assertThatThrownBy(() -> new FragmentedUnits(1, 1, 1, 16, 16, 4096))
+                .hasMessageContaining("used is 16, must be 0 to 15");
+        assertThatThrownBy(() -> new RandomStalls(1, 2, 1, 1))
+                .hasMessageContaining("least is 2 ns, must be 1 ns to 1 ns");
+        assertThatThrownBy(() -> new RandomStalls(SECOND, 1, 1, Double.NaN))
+                .hasMessage("tail is NaN, must be 0.1 to 100.0");
     }
 }

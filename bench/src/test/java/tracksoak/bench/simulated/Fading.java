@@ -13,8 +13,10 @@ import java.util.SplittableRandom;
 public record Fading(long afterNs, int oneIn) implements Behaviour {
 
     public Fading {
-        Rates.within("moment of fading in ns", afterNs, 0, Long.MAX_VALUE);
-        Rates.within("one fading block in", oneIn, 1, Integer.MAX_VALUE);
+        new Limits()
+                .time("after", afterNs, 0, Limits.NEVER)
+                .oneIn("one_in", oneIn)
+                .hold();
     }
 
     @Override

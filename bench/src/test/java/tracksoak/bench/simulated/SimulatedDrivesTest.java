@@ -9,6 +9,7 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 
 /** The drives people can ask for. */
 @Isolated("measures the heap of the whole process")
@@ -28,7 +29,7 @@ class SimulatedDrivesTest {
     }
 
     @ParameterizedTest
-    @MethodSource("tracksoak.bench.simulated.SimulatedDrives#all")
+    @MethodSource("tracksoak.bench.simulated.catalog.SimulatedDrives#all")
     void sameSeedAndCallsGiveTheSameTimes(DriveModel model) {
         long first = hashOfTimes(model);
         System.out.printf(Locale.ROOT, "%s: seed %d, times %016x%n", model.name(), model.seed(), first);

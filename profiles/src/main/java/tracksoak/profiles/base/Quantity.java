@@ -29,11 +29,24 @@ public final class Quantity {
             "TiB", 1L << 40);
     private static final Map<String, Long> TIME_UNITS_MS =
             Map.of("h", 3_600_000L, "min", 60_000L, "s", 1_000L, "ms", 1L);
+    private static final Map<String, Long> TIME_UNITS_NS = Map.of(
+            "h", 3_600_000_000_000L,
+            "min", 60_000_000_000L,
+            "s", 1_000_000_000L,
+            "ms", 1_000_000L,
+            "us", 1_000L,
+            "ns", 1L);
     private static final Map<String, Long> RATE_UNITS = Map.of("Hz", 1L, "kHz", 1_000L);
     private static final String NO_SIZE =
             "is no size; write a number and a unit (B, kB, MB, GB, TB, KiB, MiB, GiB, TiB), for example 64 KiB";
     private static final String NO_LENGTH =
             "is no length; write numbers and units (h, min, s, ms), the larger first, for example 1 h 30 min";
+    private static final String PER_SECOND = "/s";
+    private static final Pattern SHARE = Pattern.compile("([0-9]{1,9}(?:\\.[0-9]{1,6})?) ?%");
+    private static final String NO_TIME =
+            "is no time; write numbers and units (h, min, s, ms, us, ns), the larger first, for example 150 us";
+    private static final String NO_DATA_RATE =
+            "is no rate; write a number and a unit (B/s, kB/s, MB/s, GB/s, KiB/s, MiB/s, GiB/s), for example 40 MB/s";
     private static final String NO_RATE = "is no sample rate; write a number and a unit (Hz, kHz), for example 48 kHz";
 
     private Quantity() {}
@@ -81,7 +94,53 @@ public final class Quantity {
         return milliseconds(text).movePointLeft(3).doubleValue();
     }
 
+    /**
+     * Reads a time that may be short.
+     *
+     * @param text numbers and units, the larger first: {@code 150 us}, {@code 2.5 ms}, {@code 1 min 30 s}
+     * @return ns
+     * @throws IllegalArgumentException with a sentence for people where it is no time in whole ns
+     */
+    public static long nanoseconds(String text) {
+        return whole(sum(text, TIME_UNITS_NS, NO_TIME), "ns up to 2^63 - 1");
+    }
+
+    /**
+     * Reads a rate of data.
+     *
+     * @param text a size as {@link #bytes} reads it, and {@code /s}: {@code 40 MB/s}
+     * @return bytes per second
+     * @throws IllegalArgumentException with a sentence for people where it is no rate in whole bytes per second
+     */
+    public static long bytesPerSecond(String text) {
+        String stripped = text.strip();
+        if (!stripped.endsWith(PER_SECOND)) {
+            throw new IllegalArgumentException(NO_DATA_RATE);
+        }
+        String size = stripped.substring(0, stripped.length() - PER_SECOND.length());
+        return whole(amount(size, SIZE_UNITS, NO_DATA_RATE), "bytes per second up to 2^63 - 1");
+    }
+
+    /**
+     * Reads a share.
+     *
+     * @param text a number and a per cent sign: {@code 12 %}, {@code 0.6 %}
+     * @return thousandths
+     * @throws IllegalArgumentException with a sentence for people where it is no share in whole thousandths
+     */
+    public static long permille(String text) {
+        Matcher share = SHARE.matcher(text.strip());
+        if (!share.matches()) {
+            throw new IllegalArgumentException("is no share; write a number and a per cent sign, for example 12.5 %");
+        }
+        return whole(new BigDecimal(share.group(1)).movePointRight(1), "tenths of a per cent");
+    }
+
     private static BigDecimal milliseconds(String text) {
+        return sum(text, TIME_UNITS_MS, NO_LENGTH);
+    }
+
+    private static BigDecimal sum(String text, Map<String, Long> units, String otherwise) {
         String stripped = text.strip();
         Matcher part = PART.matcher(stripped);
         BigDecimal sum = BigDecimal.ZERO;
@@ -89,9 +148,9 @@ public final class Quantity {
         int at = 0;
         while (at < stripped.length() && part.region(at, stripped.length()).lookingAt()) {
             BigDecimal number = new BigDecimal(part.group(1));
-            long unit = TIME_UNITS_MS.getOrDefault(part.group(2), Long.MAX_VALUE);
+            long unit = units.getOrDefault(part.group(2), Long.MAX_VALUE);
             if (unit >= lastUnit || number.precision() - number.scale() > MOST_TIME_DIGITS) {
-                throw new IllegalArgumentException(NO_LENGTH);
+                throw new IllegalArgumentException(otherwise);
             }
             sum = sum.add(number.multiply(BigDecimal.valueOf(unit)));
             lastUnit = unit;
@@ -99,7 +158,7 @@ public final class Quantity {
             at += at < stripped.length() && stripped.charAt(at) == ' ' ? 1 : 0;
         }
         if (at == 0 || at < stripped.length()) {
-            throw new IllegalArgumentException(NO_LENGTH);
+            throw new IllegalArgumentException(otherwise);
         }
         return sum;
     }

@@ -147,4 +147,66 @@ class QuantityTest {
         assertThat(Quantity.exactBytes(4_294_967_295L)).isEqualTo("4294967295 B");
         assertThat(Quantity.exactSeconds(0)).isEqualTo("0 s");
     }
+
+    @ParameterizedTest
+    @CsvSource({
+        "40 MB/s, 40000000",
+        "1 B/s, 1",
+        "1.5kB/s, 1500",
+        "8 MiB/s, 8388608",
+    })
+    void readsRates(String text, long bytesPerSecond) {
+        assertThat(Quantity.bytesPerSecond(text)).isEqualTo(bytesPerSecond);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "40", "40 MB", "/s", "40 MB/h", "40 MB/s/s", "-1 MB/s", "NaN MB/s", "40 Mb/s"})
+    void refusesWhatIsNoRate(String text) {
+        assertThatThrownBy(() -> Quantity.bytesPerSecond(text))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("is no rate");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "150 us, 150000",
+        "2.5 ms, 2500000",
+        "40ns, 40",
+        "0 s, 0",
+        "1 min 30 s, 90000000000",
+        "1 h 2 min 3 s 4 ms 5 us 6 ns, 3723004005006",
+    })
+    void readsShortTimes(String text, long ns) {
+        assertThat(Quantity.nanoseconds(text)).isEqualTo(ns);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "5", "s", "-1 s", "1 s 1 min", "1 s 1 s", "Infinity s", "1e3 s", "1 day", "3 s!"})
+    void refusesWhatIsNoTime(String text) {
+        assertThatThrownBy(() -> Quantity.nanoseconds(text))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("is no time");
+    }
+
+    @Test
+    void refusesAmountsThatAreNotWhole() {
+        assertThatThrownBy(() -> Quantity.nanoseconds("0.5 ns")).hasMessageContaining("whole number of ns");
+        assertThatThrownBy(() -> Quantity.nanoseconds("999999999999999 h")).hasMessageContaining("up to 2^63 - 1");
+        assertThatThrownBy(() -> Quantity.bytesPerSecond("0.5 B/s")).hasMessageContaining("bytes per second");
+        assertThatThrownBy(() -> Quantity.permille("0.05 %")).hasMessageContaining("tenths of a per cent");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"12 %, 120", "0.6%, 6", "100 %, 1000", "0 %, 0"})
+    void readsShares(String text, long permille) {
+        assertThat(Quantity.permille(text)).isEqualTo(permille);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", "12", "%", "-1 %", "NaN %", "1 % 1 %", "1 percent"})
+    void refusesWhatIsNoShare(String text) {
+        assertThatThrownBy(() -> Quantity.permille(text))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("is no share");
+    }
 }

@@ -23,7 +23,9 @@ public final class DriveChoice {
             names = "--simulated",
             paramLabel = "DRIVE",
             completionCandidates = SimulatedNames.class,
-            description = "A simulated drive instead: hours pass in seconds. One of ${COMPLETION-CANDIDATES}.")
+            description =
+                    "A simulated drive instead: hours pass in seconds. One of ${COMPLETION-CANDIDATES}; or a drive file "
+                            + "of your own (.toml).")
     @Nullable
     String simulated;
 

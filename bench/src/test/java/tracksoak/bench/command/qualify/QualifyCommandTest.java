@@ -46,6 +46,30 @@ class QualifyCommandTest extends AtOneDrive {
     }
 
     @Test
+    void aDriveFileIsASimulatedDriveOfOnesOwn() throws IOException {
+        Path file = Files.writeString(drive.resolve("my.toml"), """
+                name = "my-stick"
+                seed = 9
+                size = "16 GB"
+
+                [[behaviour]]
+                kind = "constant-rate"
+                write = "1 MB/s"
+                read = "20 MB/s"
+                overhead = "0 us"
+                """);
+        Typed typed = type("qualify --session trio-8 --plan line-check --out OUT --simulated DRIVE/my.toml");
+        assertThat(typed.code()).as(typed.err()).isEqualTo(1);
+        assertThat(record().at("/drive/model").textValue()).isEqualTo("my-stick");
+        assertThat(record().at("/drive/serial").textValue()).isEqualTo("seed 9");
+        Files.writeString(file, Files.readString(file).replace("\"1 MB/s\"", "\"0 MB/s\""));
+        Typed wrong = type("qualify --session trio-8 --plan line-check --simulated DRIVE/my.toml");
+        assertThat(wrong.code()).isEqualTo(2);
+        assertThat(wrong.err())
+                .contains("my.toml:7: behaviour[0].write = \"0 MB/s\": is out of range", "allowed: 1 kB/s to 9 GB/s");
+    }
+
+    @Test
     void withoutAPlaceTheRecordGoesToTheUsersRecords() throws IOException {
         type("qualify --session trio-8 --plan line-check --simulated steady-ssd");
         try (Stream<Path> records = Files.list(rooms.recordsFolder())) {
@@ -176,6 +200,10 @@ class QualifyCommandTest extends AtOneDrive {
                 "qualify DRIVE --session-file DRIVE/x.toml --plan line-check | does not exist",
                 "qualify DRIVE --session trio-8 --plan full-check | is not a plan. It is one of line-check, sound-check",
                 "qualify --simulated steady --session trio-8 --plan line-check | no simulated drive is named \"steady\"",
+                "qualify --simulated DRIVE/no.toml --session trio-8 --plan line-check | no.toml: does not exist",
+                "climb --simulated no.toml --session trio-8 | no.toml: does not exist",
+                "drill --simulated no.toml --session trio-8 | no.toml: does not exist",
+                "qualify --simulated DRIVE --session trio-8 --plan line-check | is no regular file",
                 "qualify DRIVE/nowhere --session trio-8 --plan line-check | there is no folder or file",
                 "qualify DRIVE --session trio-8 --plan line-check --take 0s | --take is 0 s; allowed: 1 s",
                 "qualify DRIVE --session trio-8 --plan line-check --take 25h | allowed: 1 s",

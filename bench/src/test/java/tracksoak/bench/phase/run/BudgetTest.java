@@ -9,7 +9,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
-import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;

@@ -15,7 +15,7 @@ import tracksoak.bench.drive.system.NeverReturnedException;
 import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.recorder.MemoryDrive;
 import tracksoak.bench.simulated.SimulatedDrive;
-import tracksoak.bench.simulated.SimulatedDrives;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.DriveFacts;

@@ -1,18 +1,45 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.catalog;
 
-import static tracksoak.bench.simulated.Rates.SECOND_NS;
+import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.simulated.Ageing;
+import tracksoak.bench.simulated.AllocationCost;
+import tracksoak.bench.simulated.Behaviour;
+import tracksoak.bench.simulated.BitFlips;
+import tracksoak.bench.simulated.CleanUpStalls;
+import tracksoak.bench.simulated.ConstantRate;
+import tracksoak.bench.simulated.DiskZones;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.FakeCapacity;
 import tracksoak.bench.simulated.FakeCapacity.Past;
+import tracksoak.bench.simulated.FastCache;
+import tracksoak.bench.simulated.FragmentedUnits;
+import tracksoak.bench.simulated.HangsOnce;
+import tracksoak.bench.simulated.Heat;
+import tracksoak.bench.simulated.Jitter;
+import tracksoak.bench.simulated.NeverReturns;
+import tracksoak.bench.simulated.PeriodicStalls;
+import tracksoak.bench.simulated.RandomStalls;
+import tracksoak.bench.simulated.Removal;
+import tracksoak.bench.simulated.SerialFlush;
+import tracksoak.bench.simulated.SharedBus;
+import tracksoak.bench.simulated.SpinUp;
+import tracksoak.bench.simulated.StaleReads;
+import tracksoak.bench.simulated.TornWrites;
+import tracksoak.bench.simulated.WeakReads;
+import tracksoak.bench.simulated.WearOut;
 
-/**
- * The simulated drives people can ask for by name, to see what a good and what a failing drive looks like. Made up, each
- * to show one way of failing (or of being good enough); no figure is that of a product. The seeds are fixed.
- */
-public final class SimulatedDrives {
+/** The named drives have exactly these figures: records, goldens and what people remember of them rest on it. */
+class NamedDrivesTest {
 
+    private static final long SECOND_NS = 1_000_000_000;
     private static final long MB = 1_000_000;
     private static final long GB = 1_000_000_000;
     private static final long US = 1_000;
@@ -200,16 +227,19 @@ public final class SimulatedDrives {
                     SSD,
                     new HangsOnce(200 * MB, 20 * SECOND_NS)));
 
-    private SimulatedDrives() {}
-
-    /** All of them, the good ones first. */
-    public static List<DriveModel> all() {
-        return ALL;
+    @Test
+    void everyFileSaysExactlyWhatTheDriveAlwaysWas() {
+        assertThat(SimulatedDrives.all()).containsExactlyElementsOf(ALL);
     }
 
-    /** The one with that name. */
-    public static Optional<DriveModel> named(String name) {
-        return ALL.stream().filter(model -> model.name().equals(name)).findFirst();
+    @Test
+    void everyFileIsNamedAndEveryNameHasAFile() throws IOException {
+        try (Stream<Path> files = Files.list(Path.of("src/main/resources/tracksoak/simulated"))) {
+            assertThat(files.map(file -> String.valueOf(file.getFileName())))
+                    .containsExactlyInAnyOrderElementsOf(SimulatedDrives.names().stream()
+                            .map(name -> name + ".toml")
+                            .toList());
+        }
     }
 
     private static DriveModel drive(
