@@ -19,24 +19,36 @@ import tracksoak.profiles.base.VirtualClock;
 /** The recorder loop of the bench on a simulated drive, stepped on virtual time as a take steps it. */
 public final class LoopRun {
 
-    static final long HANG_LIMIT_NS = 1_000_000_000_000L;
+    public static final long HANG_LIMIT_NS = 1_000_000_000_000L;
 
     private final StreamTable table;
     private final RecorderLedger ledger;
     private final RecorderLoop loop;
-    private final VirtualClock clock = new VirtualClock(0);
+    private final VirtualClock clock;
+    private final SimulatedDrive drive;
+    private final StreamFiles files;
     private final long startNs;
 
     /** Plugs the drive in and opens the files. */
     public LoopRun(Session session, DriveModel model, double seconds) throws IOException {
-        SimulatedDrive drive = model.plug(clock, HANG_LIMIT_NS);
+        this(session, model, new VirtualClock(0), seconds);
+    }
+
+    private LoopRun(Session session, DriveModel model, VirtualClock clock, double seconds) throws IOException {
+        this(session, model.plug(clock, HANG_LIMIT_NS), clock, seconds);
+    }
+
+    /** Opens the files on a drive that is plugged in and keeps this clock. */
+    public LoopRun(Session session, SimulatedDrive drive, VirtualClock clock, double seconds) throws IOException {
+        this.drive = drive;
+        this.clock = clock;
         table = new StreamTable(
                 session.streams(),
                 drive.alignmentBytes(),
                 session.arrival(),
                 session.bufferS(),
                 Math.round(seconds * 1e9));
-        StreamFiles files = new StreamFiles(drive, "take-1", 1, 1, table.streams(), session.fileLimitBytes());
+        files = new StreamFiles(drive, "take-1", 1, 1, table.streams(), session.fileLimitBytes());
         for (int i = 0; i < table.streams(); i++) {
             files.begin(i);
         }
@@ -64,6 +76,23 @@ public final class LoopRun {
         }
         ledger.settle(sinceStartNs());
         return ledger.figures(table.lengthNs());
+    }
+
+    /** Writes what is left in the buffer, rewrites, flushes and closes every file; returns how long it took, in ms. */
+    public double close() throws IOException {
+        long stopNs = clock.nanoTime();
+        loop.drain();
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.rewriteHeader(stream);
+        }
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.flushWhole(stream);
+        }
+        for (int stream = 0; stream < files.streams(); stream++) {
+            files.close(stream);
+        }
+        drive.syncFolder();
+        return (clock.nanoTime() - stopNs) / 1e6;
     }
 
     /**
