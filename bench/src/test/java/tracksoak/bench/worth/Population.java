@@ -59,7 +59,7 @@ final class Population {
 
     private Candidate candidate() {
         Session session = session();
-        double need = session.bytesPerSecond();
+        double need = (double) session.bytesPerSecond();
         double rate = need * (random.nextInt(10) == 0 ? log(0.7, 1.5) : log(1, 40));
         double read = log(50 * MB, 400 * MB);
         List<Behaviour> behaviours = new ArrayList<>();

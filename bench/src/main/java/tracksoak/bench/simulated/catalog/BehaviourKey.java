@@ -3,7 +3,6 @@ package tracksoak.bench.simulated.catalog;
 import java.lang.reflect.RecordComponent;
 import java.util.Arrays;
 import java.util.Locale;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.simulated.Limits;
@@ -24,26 +23,31 @@ record BehaviourKey(String toml, Class<?> type, Unit unit) implements Keyed {
 
     /** How a figure is written, told by the end of its name. */
     enum Unit {
-        RATE("BytesPerSecond", "a rate with its unit, such as \"40 MB/s\"", "\"40 MB/s\"", Quantity::bytesPerSecond),
-        SIZE("Bytes", "a size with its unit, such as \"4 GB\"", "\"4 GB\"", Quantity::bytes),
-        TIME("Ns", "a time with its unit, such as \"250 ms\"", "\"250 ms\"", Quantity::nanoseconds),
-        SHARE("Permille", "a share, such as \"12.5 %\"", "\"12.5 %\"", Quantity::permille),
-        PLAIN("", "a whole number", "10", Long::parseLong);
+        RATE("BytesPerSecond", "a rate with its unit, such as \"40 MB/s\"", "\"40 MB/s\""),
+        SIZE("Bytes", "a size with its unit, such as \"4 GB\"", "\"4 GB\""),
+        TIME("Ns", "a time with its unit, such as \"250 ms\"", "\"250 ms\""),
+        SHARE("Permille", "a share, such as \"12.5 %\"", "\"12.5 %\""),
+        PLAIN("", "a whole number", "10");
 
         private final String ending;
         private final String allowed;
         private final String example;
-        private final Function<String, Long> parser;
 
-        Unit(String ending, String allowed, String example, Function<String, Long> parser) {
+        Unit(String ending, String allowed, String example) {
             this.ending = ending;
             this.allowed = allowed;
             this.example = example;
-            this.parser = parser;
         }
 
         private long read(String text) {
-            return (this == SIZE || this == TIME) && text.equals("never") ? Limits.NEVER : parser.apply(text);
+            boolean never = text.equals("never");
+            return switch (this) {
+                case RATE -> Quantity.bytesPerSecond(text);
+                case SIZE -> never ? Limits.NEVER : Quantity.bytes(text);
+                case TIME -> never ? Limits.NEVER : Quantity.nanoseconds(text);
+                case SHARE -> Quantity.permille(text);
+                case PLAIN -> throw new IllegalStateException("a plain number is no text");
+            };
         }
     }
 

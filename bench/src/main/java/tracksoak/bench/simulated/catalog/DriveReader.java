@@ -89,7 +89,7 @@ public final class DriveReader {
         Long size = top.size(SIZE);
         Long used = top.has(USED) ? top.size(USED) : Long.valueOf(0);
         String fileSystem = top.has(FILE_SYSTEM) ? top.text(FILE_SYSTEM) : DriveModel.FILE_SYSTEMS.get(0);
-        Long cluster = top.has(CLUSTER) ? top.size(CLUSTER) : Long.valueOf(128 << 10);
+        Long cluster = top.has(CLUSTER) ? top.size(CLUSTER) : Long.valueOf(128L << 10);
         Long link = top.has(LINK) ? top.whole(LINK) : Long.valueOf(5000);
         Boolean spinning = top.has(SPINNING) ? top.flag(SPINNING) : Boolean.FALSE;
         List<Behaviour> behaviours = behaviours();
@@ -142,7 +142,7 @@ public final class DriveReader {
                 behaviours.add(behaviour);
             }
         }
-        return behaviours;
+        return List.copyOf(behaviours);
     }
 
     private static @Nullable Behaviour behaviour(KeyedTable table) {

@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -124,8 +125,7 @@ class SimulatedDocTest {
     }
 
     private static List<BehaviourKey> keys(String kind) {
-        Class<? extends Behaviour> type = BehaviourKinds.all().get(kind);
-        assertThat(type).as(kind).isNotNull();
+        Class<? extends Behaviour> type = Objects.requireNonNull(BehaviourKinds.all().get(kind), kind);
         return Arrays.stream(type.getRecordComponents()).map(BehaviourKey::of).toList();
     }
 }
