@@ -2,7 +2,6 @@ package tracksoak.bench.job;
 
 import java.util.function.Supplier;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -25,7 +24,7 @@ public final class RosterEntry {
     public void enter(RunRecord record, Supplier<RosterPlace> place) {
         try {
             enterAt(record, place);
-        } catch (Problem | RecordException wrong) {
+        } catch (Problem wrong) {
             listener.notEntered(String.valueOf(wrong.getMessage()));
         } catch (RuntimeException | LinkageError wrong) {
             listener.notEntered(wrong.toString());

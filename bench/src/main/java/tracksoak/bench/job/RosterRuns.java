@@ -60,7 +60,7 @@ public final class RosterRuns {
             try (Roster roster = RosterAccess.open(place)) {
                 return known.and(new RosterRuns(place, drive, tag, known).in(roster));
             }
-        } catch (Problem | RecordException wrong) {
+        } catch (Problem wrong) {
             listener.note(
                     "no earlier runs were taken from the roster: " + Inert.whole(String.valueOf(wrong.getMessage())));
             return known;
@@ -125,6 +125,8 @@ public final class RosterRuns {
     private RunRecord load(String sha256) {
         try (Roster roster = RosterAccess.open(place)) {
             return roster.record(sha256);
+        } catch (RecordException damaged) {
+            throw damaged;
         } catch (Problem gone) {
             throw new RecordException(
                     "the record of an earlier run cannot be read",

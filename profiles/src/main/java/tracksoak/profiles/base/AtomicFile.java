@@ -15,12 +15,16 @@ import java.nio.file.attribute.PosixFilePermissions;
 
 /**
  * Puts a file in place whole or not at all. The bytes are written beside it and forced to the disk before they take its
- * name, so a reader, a crash or a full disk leaves the old file or the new one and nothing between. Files are readable by
- * their owner only where the system has such a thing. Any thread, any number of processes: the last one wins.
+ * name, so a reader, a crash or a full disk leaves the old file or the new one and nothing between. Unless
+ * said otherwise files are readable by their owner only where the system has such a thing. Any thread, any number of processes: the last one wins.
  */
 public final class AtomicFile {
 
     private static final String HALF = ".half";
+    private static final String OWNER_ONLY = "rw-------";
+
+    /** What the user does not give to others, the system takes off. */
+    private static final String AS_USUAL = "rw-rw-rw-";
 
     private AtomicFile() {}
 
@@ -30,7 +34,16 @@ public final class AtomicFile {
      * @throws IOException if it cannot be; what was there before is then still there, and nothing half-written
      */
     public static void write(Path file, byte[] content) throws IOException {
-        Path half = half(file);
+        write(file, content, OWNER_ONLY);
+    }
+
+    /** The same, as readable by others as every file that its owner makes. */
+    public static void writeForOthers(Path file, byte[] content) throws IOException {
+        write(file, content, AS_USUAL);
+    }
+
+    private static void write(Path file, byte[] content, String permissions) throws IOException {
+        Path half = half(file, permissions);
         try {
             fill(half, content);
             move(half, file);
@@ -46,7 +59,7 @@ public final class AtomicFile {
      * @throws IOException if it cannot be written
      */
     public static boolean create(Path file, byte[] content) throws IOException {
-        Path half = half(file);
+        Path half = half(file, OWNER_ONLY);
         try {
             fill(half, content);
             nameOnce(half, file);
@@ -58,7 +71,7 @@ public final class AtomicFile {
         }
     }
 
-    private static Path half(Path file) throws IOException {
+    private static Path half(Path file, String permissions) throws IOException {
         Path target = file.toAbsolutePath();
         Path name = target.getFileName();
         Path folder = target.getParent();
@@ -66,7 +79,7 @@ public final class AtomicFile {
             throw new IOException("not a file: " + file);
         }
         Files.createDirectories(folder);
-        return Files.createTempFile(folder, ".", HALF, ownerOnly(file));
+        return Files.createTempFile(folder, ".", HALF, attributes(file, permissions));
     }
 
     private static void fill(Path half, byte[] content) throws IOException {
@@ -98,10 +111,10 @@ public final class AtomicFile {
         }
     }
 
-    private static FileAttribute<?>[] ownerOnly(Path file) {
+    private static FileAttribute<?>[] attributes(Path file, String permissions) {
         return file.getFileSystem().supportedFileAttributeViews().contains("posix")
                 ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------"))
+                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))
                 }
                 : new FileAttribute<?>[0];
     }

@@ -42,6 +42,19 @@ class AtomicFileTest {
         assertThat(names(folder.resolve("a/b"))).containsExactly("notes.txt");
     }
 
+    @Test
+    void isForOthersOnlyWhereThatIsSaid() throws IOException {
+        assumeTrue(folder.getFileSystem().supportedFileAttributeViews().contains("posix"));
+        Path mine = folder.resolve("record.json");
+        Path page = folder.resolve("page.html");
+        AtomicFile.write(mine, OLD);
+        AtomicFile.writeForOthers(page, OLD);
+        Path usual = Files.write(folder.resolve("usual.html"), OLD);
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(mine)))
+                .isEqualTo("rw-------");
+        assertThat(Files.getPosixFilePermissions(page)).isEqualTo(Files.getPosixFilePermissions(usual));
+    }
+
     /** The system refuses to write on after 64 KiB, as it would on a full disk. */
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})

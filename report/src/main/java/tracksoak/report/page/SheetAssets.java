@@ -4,9 +4,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import tracksoak.profiles.base.Digests;
 
 /** Styles and scripts that go into every page, from the class path, and the policy that lets only them run. */
 final class SheetAssets {
@@ -40,12 +39,7 @@ final class SheetAssets {
     }
 
     private static String sha256(String text) {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-            return Base64.getEncoder().encodeToString(digest);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Base64.getEncoder().encodeToString(Digests.sha256(text.getBytes(StandardCharsets.UTF_8)));
     }
 
     private static String read(String resource) {

@@ -5,12 +5,12 @@ import gg.jte.TemplateEngine;
 import gg.jte.output.StringOutput;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Island;
@@ -73,22 +73,12 @@ final class SheetFile {
         return output.toString();
     }
 
-    /** Writes a page to {@code file}, whole or not at all; what was there before is still there if it fails. */
+    /** Writes a page to {@code file} in a folder that is there, whole or not at all, for others to read as well. */
     static void write(Path file, String page) throws IOException {
-        Path name = file.getFileName();
-        if (name == null) {
-            throw new IOException("not a file: " + file);
+        Path folder = file.toAbsolutePath().getParent();
+        if (folder == null || !Files.isDirectory(folder)) {
+            throw new NoSuchFileException(file.toString());
         }
-        Path draft = file.resolveSibling("." + name + ".part");
-        try {
-            Files.write(draft, page.getBytes(StandardCharsets.UTF_8));
-            try {
-                Files.move(draft, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-            } catch (AtomicMoveNotSupportedException e) {
-                Files.move(draft, file, StandardCopyOption.REPLACE_EXISTING);
-            }
-        } finally {
-            Files.deleteIfExists(draft);
-        }
+        AtomicFile.writeForOthers(file, page.getBytes(StandardCharsets.UTF_8));
     }
 }

@@ -10,7 +10,6 @@ import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.facts.RecordException;
 
 /** Turns what a command throws into words and an exit code. Never shows a stack trace unless TRACKSOAK_TRACE is set. */
 final class FailedCommand implements IExecutionExceptionHandler {
@@ -41,9 +40,6 @@ final class FailedCommand implements IExecutionExceptionHandler {
         if (failure instanceof Problem problem) {
             console.complain(lines(problem.told()), lines(problem.todo()));
             return Exit.of(problem.kind());
-        }
-        if (failure instanceof RecordException wrong) {
-            return handle(new Problem(Problem.Kind.CANNOT, wrong.what(), wrong.where(), wrong.why(), wrong.todo()));
         }
         console.complain(
                 "something inside Tracksoak went wrong: " + Inert.whole(failure.toString()),

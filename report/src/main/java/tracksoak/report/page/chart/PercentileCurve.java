@@ -1,11 +1,10 @@
 package tracksoak.report.page.chart;
 
-import java.nio.ByteBuffer;
-import java.util.Base64;
-import java.util.zip.DataFormatException;
 import org.HdrHistogram.Histogram;
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.Latencies;
 import tracksoak.report.record.facts.Latency;
+import tracksoak.report.record.facts.RecordException;
 
 /** The whole distribution behind a {@link Latency}, asked by share. */
 public final class PercentileCurve {
@@ -25,10 +24,9 @@ public final class PercentileCurve {
             return null;
         }
         try {
-            byte[] bytes = Base64.getDecoder().decode(latency.histogram());
-            Histogram histogram = Histogram.decodeFromCompressedByteBuffer(ByteBuffer.wrap(bytes), 0);
+            Histogram histogram = Latencies.decode(latency);
             return histogram.getTotalCount() == 0 ? null : new PercentileCurve(histogram);
-        } catch (DataFormatException | RuntimeException e) {
+        } catch (RecordException e) {
             return null;
         }
     }

@@ -1,10 +1,6 @@
 package tracksoak.report.record.json;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.RecordException;
 
@@ -14,8 +10,8 @@ import tracksoak.report.record.facts.RecordException;
  */
 public final class ClimbJson {
 
-    private static final String CANNOT_READ = "the climb record cannot be read";
-    private static final String CANNOT_WRITE = "the climb record cannot be written";
+    private static final RecordFormat<ClimbRecord> FORMAT = RecordFormat.of(
+            "climb record", ClimbRecord.SCHEMA, "climb.json of a climb", ClimbRecord.class, ClimbCheck::check);
 
     private ClimbJson() {}
 
@@ -25,12 +21,7 @@ public final class ClimbJson {
      * @throws RecordException if a figure in it is no number or out of bounds: a fault of the caller
      */
     public static String write(ClimbRecord record) {
-        ClimbCheck.check(record, CANNOT_WRITE);
-        try {
-            return RecordMapper.MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(record) + "\n";
-        } catch (JsonProcessingException e) {
-            throw new RecordException(CANNOT_WRITE, "", e.getOriginalMessage(), "this is a fault of Tracksoak", e);
-        }
+        return FORMAT.write(record);
     }
 
     /**
@@ -40,21 +31,7 @@ public final class ClimbJson {
      * @throws RecordException if it is no climb record, damaged, or of another version
      */
     public static ClimbRecord read(byte[] json) {
-        if (json.length > RecordJson.MOST_BYTES) {
-            throw new RecordException(
-                    CANNOT_READ, "", "larger than " + RecordJson.MOST_BYTES + " bytes", "is this really one?");
-        }
-        ClimbRecord record;
-        try {
-            schema(RecordJson.schemaOf(json));
-            record = RecordMapper.MAPPER.readValue(json, ClimbRecord.class);
-        } catch (JsonProcessingException e) {
-            throw RecordJson.damaged(e, CANNOT_READ);
-        } catch (IOException e) {
-            throw new RecordException(CANNOT_READ, "", String.valueOf(e.getMessage()), "get the file again", e);
-        }
-        ClimbCheck.check(record, CANNOT_READ);
-        return record;
+        return FORMAT.read(json);
     }
 
     /**
@@ -63,18 +40,6 @@ public final class ClimbJson {
      * @throws RecordException if the folder cannot be written
      */
     public static void save(Path file, ClimbRecord record) {
-        RecordFile.save(file, write(record).getBytes(StandardCharsets.UTF_8), "the climb record cannot be saved");
-    }
-
-    private static void schema(@Nullable String schema) {
-        if (!ClimbRecord.SCHEMA.equals(schema)) {
-            throw new RecordException(
-                    CANNOT_READ,
-                    "schema",
-                    schema == null
-                            ? "there is none"
-                            : "\"" + RecordCheck.brief(schema) + "\" is not " + ClimbRecord.SCHEMA,
-                    "give the climb.json of a climb, or use the Tracksoak that wrote it");
-        }
+        FORMAT.save(file, record);
     }
 }

@@ -2,14 +2,10 @@ package tracksoak.report.record.json;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 
@@ -27,24 +23,16 @@ public final class RecordFile {
      * @throws RecordException if the folder cannot be written
      */
     public static void save(Path file, RunRecord record) {
-        save(file, RecordJson.bytes(record), "the run record cannot be saved");
+        RecordJson.save(file, record);
     }
 
     static void save(Path file, byte[] json, String cannot) {
         Path target = file.toAbsolutePath();
-        Path folder = target.getParent();
-        if (folder == null) {
+        if (target.getParent() == null) {
             throw new RecordException(cannot, target.toString(), "it is no file", "name a file in a folder");
         }
         try {
-            Files.createDirectories(folder);
-            Path half = Files.createTempFile(folder, ".record-", ".half");
-            try {
-                write(half, json);
-                move(half, target);
-            } finally {
-                Files.deleteIfExists(half);
-            }
+            AtomicFile.write(target, json);
         } catch (IOException e) {
             throw new RecordException(
                     cannot,
@@ -72,24 +60,6 @@ public final class RecordFile {
             return RecordJson.read(json);
         } catch (RecordException e) {
             throw e.in(file.toString());
-        }
-    }
-
-    private static void write(Path half, byte[] json) throws IOException {
-        try (FileChannel channel = FileChannel.open(half, StandardOpenOption.WRITE)) {
-            ByteBuffer buffer = ByteBuffer.wrap(json);
-            while (buffer.hasRemaining()) {
-                channel.write(buffer);
-            }
-            channel.force(true);
-        }
-    }
-
-    private static void move(Path half, Path target) throws IOException {
-        try {
-            Files.move(half, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } catch (AtomicMoveNotSupportedException e) {
-            Files.move(half, target, StandardCopyOption.REPLACE_EXISTING);
         }
     }
 

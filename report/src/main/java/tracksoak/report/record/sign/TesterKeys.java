@@ -1,18 +1,14 @@
 package tracksoak.report.record.sign;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
-import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.EnumSet;
 import java.util.Set;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.report.record.facts.RecordException;
 
 /**
@@ -40,8 +36,8 @@ public final class TesterKeys {
         Path file = folder.resolve(FILE);
         try {
             if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
-                Files.createDirectories(folder);
-                place(file, TesterKeyJson.bytes(TesterKey.create(nameIfNew)));
+                // a second process that is quicker wins: both read the same key
+                AtomicFile.create(file, TesterKeyJson.bytes(TesterKey.create(nameIfNew)));
             }
             return read(file);
         } catch (IOException e) {
@@ -86,39 +82,6 @@ public final class TesterKeys {
                     "others than its owner may use it ("
                             + PosixFilePermissions.toString(Files.getPosixFilePermissions(file)) + ")",
                     "if nobody did, run chmod 600 on it; else revoke the key and remove the file");
-        }
-    }
-
-    /** Whole or not at all, and never over another: a second process that is quicker wins. */
-    private static void place(Path file, byte[] json) throws IOException {
-        FileAttribute<?>[] mine = posix(file)
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(
-                            EnumSet.of(PosixFilePermission.OWNER_READ, PosixFilePermission.OWNER_WRITE))
-                }
-                : new FileAttribute<?>[0];
-        Path half = Files.createTempFile(file.toAbsolutePath().getParent(), ".key-", ".half", mine);
-        try {
-            write(half, json);
-            try {
-                Files.createLink(file, half);
-            } catch (UnsupportedOperationException e) {
-                Files.move(half, file);
-            }
-        } catch (FileAlreadyExistsException e) {
-            return;
-        } finally {
-            Files.deleteIfExists(half);
-        }
-    }
-
-    private static void write(Path file, byte[] json) throws IOException {
-        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
-            ByteBuffer buffer = ByteBuffer.wrap(json);
-            while (buffer.hasRemaining()) {
-                channel.write(buffer);
-            }
-            channel.force(true);
         }
     }
 

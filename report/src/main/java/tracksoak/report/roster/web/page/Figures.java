@@ -5,7 +5,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 
 /** Figures of records, kept because records never change and reading one takes a while. Bounded. Any thread. */
@@ -37,7 +36,7 @@ final class Figures {
         RunFigures read;
         try {
             read = RunFigures.of(records.apply(sha256));
-        } catch (RecordException | Problem e) {
+        } catch (Problem e) {
             return Optional.empty();
         }
         synchronized (kept) {
