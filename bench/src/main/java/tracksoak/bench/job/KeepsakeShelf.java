@@ -154,25 +154,12 @@ public record KeepsakeShelf(Path folder) {
                 }
             }
             String size = values.get("size");
-            DriveFacts drive = new DriveFacts(
-                    values.get("maker"),
-                    values.get("model"),
-                    values.get("serial"),
-                    size == null ? null : Long.valueOf(size),
-                    null,
-                    null,
-                    false,
-                    null,
-                    null,
-                    null,
-                    null,
-                    null,
-                    "",
-                    null,
-                    null,
-                    null,
-                    null,
-                    List.of());
+            DriveFacts drive = DriveFacts.builder()
+                    .maker(values.get("maker"))
+                    .model(values.get("model"))
+                    .serial(values.get("serial"))
+                    .sizeBytes(size == null ? null : Long.valueOf(size))
+                    .build();
             return KeepsakeList.parse(text.substring(end + BREAK.length()))
                     .map(list -> new Entry(list, drive, values.get("tag")));
         } catch (IllegalArgumentException damaged) {

@@ -106,50 +106,41 @@ final class Playing {
     PhaseFacts facts(PhaseFacts run, double allowance) {
         TakeFigures.Totals totals = figures.totals();
         List<StreamSpec> streams = session.streams();
-        return new PhaseFacts(
-                run.kind(),
-                run.startedAt(),
-                run.seconds(),
-                run.plannedSeconds(),
-                run.complete(),
-                totals.writtenBytes(),
-                totals.operations(),
-                figures.worstLostMs(),
-                IntStream.range(0, streams.size())
+        return PhaseFacts.builder(run.kind(), run.startedAt())
+                .seconds(run.seconds())
+                .plannedSeconds(run.plannedSeconds())
+                .complete(run.complete())
+                .bytes(totals.writtenBytes())
+                .operations(totals.operations())
+                .lostMs(figures.worstLostMs())
+                .lostTrackMs(IntStream.range(0, streams.size())
                         .mapToDouble(
                                 i -> figures.lostMs().get(i) * streams.get(i).tracks())
-                        .sum(),
-                IntStream.range(0, streams.size())
+                        .sum())
+                .tracksHit(IntStream.range(0, streams.size())
                         .filter(i -> figures.lostMs().get(i) > 0)
                         .map(i -> streams.get(i).tracks())
-                        .sum(),
-                totals.peakMs() * allowance,
-                totals.peakAtNs() / 1e9,
-                0,
-                Math.min(1, busyFraction() * allowance),
-                figures.stallCount(),
-                figures.stallTotalMs(),
-                figures.stalls().stream()
+                        .sum())
+                .peakBacklogMs(totals.peakMs() * allowance)
+                .peakBacklogAtS(totals.peakAtNs() / 1e9)
+                .busyFraction(Math.min(1, busyFraction() * allowance))
+                .stallCount(figures.stallCount())
+                .stallTotalMs(figures.stallTotalMs())
+                .stalls(figures.stalls().stream()
                         .map(stall -> new Stall(stall.atS(), stall.ms() * allowance, stall.hostMs()))
-                        .toList(),
-                figures.overruns(),
-                Latencies.of(figures.histograms().service()),
-                Latencies.of(figures.histograms().response()),
-                Latencies.of(figures.histograms().flush()),
-                figures.series(),
-                new StreamTotals(
+                        .toList())
+                .overruns(figures.overruns())
+                .service(Latencies.of(figures.histograms().service()))
+                .response(Latencies.of(figures.histograms().response()))
+                .flush(Latencies.of(figures.histograms().flush()))
+                .series(figures.series())
+                .streams(new StreamTotals(
                         figures.doneBytes(),
                         figures.lostMs(),
                         figures.peakBacklogMs(),
-                        streams.stream().map(stream -> 1).toList()),
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                run.device(),
-                run.hostDelays(),
-                null);
+                        streams.stream().map(stream -> 1).toList()))
+                .device(run.device())
+                .hostDelays(run.hostDelays())
+                .build();
     }
 }

@@ -153,24 +153,22 @@ public record DriveModel(
     }
 
     DriveFacts facts(long freeBytes) {
-        return new DriveFacts(
-                "simulated",
-                name,
-                "seed " + seed,
-                capacityBytes,
-                "simulated",
-                (double) linkMbps,
-                false,
-                true,
-                rotational,
-                false,
-                "simulated",
-                "simulated",
-                "simulated:" + name,
-                fileSystem,
-                capacityBytes,
-                freeBytes,
-                (long) clusterBytes,
-                List.of());
+        return DriveFacts.builder()
+                .maker("simulated")
+                .model(name)
+                .serial("seed " + seed)
+                .sizeBytes(capacityBytes)
+                .bus("simulated")
+                .linkMbps((double) linkMbps)
+                .removable(true)
+                .rotational(rotational)
+                .node("simulated")
+                .mount("simulated")
+                .folder("simulated:" + name)
+                .fileSystem(fileSystem)
+                .fileSystemBytes(capacityBytes)
+                .freeBytes(freeBytes)
+                .clusterBytes((long) clusterBytes)
+                .build();
     }
 }

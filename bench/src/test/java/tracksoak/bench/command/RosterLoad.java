@@ -116,25 +116,12 @@ final class RosterLoad {
     }
 
     private static DriveFacts hardware(DriveFacts drive, int number) {
-        return new DriveFacts(
-                "Makers of the Wagon",
-                "Stick " + number % 7,
-                "LW-" + (1_000_000 + number),
-                64_000_000_000L + number % 7,
-                drive.bus(),
-                drive.linkMbps(),
-                drive.linkSuspect(),
-                drive.removable(),
-                drive.rotational(),
-                drive.system(),
-                drive.node(),
-                drive.mount(),
-                drive.folder(),
-                drive.fileSystem(),
-                drive.fileSystemBytes(),
-                drive.freeBytes(),
-                drive.clusterBytes(),
-                drive.checkByHand());
+        return drive.but()
+                .maker("Makers of the Wagon")
+                .model("Stick " + number % 7)
+                .serial("LW-" + (1_000_000 + number))
+                .sizeBytes(64_000_000_000L + number % 7)
+                .build();
     }
 
     /** Bytes of all files below a folder. */

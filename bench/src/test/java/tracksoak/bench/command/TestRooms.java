@@ -28,25 +28,22 @@ public final class TestRooms implements Rooms {
     }
 
     public static FoundDrive stick(String mount, String maker, String model) {
-        DriveFacts facts = new DriveFacts(
-                maker,
-                model,
-                "B4RN-0001",
-                64_000_000_000L,
-                "usb",
-                480.0,
-                false,
-                true,
-                false,
-                false,
-                "sdx",
-                mount,
-                "",
-                "exfat",
-                63_900_000_000L,
-                58_000_000_000L,
-                131_072L,
-                List.of("Is it on a fast port?"));
+        DriveFacts facts = DriveFacts.builder()
+                .maker(maker)
+                .model(model)
+                .serial("B4RN-0001")
+                .sizeBytes(64_000_000_000L)
+                .bus("usb")
+                .linkMbps(480.0)
+                .removable(true)
+                .node("sdx")
+                .mount(mount)
+                .fileSystem("exfat")
+                .fileSystemBytes(63_900_000_000L)
+                .freeBytes(58_000_000_000L)
+                .clusterBytes(131_072L)
+                .checkByHand(List.of("Is it on a fast port?"))
+                .build();
         return new FoundDrive(FoundDrive.Place.DRIVE, facts, "stick-" + maker, false, null);
     }
 
@@ -60,50 +57,29 @@ public final class TestRooms implements Rooms {
         DriveFacts facts = real.facts();
         return new FoundDrive(
                 FoundDrive.Place.DRIVE,
-                new DriveFacts(
-                        "Acorn",
-                        "Wagon",
-                        serial,
-                        64_000_000_000L,
-                        "usb",
-                        5000.0,
-                        false,
-                        true,
-                        false,
-                        false,
-                        facts.node(),
-                        facts.mount(),
-                        "",
-                        "ext4",
-                        63_900_000_000L,
-                        58_000_000_000L,
-                        4096L,
-                        List.of()),
+                DriveFacts.builder()
+                        .maker("Acorn")
+                        .model("Wagon")
+                        .serial(serial)
+                        .sizeBytes(64_000_000_000L)
+                        .bus("usb")
+                        .linkMbps(5000.0)
+                        .removable(true)
+                        .node(facts.node())
+                        .mount(facts.mount())
+                        .fileSystem("ext4")
+                        .fileSystemBytes(63_900_000_000L)
+                        .freeBytes(58_000_000_000L)
+                        .clusterBytes(4096L)
+                        .build(),
                 "test-" + Integer.toHexString(path.hashCode()),
                 false,
                 null);
     }
 
     public static FoundDrive unmounted() {
-        DriveFacts facts = new DriveFacts(
-                null,
-                null,
-                null,
-                1_000_000_000L,
-                null,
-                null,
-                false,
-                null,
-                null,
-                null,
-                "sdy",
-                null,
-                "",
-                null,
-                null,
-                null,
-                null,
-                List.of());
+        DriveFacts facts =
+                DriveFacts.builder().sizeBytes(1_000_000_000L).node("sdy").build();
         return new FoundDrive(FoundDrive.Place.DRIVE, facts, "sdy-1", false, "mount it first");
     }
 

@@ -1,6 +1,5 @@
 package tracksoak.bench.phase;
 
-import java.util.List;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.run.RunRequest;
@@ -26,25 +25,16 @@ public final class VirtualRun {
 
     /** A drive in memory of so many bytes. */
     public static DriveFacts memory(long bytes) {
-        return new DriveFacts(
-                null,
-                "memory",
-                null,
-                bytes,
-                "simulated",
-                null,
-                false,
-                null,
-                null,
-                false,
-                null,
-                null,
-                "memory",
-                "exfat",
-                bytes,
-                bytes,
-                4096L,
-                List.of());
+        return DriveFacts.builder()
+                .model("memory")
+                .sizeBytes(bytes)
+                .bus("simulated")
+                .folder("memory")
+                .fileSystem("exfat")
+                .fileSystemBytes(bytes)
+                .freeBytes(bytes)
+                .clusterBytes(4096L)
+                .build();
     }
 
     /** Hears nothing. */

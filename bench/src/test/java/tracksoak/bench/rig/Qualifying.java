@@ -79,25 +79,16 @@ final class Qualifying {
                     workspace,
                     left,
                     id,
-                    new DriveFacts(
-                            null,
-                            null,
-                            null,
-                            device.bytes(),
-                            "virtual",
-                            null,
-                            false,
-                            null,
-                            false,
-                            false,
-                            device.node(),
-                            mount.toString(),
-                            folder.toString(),
-                            fileSystem.named(),
-                            Files.getFileStore(mount).getTotalSpace(),
-                            free,
-                            null,
-                            List.of()));
+                    DriveFacts.builder()
+                            .sizeBytes(device.bytes())
+                            .bus("virtual")
+                            .node(device.node())
+                            .mount(mount.toString())
+                            .folder(folder.toString())
+                            .fileSystem(fileSystem.named())
+                            .fileSystemBytes(Files.getFileStore(mount).getTotalSpace())
+                            .freeBytes(free)
+                            .build());
         } catch (IOException e) {
             throw new IllegalStateException("the rig's drive cannot be used", e);
         }

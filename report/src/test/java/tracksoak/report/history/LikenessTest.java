@@ -2,7 +2,6 @@ package tracksoak.report.history;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.facts.DriveFacts;
@@ -11,9 +10,21 @@ class LikenessTest {
 
     private static DriveFacts drive(
             @Nullable String maker, @Nullable String model, @Nullable String serial, long size) {
-        return new DriveFacts(
-                maker, model, serial, size, "usb", 5000.0, false, true, false, false, "sdx", "/m", "", "exfat", size,
-                size, 4096L, List.of());
+        return DriveFacts.builder()
+                .maker(maker)
+                .model(model)
+                .serial(serial)
+                .sizeBytes(size)
+                .bus("usb")
+                .linkMbps(5000.0)
+                .removable(true)
+                .node("sdx")
+                .mount("/m")
+                .fileSystem("exfat")
+                .fileSystemBytes(size)
+                .freeBytes(size)
+                .clusterBytes(4096L)
+                .build();
     }
 
     @Test

@@ -31,25 +31,20 @@ final class Hostile {
                 RunState.BROKEN,
                 MARKUP + HIDDEN,
                 new PlanFacts(MARKUP, true, 10, 60, 10, 1, false, 0, 0, 0, 0, ""),
-                new DriveFacts(
-                        MARKUP,
-                        HIDDEN,
-                        LONG,
-                        1L,
-                        MARKUP,
-                        0.5,
-                        true,
-                        null,
-                        null,
-                        null,
-                        MARKUP,
-                        "/media/" + LONG.substring(20),
-                        "/media/" + MARKUP,
-                        HIDDEN,
-                        null,
-                        null,
-                        null,
-                        List.of(MARKUP, HIDDEN, LONG)),
+                DriveFacts.builder()
+                        .maker(MARKUP)
+                        .model(HIDDEN)
+                        .serial(LONG)
+                        .sizeBytes(1L)
+                        .bus(MARKUP)
+                        .linkMbps(0.5)
+                        .linkSuspect(true)
+                        .node(MARKUP)
+                        .mount("/media/" + LONG.substring(20))
+                        .folder("/media/" + MARKUP)
+                        .fileSystem(HIDDEN)
+                        .checkByHand(List.of(MARKUP, HIDDEN, LONG))
+                        .build(),
                 List.of(
                         new TakeMaker(51, "2026-03-14T21:00:00Z", 0, 10, 30)
                                 .fault(new Fault(Fault.Kind.GONE, 0.2, 0, MARKUP, HIDDEN))
@@ -121,39 +116,12 @@ final class Hostile {
     /** A fill without its findings, and a take without series or times. */
     static RunRecord gaps() {
         PhaseFacts fill = OtherPhases.fill(53, 40, 9e6, 9e6, 1_000_000_000L, null);
-        PhaseFacts bare = new PhaseFacts(
-                fill.kind(),
-                fill.startedAt(),
-                fill.seconds(),
-                0,
-                false,
-                fill.bytes(),
-                fill.operations(),
-                0,
-                0,
-                0,
-                0,
-                0,
-                0,
-                0,
-                0,
-                0,
-                List.of(),
-                List.of(),
-                null,
-                null,
-                null,
-                fill.series(),
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null);
+        PhaseFacts bare = PhaseFacts.builder(fill.kind(), fill.startedAt())
+                .seconds(fill.seconds())
+                .bytes(fill.bytes())
+                .operations(fill.operations())
+                .series(fill.series())
+                .build();
         RunRecord empty = empty();
         return new RunRecord(
                 empty.schema(),

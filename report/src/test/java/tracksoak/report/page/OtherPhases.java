@@ -108,38 +108,19 @@ final class OtherPhases {
             @Nullable ReadBackFacts readBack,
             @Nullable Fault fault) {
         boolean reads = kind == PhaseKind.READ_BACK;
-        return new PhaseFacts(
-                kind,
-                startedAt,
-                seconds,
-                0,
-                complete,
-                bytes,
-                bytes / 65536,
-                0,
-                0,
-                0,
-                0,
-                0,
-                0,
-                0.97,
-                0,
-                0,
-                List.of(),
-                List.of(),
-                null,
-                null,
-                null,
-                series,
-                null,
-                null,
-                fill,
-                close,
-                readBack,
-                null,
-                null,
-                new DeviceEvidence(reads ? 0 : (long) (bytes * 1.003), reads ? bytes : 0, bytes),
-                CALM,
-                fault);
+        return PhaseFacts.builder(kind, startedAt)
+                .seconds(seconds)
+                .complete(complete)
+                .bytes(bytes)
+                .operations(bytes / 65536)
+                .busyFraction(0.97)
+                .series(series)
+                .fill(fill)
+                .close(close)
+                .readBack(readBack)
+                .device(new DeviceEvidence(reads ? 0 : (long) (bytes * 1.003), reads ? bytes : 0, bytes))
+                .hostDelays(CALM)
+                .fault(fault)
+                .build();
     }
 }

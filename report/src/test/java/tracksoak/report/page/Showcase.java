@@ -186,25 +186,13 @@ final class Showcase {
                 RunState.INTERRUPTED,
                 "stopped from the keyboard",
                 PlanFacts.of(PlanName.LINE_CHECK, true, 0, 0, 60, 560_000_000L),
-                new DriveFacts(
-                        null,
-                        null,
-                        null,
-                        null,
-                        null,
-                        12.0,
-                        true,
-                        null,
-                        null,
-                        null,
-                        null,
-                        null,
-                        "/media/stick/tracksoak-21",
-                        null,
-                        null,
-                        null,
-                        null,
-                        List.of("Which port the drive sits on: look for the mark of a fast port beside it.")),
+                DriveFacts.builder()
+                        .linkMbps(12.0)
+                        .linkSuspect(true)
+                        .folder("/media/stick/tracksoak-21")
+                        .checkByHand(
+                                List.of("Which port the drive sits on: look for the mark of a fast port beside it."))
+                        .build(),
                 List.of(take),
                 new Verdict(
                         Outcome.NO_VERDICT,
@@ -329,25 +317,22 @@ final class Showcase {
     }
 
     static DriveFacts drive(String maker, String model, String serial) {
-        return new DriveFacts(
-                maker,
-                model,
-                serial,
-                64_000_000_000L,
-                "usb",
-                5000.0,
-                false,
-                true,
-                false,
-                false,
-                "sdb",
-                "/media/" + serial,
-                "/media/" + serial + "/tracksoak-run",
-                "exfat",
-                63_900_000_000L,
-                61_200_000_000L,
-                131_072L,
-                List.of());
+        return DriveFacts.builder()
+                .maker(maker)
+                .model(model)
+                .serial(serial)
+                .sizeBytes(64_000_000_000L)
+                .bus("usb")
+                .linkMbps(5000.0)
+                .removable(true)
+                .node("sdb")
+                .mount("/media/" + serial)
+                .folder("/media/" + serial + "/tracksoak-run")
+                .fileSystem("exfat")
+                .fileSystemBytes(63_900_000_000L)
+                .freeBytes(61_200_000_000L)
+                .clusterBytes(131_072L)
+                .build();
     }
 
     static RunRecord record(

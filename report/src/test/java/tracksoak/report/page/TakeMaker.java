@@ -98,48 +98,41 @@ final class TakeMaker {
                 .max(Comparator.comparingInt(s -> backlog[s]))
                 .orElse(0);
         long bytes = IntStream.of(kib).mapToLong(k -> k * 1024L).sum();
-        return new PhaseFacts(
-                PhaseKind.TAKE,
-                startedAt,
-                seconds,
-                planned,
-                fault == null,
-                bytes,
-                bytes / 65536,
-                lost,
-                lost * TRACKS,
-                lost > 0 ? TRACKS : 0,
-                seconds == 0 ? 0 : backlog[peakAt],
-                peakAt,
-                hostAt == peakAt ? hostMs : 0.4,
-                0.412,
-                stalls.size(),
-                stalls.stream().mapToDouble(Stall::ms).sum(),
-                stalls,
-                overruns,
-                latency(serviceNs),
-                latency(responseNs),
-                flushes(),
-                new Series(
+        return PhaseFacts.builder(PhaseKind.TAKE, startedAt)
+                .seconds(seconds)
+                .plannedSeconds(planned)
+                .complete(fault == null)
+                .bytes(bytes)
+                .operations(bytes / 65536)
+                .lostMs(lost)
+                .lostTrackMs(lost * TRACKS)
+                .tracksHit(lost > 0 ? TRACKS : 0)
+                .peakBacklogMs(seconds == 0 ? 0 : backlog[peakAt])
+                .peakBacklogAtS(peakAt)
+                .peakBacklogHostMs(hostAt == peakAt ? hostMs : 0.4)
+                .busyFraction(0.412)
+                .stallCount(stalls.size())
+                .stallTotalMs(stalls.stream().mapToDouble(Stall::ms).sum())
+                .stalls(stalls)
+                .overruns(overruns)
+                .service(latency(serviceNs))
+                .response(latency(responseNs))
+                .flush(flushes())
+                .series(new Series(
                         IntColumn.of(kib),
                         IntColumn.of(service),
                         IntColumn.of(backlog),
                         IntColumn.of(busy),
-                        IntColumn.of(host)),
-                new StreamTotals(
+                        IntColumn.of(host)))
+                .streams(new StreamTotals(
                         Collections.nCopies(TRACKS, bytes / TRACKS),
                         Collections.nCopies(TRACKS, lost),
                         Collections.nCopies(TRACKS, 0.0 + backlogMax(backlog)),
-                        Collections.nCopies(TRACKS, 1)),
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                new DeviceEvidence((long) (bytes * 1.004), 0, bytes),
-                new HostDelays(Math.max(2.4, hostMs), 11.2, 0.3, 4.1, 0, 0, true),
-                fault);
+                        Collections.nCopies(TRACKS, 1)))
+                .device(new DeviceEvidence((long) (bytes * 1.004), 0, bytes))
+                .hostDelays(new HostDelays(Math.max(2.4, hostMs), 11.2, 0.3, 4.1, 0, 0, true))
+                .fault(fault)
+                .build();
     }
 
     private @Nullable Latency flushes() {

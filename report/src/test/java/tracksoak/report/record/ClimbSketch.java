@@ -67,25 +67,19 @@ public final class ClimbSketch {
                 plain.session(),
                 new ClimbRecord.Ladder(ClimbRecord.Grows.TRACKS, 1, 64, nasty),
                 plain.plan(),
-                new DriveFacts(
-                        nasty,
-                        nasty,
-                        nasty,
-                        drive.sizeBytes(),
-                        nasty,
-                        null,
-                        drive.linkSuspect(),
-                        null,
-                        null,
-                        null,
-                        nasty,
-                        nasty,
-                        nasty,
-                        nasty,
-                        null,
-                        null,
-                        null,
-                        List.of(nasty)),
+                DriveFacts.builder()
+                        .maker(nasty)
+                        .model(nasty)
+                        .serial(nasty)
+                        .sizeBytes(drive.sizeBytes())
+                        .bus(nasty)
+                        .linkSuspect(drive.linkSuspect())
+                        .node(nasty)
+                        .mount(nasty)
+                        .folder(nasty)
+                        .fileSystem(nasty)
+                        .checkByHand(List.of(nasty))
+                        .build(),
                 plain.host(),
                 null,
                 null,

@@ -105,39 +105,37 @@ public final class PhaseSketch {
 
     /** The facts. */
     public PhaseFacts facts() {
-        return new PhaseFacts(
-                kind,
-                "2026-02-14T18:00:00Z",
-                seconds,
-                plannedSeconds,
-                complete,
-                bytes,
-                bytes / 65536,
-                lostMs,
-                lostTrackMs,
-                tracksHit,
-                peakBacklogMs,
-                seconds / 2,
-                peakBacklogHostMs,
-                busyFraction,
-                Math.max(stallCount, stalls.size()),
-                stalls.stream().mapToDouble(Stall::ms).sum(),
-                stalls,
-                overruns,
-                service,
-                service,
-                null,
-                series,
-                streams,
-                rounds,
-                fill,
-                close,
-                readBack,
-                playback,
-                keepsake,
-                device,
-                hostDelays,
-                fault);
+        return PhaseFacts.builder(kind, "2026-02-14T18:00:00Z")
+                .seconds(seconds)
+                .plannedSeconds(plannedSeconds)
+                .complete(complete)
+                .bytes(bytes)
+                .operations(bytes / 65536)
+                .lostMs(lostMs)
+                .lostTrackMs(lostTrackMs)
+                .tracksHit(tracksHit)
+                .peakBacklogMs(peakBacklogMs)
+                .peakBacklogAtS(seconds / 2)
+                .peakBacklogHostMs(peakBacklogHostMs)
+                .busyFraction(busyFraction)
+                .stallCount(Math.max(stallCount, stalls.size()))
+                .stallTotalMs(stalls.stream().mapToDouble(Stall::ms).sum())
+                .stalls(stalls)
+                .overruns(overruns)
+                .service(service)
+                .response(service)
+                .series(series)
+                .streams(streams)
+                .rounds(rounds)
+                .fill(fill)
+                .close(close)
+                .readBack(readBack)
+                .playback(playback)
+                .keepsake(keepsake)
+                .device(device)
+                .hostDelays(hostDelays)
+                .fault(fault)
+                .build();
     }
 
     /** A seeded latency distribution. */

@@ -120,25 +120,23 @@ public final class RunSketch {
                 -42,
                 session,
                 plan,
-                new DriveFacts(
-                        "Makers of the Barn",
-                        "Stick <64>",
-                        serial,
-                        256_000_000_000L,
-                        "usb",
-                        linkMbps,
-                        linkSuspect,
-                        true,
-                        false,
-                        false,
-                        "sdb",
-                        "/media/barn",
-                        "/media/barn/tracksoak-1",
-                        fileSystem,
-                        fileSystemBytes,
-                        freeBytes,
-                        131_072L,
-                        List.of()),
+                DriveFacts.builder()
+                        .maker("Makers of the Barn")
+                        .model("Stick <64>")
+                        .serial(serial)
+                        .sizeBytes(256_000_000_000L)
+                        .bus("usb")
+                        .linkMbps(linkMbps)
+                        .linkSuspect(linkSuspect)
+                        .removable(true)
+                        .node("sdb")
+                        .mount("/media/barn")
+                        .folder("/media/barn/tracksoak-1")
+                        .fileSystem(fileSystem)
+                        .fileSystemBytes(fileSystemBytes)
+                        .freeBytes(freeBytes)
+                        .clusterBytes(131_072L)
+                        .build(),
                 tag,
                 new HostFacts("Linux 6.1", "amd64", null, 2, 8_000_000_000L, "17.0.1"),
                 new MethodFacts(ioMode, "", 4096, 65_536, 30, 5),
@@ -150,25 +148,7 @@ public final class RunSketch {
     /** The same drive under other names. */
     public static DriveFacts named(
             DriveFacts like, @Nullable String maker, @Nullable String model, @Nullable String serial) {
-        return new DriveFacts(
-                maker,
-                model,
-                serial,
-                like.sizeBytes(),
-                like.bus(),
-                like.linkMbps(),
-                like.linkSuspect(),
-                like.removable(),
-                like.rotational(),
-                like.system(),
-                like.node(),
-                like.mount(),
-                like.folder(),
-                like.fileSystem(),
-                like.fileSystemBytes(),
-                like.freeBytes(),
-                like.clusterBytes(),
-                like.checkByHand());
+        return like.but().maker(maker).model(model).serial(serial).build();
     }
 
     /** The same session in other words, mixed down to {@code mix}. */

@@ -54,25 +54,25 @@ final class FactsDraft {
             hintUnknowns();
         }
         long cluster = room != null && room.blockBytes() > 0 ? room.blockBytes() : clusterBytes;
-        return new DriveFacts(
-                hardware.maker(),
-                hardware.model(),
-                hardware.serial(),
-                hardware.sizeBytes(),
-                hardware.bus(),
-                hardware.linkMbps(),
-                hardware.linkSuspect(),
-                hardware.removable(),
-                hardware.rotational(),
-                system,
-                Inert.kept(node),
-                mount,
-                "",
-                Inert.kept(fileSystem),
-                fileSystemBytes() > 0 ? fileSystemBytes() : null,
-                room == null || room.totalBytes() <= 0 ? null : Long.valueOf(room.usableBytes()),
-                cluster > 0 ? cluster : null,
-                hints);
+        return DriveFacts.builder()
+                .maker(hardware.maker())
+                .model(hardware.model())
+                .serial(hardware.serial())
+                .sizeBytes(hardware.sizeBytes())
+                .bus(hardware.bus())
+                .linkMbps(hardware.linkMbps())
+                .linkSuspect(hardware.linkSuspect())
+                .removable(hardware.removable())
+                .rotational(hardware.rotational())
+                .system(system)
+                .node(Inert.kept(node))
+                .mount(mount)
+                .fileSystem(Inert.kept(fileSystem))
+                .fileSystemBytes(fileSystemBytes() > 0 ? fileSystemBytes() : null)
+                .freeBytes(room == null || room.totalBytes() <= 0 ? null : Long.valueOf(room.usableBytes()))
+                .clusterBytes(cluster > 0 ? cluster : null)
+                .checkByHand(hints)
+                .build();
     }
 
     private void hintUnknowns() {

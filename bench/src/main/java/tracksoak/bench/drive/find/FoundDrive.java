@@ -42,24 +42,6 @@ public record FoundDrive(
 
     /** The facts with the folder a run writes in. */
     public DriveFacts in(Path folder) {
-        return new DriveFacts(
-                facts.maker(),
-                facts.model(),
-                facts.serial(),
-                facts.sizeBytes(),
-                facts.bus(),
-                facts.linkMbps(),
-                facts.linkSuspect(),
-                facts.removable(),
-                facts.rotational(),
-                facts.system(),
-                facts.node(),
-                facts.mount(),
-                folder.toString(),
-                facts.fileSystem(),
-                facts.fileSystemBytes(),
-                facts.freeBytes(),
-                facts.clusterBytes(),
-                facts.checkByHand());
+        return facts.but().folder(folder.toString()).build();
     }
 }

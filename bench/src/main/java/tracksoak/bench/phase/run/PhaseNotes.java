@@ -89,38 +89,37 @@ public final class PhaseNotes {
     }
 
     public PhaseFacts facts() {
-        return new PhaseFacts(
-                kind,
-                startedAt,
-                seconds,
-                plannedSeconds,
-                complete,
-                bytes,
-                operations,
-                lostMs,
-                lostTrackMs,
-                tracksHit,
-                peakBacklogMs,
-                peakBacklogAtS,
-                peakBacklogHostMs,
-                busyFraction,
-                stallCount,
-                stallTotalMs,
-                stalls,
-                overruns,
-                service,
-                response,
-                flush,
-                series,
-                streams,
-                rounds,
-                fill,
-                close,
-                readBack,
-                playback,
-                keepsake,
-                device,
-                hostDelays,
-                fault);
+        return PhaseFacts.builder(kind, startedAt)
+                .seconds(seconds)
+                .plannedSeconds(plannedSeconds)
+                .complete(complete)
+                .bytes(bytes)
+                .operations(operations)
+                .lostMs(lostMs)
+                .lostTrackMs(lostTrackMs)
+                .tracksHit(tracksHit)
+                .peakBacklogMs(peakBacklogMs)
+                .peakBacklogAtS(peakBacklogAtS)
+                .peakBacklogHostMs(peakBacklogHostMs)
+                .busyFraction(busyFraction)
+                .stallCount(stallCount)
+                .stallTotalMs(stallTotalMs)
+                .stalls(stalls)
+                .overruns(overruns)
+                .service(service)
+                .response(response)
+                .flush(flush)
+                .series(series)
+                .streams(streams)
+                .rounds(rounds)
+                .fill(fill)
+                .close(close)
+                .readBack(readBack)
+                .playback(playback)
+                .keepsake(keepsake)
+                .device(device)
+                .hostDelays(hostDelays)
+                .fault(fault)
+                .build();
     }
 }

@@ -21,25 +21,22 @@ class SuitabilityTest {
 
     private static FoundDrive drive(
             Place place, @Nullable Boolean system, boolean readOnly, @Nullable Long size, @Nullable Long free) {
-        DriveFacts facts = new DriveFacts(
-                "Alder",
-                "Pocket",
-                "1",
-                64 * GIB,
-                "usb",
-                480.0,
-                false,
-                true,
-                null,
-                system,
-                "sdb1",
-                "/media/crew/SHOW",
-                "",
-                "exfat",
-                size,
-                free,
-                131072L,
-                List.of());
+        DriveFacts facts = DriveFacts.builder()
+                .maker("Alder")
+                .model("Pocket")
+                .serial("1")
+                .sizeBytes(64 * GIB)
+                .bus("usb")
+                .linkMbps(480.0)
+                .removable(true)
+                .system(system)
+                .node("sdb1")
+                .mount("/media/crew/SHOW")
+                .fileSystem("exfat")
+                .fileSystemBytes(size)
+                .freeBytes(free)
+                .clusterBytes(131072L)
+                .build();
         return new FoundDrive(place, facts, "disk-8-16", readOnly, null);
     }
 

@@ -48,4 +48,171 @@ public record DriveFacts(
     public DriveFacts {
         checkByHand = List.copyOf(checkByHand);
     }
+
+    /** Starts what is known of a drive. What is not said stays unknown. */
+    public static Builder builder() {
+        return new Builder();
+    }
+
+    /** Starts from these. */
+    public Builder but() {
+        Builder builder = new Builder();
+        builder.maker = maker;
+        builder.model = model;
+        builder.serial = serial;
+        builder.sizeBytes = sizeBytes;
+        builder.bus = bus;
+        builder.linkMbps = linkMbps;
+        builder.linkSuspect = linkSuspect;
+        builder.removable = removable;
+        builder.rotational = rotational;
+        builder.system = system;
+        builder.node = node;
+        builder.mount = mount;
+        builder.folder = folder;
+        builder.fileSystem = fileSystem;
+        builder.fileSystemBytes = fileSystemBytes;
+        builder.freeBytes = freeBytes;
+        builder.clusterBytes = clusterBytes;
+        builder.checkByHand = checkByHand;
+        return builder;
+    }
+
+    /** Collects the parts by name; one thread. */
+    public static final class Builder {
+
+        private @Nullable String maker;
+        private @Nullable String model;
+        private @Nullable String serial;
+        private @Nullable Long sizeBytes;
+        private @Nullable String bus;
+        private @Nullable Double linkMbps;
+        private boolean linkSuspect;
+        private @Nullable Boolean removable;
+        private @Nullable Boolean rotational;
+        private @Nullable Boolean system;
+        private @Nullable String node;
+        private @Nullable String mount;
+        private String folder = "";
+        private @Nullable String fileSystem;
+        private @Nullable Long fileSystemBytes;
+        private @Nullable Long freeBytes;
+        private @Nullable Long clusterBytes;
+        private List<String> checkByHand = List.of();
+
+        private Builder() {}
+
+        public Builder maker(@Nullable String newMaker) {
+            maker = newMaker;
+            return this;
+        }
+
+        public Builder model(@Nullable String newModel) {
+            model = newModel;
+            return this;
+        }
+
+        public Builder serial(@Nullable String newSerial) {
+            serial = newSerial;
+            return this;
+        }
+
+        public Builder sizeBytes(@Nullable Long newSizeBytes) {
+            sizeBytes = newSizeBytes;
+            return this;
+        }
+
+        public Builder bus(@Nullable String newBus) {
+            bus = newBus;
+            return this;
+        }
+
+        public Builder linkMbps(@Nullable Double newLinkMbps) {
+            linkMbps = newLinkMbps;
+            return this;
+        }
+
+        public Builder linkSuspect(boolean newLinkSuspect) {
+            linkSuspect = newLinkSuspect;
+            return this;
+        }
+
+        public Builder removable(@Nullable Boolean newRemovable) {
+            removable = newRemovable;
+            return this;
+        }
+
+        public Builder rotational(@Nullable Boolean newRotational) {
+            rotational = newRotational;
+            return this;
+        }
+
+        public Builder system(@Nullable Boolean newSystem) {
+            system = newSystem;
+            return this;
+        }
+
+        public Builder node(@Nullable String newNode) {
+            node = newNode;
+            return this;
+        }
+
+        public Builder mount(@Nullable String newMount) {
+            mount = newMount;
+            return this;
+        }
+
+        public Builder folder(String newFolder) {
+            folder = newFolder;
+            return this;
+        }
+
+        public Builder fileSystem(@Nullable String newFileSystem) {
+            fileSystem = newFileSystem;
+            return this;
+        }
+
+        public Builder fileSystemBytes(@Nullable Long newFileSystemBytes) {
+            fileSystemBytes = newFileSystemBytes;
+            return this;
+        }
+
+        public Builder freeBytes(@Nullable Long newFreeBytes) {
+            freeBytes = newFreeBytes;
+            return this;
+        }
+
+        public Builder clusterBytes(@Nullable Long newClusterBytes) {
+            clusterBytes = newClusterBytes;
+            return this;
+        }
+
+        public Builder checkByHand(List<String> newCheckByHand) {
+            checkByHand = newCheckByHand;
+            return this;
+        }
+
+        /** The facts. */
+        public DriveFacts build() {
+            return new DriveFacts(
+                    maker,
+                    model,
+                    serial,
+                    sizeBytes,
+                    bus,
+                    linkMbps,
+                    linkSuspect,
+                    removable,
+                    rotational,
+                    system,
+                    node,
+                    mount,
+                    folder,
+                    fileSystem,
+                    fileSystemBytes,
+                    freeBytes,
+                    clusterBytes,
+                    checkByHand);
+        }
+    }
 }
