@@ -45,7 +45,7 @@
  * <h2>Errors</h2>
  *
  * Always {@link tracksoak.profiles.base.Problem}, whose message is for people and whose {@code kind()} decides exit code or HTTP status; from signing
- * and records also {@link tracksoak.report.record.RecordException}. Text that came from hardware or people is kept as it came: show it through
+ * and records also {@link tracksoak.report.record.facts.RecordException}. Text that came from hardware or people is kept as it came: show it through
  * {@link tracksoak.report.record.Inert#text} and escape it.
  */
 @NullMarked

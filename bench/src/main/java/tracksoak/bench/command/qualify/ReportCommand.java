@@ -164,7 +164,7 @@ public final class ReportCommand implements Callable<Integer> {
         try {
             return RecordFile.load(file);
         } catch (RecordException wrong) {
-            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.where(), wrong.why(), wrong.todo());
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo());
         }
     }
 

@@ -122,7 +122,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
         try {
             return new VerifyKey(text);
         } catch (RecordException wrong) {
-            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.where(), wrong.why(), wrong.todo());
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo());
         }
     }
 
