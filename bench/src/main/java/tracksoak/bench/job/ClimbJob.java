@@ -88,8 +88,8 @@ public final class ClimbJob {
             Order least,
             ClimbTerms climb,
             ClimbRoom room,
-            Target target,
-            @Nullable Supplier<? extends Target> renewed,
+            OpenTarget target,
+            @Nullable Supplier<? extends OpenTarget> renewed,
             ClimbFiles files) {
         ClimbOrder order = new ClimbOrder(
                 least.id().toString(),

@@ -107,20 +107,10 @@ public final class DrillJob {
         }
     }
 
-    private Drill begin(DrillRequest request, Target target, DrillPort port, DrillFiles files) {
+    private Drill begin(DrillRequest request, OpenTarget target, DrillPort port, DrillFiles files) {
         Drill prepared;
         try {
-            prepared = new Drill(
-                    request,
-                    target.drive(),
-                    port,
-                    target.facts(),
-                    rooms.host(),
-                    target.clock(),
-                    target.epoch(),
-                    target.waiter(),
-                    target.virtual(),
-                    new DrillKeeper(files, listener));
+            prepared = new Drill(request, target, port, rooms.host(), new DrillKeeper(files, listener));
         } catch (IllegalArgumentException unfit) {
             throw RunJob.unfit(unfit);
         }

@@ -87,7 +87,7 @@ public final class Qualify {
         return found;
     }
 
-    private Done done(Order order, Target target, RunFiles files) {
+    private Done done(Order order, OpenTarget target, RunFiles files) {
         return new Done(job.run(order, target, rooms.host(), files), files);
     }
 }

@@ -19,7 +19,7 @@ import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
 
 /** A new folder on a drive of this computer, with the drive locked against other runs. */
-public final class RealTarget implements Target {
+public final class RealTarget implements OpenTarget {
 
     private final RunLock lock;
     private final Workspace workspace;

@@ -27,7 +27,7 @@ public final class RunJob {
     }
 
     /** Does the run. The record is on the host when it returns, the target is clean unless the drive hangs. */
-    public RunRecord run(Order order, Target target, HostFacts host, RunFiles files) {
+    public RunRecord run(Order order, OpenTarget target, HostFacts host, RunFiles files) {
         Run started = null;
         try {
             started = begin(order, target, host, files);
@@ -48,18 +48,13 @@ public final class RunJob {
         }
     }
 
-    private Run begin(Order order, Target target, HostFacts host, RunFiles files) {
+    private Run begin(Order order, OpenTarget target, HostFacts host, RunFiles files) {
         Run prepared;
         try {
             prepared = new Run(
                     order.request(target.facts()),
-                    target.drive(),
-                    target.facts(),
+                    target,
                     host,
-                    target.clock(),
-                    target.epoch(),
-                    target.waiter(),
-                    target.virtual(),
                     new RunKeeper(files, listener, SystemClocks.NANO, !target.virtual()));
         } catch (IllegalArgumentException unfit) {
             throw unfit(unfit);
@@ -75,7 +70,7 @@ public final class RunJob {
     }
 
     /** A drive that does not come back from a call is touched no more, and the person told. */
-    static void leaveHanging(Target target, JobListener listener) {
+    static void leaveHanging(OpenTarget target, JobListener listener) {
         listener.driveHangs();
         listener.trouble(Problem.cannot(
                 "the drive does not come back from a call, so it is not touched any more; what was written is "

@@ -17,7 +17,7 @@ import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
 
 /** A simulated drive on virtual time. */
-public final class SimulatedTarget implements Target {
+public final class SimulatedTarget implements OpenTarget {
 
     private final VirtualClock clock;
     private final SimulatedDrive drive;

@@ -28,8 +28,8 @@ public final class TargetClimbRunner implements ClimbRunner {
 
     private static final Duration PATIENCE = Duration.ofSeconds(60);
 
-    private final Target place;
-    private final @Nullable Supplier<? extends Target> renewed;
+    private final OpenTarget place;
+    private final @Nullable Supplier<? extends OpenTarget> renewed;
     private final Terms terms;
     private final Watcher watcher;
     private List<String> ofTheFill = List.of();
@@ -56,7 +56,8 @@ public final class TargetClimbRunner implements ClimbRunner {
     }
 
     /** @param renewed gives a new drive for each check, null where all is done on {@code place} */
-    public TargetClimbRunner(Target place, @Nullable Supplier<? extends Target> renewed, Terms terms, Watcher watcher) {
+    public TargetClimbRunner(
+            OpenTarget place, @Nullable Supplier<? extends OpenTarget> renewed, Terms terms, Watcher watcher) {
         this.place = place;
         this.renewed = renewed;
         this.terms = terms;
@@ -80,7 +81,7 @@ public final class TargetClimbRunner implements ClimbRunner {
 
     @Override
     public RunRecord run(Purpose purpose, int value, Session session, Plan plan) {
-        Supplier<? extends Target> fresh = renewed;
+        Supplier<? extends OpenTarget> fresh = renewed;
         if (purpose != Purpose.CHECK || fresh == null) {
             if (purpose == Purpose.CHECK) {
                 ofTheFill = List.of();
@@ -92,7 +93,7 @@ public final class TargetClimbRunner implements ClimbRunner {
             }
             return record;
         }
-        Target target = fresh.get();
+        OpenTarget target = fresh.get();
         try {
             return runOn(target, purpose, value, session, plan);
         } finally {
@@ -100,7 +101,7 @@ public final class TargetClimbRunner implements ClimbRunner {
         }
     }
 
-    private RunRecord runOn(Target target, Purpose purpose, int value, Session session, Plan plan) {
+    private RunRecord runOn(OpenTarget target, Purpose purpose, int value, Session session, Plan plan) {
         Run begun = begin(target, purpose, value, session, plan);
         RunRecord record = begun.call();
         hangs |= begun.driveHangs() && !target.virtual();
@@ -108,7 +109,7 @@ public final class TargetClimbRunner implements ClimbRunner {
         return record;
     }
 
-    private Run begin(Target target, Purpose purpose, int value, Session session, Plan plan) {
+    private Run begin(OpenTarget target, Purpose purpose, int value, Session session, Plan plan) {
         UUID id = UuidCreator.getTimeOrderedEpoch();
         long kept = terms.reserveBytes() + (purpose == Purpose.FILL ? terms.takeBytes() : 0);
         Run prepared;
@@ -116,13 +117,8 @@ public final class TargetClimbRunner implements ClimbRunner {
             prepared = new Run(
                     new RunRequest(
                             id.toString(), Version.tool(), session, plan, terms.seed(), terms.hangLimitS(), kept),
-                    target.drive(),
-                    target.facts(),
+                    target,
                     terms.host(),
-                    target.clock(),
-                    target.epoch(),
-                    target.waiter(),
-                    target.virtual(),
                     watcher.before(purpose, value));
         } catch (IllegalArgumentException unfit) {
             throw RunJob.unfit(unfit);

@@ -133,17 +133,7 @@ class ClimbExactTest {
     private static Verdict soundCheck(ClimbTrial trial, Session session) {
         SimulatedTarget target = new SimulatedTarget(trial.drive(), () -> 1_795_000_000_000L, HANG_LIMIT_S);
         RunRequest request = new RunRequest(ID, "test", session, trial.check(), 7, HANG_LIMIT_S, RESERVE);
-        RunRecord record = new Run(
-                        request,
-                        target.drive(),
-                        target.facts(),
-                        HOST,
-                        target.clock(),
-                        target.epoch(),
-                        target.waiter(),
-                        true,
-                        new DeafToClimbs())
-                .call();
+        RunRecord record = new Run(request, target, HOST, new DeafToClimbs()).call();
         return Objects.requireNonNull(record.verdict());
     }
 

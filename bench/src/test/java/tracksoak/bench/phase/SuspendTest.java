@@ -120,13 +120,8 @@ class SuspendTest {
         RunRequest request = new RunRequest(VirtualRun.ID, "tracksoak test", session, plan, 7, 30, 64L << 20);
         return new Run(
                         request,
-                        drive,
-                        VirtualRun.memory(8L << 30),
+                        new TestTarget(drive, VirtualRun.memory(8L << 30), clock, wall, clock, true),
                         VirtualRun.HOST,
-                        clock,
-                        wall,
-                        clock,
-                        true,
                         sinceStart,
                         new VirtualRun.Deaf())
                 .call();

@@ -171,6 +171,7 @@ class TimeLeftTest {
                         progress.leftS()));
             }
         };
-        return new Run(request, drive, drive.facts(), VirtualRun.HOST, clock, clock, clock, true, listener).call();
+        return new Run(request, TestTarget.onVirtualTime(drive, drive.facts(), clock), VirtualRun.HOST, listener)
+                .call();
     }
 }

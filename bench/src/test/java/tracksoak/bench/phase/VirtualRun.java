@@ -20,7 +20,7 @@ public final class VirtualRun {
 
     /** Does a whole run that nobody watches. */
     public static RunRecord of(RunRequest request, SimulatedDrive drive, VirtualClock clock) {
-        return new Run(request, drive, drive.facts(), HOST, clock, clock, clock, true, new Deaf()).call();
+        return new Run(request, TestTarget.onVirtualTime(drive, drive.facts(), clock), HOST, new Deaf()).call();
     }
 
     /** A drive in memory of so many bytes. */

@@ -18,6 +18,7 @@ import java.util.function.Predicate;
 import java.util.function.Supplier;
 import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.phase.TestTarget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunListener;
@@ -243,13 +244,8 @@ final class Qualifying {
         RunRequest request = new RunRequest(id, "tracksoak under test", session, plan, SEED, hangLimitS, reserveBytes);
         Run run = new Run(
                 request,
-                drive,
-                facts,
+                new TestTarget(drive, facts, SystemClocks.NANO, epoch, SystemClocks.PARK, false),
                 new HostFacts("Linux", "test", null, 2, null, "test"),
-                SystemClocks.NANO,
-                epoch,
-                SystemClocks.PARK,
-                false,
                 new Ears());
         RunRecord record = run.call();
         hung = run.driveHangs();

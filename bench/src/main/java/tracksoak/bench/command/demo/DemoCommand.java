@@ -22,6 +22,7 @@ import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.JobListener;
+import tracksoak.bench.job.OpenTarget;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.Preflight;
 import tracksoak.bench.job.RealTarget;
@@ -30,7 +31,6 @@ import tracksoak.bench.job.RunFiles;
 import tracksoak.bench.job.RunFolder;
 import tracksoak.bench.job.RunJob;
 import tracksoak.bench.job.SimulatedTarget;
-import tracksoak.bench.job.Target;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
@@ -149,7 +149,7 @@ public final class DemoCommand implements Callable<Integer> {
         return Exit.DONE;
     }
 
-    private Target realTarget(Order order, RunFiles files, JobListener listener) {
+    private OpenTarget realTarget(Order order, RunFiles files, JobListener listener) {
         Path asked = on;
         Path folder = asked != null ? asked : rooms.cacheFolder();
         if (asked == null) {

@@ -103,17 +103,7 @@ public final class DemoRoster {
         Order order = new Order(
                 id, turn.session(), turn.plan(), HANG_LIMIT_S, RESERVE, own, new RunExtras(turn.tag(), "", 0, null));
         try {
-            return new Run(
-                            order.request(target.facts()),
-                            target.drive(),
-                            target.facts(),
-                            host,
-                            target.clock(),
-                            target.epoch(),
-                            target.waiter(),
-                            target.virtual(),
-                            new Unheard())
-                    .call();
+            return new Run(order.request(target.facts()), target, host, new Unheard()).call();
         } finally {
             target.clean();
         }

@@ -13,11 +13,11 @@ import tracksoak.bench.phase.run.Bench;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.phase.run.TakePhase;
+import tracksoak.bench.phase.run.Target;
 import tracksoak.bench.phase.run.WatchedExecutor;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DrillFile;
@@ -82,28 +82,17 @@ public final class Drill {
     /**
      * Prepares a drill; nothing is touched before {@link #call}.
      *
-     * @param virtual whether clock and waiter are virtual: everything then happens on the calling thread
      * @throws IllegalArgumentException if the session's chunk, rounded up as the drive wants it, exceeds its buffer
      */
-    public Drill(
-            DrillRequest request,
-            Drive drive,
-            DrillPort port,
-            DriveFacts driveFacts,
-            HostFacts hostFacts,
-            NanoClock clock,
-            EpochClock epoch,
-            Waiter waiter,
-            boolean virtual,
-            DrillListener listener) {
+    public Drill(DrillRequest request, Target target, DrillPort port, HostFacts hostFacts, DrillListener listener) {
         this.request = request;
         this.port = port;
-        this.drive = drive;
-        this.driveFacts = driveFacts;
+        this.drive = target.drive();
+        this.driveFacts = target.facts();
         this.hostFacts = hostFacts;
-        this.clock = clock;
-        this.waiter = waiter;
-        this.virtual = virtual;
+        this.clock = target.clock();
+        this.waiter = target.waiter();
+        this.virtual = target.virtual();
         this.listener = listener;
         this.journal = new WriteJournal(drive, clock);
         RunRequest run = new RunRequest(
@@ -114,7 +103,7 @@ public final class Drill {
                 request.seed(),
                 request.hangLimitS(),
                 request.reserveBytes());
-        this.bench = new Bench(run, journal, clock, epoch, waiter, virtual, () -> cancelled, this::tick);
+        this.bench = new Bench(run, journal, clock, target.epoch(), waiter, virtual, () -> cancelled, this::tick);
         this.startedAt = bench.now();
         bench.table(1);
     }

@@ -9,9 +9,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
-import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostFacts;
@@ -47,51 +45,35 @@ public final class Run {
     /**
      * Prepares a run; nothing is touched before {@link #call}.
      *
-     * @param virtual whether clock and waiter are virtual: everything then happens on the calling thread, with one writer
      * @throws IllegalArgumentException if the session's chunk, rounded up as the drive wants it, exceeds its buffer
      */
-    public Run(
-            RunRequest request,
-            Drive drive,
-            DriveFacts driveFacts,
-            HostFacts hostFacts,
-            NanoClock clock,
-            EpochClock epoch,
-            Waiter waiter,
-            boolean virtual,
-            RunListener listener) {
+    public Run(RunRequest request, Target target, HostFacts hostFacts, RunListener listener) {
         this(
                 request,
-                drive,
-                driveFacts,
+                target,
                 hostFacts,
-                clock,
-                epoch,
-                waiter,
-                virtual,
-                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
+                target.virtual() ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
                 listener);
     }
 
     /** The same with another way to tell whether the computer slept. */
-    public Run(
-            RunRequest request,
-            Drive drive,
-            DriveFacts driveFacts,
-            HostFacts hostFacts,
-            NanoClock clock,
-            EpochClock epoch,
-            Waiter waiter,
-            boolean virtual,
-            SleepProbe sleep,
-            RunListener listener) {
+    public Run(RunRequest request, Target target, HostFacts hostFacts, SleepProbe sleep, RunListener listener) {
         this.request = request;
-        this.drive = drive;
-        this.driveFacts = driveFacts;
+        this.drive = target.drive();
+        this.driveFacts = target.facts();
         this.hostFacts = hostFacts;
-        this.clock = clock;
+        this.clock = target.clock();
         this.listener = listener;
-        this.bench = new Bench(request, drive, clock, epoch, waiter, virtual, sleep, () -> cancelled, this::tick);
+        this.bench = new Bench(
+                request,
+                drive,
+                clock,
+                target.epoch(),
+                target.waiter(),
+                target.virtual(),
+                sleep,
+                () -> cancelled,
+                this::tick);
         this.startedAt = bench.now();
         this.steps = new Steps(Program.of(bench, budget()), bench);
         bench.table(1);

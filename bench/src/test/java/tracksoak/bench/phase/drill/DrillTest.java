@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.oracle.Sessions;
+import tracksoak.bench.phase.TestTarget;
 import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.simulated.ConstantRate;
@@ -178,14 +179,9 @@ class DrillTest {
         DrillRequest request = new DrillRequest(ID, "tracksoak", session, 7, 60, 0, 5, pullAfterS, 30, 60);
         return new Drill(
                         request,
-                        drive,
+                        TestTarget.onVirtualTime(drive, drive.facts(), clock),
                         port,
-                        drive.facts(),
                         VirtualRun.HOST,
-                        clock,
-                        clock,
-                        clock,
-                        true,
                         new DrillListener() {
                             @Override
                             public void stage(Stage stage) {

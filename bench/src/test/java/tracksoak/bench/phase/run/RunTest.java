@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Presence;
 import tracksoak.bench.drive.system.NeverReturnedException;
+import tracksoak.bench.phase.TestTarget;
 import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.recorder.MemoryDrive;
 import tracksoak.bench.simulated.SimulatedDrive;
@@ -201,7 +202,7 @@ class RunTest {
     private Run prepared(Drive drive, DriveFacts facts, String session, Plan plan) {
         RunRequest request = new RunRequest(
                 VirtualRun.ID, "tracksoak test", SessionCatalog.shipped().find(session), plan, 7, 30, 64L << 20);
-        return new Run(request, drive, facts, VirtualRun.HOST, clock, clock, clock, true, new VirtualRun.Deaf() {
+        return new Run(request, TestTarget.onVirtualTime(drive, facts, clock), VirtualRun.HOST, new VirtualRun.Deaf() {
             @Override
             public void snapshot(RunRecord soFar) {
                 snapshots.add(soFar);

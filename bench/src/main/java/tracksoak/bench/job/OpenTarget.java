@@ -1,29 +1,12 @@
 package tracksoak.bench.job;
 
 import java.util.List;
-import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.phase.run.Target;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.profiles.base.EpochClock;
-import tracksoak.profiles.base.NanoClock;
-import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
 
-/** What a run is made on, ready to be written to: a drive, what is known of it, and the time it lives in. */
-public interface Target {
-
-    Drive drive();
-
-    DriveFacts facts();
-
-    NanoClock clock();
-
-    EpochClock epoch();
-
-    Waiter waiter();
-
-    /** Whether its time is virtual. */
-    boolean virtual();
+/** A target that is ready to be written to, and takes away again what was. */
+public interface OpenTarget extends Target {
 
     /** Takes away what the run wrote. Not called while the drive hangs. */
     void clean();
