@@ -117,7 +117,7 @@ final class RosterLoad {
 
     private static DriveFacts hardware(DriveFacts drive, int number) {
         return drive.but()
-                .maker("Makers of the Wagon")
+                .maker("simulated")
                 .model("Stick " + number % 7)
                 .serial("LW-" + (1_000_000 + number))
                 .sizeBytes(64_000_000_000L + number % 7)

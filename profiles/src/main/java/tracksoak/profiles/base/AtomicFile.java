@@ -1,7 +1,9 @@
 package tracksoak.profiles.base;
 
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.ByteBuffer;
+import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileAlreadyExistsException;
@@ -59,9 +61,32 @@ public final class AtomicFile {
      * @throws IOException if it cannot be written
      */
     public static boolean create(Path file, byte[] content) throws IOException {
+        return create(file, out -> out.write(content));
+    }
+
+    /** What is to be in a file, where it is too much to be held at once. */
+    @FunctionalInterface
+    public interface Content {
+
+        /** Writes all of it. */
+        void to(OutputStream out) throws IOException;
+    }
+
+    /**
+     * Writes a file unless one is there already, as its content comes.
+     *
+     * @return false if there is one, which is left as it is
+     * @throws IOException if it cannot be written; nothing is then left of it
+     */
+    public static boolean create(Path file, Content content) throws IOException {
         Path half = half(file, OWNER_ONLY);
         try {
-            fill(half, content);
+            try (FileChannel channel = FileChannel.open(half, StandardOpenOption.WRITE);
+                    OutputStream out = Channels.newOutputStream(channel)) {
+                content.to(out);
+                out.flush();
+                channel.force(true);
+            }
             nameOnce(half, file);
             return true;
         } catch (FileAlreadyExistsException e) {

@@ -17,9 +17,12 @@ final class Conflicts {
     static List<Conflict> among(Collection<KnownDrive> drives) {
         Map<String, String> firstWith = new HashMap<>();
         TreeMap<String, TreeSet<String>> shared = new TreeMap<>();
-        TreeMap<String, List<String>> several = new TreeMap<>();
+        TreeMap<String, KnownDrive> several = new TreeMap<>();
         for (KnownDrive drive : drives) {
             if (drive.loose()) {
+                if (drive.tags().size() > 1) {
+                    several.put(drive.id(), drive);
+                }
                 continue;
             }
             for (String tag : drive.tags()) {
@@ -29,16 +32,17 @@ final class Conflicts {
                 }
             }
             if (drive.tags().size() > 1) {
-                several.put(drive.id(), drive.tags());
+                several.put(drive.id(), drive);
             }
         }
         List<Conflict> conflicts = new ArrayList<>();
-        several.forEach((id, tags) -> conflicts.add(new Conflict(
+        several.forEach((id, drive) -> conflicts.add(new Conflict(
                 Conflict.Kind.DRIVE_UNDER_SEVERAL_TAGS,
-                tags,
-                List.of(id),
-                "One drive goes under the tags " + String.join(" and ", tags)
-                        + ": look which is on it, and settle it.")));
+                drive.tags(),
+                drive.loose() ? drive.tagged() : List.of(id),
+                "One " + (drive.loose() ? "record" : "drive") + " goes under the tags "
+                        + String.join(" and ", drive.tags()) + ": look which is on "
+                        + (drive.loose() ? "its drive" : "it") + ", and settle it.")));
         shared.forEach((tag, ids) -> conflicts.add(new Conflict(
                 Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
                 List.of(tag),

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.DriveState;
 
 /** A drive as lists need it, whatever the session: what orders and searches look at is worked out once per state. Immutable; any thread. */
@@ -52,6 +53,17 @@ final class KnownDrive {
     /** A record that was entered again under its drive's tag is shown there. */
     boolean moved() {
         return loose() && !state.tags().isEmpty();
+    }
+
+    /** For a record without a tag of its own: the drives that the tags it was given name. */
+    List<String> tagged() {
+        DriveIdentity identity = state.identity();
+        return identity == null
+                ? List.of()
+                : state.tags().stream()
+                        .map(tag -> DriveId.of(identity, tag, ""))
+                        .sorted()
+                        .toList();
     }
 
     /** @param text in small letters, without white space around it */

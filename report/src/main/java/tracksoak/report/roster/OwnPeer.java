@@ -34,6 +34,11 @@ final class OwnPeer implements RosterPeer {
     }
 
     @Override
+    public List<String> setAside() {
+        return store.setAside();
+    }
+
+    @Override
     public Receipt push(List<Parcel> parcels) {
         within("events", parcels.size(), MOST_PARCELS);
         return roster.take(parcels);

@@ -4,33 +4,33 @@ import java.io.IOException;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.VerifyKey;
+import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.standing.Lifted;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.SessionStanding;
-import tracksoak.report.roster.standing.SessionTerms;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.store.SqlStore;
 
@@ -120,15 +120,17 @@ public final class Roster implements AutoCloseable {
 
     /** All that happened to a drive, the latest first. The authors' signatures are verified again, not taken from memory. */
     public List<HistoryEntry> history(String drive) {
-        List<KnownEvent> events = store.eventsOf(view().find(drive).id());
+        String id = view().find(drive).id();
+        List<KnownEvent> events = store.historyOf(id);
         CrewKeys book = store.keys();
         Instant soon = clock.instant().plus(Question.CLOCKS_DIFFER);
-        Set<String> lifted = new HashSet<>();
-        events.stream()
-                .filter(known -> book.judge(known.event().keyId(), true) == SignatureState.GOOD)
-                .forEach(known -> lifted.addAll(known.event().lifts()));
+        Lifted lifted =
+                Lifted.by(events.stream().filter(known -> known.event().holds()).toList(), book);
         List<HistoryEntry> history = new ArrayList<>();
-        for (KnownEvent known : events) {
+        for (KnownEvent known : events.stream()
+                .filter(known -> belongs(known, id))
+                .sorted(Comparator.comparing(KnownEvent::ref))
+                .toList()) {
             RosterEvent event = known.event();
             RecordRef record = event.record();
             boolean future = event.at().isAfter(soon)
@@ -141,16 +143,22 @@ public final class Roster implements AutoCloseable {
                             book.judge(event.keyId(), event.holds()),
                             known.digest(),
                             record == null ? null : book.judge(new VerifyKey(record.key()).id(), known.recordHolds()),
-                            lifted.contains(known.ref()),
+                            lifted.has(known),
                             future));
         }
         return history;
     }
 
+    /** What was said of a record before it had this drive's tag belongs to the drive's history; that it was entered is in it once. */
+    private static boolean belongs(KnownEvent known, String id) {
+        boolean own = id.equals(known.event().drive());
+        return own || (!DriveId.isLoose(id) && known.event().kind() != EventKind.RECORD_ENTERED);
+    }
+
     /**
      * A record as it was signed; its signature is verified again, not taken from memory.
      *
-     * @param sha256 SHA-256 of its canonical JSON, or the name of the event that entered it
+     * @param sha256 SHA-256 of its canonical JSON, which gives it the best signature known, or the name of an event that entered it
      */
     public SignedRecord signedRecord(String sha256) {
         RecordRef ref = store.event(sha256)
@@ -198,12 +206,9 @@ public final class Roster implements AutoCloseable {
         return view().conflicts();
     }
 
-    /** The sessions that records were made for, by name. */
+    /** The sessions that records with good signatures were made for, by name; of one name, that with the shortest validity first. */
     public List<Session> sessions() {
-        return view().sessions().stream()
-                .map(SessionTerms::session)
-                .sorted(java.util.Comparator.comparing(Session::name))
-                .toList();
+        return store.namedSessions();
     }
 
     /** Number of the last change: cheap to ask, grows with each, also with those of other processes. */
@@ -234,12 +239,22 @@ public final class Roster implements AutoCloseable {
                 outcomes.stream().flatMap(one -> one.good().stream()).toList();
         List<Receipt.Refusal> refused =
                 outcomes.stream().flatMap(one -> one.refused().stream()).toList();
-        int taken = keep(good);
-        return new Receipt(taken, good.size() - taken, refused);
+        SqlStore.Kept kept = keep(good);
+        Receipt receipt = new Receipt(
+                kept.added(), good.size() - kept.added() - kept.clashes().size(), refused);
+        return receipt.and(new Receipt(0, 0, kept.clashes()));
     }
 
-    int keep(List<Intake.Checked> events) {
-        return events.isEmpty() ? 0 : store.append(events);
+    SqlStore.Kept keep(List<Intake.Checked> events) {
+        return events.isEmpty() ? new SqlStore.Kept(0, List.of()) : store.append(events);
+    }
+
+    /**
+     * Names of the events that were met and are not as they were signed, for example because a sector of the disk went bad. They count for nothing
+     * until whole ones come in by a sync or an import.
+     */
+    public List<String> setAside() {
+        return store.setAside();
     }
 
     /** Works out anew, from the events and records themselves, all that follows from them. */

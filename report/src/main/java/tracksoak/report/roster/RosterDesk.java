@@ -75,7 +75,7 @@ public final class RosterDesk {
                     .filter(entry -> entry.digest() != null)
                     .findFirst()
                     .ifPresent(entry -> {
-                        SignedRecord record = roster.signedRecord(entry.ref());
+                        SignedRecord record = roster.signedRecord(entry.digest().sha256());
                         parcels.add(new Parcel(
                                 EventDraft.record(record, wanted).sign(author, clock.instant()),
                                 Intake.pack(record.canonical())));
@@ -137,7 +137,11 @@ public final class RosterDesk {
         Instant now = clock.instant();
         CrewKeys book = store.keys();
         for (DriveState state : roster.view().states()) {
-            boolean keeps = state.id().equals(keeper.id());
+            boolean loose = DriveId.isLoose(state.id());
+            if (loose && !state.tags().contains(kept)) {
+                continue;
+            }
+            boolean keeps = loose ? leads(state, kept, keeper) : state.id().equals(keeper.id());
             boolean loses = state.tags().stream().anyMatch(borne -> borne.equals(kept) != keeps);
             List<String> lifts = !loses
                     ? List.of()
@@ -147,9 +151,9 @@ public final class RosterDesk {
                             .limit(500)
                             .toList();
             boolean gives = keeps && !state.tags().contains(kept);
-            if ((!lifts.isEmpty() || gives) && !DriveId.isLoose(state.id())) {
+            if (!lifts.isEmpty() || (gives && !loose)) {
                 parcels.add(new Parcel(
-                        EventDraft.settle(state.id(), keeps ? kept : null, lifts, why)
+                        EventDraft.settle(state.id(), keeps && !loose ? kept : null, lifts, why)
                                 .sign(author, now),
                         null));
             }
@@ -164,6 +168,12 @@ public final class RosterDesk {
         }
         keep(parcels);
         return parcels.stream().map(Parcel::event).toList();
+    }
+
+    /** Whether this tag leads from a record without one to the drive. */
+    private static boolean leads(DriveState record, String tag, DriveState drive) {
+        DriveIdentity identity = record.identity();
+        return identity != null && DriveId.of(identity, tag, "").equals(drive.id());
     }
 
     /** Makes another tester's key known. Compare its id with theirs first, by voice. */

@@ -19,8 +19,8 @@ import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.standing.SessionStanding;
-import tracksoak.report.roster.standing.SessionTerms;
 import tracksoak.report.roster.standing.Standing;
 
 /** A roster as it was at one version, in memory: a few hundred bytes a record, so that no list waits for a database. Immutable. */
@@ -31,7 +31,7 @@ final class RosterView {
 
     final long version;
     private final Map<String, KnownDrive> drives;
-    private final Map<String, SessionTerms> terms;
+    private final Map<String, RecordedSession> sessions;
     private final List<Conflict> conflicts;
     private final Map<String, List<Conflict>> conflictsOf;
     private final SortedRows sorted = new SortedRows(this);
@@ -39,17 +39,17 @@ final class RosterView {
     private RosterView(
             long version,
             Map<String, KnownDrive> drives,
-            Map<String, SessionTerms> terms,
+            Map<String, RecordedSession> sessions,
             List<Conflict> conflicts,
             Map<String, List<Conflict>> conflictsOf) {
         this.version = version;
         this.drives = drives;
-        this.terms = terms;
+        this.sessions = sessions;
         this.conflicts = conflicts;
         this.conflictsOf = conflictsOf;
     }
 
-    static RosterView of(long version, Collection<DriveState> states, Collection<SessionTerms> known) {
+    static RosterView of(long version, Collection<DriveState> states, Collection<RecordedSession> known) {
         Map<String, KnownDrive> drives = new HashMap<>(states.size() * 2);
         states.forEach(state -> drives.put(state.id(), new KnownDrive(state)));
         List<Conflict> conflicts = List.copyOf(Conflicts.among(drives.values()));
@@ -62,7 +62,7 @@ final class RosterView {
      * @param states drives that changed, and new ones
      * @param now when the changed drives are asked for their standing
      */
-    RosterView next(long later, Collection<DriveState> states, Collection<SessionTerms> known, Instant now) {
+    RosterView next(long later, Collection<DriveState> states, Collection<RecordedSession> known, Instant now) {
         Map<String, KnownDrive> all = new HashMap<>(drives);
         Set<String> changed = new HashSet<>();
         boolean tagsStay = true;
@@ -83,17 +83,17 @@ final class RosterView {
         }
         RosterView next = new RosterView(later, all, byId(known), clashes, clashesOf);
         // what records were made for only ever grows; if ever it does not, nothing is taken over
-        boolean termsStay = next.terms.entrySet().containsAll(terms.entrySet());
-        if (termsStay && changed.size() * FEW <= all.size()) {
+        boolean sessionsStay = next.sessions.keySet().containsAll(sessions.keySet());
+        if (sessionsStay && changed.size() * FEW <= all.size()) {
             next.sorted.follow(sorted, among(drives, changed), among(all, changed), now);
         }
         return next;
     }
 
-    private static Map<String, SessionTerms> byId(Collection<SessionTerms> known) {
-        Map<String, SessionTerms> terms = new HashMap<>();
-        known.forEach(one -> terms.put(one.id(), one));
-        return terms;
+    private static Map<String, RecordedSession> byId(Collection<RecordedSession> known) {
+        Map<String, RecordedSession> sessions = new HashMap<>();
+        known.forEach(one -> sessions.put(one.id(), one));
+        return sessions;
     }
 
     private static List<KnownDrive> among(Map<String, KnownDrive> drives, Set<String> ids) {
@@ -110,8 +110,8 @@ final class RosterView {
         return drives.values().stream().map(KnownDrive::state).toList();
     }
 
-    List<SessionTerms> sessions() {
-        return List.copyOf(terms.values());
+    List<RecordedSession> sessions() {
+        return List.copyOf(sessions.values());
     }
 
     SortedRows sorted() {
@@ -130,7 +130,7 @@ final class RosterView {
     /** Those of these drives that are shown, with their standing. */
     List<ListedRow> rows(Collection<KnownDrive> some, @Nullable Session session, Instant now) {
         Map<String, Question> asked = new HashMap<>();
-        Question one = session == null ? null : Question.of(session, terms.values(), now);
+        Question one = session == null ? null : Question.of(session, sessions.values(), now);
         List<ListedRow> rows = new ArrayList<>(some.size());
         for (KnownDrive drive : some) {
             if (!drive.moved()) {
@@ -141,7 +141,7 @@ final class RosterView {
     }
 
     BoardRow row(DriveState drive, @Nullable Session session, Instant now) {
-        Question one = session == null ? null : Question.of(session, terms.values(), now);
+        Question one = session == null ? null : Question.of(session, sessions.values(), now);
         return row(drive, session, one, new HashMap<>(), now);
     }
 
@@ -155,10 +155,10 @@ final class RosterView {
         Question question = one;
         RecordDigest last = drive.lastRecord();
         if (question == null && last != null) {
-            SessionTerms own = terms.get(last.termsId());
+            RecordedSession own = sessions.get(last.sessionId());
             if (own != null) {
                 of = own.session();
-                question = asked.computeIfAbsent(own.id(), id -> Question.of(own.session(), terms.values(), now));
+                question = asked.computeIfAbsent(own.id(), id -> Question.of(own.session(), sessions.values(), now));
             }
         }
         SessionStanding standing = question == null ? unproven(drive) : question.ask(drive);
@@ -180,7 +180,7 @@ final class RosterView {
         }
         for (Mark mark : drive.marks()) {
             if (mark.ref().equals(standing.decidedBy())) {
-                SessionTerms of = terms.get(mark.termsId());
+                RecordedSession of = sessions.get(mark.sessionId());
                 return of == null ? null : of.session();
             }
         }

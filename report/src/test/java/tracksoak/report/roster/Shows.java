@@ -3,7 +3,9 @@ package tracksoak.report.roster;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
@@ -58,6 +60,23 @@ public final class Shows {
 
     /** The same for another session. */
     public Shows session(Session session) {
+        double larger = session.bytesPerSecond() / (double) sketch.session.bytesPerSecond();
+        if (larger > 1) {
+            sketch.phases.stream().filter(phase -> phase.kind == PhaseKind.TAKE).forEach(take -> {
+                take.bytes = Math.round(take.bytes * larger);
+                take.device = new DeviceEvidence(take.bytes, 0, take.bytes);
+            });
+            sketch.phases.stream().filter(phase -> phase.kind == PhaseKind.FILL).forEach(fill -> {
+                fill.bytes = Math.max(fill.bytes, session.bytesPerSecond() * session.lengthS());
+                fill.device = new DeviceEvidence(fill.bytes, 0, fill.bytes);
+            });
+            PhaseSketch back = sketch.phase(PhaseKind.READ_BACK);
+            long written = sketch.phases.stream()
+                    .filter(phase -> phase.kind != PhaseKind.READ_BACK)
+                    .mapToLong(phase -> phase.bytes)
+                    .sum();
+            sketch.phases.set(sketch.phases.indexOf(back), PhaseSketch.readBack(written));
+        }
         sketch.session = session;
         return this;
     }

@@ -28,7 +28,7 @@ import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.RecordDigest;
-import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.standing.Standing;
 
 /** Lists that are carried on from version to version are those that come of sorting all anew. */
@@ -36,8 +36,8 @@ class SortedRowsTest {
 
     private static final int STEPS = 150;
     private static final List<BoardQuery.Sort> SORTS = List.of(BoardQuery.Sort.values());
-    private static final List<SessionTerms> TERMS = Stream.of(4, 8, 16, 32, 64)
-            .map(tracks -> SessionTerms.of(RunSketch.session("tracks-" + tracks, tracks)))
+    private static final List<RecordedSession> TERMS = Stream.of(4, 8, 16, 32, 64)
+            .map(tracks -> RecordedSession.of(RunSketch.session("tracks-" + tracks, tracks)))
             .toList();
 
     private final Map<String, DriveState> states = new HashMap<>();
@@ -65,7 +65,7 @@ class SortedRowsTest {
         RosterView view = RosterView.of(0, states.values(), TERMS.subList(0, 2));
         for (int step = 1; step <= STEPS; step++) {
             int known = Math.min(TERMS.size(), 2 + step / 30);
-            List<SessionTerms> terms = TERMS.subList(0, known);
+            List<RecordedSession> terms = TERMS.subList(0, known);
             List<DriveState> changed = random.ints(random.nextInt(4), 0, 60 + step / 5)
                     .mapToObj(SortedRowsTest::id)
                     .distinct()
@@ -84,7 +84,7 @@ class SortedRowsTest {
 
     private void compare(RosterView carried, RosterView anew, String where) {
         for (int i = 0; i < 4; i++) {
-            SessionTerms terms = TERMS.get(random.nextInt(TERMS.size()));
+            RecordedSession terms = TERMS.get(random.nextInt(TERMS.size()));
             Session session = random.nextInt(3) == 0 ? null : terms.session();
             BoardQuery.Sort sort = SORTS.get(random.nextInt(SORTS.size()));
             boolean descending = random.nextBoolean();
@@ -179,8 +179,8 @@ class SortedRowsTest {
     }
 
     private static RecordDigest digest(Mark mark) {
-        SessionTerms terms = TERMS.stream()
-                .filter(one -> one.id().equals(mark.termsId()))
+        RecordedSession terms = TERMS.stream()
+                .filter(one -> one.id().equals(mark.sessionId()))
                 .findFirst()
                 .orElseThrow();
         return new RecordDigest(

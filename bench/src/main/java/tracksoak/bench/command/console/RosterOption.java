@@ -1,11 +1,13 @@
 package tracksoak.bench.command.console;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
@@ -22,6 +24,7 @@ public final class RosterOption {
     /** Environment variable: the crew's roster, for those who do not want to type it each time. */
     public static final String PLACE = "TRACKSOAK_ROSTER";
 
+    private static final int MOST_NAMED = 20;
     private static final Pattern SECRET =
             Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
 
@@ -40,6 +43,19 @@ public final class RosterOption {
      */
     public Roster open(Rooms rooms, Console console) {
         return RosterAccess.open(place(rooms, console));
+    }
+
+    /** Says which events were set aside because they are not as they were signed. */
+    public static void tellSetAside(Roster roster, Console console) {
+        List<String> aside = roster.setAside();
+        if (!aside.isEmpty()) {
+            console.complain(
+                    Count.inDigits(aside.size(), "event") + " set aside, not as signed: "
+                            + Inert.whole(String.join(
+                                    ", ", aside.stream().limit(MOST_NAMED).toList()))
+                            + (aside.size() > MOST_NAMED ? " …" : ""),
+                    "sync with a roster that has it whole, or import its export; roster rescue looks all of it over");
+        }
     }
 
     /** Where it is kept; nothing is opened or made. */

@@ -1,11 +1,8 @@
 package tracksoak.bench.command.roster;
 
 import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -18,6 +15,7 @@ import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -54,18 +52,21 @@ public final class RosterExportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        int events;
-        try (Roster roster = rosterOption.open(rooms, console);
-                OutputStream to = Files.newOutputStream(file, StandardOpenOption.CREATE_NEW)) {
-            events = ExchangeFile.write(roster.peer(), to);
-        } catch (FileAlreadyExistsException there) {
-            throw Problem.askedWrong(
-                    Inert.quoted(file) + " is there already", "give a new name: nothing is written over");
+        int[] written = new int[1];
+        try (Roster roster = rosterOption.open(rooms, console)) {
+            boolean made = !Files.exists(file)
+                    && AtomicFile.create(file, to -> written[0] = ExchangeFile.write(roster.peer(), to));
+            if (!made) {
+                throw Problem.askedWrong(
+                        Inert.quoted(file) + " is there already", "give a new name: nothing is written over");
+            }
+            RosterOption.tellSetAside(roster, console);
         } catch (IOException failed) {
             throw Problem.cannot(
                     Inert.quoted(file) + " cannot be written: " + failed,
                     "check that the folder is there and has room");
         }
+        int events = written[0];
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("roster-export/1");
             document.put("file", file.toString());

@@ -86,7 +86,7 @@ public final class RosterImportCommand implements Callable<Integer> {
                         "compare the ids with the testers by voice, then import again with --new-keys");
             }
         }
-        return Exit.DONE;
+        return receipt.refused().isEmpty() ? Exit.DONE : Exit.USAGE;
     }
 
     private Map<String, Object> json(ExchangeFile.Result result) {

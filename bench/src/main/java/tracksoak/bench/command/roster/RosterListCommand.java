@@ -94,6 +94,7 @@ public final class RosterListCommand implements Callable<Integer> {
         try (Roster roster = rosterOption.open(rooms, console)) {
             Board board = roster.board(query);
             List<Conflict> conflicts = roster.conflicts();
+            RosterOption.tellSetAside(roster, console);
             if (csv) {
                 RosterCsv.write(board, console.out());
             } else if (json.asked) {

@@ -50,6 +50,7 @@ public final class RosterShowCommand implements Callable<Integer> {
         try (Roster roster = rosterOption.open(rooms, console)) {
             BoardRow row = roster.drive(drive, choice.given() ? choice.resolve(rooms) : null);
             List<HistoryEntry> history = roster.history(row.drive().id());
+            RosterOption.tellSetAside(roster, console);
             if (json.asked) {
                 console.out().println(JsonText.of(RosterDriveText.json(row, history)));
             } else {

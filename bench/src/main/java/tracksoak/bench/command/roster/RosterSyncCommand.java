@@ -99,6 +99,7 @@ public final class RosterSyncCommand implements Callable<Integer> {
         Sync.Result result;
         try (Roster roster = rosterOption.open(rooms, console)) {
             result = Sync.run(roster.peer(), there, this::progress);
+            RosterOption.tellSetAside(roster, console);
         }
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("roster-sync/1");
@@ -108,11 +109,19 @@ public final class RosterSyncCommand implements Callable<Integer> {
         } else {
             console.out()
                     .println("Fetched " + Count.inDigits(result.fetched().taken(), "event") + ", handed over "
-                            + result.handedOver().taken() + ". Both sides have the same now.");
+                            + result.handedOver().taken() + ". "
+                            + (result.same()
+                                    ? "Both sides have the same now."
+                                    : Count.inDigits(refused(result), "event")
+                                            + " refused: the sides differ in them."));
             complain("here", result.fetched());
             complain("there", result.handedOver());
         }
-        return Exit.DONE;
+        return result.same() ? Exit.DONE : Exit.COULD_NOT_RUN;
+    }
+
+    private static int refused(Sync.Result result) {
+        return result.fetched().refused().size() + result.handedOver().refused().size();
     }
 
     private void progress(int fetched, int handedOver) {

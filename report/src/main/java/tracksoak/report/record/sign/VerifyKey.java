@@ -22,8 +22,9 @@ public record VerifyKey(String text) {
 
     private static final byte[] X509_HEAD = HexFormat.of().parseHex("302a300506032b6570032100");
     private static final int BYTES = 32;
+    private static final int SIGNATURE_BYTES = 64;
 
-    /** @throws RecordException if the text is no 32 bytes in base64url */
+    /** @throws RecordException if the text is no 32 bytes in base64url, or a key of small order */
     public VerifyKey {
         byte[] raw = decode(text);
         if (raw.length != BYTES || !encode(raw).equals(text)) {
@@ -32,6 +33,13 @@ public record VerifyKey(String text) {
                     "",
                     "\"" + RecordCheck.brief(text) + "\" is no 32 bytes in base64url",
                     "copy it again, whole");
+        }
+        if (SmallOrder.has(raw)) {
+            throw new RecordException(
+                    "the public key cannot be used",
+                    "",
+                    "\"" + RecordCheck.brief(text) + "\" is a key of small order, for which anybody can sign",
+                    "ask its owner for their own key");
         }
     }
 
@@ -73,6 +81,15 @@ public record VerifyKey(String text) {
         } catch (IllegalArgumentException e) {
             return new byte[0];
         }
+    }
+
+    /**
+     * The 64 bytes of a signature's text; none where it is not written in the one way there is. Another way of writing the same bytes
+     * would be another event.
+     */
+    public static byte[] signature(String text) {
+        byte[] raw = decode(text);
+        return raw.length == SIGNATURE_BYTES && encode(raw).equals(text) ? raw : new byte[0];
     }
 
     static boolean same(byte[] one, byte[] other) {

@@ -9,6 +9,7 @@ import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 
 /** Bounds of every part of an event, whoever made it, and which parts each kind has. */
@@ -18,15 +19,23 @@ final class EventCheck {
     static final int MOST_LIFTS = 500;
     private static final Instant EARLIEST = Instant.parse("2000-01-01T00:00:00Z");
     private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
-    private static final Pattern REF =
-            Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}\\.[0-9a-f]{12}");
     private static final Pattern SHA256 = Pattern.compile("[0-9a-f]{64}");
-    private static final Pattern SIGNATURE = Pattern.compile("[A-Za-z0-9_-]{0,86}");
 
     private final RosterEvent event;
 
     private EventCheck(RosterEvent event) {
         this.event = event;
+    }
+
+    /** Throws at the first part that cannot be, and where the author's signature is not written in the one way there is. */
+    static void checkSigned(RosterEvent event) {
+        check(event);
+        new EventCheck(event)
+                .require(
+                        VerifyKey.signature(event.signature()).length > 0,
+                        "signature",
+                        event.signature(),
+                        "64 bytes in base64url, written in the one way there is");
     }
 
     /** Throws at the first part that cannot be. The signature is not looked at. */
@@ -39,7 +48,7 @@ final class EventCheck {
     }
 
     private void parts() {
-        require(REF.matcher(event.id() + ".000000000000").matches(), "id", event.id(), "a UUID of version 7");
+        require(EventName.isId(event.id()), "id", event.id(), "a UUID of version 7");
         require(!event.at().isBefore(EARLIEST) && event.at().isBefore(LATEST), "at", event.at(), "2000 to 2199");
         long idMs = UUID.fromString(event.id()).getMostSignificantBits() >>> 16;
         require(idMs == event.at().toEpochMilli(), "at", event.at(), "the time in its id");
@@ -74,6 +83,7 @@ final class EventCheck {
                 "why",
                 event.why().length() + " characters",
                 "at most " + LONGEST_WHY);
+        require(whole(event.why()), "why", "half a character", "whole ones");
     }
 
     private void lifts() {
@@ -86,7 +96,7 @@ final class EventCheck {
                 "the withdrawals lifted");
         require(event.lifts().size() <= MOST_LIFTS, "lifts", event.lifts().size(), "at most " + MOST_LIFTS);
         for (String ref : event.lifts()) {
-            require(isRef(ref), "lifts", ref, "names of events");
+            require(EventName.isOne(ref), "lifts", ref, "names of events");
         }
     }
 
@@ -99,6 +109,12 @@ final class EventCheck {
                 "one where one is entered");
         if (event.identity() != null) {
             event.identity().check();
+            DriveIdentity identity = event.identity();
+            require(
+                    whole(identity.maker()) && whole(identity.model()) && whole(identity.serial()),
+                    "identity",
+                    "half a character",
+                    "whole ones");
             boolean follows = event.drive() != null
                     && (DriveId.isLoose(event.drive())
                             || DriveId.of(event.identity(), event.tag(), "").equals(event.drive()));
@@ -111,7 +127,11 @@ final class EventCheck {
         require(SHA256.matcher(record.sha256()).matches(), "record.sha256", record.sha256(), "64 hexadecimal digits");
         name("record.by", record.by());
         new VerifyKey(record.key());
-        require(SIGNATURE.matcher(record.signature()).matches(), "record.signature", record.signature(), "base64url");
+        require(
+                record.signature().isEmpty() || VerifyKey.signature(record.signature()).length > 0,
+                "record.signature",
+                record.signature(),
+                "64 bytes in base64url, written in the one way there is");
         if (event.identity() != null) {
             String drive = DriveId.of(event.identity(), event.tag(), record.sha256());
             require(drive.equals(event.drive()), "drive", event.drive(), drive + ", which follows from its hardware");
@@ -131,8 +151,10 @@ final class EventCheck {
         }
     }
 
-    static boolean isRef(String ref) {
-        return REF.matcher(ref).matches();
+    /** Whether no surrogate stands alone: such a text has no bytes that could be signed. */
+    private static boolean whole(@org.jspecify.annotations.Nullable String text) {
+        return text == null
+                || text.codePoints().noneMatch(c -> c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE);
     }
 
     private void name(String where, String name) {

@@ -80,7 +80,7 @@ public final class EventJson {
             throw EventNode.refused(String.valueOf(e.getMessage()));
         }
         RosterEvent event = EventNode.event(node);
-        EventCheck.check(event);
+        EventCheck.checkSigned(event);
         return event;
     }
 

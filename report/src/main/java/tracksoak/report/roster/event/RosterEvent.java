@@ -3,8 +3,8 @@ package tracksoak.report.roster.event;
 import java.time.Instant;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.sign.VerifyKey;
+import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /**
@@ -46,12 +46,19 @@ public record RosterEvent(
         lifts = List.copyOf(lifts);
     }
 
-    /**
-     * The event's name everywhere: its id, a dot, and 12 hexadecimal digits of the SHA-256 of the whole. Two events that
-     * claim one id stay two. Sorted by name, events are in the order of their authors' clocks.
-     */
+    /** The event's name everywhere, see {@link EventName}. */
     public String ref() {
-        return id + "." + Digests.sha256Hex(EventJson.bytes(this)).substring(0, 12);
+        return EventName.of(id, EventJson.bytes(this));
+    }
+
+    /**
+     * The drive that the record it enters would be if nobody had given it a tag; null where the hardware tells drives apart, or
+     * no record is entered.
+     */
+    public @Nullable String looseDrive() {
+        return record == null || identity == null || identity.unique()
+                ? null
+                : DriveId.of(identity, null, record.sha256());
     }
 
     /** Id of the author's key. */
@@ -61,6 +68,6 @@ public record RosterEvent(
 
     /** Whether the author's signature belongs to the event. */
     public boolean holds() {
-        return new VerifyKey(key).holds(EventJson.signed(this), VerifyKey.decode(signature));
+        return new VerifyKey(key).holds(EventJson.signed(this), VerifyKey.signature(signature));
     }
 }

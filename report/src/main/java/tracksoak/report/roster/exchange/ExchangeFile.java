@@ -61,14 +61,18 @@ public final class ExchangeFile {
         for (List<String> refs = roster.refs(after, PAGE); !refs.isEmpty(); refs = roster.refs(after, PAGE)) {
             List<String> left = new ArrayList<>(refs);
             while (!left.isEmpty()) {
-                List<Parcel> parcels = roster.pull(left.subList(0, Math.min(BATCH, left.size())));
+                List<Parcel> parcels = roster.pull(List.copyOf(left.subList(0, Math.min(BATCH, left.size()))));
+                if (parcels.isEmpty()) {
+                    left.subList(0, Math.min(BATCH, left.size())).clear();
+                }
                 for (Parcel parcel : parcels) {
                     byte[] line = ParcelLines.line(parcel);
                     digest.update(line);
                     out.write(line);
                 }
                 events += parcels.size();
-                left.subList(0, parcels.size()).clear();
+                left.removeAll(
+                        parcels.stream().map(parcel -> parcel.event().ref()).toList());
             }
             after = refs.get(refs.size() - 1);
         }
@@ -131,7 +135,13 @@ public final class ExchangeFile {
             if (++events > MOST_EVENTS) {
                 throw ParcelLines.refused("it holds more than " + MOST_EVENTS + " events", null);
             }
-            Parcel parcel = ParcelLines.read(line);
+            Parcel parcel;
+            try {
+                parcel = ParcelLines.read(line);
+            } catch (Problem unreadable) {
+                receipt = receipt.refusing("event " + events + " of the file", unreadable.told());
+                return;
+            }
             if (!newKeys && parcel.event().kind() == EventKind.KEY_ADDED) {
                 if (keys.size() < 100
                         && roster.pull(List.of(parcel.event().ref())).isEmpty()) {

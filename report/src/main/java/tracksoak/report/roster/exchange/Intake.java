@@ -1,9 +1,13 @@
 package tracksoak.report.roster.exchange;
 
 import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -15,7 +19,7 @@ import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.RecordDigest;
-import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.RecordedSession;
 
 /**
  * Looks a parcel over before it is kept: the author's signature, the record's name and size, that the event and its record are about one
@@ -27,11 +31,11 @@ public final class Intake {
      * A parcel that may be kept.
      *
      * @param known the event with what was found out
-     * @param terms what the record's session asks, null without a record
+     * @param session the record's session, null without a record
      * @param gzip the record, null without one
      */
     @SuppressWarnings("ArrayRecordComponent") // handed on at once and never compared
-    public record Checked(KnownEvent known, @Nullable SessionTerms terms, byte @Nullable [] gzip) {}
+    public record Checked(KnownEvent known, @Nullable RecordedSession session, byte @Nullable [] gzip) {}
 
     /**
      * What a check came to.
@@ -40,6 +44,8 @@ public final class Intake {
      * @param refused why not, if it may not
      */
     public record Outcome(Optional<Checked> good, Optional<Receipt.Refusal> refused) {}
+
+    private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
 
     private Intake() {}
 
@@ -80,6 +86,9 @@ public final class Intake {
         if (!Digests.sha256Hex(canonical).equals(ref.sha256())) {
             throw refused(event, "another record came with it than it names", null);
         }
+        if (halfCharacter(canonical)) {
+            throw refused(event, "its record holds half a character", null);
+        }
         SignedRecord signed = signed(ref, canonical);
         RunRecord record;
         try {
@@ -87,17 +96,51 @@ public final class Intake {
         } catch (RecordException e) {
             throw refused(event, e.getMessage() == null ? "its record cannot be read" : e.getMessage(), e);
         }
+        dated(event, record.startedAt());
+        dated(event, Objects.requireNonNullElse(record.endedAt(), record.startedAt()));
         if (!DriveIdentity.of(record.drive()).equals(event.identity())) {
             throw refused(event, "it names another drive than its record", null);
         }
-        RecordDigest digest = RecordDigest.of(record, ref.sha256());
+        RecordDigest digest;
+        try {
+            digest = RecordDigest.of(record, ref.sha256());
+        } catch (ArithmeticException | IllegalArgumentException | IllegalStateException | IndexOutOfBoundsException e) {
+            throw refused(event, "its record cannot be judged: " + Inert.text(e.toString()), e);
+        }
         return new Checked(
-                new KnownEvent(event.ref(), event, digest, signed.holds()), SessionTerms.of(record.session()), gzip);
+                new KnownEvent(event.ref(), event, digest, signed.holds()), RecordedSession.of(record.session()), gzip);
+    }
+
+    private static void dated(RosterEvent event, String when) {
+        Instant at;
+        try {
+            at = Instant.parse(when);
+        } catch (DateTimeException e) {
+            throw refused(event, "its record is dated " + Inert.text(when), e);
+        }
+        if (at.isBefore(Instant.EPOCH) || !at.isBefore(LATEST)) {
+            throw refused(event, "its record is dated " + Inert.text(when) + ", and 1970 to 2199 is possible", null);
+        }
+    }
+
+    /** Whether a surrogate stands alone, escaped or as bytes: the canonical form (RFC 8785) has none, and no database takes one. */
+    private static boolean halfCharacter(byte[] json) {
+        for (int i = 0; i + 1 < json.length; i++) {
+            boolean escaped = json[i] == '\\'
+                    && json[i + 1] == 'u'
+                    && !(i + 3 < json.length && json[i + 2] == '0' && json[i + 3] == '0');
+            if (json[i] == '\\' && !escaped) {
+                i++; // what is escaped begins no escape of its own
+            } else if (escaped || ((json[i] & 0xff) == 0xed && (json[i + 1] & 0xff) >= 0xa0)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** A record as it was entered. */
     public static SignedRecord signed(RecordRef ref, byte[] canonical) {
-        return SignedRecord.kept(canonical, ref.by(), new VerifyKey(ref.key()), VerifyKey.decode(ref.signature()));
+        return SignedRecord.kept(canonical, ref.by(), new VerifyKey(ref.key()), VerifyKey.signature(ref.signature()));
     }
 
     /** Compresses a record. */

@@ -27,6 +27,11 @@ public record Receipt(int taken, int known, List<Refusal> refused) {
         refused = List.copyOf(refused);
     }
 
+    /** The same and one event more that cannot be taken. */
+    public Receipt refusing(String event, String why) {
+        return and(new Receipt(0, 0, List.of(new Refusal(event, why))));
+    }
+
     /** Both together. */
     public Receipt and(Receipt other) {
         List<Refusal> all = new ArrayList<>(refused);

@@ -5,19 +5,30 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
 
-/** Walks the names of a roster's events in order, page by page; what does not ascend is refused, so that it comes to an end. */
+/** Walks the names of a roster's events in order, page by page; what does not ascend, or ascends without end, is refused. */
 final class RefCursor {
+
+    /** Most names walked: more events than any crew will have. */
+    private static final int MOST = 5_000_000;
 
     private final RosterPeer peer;
     private final int page;
+    private final int most;
     private List<String> refs = List.of();
     private int at;
     private String last = "";
     private boolean end;
+    private int walked;
 
     RefCursor(RosterPeer peer, int page) {
+        this(peer, page, MOST);
+    }
+
+    /** @param most most names walked */
+    RefCursor(RosterPeer peer, int page, int most) {
         this.peer = peer;
         this.page = page;
+        this.most = most;
         fill();
     }
 
@@ -39,6 +50,15 @@ final class RefCursor {
 
     private void fill() {
         refs = peer.refs(last, page);
+        walked += refs.size();
+        if (walked > most) {
+            throw new Problem(
+                    Problem.Kind.REFUSED,
+                    "the sync cannot go on",
+                    "",
+                    "the other roster names more than " + most + " events",
+                    "check its address, and that it is a Tracksoak roster");
+        }
         at = 0;
         end = refs.size() < page;
         for (String ref : refs) {

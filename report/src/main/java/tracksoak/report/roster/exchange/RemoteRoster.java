@@ -3,7 +3,6 @@ package tracksoak.report.roster.exchange;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.http.HttpClient;
@@ -13,21 +12,27 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLException;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
+import tracksoak.report.roster.event.EventName;
 
 /**
  * A roster behind {@code roster serve}, over HTTP. Follows no redirection, so the token goes nowhere else; reads no more of an
- * answer than it may hold; gives up where the other side is silent. Any thread, one call at a time.
+ * answer than it may hold; gives up where the other side does not answer whole in time. Any thread, one call at a time.
  */
 public final class RemoteRoster implements RosterPeer {
 
     private static final Duration CONNECT = Duration.ofSeconds(10);
-    private static final Duration ANSWER = Duration.ofMinutes(2);
+    private static final int ANSWER_S = 120;
     private static final int MOST_ANSWER_BYTES = 32 << 20;
     private static final int MOST_SENT_BYTES = 6 << 20;
     private static final int MOST_SAID = 300;
@@ -35,6 +40,7 @@ public final class RemoteRoster implements RosterPeer {
     private final HttpClient client;
     private final URI base;
     private final String token;
+    private final int wholeS;
 
     /**
      * @param base address of the server, such as {@code https://roster.example:8432}
@@ -42,6 +48,12 @@ public final class RemoteRoster implements RosterPeer {
      * @param trust which certificates to trust, null for those this Java trusts
      */
     public RemoteRoster(URI base, String token, @Nullable SSLContext trust) {
+        this(base, token, trust, ANSWER_S);
+    }
+
+    /** @param wholeS how long one answer may take, from the question to its last byte, in s */
+    RemoteRoster(URI base, String token, @Nullable SSLContext trust, int wholeS) {
+        this.wholeS = wholeS;
         HttpClient.Builder builder = HttpClient.newBuilder()
                 .version(HttpClient.Version.HTTP_1_1)
                 .followRedirects(HttpClient.Redirect.NEVER)
@@ -61,7 +73,7 @@ public final class RemoteRoster implements RosterPeer {
         List<String> refs = new String(answer, StandardCharsets.UTF_8).lines().toList();
         String before = after;
         for (String ref : refs) {
-            if (ref.compareTo(before) <= 0 || ref.length() > 100) {
+            if (ref.compareTo(before) <= 0 || ref.length() > EventName.LONGEST) {
                 throw strange("its list of names is out of order");
             }
             before = ref;
@@ -79,12 +91,21 @@ public final class RemoteRoster implements RosterPeer {
         ByteArrayInputStream in = new ByteArrayInputStream(answer);
         try {
             for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
-                parcels.add(ParcelLines.read(line));
+                readable(line).ifPresent(parcels::add);
             }
         } catch (IOException impossible) {
             throw strange("its answer cannot be read");
         }
         return parcels;
+    }
+
+    /** One that cannot be read is left out: it keeps no other from coming, and whoever asked for it sees that it did not come. */
+    private static Optional<Parcel> readable(byte[] line) {
+        try {
+            return Optional.of(ParcelLines.read(line));
+        } catch (Problem unreadable) {
+            return Optional.empty();
+        }
     }
 
     /** Hands over in pieces that any server takes. */
@@ -112,7 +133,6 @@ public final class RemoteRoster implements RosterPeer {
 
     private byte[] ask(String what, byte @Nullable [] body) {
         HttpRequest.Builder request = HttpRequest.newBuilder(base.resolve("/sync/1/" + what))
-                .timeout(ANSWER)
                 .header("Authorization", "Bearer " + token)
                 .header("Accept", "application/json, text/plain");
         if (body == null) {
@@ -122,19 +142,17 @@ public final class RemoteRoster implements RosterPeer {
                     .POST(HttpRequest.BodyPublishers.ofByteArray(body));
         }
         try {
-            HttpResponse<InputStream> response =
-                    client.send(request.build(), HttpResponse.BodyHandlers.ofInputStream());
-            byte[] answer;
-            try (InputStream in = response.body()) {
-                answer = in.readNBytes(MOST_ANSWER_BYTES + 1);
-            }
-            if (answer.length > MOST_ANSWER_BYTES) {
-                throw strange("its answer is larger than " + MOST_ANSWER_BYTES + " bytes");
-            }
+            HttpResponse<byte[]> response = answer(request.build());
+            byte[] answer = response.body();
             if (response.statusCode() != 200) {
                 throw refused(response.statusCode(), answer);
             }
             return answer;
+        } catch (TimeoutException e) {
+            throw unreachable(
+                    "the server did not answer whole within " + wholeS + " s",
+                    "check the address and the network, then sync again; what was exchanged stays",
+                    e);
         } catch (SSLException e) {
             throw unreachable(
                     "the connection cannot be trusted (" + Inert.text(String.valueOf(e.getMessage())) + ")",
@@ -149,6 +167,29 @@ public final class RemoteRoster implements RosterPeer {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw unreachable("the sync was interrupted", "sync again; what was exchanged stays", e);
+        }
+    }
+
+    /**
+     * The whole answer, head and body together within the time that one may take: a server that sends a head and then nothing, or a byte now
+     * and then, is given up like one that is silent.
+     */
+    private HttpResponse<byte[]> answer(HttpRequest request)
+            throws IOException, InterruptedException, TimeoutException {
+        CompletableFuture<HttpResponse<byte[]>> asked =
+                client.sendAsync(request, head -> new BoundedBody(MOST_ANSWER_BYTES));
+        try {
+            return asked.get(wholeS, TimeUnit.SECONDS);
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof BoundedBody.TooLarge) {
+                throw strange("its answer is larger than " + MOST_ANSWER_BYTES + " bytes");
+            }
+            if (e.getCause() instanceof IOException cause) {
+                throw cause;
+            }
+            throw new IOException(String.valueOf(e.getCause()), e);
+        } finally {
+            asked.cancel(true);
         }
     }
 

@@ -24,11 +24,16 @@ public interface RosterPeer {
     List<String> refs(String after, int limit);
 
     /**
-     * Fetches events, with their records, in any order; those it does not have are left out.
+     * Fetches events, with their records, in any order; those it does not have, or that cannot be read, are left out.
      *
      * @param refs names, at most {@value #MOST_PARCELS}; fewer events than asked may come where they are large, at least one
      */
     List<Parcel> pull(List<String> refs);
+
+    /** Names of its events that are not as they were signed, as far as it tells: they are in no list of names, and mended by whole ones. */
+    default List<String> setAside() {
+        return List.of();
+    }
 
     /**
      * Hands events over.

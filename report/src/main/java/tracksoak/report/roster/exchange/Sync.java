@@ -17,6 +17,11 @@ public final class Sync {
     /** Largest number of parcels on the way at once, and so of records in memory. */
     private static final int BATCH = 50;
 
+    private static final String NOT_GIVEN =
+            "the other roster names it, and does not give it in a form that can be read";
+    private static final String DAMAGED_HERE = "it is damaged here, and the other roster has no whole one";
+    private static final String CHANGED_HERE = "it was changed here since it was signed, and stays here";
+
     private final RosterPeer here;
     private final RosterPeer there;
     private final Progress progress;
@@ -40,7 +45,13 @@ public final class Sync {
      * @param fetched what was taken from there
      * @param handedOver what they took from here
      */
-    public record Result(Receipt fetched, Receipt handedOver) {}
+    public record Result(Receipt fetched, Receipt handedOver) {
+
+        /** Whether both sides have the same now: nothing was refused, here or there. */
+        public boolean same() {
+            return fetched.refused().isEmpty() && handedOver.refused().isEmpty();
+        }
+    }
 
     private Sync(RosterPeer here, RosterPeer there, Progress progress, boolean bothWays) {
         this.here = here;
@@ -96,12 +107,15 @@ public final class Sync {
         }
         fetch();
         handOver();
+        for (String name : here.setAside()) {
+            fetched = fetched.refusing(name, DAMAGED_HERE);
+        }
     }
 
     private void fetch() {
         while (!toFetch.isEmpty()) {
             List<Parcel> got = move(there, toFetch, false);
-            fetched = fetched.and(here.push(got));
+            fetched = got.isEmpty() ? fetched.refusing(toFetch.remove(0), NOT_GIVEN) : fetched.and(here.push(got));
             progress.now(fetched.taken(), handedOver.taken());
         }
     }
@@ -109,17 +123,29 @@ public final class Sync {
     private void handOver() {
         while (!toHandOver.isEmpty()) {
             List<Parcel> got = move(here, toHandOver, true);
-            handedOver = handedOver.and(there.push(got));
+            handedOver = got.isEmpty()
+                    ? handedOver.refusing(toHandOver.remove(0), CHANGED_HERE)
+                    : handedOver.and(there.push(got));
             progress.now(fetched.taken(), handedOver.taken());
         }
     }
 
     /**
-     * Pulls some of the events wanted and strikes them off the list; one that does not come is struck off as well.
+     * Pulls some of the events wanted and strikes those that came off the list. Where none of them comes, the first is asked for by itself,
+     * so that one that cannot be read keeps no other back.
      *
      * @param own whether it is this roster: one of its events that somebody changed has another name now, and stays here
      */
     private static List<Parcel> move(RosterPeer from, List<String> wanted, boolean own) {
+        List<Parcel> got = pull(from, wanted, own);
+        if (got.isEmpty() && wanted.size() > 1) {
+            got = pull(from, wanted.subList(0, 1), own);
+        }
+        wanted.removeAll(got.stream().map(parcel -> parcel.event().ref()).toList());
+        return got;
+    }
+
+    private static List<Parcel> pull(RosterPeer from, List<String> wanted, boolean own) {
         Set<String> asked = new HashSet<>(wanted);
         List<Parcel> got = from.pull(List.copyOf(wanted)).stream()
                 .filter(parcel -> !own || asked.contains(parcel.event().ref()))
@@ -135,11 +161,6 @@ public final class Sync {
                         "the other roster sent an event that was not asked for",
                         "check its address, and that it is a Tracksoak roster");
             }
-        }
-        if (came.isEmpty()) {
-            wanted.clear();
-        } else {
-            wanted.removeAll(came);
         }
         return got;
     }

@@ -6,9 +6,11 @@ import java.security.MessageDigest;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HexFormat;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
 import tracksoak.report.roster.event.EventJson;
@@ -42,7 +44,14 @@ public record Tally(long events, long records, String sha256, List<String> broke
 
     /** Goes through a whole roster; holds a few records in memory at once. */
     public static Tally of(RosterPeer roster) {
-        return within(roster, roster);
+        Tally tally = within(roster, roster);
+        Set<String> broken = new LinkedHashSet<>(tally.broken);
+        broken.addAll(roster.setAside());
+        return new Tally(
+                tally.events,
+                tally.records,
+                tally.sha256,
+                broken.stream().limit(MOST_NAMED).toList());
     }
 
     /**

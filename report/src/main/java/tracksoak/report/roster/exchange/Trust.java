@@ -7,10 +7,14 @@ import java.nio.file.Path;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
 import java.security.cert.Certificate;
+import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateFactory;
+import java.security.cert.CertificateNotYetValidException;
+import java.security.cert.X509Certificate;
 import java.util.Collection;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.TrustManagerFactory;
+import tracksoak.profiles.base.Times;
 
 /** Trust in a certificate that a person gives, for servers no authority vouches for. The name in it must still be the server's. */
 public final class Trust {
@@ -23,7 +27,8 @@ public final class Trust {
      * Trusts these certificates and nothing else.
      *
      * @param pem file of certificates in PEM form
-     * @throws IOException if it cannot be read or holds none
+     * @throws IOException if it cannot be read or holds none, or one that expired or is not valid yet: what is trusted by itself is not looked at
+     *     for that when a connection is made
      */
     public static SSLContext of(Path pem) throws IOException {
         try (InputStream in = Files.newInputStream(pem)) {
@@ -36,6 +41,9 @@ public final class Trust {
             store.load(null, null);
             int number = 0;
             for (Certificate certificate : certificates) {
+                if (certificate instanceof X509Certificate dated) {
+                    valid(dated);
+                }
                 store.setCertificateEntry("given-" + number++, certificate);
             }
             TrustManagerFactory trust = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
@@ -45,6 +53,22 @@ public final class Trust {
             return context;
         } catch (GeneralSecurityException e) {
             throw new IOException(e.getMessage(), e);
+        }
+    }
+
+    private static void valid(X509Certificate certificate) throws IOException {
+        try {
+            certificate.checkValidity();
+        } catch (CertificateExpiredException e) {
+            throw new IOException(
+                    "the certificate expired on "
+                            + Times.day(certificate.getNotAfter().toInstant()),
+                    e);
+        } catch (CertificateNotYetValidException e) {
+            throw new IOException(
+                    "the certificate is not valid before "
+                            + Times.day(certificate.getNotBefore().toInstant()),
+                    e);
         }
     }
 }

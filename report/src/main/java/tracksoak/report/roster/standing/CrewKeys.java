@@ -14,7 +14,9 @@ import tracksoak.report.roster.event.RosterEvent;
 
 /**
  * The testers' keys: known once an event makes it so, revoked for good once a known key says so. Which of the two came first plays no
- * part, for no clock can be trusted with it. Immutable.
+ * part, for no clock can be trusted with it. A revocation counts whose author's key is known or was: else revoking a tester would bring
+ * back the keys that they revoked. So two keys that revoke each other are both revoked, and whoever holds a revoked key can
+ * still take trust away with it, and never give any. Immutable.
  */
 public final class CrewKeys implements KeyRing {
 
@@ -51,12 +53,23 @@ public final class CrewKeys implements KeyRing {
         Comparator<KnownEvent> byRef = Comparator.comparing(KnownEvent::ref);
         List<KnownEvent> sorted = events.stream().sorted(byRef).toList();
         Map<String, Entry> entries = new TreeMap<>();
+        Map<String, Entry> own = new TreeMap<>();
         for (KnownEvent known : sorted) {
             KeyRef subject = known.event().subject();
             if (known.event().kind() == EventKind.KEY_ADDED && subject != null) {
                 entries.putIfAbsent(new VerifyKey(subject.key()).id(), added(known.event(), subject));
             }
         }
+        for (KnownEvent known : sorted) {
+            KeyRef subject = known.event().subject();
+            if (known.event().kind() == EventKind.KEY_ADDED
+                    && subject != null
+                    && subject.key().equals(known.event().key())) {
+                own.putIfAbsent(known.event().keyId(), added(known.event(), subject));
+            }
+        }
+        // what the owner says of a key comes before what others say of it
+        entries.putAll(own);
         Map<String, Entry> known = Map.copyOf(entries);
         for (KnownEvent revoking : sorted) {
             KeyRef subject = revoking.event().subject();

@@ -30,17 +30,17 @@ public final class Question {
      * The question.
      *
      * @param session the session asked about
-     * @param known the terms of all sessions that records were made for
+     * @param known all sessions that records were made for
      * @param now today
      */
-    public static Question of(Session session, Collection<SessionTerms> known, Instant now) {
+    public static Question of(Session session, Collection<RecordedSession> known, Instant now) {
         Question question = new Question(now, Duration.ofDays(session.validDays()));
-        for (SessionTerms terms : known) {
-            if (SessionOrder.covers(terms.session(), session)) {
-                question.passes.add(terms.id());
+        for (RecordedSession one : known) {
+            if (SessionOrder.covers(one.session(), session)) {
+                question.passes.add(one.id());
             }
-            if (SessionOrder.covers(session, terms.session())) {
-                question.misses.add(terms.id());
+            if (SessionOrder.covers(session, one.session())) {
+                question.misses.add(one.id());
             }
         }
         return question;
@@ -54,9 +54,9 @@ public final class Question {
         Mark pass = null;
         Mark fail = null;
         for (Mark mark : drive.marks()) {
-            if (!mark.pass() && (mark.all() || misses.contains(mark.termsId()))) {
+            if (!mark.pass() && (mark.all() || misses.contains(mark.sessionId()))) {
                 fail = mark;
-            } else if (mark.pass() && passes.contains(mark.termsId()) && !future(mark)) {
+            } else if (mark.pass() && passes.contains(mark.sessionId()) && !future(mark)) {
                 pass = mark;
             }
         }

@@ -25,9 +25,9 @@ import tracksoak.report.verdict.Judge;
  * @param doubt why the record's own verdict was not taken, empty where it was
  * @param plan name of the plan
  * @param shortened whether the plan was shortened
- * @param trusting whether a PASS of it makes a drive trusted: a complete, unshortened sound-check or full-show
+ * @param trusting whether a PASS of it makes a drive trusted: a complete, unshortened sound-check or full-show whose phases show it
  * @param everySession whether a FAIL of it ends trust for every session: data came back wrong, or the drive stopped answering
- * @param termsId the session's terms, see {@link SessionTerms}
+ * @param sessionId names the session with all it says, see {@link RecordedSession}
  * @param session the session's name
  * @param tracks tracks of the session
  * @param bytesPerSecond its demand in bytes per second
@@ -45,7 +45,7 @@ public record RecordDigest(
         boolean shortened,
         boolean trusting,
         boolean everySession,
-        String termsId,
+        String sessionId,
         String session,
         int tracks,
         long bytesPerSecond,
@@ -64,19 +64,26 @@ public record RecordDigest(
                 verdict != null && verdict.session().equals(record.session().name());
         Verdict.Outcome outcome =
                 own && verdict != null ? stricter(verdict.outcome(), again.outcome()) : Verdict.Outcome.NO_VERDICT;
-        boolean complete = record.state() == RunState.COMPLETE && record.endedAt() != null;
+        boolean full = record.state() == RunState.COMPLETE
+                && record.endedAt() != null
+                && !record.plan().shortened()
+                && record.plan().trusts();
+        String doubt = doubt(verdict, own, outcome);
+        if (doubt.isEmpty() && full && outcome == Verdict.Outcome.PASS) {
+            doubt = PlanShown.doubt(record);
+        }
         return new RecordDigest(
                 sha256,
                 record.id(),
                 Instant.parse(Objects.requireNonNullElse(record.endedAt(), record.startedAt()))
                         .toEpochMilli(),
                 outcome,
-                doubt(verdict, own, outcome),
+                doubt,
                 Inert.text(record.plan().name()),
                 record.plan().shortened(),
-                complete && !record.plan().shortened() && record.plan().trusts(),
+                full && (outcome != Verdict.Outcome.PASS || doubt.isEmpty()),
                 outcome == Verdict.Outcome.FAIL && everySession(record, again),
-                SessionTerms.of(record.session()).id(),
+                RecordedSession.of(record.session()).id(),
                 record.session().name(),
                 record.session().tracks(),
                 record.session().bytesPerSecond(),

@@ -8,9 +8,9 @@ import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
 import tracksoak.report.roster.RosterPlace;
 
-/** What differs between the two databases: how to connect, and the name of one type. */
+/** What differs between the two databases: how to connect, the name of one type, and that SQLite takes longer texts as it is. */
 enum Dialect {
-    SQLITE("BLOB", 4) {
+    SQLITE("BLOB", "UPDATE roster_state SET derived = 0", 4) {
         @Override
         DataSource source(RosterPlace place, Settings settings) {
             SQLiteConfig config = new SQLiteConfig();
@@ -25,7 +25,7 @@ enum Dialect {
             return source;
         }
     },
-    POSTGRES("BYTEA", 16) {
+    POSTGRES("BYTEA", "ALTER TABLE event ALTER COLUMN ref TYPE VARCHAR(80)", 16) {
         @Override
         DataSource source(RosterPlace place, Settings settings) {
             PGSimpleDataSource source = new PGSimpleDataSource();
@@ -41,10 +41,12 @@ enum Dialect {
     };
 
     private final String blob;
+    private final String longerNames;
     private final int mostConnections;
 
-    Dialect(String blob, int mostConnections) {
+    Dialect(String blob, String longerNames, int mostConnections) {
         this.blob = blob;
+        this.longerNames = longerNames;
         this.mostConnections = mostConnections;
     }
 
@@ -55,7 +57,7 @@ enum Dialect {
     abstract DataSource source(RosterPlace place, Settings settings);
 
     Map<String, String> placeholders() {
-        return Map.of("blob", blob);
+        return Map.of("blob", blob, "longer_names", longerNames);
     }
 
     int mostConnections() {

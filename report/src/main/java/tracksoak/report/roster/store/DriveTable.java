@@ -4,24 +4,39 @@ import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.BiPredicate;
 import org.jdbi.v3.core.Handle;
+import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
-import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.RecordedSession;
 
-/** The rows of what follows from events: states of drives, terms of sessions. */
+/** The rows of what follows from events: states of drives, sessions of records. */
 final class DriveTable {
 
     private final Handle handle;
     private final EventTable events;
 
-    DriveTable(Handle handle) {
+    private record Row(String id, long version, String state) {
+        long sum() {
+            return Sealed.row(id, version, state);
+        }
+    }
+
+    /**
+     * States, and whether all rows were as this program left them.
+     *
+     * @param whole always true where not all rows were asked for
+     */
+    record States(List<DriveState> states, boolean whole) {}
+
+    DriveTable(Handle handle, EventTable events) {
         this.handle = handle;
-        this.events = new EventTable(handle);
+        this.events = events;
     }
 
     CrewKeys keys() {
@@ -29,27 +44,53 @@ final class DriveTable {
     }
 
     /** Parsing is most of the work of a first list: every core takes its part. */
-    List<DriveState> since(long version) {
-        return handle
-                .createQuery("SELECT state FROM drive WHERE version > ?")
+    States since(long version) {
+        List<Row> rows = handle.createQuery("SELECT id, version, state FROM drive WHERE version > ?")
                 .bind(0, version)
-                .mapTo(String.class)
+                .map((row, context) -> new Row(row.getString(1), row.getLong(2), row.getString(3)))
+                .list();
+        if (version >= 0 || rows.parallelStream().mapToLong(Row::sum).sum() == sum()) {
+            return new States(
+                    rows.parallelStream()
+                            .map(row -> DerivedJson.state(row.state))
+                            .toList(),
+                    true);
+        }
+        return new States(List.of(), false);
+    }
+
+    private long sum() {
+        return handle.createQuery("SELECT drives_sum FROM roster_state WHERE id = 1")
+                .mapTo(Long.class)
+                .one();
+    }
+
+    /** Sessions of the records that hold and whose signer's key fits. */
+    List<RecordedSession> sessions(BiPredicate<String, CrewKeys> signer) {
+        CrewKeys keys = keys();
+        Set<String> ids = new HashSet<>();
+        handle.createQuery("SELECT DISTINCT session, signer FROM event"
+                        + " WHERE session IS NOT NULL AND record_holds = 1 AND aside = 0")
+                .map((row, context) -> new String[] {row.getString(1), row.getString(2)})
+                .forEach(pair -> {
+                    if (signer.test(pair[1], keys)) {
+                        ids.add(pair[0]);
+                    }
+                });
+        return handle
+                .createQuery("SELECT id, session FROM recorded_session ORDER BY id")
+                .map((row, context) -> new String[] {row.getString(1), row.getString(2)})
                 .list()
-                .parallelStream()
-                .map(DerivedJson::state)
+                .stream()
+                .filter(row -> ids.contains(row[0]))
+                .map(row -> RecordedSession.stored(row[0], row[1]))
                 .toList();
     }
 
-    List<SessionTerms> sessions() {
-        return handle.createQuery("SELECT id, session FROM session_terms ORDER BY id")
-                .map((rows, context) -> SessionTerms.stored(rows.getString(1), rows.getString(2)))
-                .list();
-    }
-
-    void terms(SessionTerms terms) {
-        handle.createUpdate("INSERT INTO session_terms (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, terms.id())
-                .bind(1, terms.json())
+    void session(RecordedSession session) {
+        handle.createUpdate("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
+                .bind(0, session.id())
+                .bind(1, session.json())
                 .execute();
     }
 
@@ -63,27 +104,38 @@ final class DriveTable {
             if (drive != null) {
                 drives.add(drive);
             } else if (subject != null) {
-                keys.add(new tracksoak.report.record.sign.VerifyKey(subject.key()).id());
+                keys.add(new VerifyKey(subject.key()).id());
                 // a revocation waits for the key that made it to be known
                 events.aboutKeys().stream()
                         .filter(known -> keys.contains(known.event().keyId()))
                         .map(known -> known.event().subject())
                         .filter(of -> of != null)
-                        .forEach(of -> keys.add(new tracksoak.report.record.sign.VerifyKey(of.key()).id()));
+                        .forEach(of -> keys.add(new VerifyKey(of.key()).id()));
             }
         }
         drives.addAll(events.drivesOf(keys));
+        drives.addAll(events.besides(drives));
         CrewKeys book = keys();
         drives.forEach(drive -> work(drive, book, version));
     }
 
     void work(String drive, CrewKeys book, long version) {
         List<KnownEvent> own = events.ofDrive(drive);
+        String state = DerivedJson.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
+        long before = handle.createQuery("SELECT id, version, state FROM drive WHERE id = ?")
+                .bind(0, drive)
+                .map((row, context) -> new Row(row.getString(1), row.getLong(2), row.getString(3)).sum())
+                .findOne()
+                .orElse(0L);
         handle.createUpdate("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
                 .bind(0, drive)
                 .bind(1, version)
-                .bind(2, DerivedJson.write(DriveFold.fold(drive, own, book)))
+                .bind(2, state)
+                .execute();
+        // figures wrap around, in Java; a database would call that an error
+        handle.createUpdate("UPDATE roster_state SET drives_sum = ? WHERE id = 1")
+                .bind(0, sum() - before + new Row(drive, version, state).sum())
                 .execute();
     }
 
@@ -95,6 +147,7 @@ final class DriveTable {
 
     void clear() {
         handle.execute("DELETE FROM drive");
-        handle.execute("DELETE FROM session_terms");
+        handle.execute("DELETE FROM recorded_session");
+        handle.execute("UPDATE roster_state SET drives_sum = 0 WHERE id = 1");
     }
 }

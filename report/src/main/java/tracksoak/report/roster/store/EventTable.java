@@ -4,40 +4,84 @@ import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.StatementContext;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.EventJson;
+import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.standing.KnownEvent;
 
-/** The rows of events and of the records they enter. */
+/**
+ * The rows of events and of the records they enter. A row whose text is not that which its name stands for is no event: it is passed
+ * over, and told of by its name.
+ */
 final class EventTable {
 
     private static final String COLUMNS = "ref, body, digest, record_holds";
 
-    private final Handle handle;
+    /** Rows looked at in one go, so that the largest events do not fill the memory. */
+    private static final int CHUNK = 500;
 
-    EventTable(Handle handle) {
-        this.handle = handle;
+    /** What became of an event that was to be added. */
+    enum Added {
+        NEW,
+        /** A row of that name was damaged, and is whole now. */
+        MENDED,
+        KNOWN,
+        /** Another event has the same name. */
+        CLASH
     }
 
-    /** Adds an event with its record; false where it is there already. */
-    boolean add(Intake.Checked checked, long version) {
+    private final Handle handle;
+    private final Consumer<String> damaged;
+
+    /** @param damaged told the name of each row that is no event */
+    EventTable(Handle handle, Consumer<String> damaged) {
+        this.handle = handle;
+        this.damaged = damaged;
+    }
+
+    /** Adds an event with its record; over a row of its name that is damaged. */
+    Added add(Intake.Checked checked, long version) {
+        KnownEvent known = checked.known();
+        if (insert(checked, version) > 0) {
+            body(checked, "DO NOTHING");
+            return Added.NEW;
+        }
+        byte[] bytes = EventJson.bytes(known.event());
+        Raw there = raw(known.ref()).orElse(null);
+        if (there == null || (there.whole() && !there.aside)) {
+            return there == null || there.is(bytes) ? Added.KNOWN : Added.CLASH;
+        }
+        handle.createUpdate("DELETE FROM event WHERE ref = ?")
+                .bind(0, known.ref())
+                .execute();
+        insert(checked, version);
+        body(checked, "(sha256) DO UPDATE SET gzip = excluded.gzip");
+        return Added.MENDED;
+    }
+
+    private int insert(Intake.Checked checked, long version) {
         KnownEvent known = checked.known();
         RosterEvent event = known.event();
         RecordRef record = event.record();
-        int added = handle.createUpdate("INSERT INTO event"
-                        + " (ref, version, kind, drive, author, signer, record_sha, record_holds, body, digest)"
-                        + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING")
+        return handle.createUpdate("INSERT INTO event"
+                        + " (ref, version, kind, drive, author, signer, record_sha, record_holds, body, digest, loose, session)"
+                        + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING")
                 .bind(0, known.ref())
                 .bind(1, version)
                 .bind(2, event.kind().word())
@@ -47,52 +91,117 @@ final class EventTable {
                 .bind(6, record == null ? null : record.sha256())
                 .bind(7, known.recordHolds() ? 1 : 0)
                 .bind(8, new String(EventJson.bytes(event), StandardCharsets.UTF_8))
-                .bind(9, known.digest() == null ? null : DerivedJson.write(known.digest()))
+                .bind(9, Sealed.text(known))
+                .bind(10, event.looseDrive())
+                .bind(11, checked.session() == null ? null : checked.session().id())
                 .execute();
-        if (added > 0 && record != null && checked.gzip() != null) {
-            handle.createUpdate("INSERT INTO record_body (sha256, gzip) VALUES (?, ?) ON CONFLICT DO NOTHING")
+    }
+
+    private void body(Intake.Checked checked, String onConflict) {
+        RecordRef record = checked.known().event().record();
+        if (record != null && checked.gzip() != null) {
+            handle.createUpdate("INSERT INTO record_body (sha256, gzip) VALUES (?, ?) ON CONFLICT " + onConflict)
                     .bind(0, record.sha256())
                     .bind(1, checked.gzip())
                     .execute();
         }
-        return added > 0;
     }
 
-    /** Notes again what was found out about an event. */
-    void found(KnownEvent known) {
-        handle.createUpdate("UPDATE event SET record_holds = ?, digest = ? WHERE ref = ?")
-                .bind(0, known.recordHolds() ? 1 : 0)
-                .bind(1, known.digest() == null ? null : DerivedJson.write(known.digest()))
-                .bind(2, known.ref())
+    /** Writes anew all that follows from the event in a row, its name included. */
+    void again(String ref, Intake.Checked checked, long version) {
+        handle.createUpdate("DELETE FROM event WHERE ref = ?").bind(0, ref).execute();
+        insert(checked, version);
+    }
+
+    /** Marks a row that is not what was signed. */
+    void setAside(String ref) {
+        handle.createUpdate("UPDATE event SET aside = 1, digest = NULL, record_holds = 0 WHERE ref = ?")
+                .bind(0, ref)
                 .execute();
+        damaged.accept(ref);
     }
 
-    List<KnownEvent> ofDrive(String drive) {
-        return handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE drive = ? ORDER BY ref")
-                .bind(0, drive)
-                .map(EventTable::known)
+    /** Names of the rows set aside. */
+    List<String> aside() {
+        return handle.createQuery("SELECT ref FROM event WHERE aside <> 0 ORDER BY ref LIMIT 1000")
+                .mapTo(String.class)
                 .list();
+    }
+
+    /**
+     * The events of a drive, and those that bear on it because a record's tag leads from one to the other: for a drive the events of
+     * its records before they had its tag, for a record without a tag the events that gave it one and what was taken back there.
+     */
+    List<KnownEvent> ofDrive(String drive) {
+        return ofDrive(drive, false);
+    }
+
+    /** The same; those included that can be read and are not what was signed. */
+    List<KnownEvent> historyOf(String drive) {
+        return ofDrive(drive, true);
+    }
+
+    private List<KnownEvent> ofDrive(String drive, boolean changedToo) {
+        List<KnownEvent> all = new ArrayList<>(list(changedToo, "drive = ?", drive));
+        if (DriveId.isLoose(drive)) {
+            List<KnownEvent> entered = list(changedToo, "loose = ? AND drive <> ?", drive, drive);
+            all.addAll(entered);
+            entered.stream()
+                    .map(known -> String.valueOf(known.event().drive()))
+                    .distinct()
+                    .forEach(tagged -> all.addAll(
+                            list(changedToo, "drive = ? AND kind IN ('conflict-settled', 'drive-restored')", tagged)));
+        } else {
+            all.stream()
+                    .map(known -> known.event().looseDrive())
+                    .filter(Objects::nonNull)
+                    .distinct()
+                    .toList()
+                    .forEach(loose -> all.addAll(list(changedToo, "drive = ?", loose)));
+        }
+        return all;
+    }
+
+    /** Names of the rows that withdrew a drive and are not what was signed. */
+    List<String> damagedWithdrawals(String drive) {
+        return handle
+                .createQuery(
+                        "SELECT ref, body, aside FROM event WHERE drive = ? AND kind = 'drive-withdrawn' ORDER BY ref")
+                .bind(0, drive)
+                .map(EventTable::raw)
+                .list()
+                .stream()
+                .filter(row -> row.aside || !row.whole())
+                .map(Raw::ref)
+                .toList();
     }
 
     List<KnownEvent> aboutKeys() {
-        return handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE drive IS NULL ORDER BY ref")
-                .map(EventTable::known)
-                .list();
+        return list(false, "drive IS NULL");
+    }
+
+    private List<KnownEvent> list(boolean changedToo, String where, String... values) {
+        var query = handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE " + (changedToo ? "" : "aside = 0 AND ")
+                + "(" + where + ") ORDER BY ref");
+        for (int i = 0; i < values.length; i++) {
+            query.bind(i, values[i]);
+        }
+        return query.map((rows, context) -> known(rows, changedToo)).list().stream()
+                .flatMap(Optional::stream)
+                .toList();
     }
 
     Optional<KnownEvent> find(String ref) {
-        return handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE ref = ?")
+        return handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE aside = 0 AND ref = ?")
                 .bind(0, ref)
-                .map(EventTable::known)
-                .findOne();
+                .map((rows, context) -> known(rows, false))
+                .findOne()
+                .flatMap(one -> one);
     }
 
-    Optional<RecordRef> recordRef(String sha256) {
-        return handle.createQuery("SELECT " + COLUMNS + " FROM event WHERE record_sha = ? ORDER BY ref LIMIT 1")
-                .bind(0, sha256)
-                .map(EventTable::known)
-                .findOne()
-                .map(known -> known.event().record());
+    /** The events that entered a record, in order of name. */
+    List<KnownEvent> entering(String sha256) {
+        return list(false, "record_sha = ?", sha256);
     }
 
     byte @Nullable [] body(String sha256) {
@@ -103,12 +212,52 @@ final class EventTable {
                 .orElse(null);
     }
 
+    /** Names of whole events after one, in order. What a name stands for is hashed, so no row of other content counts as there. */
     List<String> refs(String after, int limit) {
+        List<String> refs = new ArrayList<>();
+        String from = after;
+        boolean more = true;
+        while (more && refs.size() < limit) {
+            int most = Math.min(CHUNK, limit - refs.size());
+            List<Raw> rows = handle.createQuery(
+                            "SELECT ref, body, aside FROM event WHERE aside = 0 AND ref > ? ORDER BY ref LIMIT ?")
+                    .bind(0, from)
+                    .bind(1, most)
+                    .map(EventTable::raw)
+                    .list();
+            for (Raw row : rows) {
+                if (row.whole()) {
+                    refs.add(row.ref);
+                } else {
+                    damaged.accept(row.ref);
+                }
+                from = row.ref;
+            }
+            more = rows.size() == most;
+        }
+        return refs;
+    }
+
+    /** Names of all rows after one, whatever they hold. */
+    List<String> rows(String after, int limit) {
         return handle.createQuery("SELECT ref FROM event WHERE ref > ? ORDER BY ref LIMIT ?")
                 .bind(0, after)
                 .bind(1, limit)
                 .mapTo(String.class)
                 .list();
+    }
+
+    /** A row as an event with its record, unchecked; none where its text is no event. */
+    Optional<Parcel> parcel(String ref) {
+        return raw(ref).flatMap(row -> {
+            try {
+                RosterEvent event = EventJson.read(row.bytes());
+                RecordRef record = event.record();
+                return Optional.of(new Parcel(event, record == null ? null : body(record.sha256())));
+            } catch (Problem noEvent) {
+                return Optional.empty();
+            }
+        });
     }
 
     List<Parcel> parcels(List<String> refs, long mostBytes) {
@@ -144,12 +293,78 @@ final class EventTable {
         return drives;
     }
 
-    private static KnownEvent known(ResultSet rows, StatementContext context) throws SQLException {
-        String digest = rows.getString(3);
-        return new KnownEvent(
-                rows.getString(1),
-                EventJson.read(rows.getString(2).getBytes(StandardCharsets.UTF_8)),
-                digest == null ? null : DerivedJson.digest(digest),
-                rows.getInt(4) != 0);
+    /** The drives to which a record's tag leads from these, and back. */
+    Set<String> besides(Collection<String> drives) {
+        Set<String> besides = new HashSet<>();
+        for (String drive : drives) {
+            besides.addAll(handle.createQuery("SELECT DISTINCT drive FROM event WHERE loose = ?"
+                            + " UNION SELECT DISTINCT drive FROM event WHERE drive IN"
+                            + " (SELECT loose FROM event WHERE drive = ? AND loose IS NOT NULL)")
+                    .bind(0, drive)
+                    .bind(1, drive)
+                    .mapTo(String.class)
+                    .list());
+        }
+        return besides;
+    }
+
+    private Optional<Raw> raw(String ref) {
+        return handle.createQuery("SELECT ref, body, aside FROM event WHERE ref = ?")
+                .bind(0, ref)
+                .map(EventTable::raw)
+                .findOne();
+    }
+
+    private static Raw raw(ResultSet rows, StatementContext context) throws SQLException {
+        return new Raw(rows.getString(1), Objects.requireNonNullElse(rows.getString(2), ""), rows.getInt(3) != 0);
+    }
+
+    /** A row as it stands there. */
+    private record Raw(String ref, String body, boolean aside) {
+
+        byte[] bytes() {
+            return body.getBytes(StandardCharsets.UTF_8);
+        }
+
+        boolean whole() {
+            return EventName.fits(ref, bytes());
+        }
+
+        boolean is(byte[] canonical) {
+            return java.util.Arrays.equals(bytes(), canonical);
+        }
+    }
+
+    private Optional<KnownEvent> known(ResultSet rows, boolean changedToo) throws SQLException {
+        String ref = rows.getString(1);
+        byte[] body = Objects.requireNonNullElse(rows.getString(2), "").getBytes(StandardCharsets.UTF_8);
+        boolean whole = EventName.fits(ref, body);
+        if (!whole) {
+            damaged.accept(ref);
+            if (!changedToo) {
+                return Optional.empty();
+            }
+        }
+        RosterEvent event;
+        try {
+            event = EventJson.read(body);
+        } catch (Problem noEvent) {
+            damaged.accept(ref);
+            return Optional.empty();
+        }
+        if (!whole) {
+            return Optional.of(new KnownEvent(ref, event, null, false));
+        }
+        return Optional.of(
+                Sealed.open(ref, event, rows.getString(3), rows.getInt(4) != 0).orElseGet(() -> anew(ref, event)));
+    }
+
+    /** What was found out about an event was changed in the database: it is found out again. */
+    private KnownEvent anew(String ref, RosterEvent event) {
+        RecordRef record = event.record();
+        return Intake.outcome(new Parcel(event, record == null ? null : body(record.sha256())))
+                .good()
+                .map(Intake.Checked::known)
+                .orElseGet(() -> new KnownEvent(ref, event, null, false));
     }
 }

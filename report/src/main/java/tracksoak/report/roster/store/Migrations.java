@@ -17,7 +17,7 @@ import tracksoak.report.roster.RosterPlace;
 final class Migrations {
 
     /** Number of the newest script in {@code tracksoak/roster/migration}. */
-    static final int NEWEST = 1;
+    static final int NEWEST = 2;
 
     private static final String HISTORY = "roster_schema_history";
 

@@ -1,26 +1,35 @@
 package tracksoak.report.roster.store;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 import javax.sql.DataSource;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.Jdbi;
+import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.standing.CrewKeys;
+import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
-import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.RecordedSession;
 
 /**
  * Keeps events, and what follows from them, in SQLite or PostgreSQL. Any thread. Every method throws {@link tracksoak.profiles.base.Problem} of
@@ -30,10 +39,14 @@ import tracksoak.report.roster.standing.SessionTerms;
 public final class SqlStore implements AutoCloseable {
 
     private static final int PAGE = 200;
+    private static final int MOST_TRIES = 3;
+    private static final String CLASH =
+            "another event with other content bears this name here: somebody made two of one name, look who signed them";
 
     private final RosterPlace place;
     private final Connections connections;
     private final Jdbi jdbi;
+    private final Set<String> damaged = ConcurrentHashMap.newKeySet();
 
     private interface Work<T> {
         T with(Handle handle);
@@ -60,7 +73,7 @@ public final class SqlStore implements AutoCloseable {
         try {
             Path file = place.file();
             if (file != null) {
-                Files.createDirectories(file.toAbsolutePath().getParent());
+                OwnersOnly.make(file);
             }
             Migrations.run(place, dialect, source);
         } catch (IOException | SQLException | RuntimeException e) {
@@ -86,23 +99,40 @@ public final class SqlStore implements AutoCloseable {
     }
 
     /**
-     * Keeps events, all or none; what follows from them changes in the same transaction. When this returns they are on the
-     * disk.
+     * What became of events that were to be kept.
      *
-     * @return how many were new
+     * @param added how many were new, those included of which a damaged row was here
+     * @param clashes events whose name another event bears here
      */
-    public int append(Collection<Intake.Checked> events) {
+    public record Kept(int added, List<Receipt.Refusal> clashes) {
+        public Kept {
+            clashes = List.copyOf(clashes);
+        }
+    }
+
+    /**
+     * Keeps events, all or none but for those that clash; what follows from them changes in the same transaction. When this returns they
+     * are on the disk.
+     */
+    public Kept append(Collection<Intake.Checked> events) {
         return write(handle -> {
             long version = nextVersion(handle);
-            EventTable table = new EventTable(handle);
-            DriveTable drives = new DriveTable(handle);
+            EventTable table = events(handle);
+            DriveTable drives = new DriveTable(handle, table);
             List<Intake.Checked> added = new ArrayList<>();
+            List<Receipt.Refusal> clashes = new ArrayList<>();
             for (Intake.Checked checked : events) {
-                if (table.add(checked, version)) {
-                    added.add(checked);
-                    if (checked.terms() != null) {
-                        drives.terms(checked.terms());
+                String ref = checked.known().ref();
+                switch (table.add(checked, version)) {
+                    case NEW, MENDED -> {
+                        added.add(checked);
+                        damaged.remove(ref);
+                        if (checked.session() != null) {
+                            drives.session(checked.session());
+                        }
                     }
+                    case CLASH -> clashes.add(new Receipt.Refusal(ref, CLASH));
+                    case KNOWN -> {}
                 }
             }
             if (added.isEmpty()) {
@@ -110,21 +140,22 @@ public final class SqlStore implements AutoCloseable {
             } else {
                 drives.follow(added, version);
             }
-            return added.size();
+            return new Kept(added.size(), clashes);
         });
     }
 
-    /** Works out anew what follows from the events, from the records themselves. */
+    /** Works out anew what follows from the events, from the records themselves; rows that are not what was signed are set aside. */
     public void rebuild() {
         write(handle -> {
             long version = nextVersion(handle);
-            DriveTable drives = new DriveTable(handle);
-            EventTable table = new EventTable(handle);
+            EventTable table = events(handle);
+            DriveTable drives = new DriveTable(handle, table);
             drives.clear();
             String after = "";
-            for (List<String> refs = table.refs(after, PAGE); !refs.isEmpty(); refs = table.refs(after, PAGE)) {
-                refs.forEach(ref -> again(ref, table, drives));
-                after = refs.get(refs.size() - 1);
+            for (List<String> refs = table.rows(after, PAGE); !refs.isEmpty(); refs = table.rows(after, PAGE)) {
+                for (String ref : refs) {
+                    after = again(ref, table, drives, version);
+                }
             }
             CrewKeys book = drives.keys();
             drives.all().forEach(drive -> drives.work(drive, book, version));
@@ -135,15 +166,37 @@ public final class SqlStore implements AutoCloseable {
         });
     }
 
-    /** Looks an event over anew; what somebody changed in the database itself stays there, and its record counts for nothing. */
-    private static void again(String ref, EventTable table, DriveTable drives) {
-        for (Parcel parcel : table.parcels(List.of(ref), Long.MAX_VALUE)) {
-            Optional<Intake.Checked> checked = Intake.outcome(parcel)
-                    .good()
-                    .filter(good -> good.known().ref().equals(ref));
-            table.found(checked.map(Intake.Checked::known).orElse(new KnownEvent(ref, parcel.event(), null, false)));
-            checked.map(Intake.Checked::terms).ifPresent(drives::terms);
+    /** Looks an event over anew; its name now. What somebody changed in the database itself stays there, and counts for nothing. */
+    private String again(String ref, EventTable table, DriveTable drives, long version) {
+        Optional<Intake.Checked> checked = table.parcel(ref)
+                .flatMap(parcel -> Intake.outcome(parcel).good())
+                .filter(good -> good.known().ref().equals(ref)
+                        || EventName.old(good.known().ref()).equals(ref));
+        if (checked.isEmpty()) {
+            table.setAside(ref);
+            return ref;
         }
+        Intake.Checked good = checked.get();
+        table.again(ref, good, version);
+        damaged.remove(ref);
+        if (good.session() != null) {
+            drives.session(good.session());
+        }
+        return good.known().ref();
+    }
+
+    private EventTable events(Handle handle) {
+        return new EventTable(handle, damaged::add);
+    }
+
+    /**
+     * Names of the events set aside, as far as they were met: rows that are not what was signed. They count for nothing, until whole ones come
+     * in from another roster or a file.
+     */
+    public List<String> setAside() {
+        TreeSet<String> all = new TreeSet<>(damaged);
+        all.addAll(read(handle -> events(handle).aside()));
+        return List.copyOf(all);
     }
 
     private static long nextVersion(Handle handle) {
@@ -162,45 +215,79 @@ public final class SqlStore implements AutoCloseable {
         return read(SqlStore::versionOf);
     }
 
-    /** States of the drives that changed after a version, 0 for all. */
+    /** States of the drives that changed after a version, -1 for all; where somebody changed rows of these, they are made anew first. */
     public List<DriveState> drivesSince(long version) {
-        return read(handle -> new DriveTable(handle).since(version));
+        for (int i = 0; i < MOST_TRIES; i++) {
+            DriveTable.States found = snapshot(handle -> new DriveTable(handle, events(handle)).since(version));
+            if (found.whole()) {
+                return found.states();
+            }
+            rebuild();
+        }
+        throw new Problem(
+                Problem.Kind.CORRUPT,
+                "the roster cannot be used",
+                "",
+                "what follows from its events is changed again and again at " + place,
+                "end the other programs that write to it");
     }
 
     /** The testers' keys. */
     public CrewKeys keys() {
-        return read(handle -> new DriveTable(handle).keys());
+        return read(handle -> new DriveTable(handle, events(handle)).keys());
     }
 
-    /** The terms of all sessions that records were made for. */
-    public List<SessionTerms> sessions() {
-        return read(handle -> new DriveTable(handle).sessions());
+    /** All sessions that marks are for: of records that hold, whose signer's key is or was known. */
+    public List<RecordedSession> sessions() {
+        return read(handle -> new DriveTable(handle, events(handle))
+                .sessions((signer, keys) -> keys.status(signer) != KeyRing.Status.UNKNOWN));
     }
 
-    /** All events of a drive, in order of name. */
+    /** Of these, the sessions of records with good signatures, in order of name; of one name, that with the shortest validity first. */
+    public List<Session> namedSessions() {
+        return read(handle -> new DriveTable(handle, events(handle))
+                        .sessions((signer, keys) -> keys.status(signer) == KeyRing.Status.KNOWN))
+                .stream()
+                .sorted(Comparator.<RecordedSession, String>comparing(
+                                one -> one.session().name())
+                        .thenComparingInt(one -> one.session().validDays())
+                        .thenComparing(RecordedSession::id))
+                .map(RecordedSession::session)
+                .toList();
+    }
+
+    /** All events that bear on a drive, see {@link EventTable#ofDrive}. */
     public List<KnownEvent> eventsOf(String drive) {
-        return read(handle -> new EventTable(handle).ofDrive(drive));
+        return read(handle -> events(handle).ofDrive(drive));
+    }
+
+    /** The same; those included that can be read and are not what was signed. */
+    public List<KnownEvent> historyOf(String drive) {
+        return read(handle -> events(handle).historyOf(drive));
     }
 
     /** One event. */
     public Optional<KnownEvent> event(String ref) {
-        return read(handle -> new EventTable(handle).find(ref));
+        return read(handle -> events(handle).find(ref));
     }
 
-    /** A record and its signature as the first event entered it. */
+    /** A record with the best signature that an event gives it. */
     public Optional<RecordRef> recordRef(String sha256) {
-        return read(handle -> new EventTable(handle).recordRef(sha256));
+        return read(handle -> {
+            EventTable table = events(handle);
+            return DriveFold.best(table.entering(sha256), CrewKeys.of(table.aboutKeys()))
+                    .map(known -> known.event().record());
+        });
     }
 
     /** A record as it was kept, compressed. */
     public byte @Nullable [] body(String sha256) {
-        return read(handle -> Optional.ofNullable(new EventTable(handle).body(sha256)))
-                .orElse(null);
+        return read(handle -> Optional.ofNullable(events(handle).body(sha256))).orElse(null);
     }
 
     /** Names of events after one, in order. */
     public List<String> refs(String after, int limit) {
-        return read(handle -> new EventTable(handle).refs(after, limit));
+        return read(handle -> events(handle).refs(after, limit));
     }
 
     /**
@@ -209,7 +296,7 @@ public final class SqlStore implements AutoCloseable {
      * @param mostBytes stop before the records grow larger than this in all, but give at least one
      */
     public List<Parcel> parcels(List<String> refs, long mostBytes) {
-        return read(handle -> new EventTable(handle).parcels(refs, mostBytes));
+        return read(handle -> events(handle).parcels(refs, mostBytes));
     }
 
     /** Number of events. */
@@ -222,6 +309,17 @@ public final class SqlStore implements AutoCloseable {
     private <T> T read(Work<T> work) {
         try {
             return jdbi.withHandle(work::with);
+        } catch (RuntimeException e) {
+            throw StoreProblems.of(e, place);
+        }
+    }
+
+    /** Reads all at one moment. */
+    private <T> T snapshot(Work<T> work) {
+        try {
+            return place.file() == null
+                    ? jdbi.inTransaction(TransactionIsolationLevel.REPEATABLE_READ, work::with)
+                    : jdbi.inTransaction(work::with);
         } catch (RuntimeException e) {
             throw StoreProblems.of(e, place);
         }

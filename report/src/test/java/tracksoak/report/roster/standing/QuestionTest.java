@@ -11,9 +11,11 @@ import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
@@ -38,7 +40,7 @@ class QuestionTest {
     private final List<KnownEvent> events = new ArrayList<>(List.of(Intake.check(
                     new Parcel(EventDraft.addKey(ada.verifyKey(), "Ada", "").sign(ada, Shows.START), null))
             .known()));
-    private final List<SessionTerms> terms = new ArrayList<>();
+    private final List<RecordedSession> terms = new ArrayList<>();
     private Instant now = Shows.START.plus(Duration.ofDays(1));
 
     private void enter(Shows show) {
@@ -49,8 +51,8 @@ class QuestionTest {
         Intake.Checked checked = Intake.check(
                 new Parcel(EventDraft.record(record, null).sign(ada, Shows.START), Intake.pack(record.canonical())));
         events.add(checked.known());
-        if (checked.terms() != null) {
-            terms.add(checked.terms());
+        if (checked.session() != null) {
+            terms.add(checked.session());
         }
     }
 
@@ -224,11 +226,38 @@ class QuestionTest {
     @Test
     void aFullShowProvesTheCapacity() {
         Shows show = pass(0);
+        show.sketch.plan =
+                new PlanFacts("full-show", false, 0, 86_400, BARN.lengthS(), 250_000_000_000L, true, 0, 0, 0, 0, "");
+        PhaseSketch fill = PhaseSketch.fill(5_000, 40e6);
+        fill.fill = new FillFacts(
+                FillFacts.Ended.FULL,
+                true,
+                10,
+                Collections.nCopies(500, 40e6),
+                40e6,
+                10,
+                null,
+                null,
+                null,
+                200_000_000_000L);
+        show.sketch.phases = new ArrayList<>(List.of(
+                fill,
+                PhaseSketch.readBack(200_000_000_000L),
+                PhaseSketch.take(BARN.lengthS(), RunSketch.DEMAND),
+                PhaseSketch.close(),
+                PhaseSketch.readBack(BARN.lengthS() * RunSketch.DEMAND)));
+        enter(show);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
+        assertThat(ask(BARN).wholeCapacity()).isTrue();
+    }
+
+    @Test
+    void aSoundCheckUnderAnotherNameProvesNoCapacity() {
+        Shows show = pass(0);
         PlanFacts plan = show.sketch.plan;
         show.sketch.plan = PlanFacts.of(
                 PlanName.FULL_SHOW, false, plan.takeBeforeS(), plan.fillCapS(), plan.takeAfterS(), plan.bytesPlanned());
         enter(show);
-        assertThat(ask(BARN).standing()).isEqualTo(Standing.TRUSTED);
-        assertThat(ask(BARN).wholeCapacity()).isTrue();
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
     }
 }

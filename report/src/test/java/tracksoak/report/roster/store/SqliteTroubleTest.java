@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
@@ -21,6 +22,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
@@ -32,6 +35,7 @@ import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.RosterRescue;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.identity.DriveIdentity;
 
 /** A file that is locked, damaged, newer or out of room: said clearly, and nothing acknowledged is lost. */
 class SqliteTroubleTest {
@@ -104,6 +108,26 @@ class SqliteTroubleTest {
                     .extracting(row -> row.standing().standing().word())
                     .containsExactlyInAnyOrder("trusted", "unproven");
         }
+    }
+
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void theFileAndItsFolderAreReadableByTheirOwnerOnly() throws IOException {
+        Path file = folder.resolve("new").resolve("roster.db");
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), () -> Shows.START)) {
+            roster.desk(ada).tag(DriveIdentity.of("Maker", "Model", "B4RN-0001", 1L << 30), "S-001", "new");
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file.getParent())))
+                    .isEqualTo("rwx------");
+            try (var files = Files.list(file.getParent())) {
+                assertThat(files.toList())
+                        .allSatisfy(one -> assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(one)))
+                                .isEqualTo("rw-------"));
+            }
+        }
+        Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r--r--"));
+        Roster.open(RosterPlace.sqlite(file), () -> Shows.START).close();
+        assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(file)))
+                .isEqualTo("rw-------");
     }
 
     @Test

@@ -59,7 +59,7 @@ final class Drives {
                         .reversed())
                 .limit(MOST_LINES)
                 .toList();
-        List<Worth> worths = worths(id, sessions);
+        List<SignatureRank> worths = worths(id, sessions);
         String tags = String.join(" ", row.drive().tags());
         String name =
                 (tags.isEmpty() ? "" : tags + ", ") + Rows.hardware(row.drive().identity());
@@ -111,23 +111,23 @@ final class Drives {
                 .build();
     }
 
-    private record Worth(String session, SessionStanding standing) {
+    private record SignatureRank(String session, SessionStanding standing) {
 
         boolean unproven() {
             return standing.standing() == Standing.UNPROVEN;
         }
     }
 
-    private List<Worth> worths(String id, SessionChoices sessions) {
+    private List<SignatureRank> worths(String id, SessionChoices sessions) {
         return sessions.all().stream()
                 .flatMap(known -> roster.standings(id, List.of(known.session())).values().stream()
-                        .map(standing -> new Worth(known.label(), standing)))
+                        .map(standing -> new SignatureRank(known.label(), standing)))
                 .sorted(Comparator.comparing(worth -> worth.standing().standing()))
                 .toList();
     }
 
     /** What it is worth, session by session; a withdrawal is one line, for it holds for all. */
-    private static List<StandingView> known(List<Worth> worths) {
+    private static List<StandingView> known(List<SignatureRank> worths) {
         if (!worths.isEmpty()
                 && worths.stream().allMatch(worth -> worth.standing().standing() == Standing.WITHDRAWN)) {
             return List.of(Rows.standing(worths.get(0).standing(), "every session"));
@@ -139,9 +139,9 @@ final class Drives {
     }
 
     /** The sessions it was never proven for in one line: most drives are for few sessions. */
-    private static Shown unproven(List<Worth> worths) {
+    private static Shown unproven(List<SignatureRank> worths) {
         return Shown.whole(
-                worths.stream().filter(Worth::unproven).map(Worth::session).collect(Collectors.joining(", ")));
+                worths.stream().filter(SignatureRank::unproven).map(SignatureRank::session).collect(Collectors.joining(", ")));
     }
 
     private RunRow run(HistoryEntry entry) {

@@ -38,8 +38,9 @@ final class FreshSessionChoices implements Supplier<SessionChoices> {
         if (known != null && known.recorded.equals(recorded)) {
             sessions = known.sessions;
         } else {
-            List<Session> all = new ArrayList<>(recorded);
-            all.addAll(own);
+            // the reader's own come first: of two that ask the same, theirs says how long a PASS counts
+            List<Session> all = new ArrayList<>(own);
+            all.addAll(recorded);
             sessions = new SessionChoices(all);
         }
         last = new Known(version, recorded, sessions);

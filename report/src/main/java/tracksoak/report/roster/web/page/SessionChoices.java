@@ -31,7 +31,7 @@ final class SessionChoices {
 
     private final Map<String, Known> byCode = new LinkedHashMap<>();
 
-    /** @param all in any order; the same terms may come more than once */
+    /** @param all of the same name and terms, the first counts */
     SessionChoices(List<Session> all) {
         Map<String, Session> byTerms = new LinkedHashMap<>();
         for (Session session : all) {

@@ -9,8 +9,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.ParcelLines;
+import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.ReceiptJson;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.web.server.Exchange;
@@ -20,9 +22,9 @@ import tracksoak.report.roster.web.server.Route;
 /** What laptops ask for when they sync; for crew tokens only. Any thread. */
 final class SyncDesk {
 
-    private static final Pattern REF = Pattern.compile("[0-9a-f.-]{0,60}");
+    private static final Pattern REF = Pattern.compile("[0-9a-f.-]{0,80}");
     private static final String LINES = "text/plain;charset=utf-8";
-    private static final int MOST_NAMES_BYTES = RosterPeer.MOST_PARCELS * 64;
+    private static final int MOST_NAMES_BYTES = RosterPeer.MOST_PARCELS * (EventName.LONGEST + 2);
 
     private final RosterPeer peer;
     private final int bodyBytes;
@@ -65,26 +67,28 @@ final class SyncDesk {
     /** Taken or refused one by one: what is wrong in one event keeps no other from being taken. */
     private HttpAnswer take(byte[] body) {
         List<Parcel> parcels = new ArrayList<>();
+        Receipt unreadable = Receipt.NONE;
+        int lines = 0;
         ByteArrayInputStream in = new ByteArrayInputStream(body);
         try {
             for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
-                if (parcels.size() >= RosterPeer.MOST_PARCELS) {
+                if (++lines > RosterPeer.MOST_PARCELS) {
                     throw Exchange.bad("the body", "more than " + RosterPeer.MOST_PARCELS + " events at once");
                 }
-                parcels.add(parcel(line, parcels.size() + 1));
+                try {
+                    parcels.add(ParcelLines.read(line));
+                } catch (Problem damaged) {
+                    unreadable = unreadable.refusing("event " + lines + " of the body", damaged.told());
+                }
             }
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
         }
-        return HttpAnswer.of(HttpAnswer.JSON, ReceiptJson.bytes(peer.push(parcels)));
-    }
-
-    private static Parcel parcel(byte[] line, int number) {
-        try {
-            return ParcelLines.read(line);
-        } catch (Problem damaged) {
-            throw Exchange.bad("event " + number + " of the body", "it cannot be read");
+        if (parcels.isEmpty() && lines > 0) {
+            throw Exchange.bad("event 1 of the body", "it cannot be read");
         }
+        return HttpAnswer.of(
+                HttpAnswer.JSON, ReceiptJson.bytes(peer.push(parcels).and(unreadable)));
     }
 
     private static String ref(String text) {

@@ -1,0 +1,186 @@
+package tracksoak.report.roster.standing;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.ToLongFunction;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
+import tracksoak.report.record.facts.PlanName;
+import tracksoak.report.record.facts.ReadBackFacts;
+import tracksoak.report.record.facts.RunRecord;
+
+/**
+ * Holds what a record says of its plan against what its phases show: their order, lengths and bytes. A plan's name is a word that
+ * whoever signs a record could have written; the phases are what was measured. Pure.
+ */
+final class PlanShown {
+
+    /** Maker that the bench gives to drives made of software. */
+    private static final String SIMULATED = "simulated";
+
+    private static final double TAKE_BEFORE_S = 300;
+    private static final double TAKE_AFTER_S = 600;
+    private static final double FILL_CAP_S = 3600;
+    private static final int BLOCK = 4096;
+
+    /** Part of what was planned that must be there: phases end between two chunks, and files have heads. */
+    private static final double NEARLY = 0.98;
+
+    private final RunRecord run;
+    private final Session session;
+    private final PlanFacts plan;
+
+    private PlanShown(RunRecord run) {
+        this.run = run;
+        this.session = run.session();
+        this.plan = run.plan();
+    }
+
+    /** Why the record gives no trust although its plan's name would, in a sentence; empty where it may. */
+    static String doubt(RunRecord run) {
+        boolean virtual = run.method().ioMode() == IoMode.SIMULATED;
+        if (virtual && !SIMULATED.equals(run.drive().maker())) {
+            return "The record's writing was simulated, and its drive is no simulated one.";
+        }
+        PlanShown shown = new PlanShown(run);
+        boolean holds = run.plan().is(PlanName.FULL_SHOW) ? shown.fullShow() : shown.soundCheck();
+        return holds ? "" : "The record's phases do not show the plan that it names.";
+    }
+
+    private boolean soundCheck() {
+        return switch (session.kind()) {
+            case RECORDING ->
+                plan.takeBeforeS() >= Math.min(TAKE_BEFORE_S, session.lengthS())
+                        && plan.fillCapS() >= FILL_CAP_S
+                        && plan.takeAfterS() >= Math.min(TAKE_AFTER_S, session.lengthS())
+                        && taken(List.of(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.TAKE))
+                        && filled()
+                        && readBack(written());
+            case PLAYBACK, MIXDOWN -> played(Math.min(TAKE_AFTER_S, session.lengthS())) && readBack(written());
+            case ARCHIVE -> copied(session.lengthS()) && readBack(written());
+        };
+    }
+
+    private boolean fullShow() {
+        if (!plan.wholeSpace() || !wholeRoom()) {
+            return false;
+        }
+        return switch (session.kind()) {
+            case RECORDING ->
+                plan.takeAfterS() >= session.lengthS()
+                        && taken(List.of(PhaseKind.FILL, PhaseKind.TAKE))
+                        && readBack(written());
+            case PLAYBACK, MIXDOWN -> played(session.lengthS()) && readBack(written());
+            case ARCHIVE -> copied(session.lengthS()) && readBack(written());
+        };
+    }
+
+    /** Whether these phases, in this order, lasted as long as planned, and the takes wrote what the session makes in that time. */
+    private boolean taken(List<PhaseKind> order) {
+        List<PhaseFacts> phases = phases(PhaseKind.TAKE, PhaseKind.FILL);
+        if (!phases.stream().map(PhaseFacts::kind).toList().equals(order)
+                || phases(PhaseKind.CLOSE).isEmpty()) {
+            return false;
+        }
+        List<Double> lengths = new ArrayList<>();
+        if (plan.takeBeforeS() > 0) {
+            lengths.add(plan.takeBeforeS());
+        }
+        lengths.add(plan.takeAfterS());
+        List<PhaseFacts> takes = phases(PhaseKind.TAKE);
+        for (int i = 0; i < takes.size(); i++) {
+            if (i >= lengths.size() || !lasted(takes.get(i), lengths.get(i))) {
+                return false;
+            }
+        }
+        return takes.size() == lengths.size();
+    }
+
+    /** Audio that was lost was never written; whether it may be is the verdict's. */
+    private boolean lasted(PhaseFacts phase, double seconds) {
+        double lostS = phase.lostTrackMs() / 1000 / Math.max(1, session.tracks());
+        return phase.seconds() >= seconds * NEARLY
+                && phase.bytes() >= session.bytesPerSecond() * Math.max(0, seconds - lostS) * NEARLY;
+    }
+
+    /** A fill wrote as much as the session will, or all the room there was, or ended for a reason that its facts show. */
+    private boolean filled() {
+        return phases(PhaseKind.FILL).stream().allMatch(fill -> {
+            FillFacts found = fill.fill();
+            if (found == null || fill.seconds() > plan.fillCapS() / NEARLY) {
+                return false;
+            }
+            return switch (found.ended()) {
+                case STEADY ->
+                    found.cliffAtBytes() != null
+                            || fill.bytes() >= session.bytesPerSecond() * session.lengthS() * NEARLY;
+                case FULL -> fill.bytes() >= found.room() * NEARLY;
+                case CAP -> fill.seconds() >= plan.fillCapS() * NEARLY;
+                case BELOW_NEED, COPIED, CUT_SHORT -> true;
+            };
+        });
+    }
+
+    /** The whole free space was written, and all of it read back before anything else was. */
+    private boolean wholeRoom() {
+        List<PhaseFacts> phases = run.phases();
+        for (int i = 0; i + 1 < phases.size(); i++) {
+            PhaseFacts fill = phases.get(i);
+            if (fill.kind() == PhaseKind.FILL) {
+                FillFacts found = fill.fill();
+                PhaseFacts next = phases.get(i + 1);
+                return found != null
+                        && found.ended() == FillFacts.Ended.FULL
+                        && fill.bytes() >= found.room() * NEARLY
+                        && next.kind() == PhaseKind.READ_BACK
+                        && blocks(next) >= fill.bytes() * NEARLY;
+            }
+        }
+        return false;
+    }
+
+    private boolean played(double seconds) {
+        return copied(seconds)
+                && plan.playbackS() >= seconds
+                && phases(PhaseKind.PLAYBACK).stream().anyMatch(phase -> phase.seconds() >= seconds * NEARLY - 1);
+    }
+
+    private boolean copied(double seconds) {
+        return plan.copyS() >= seconds && phases(PhaseKind.COPY).stream().anyMatch(phase -> phase.bytes() > 0);
+    }
+
+    /** What is still on the drive at the end: of a whole space, the fill was deleted after it was read back. */
+    private long written() {
+        ToLongFunction<PhaseFacts> left = phase ->
+                phase.bytes() - (phase.rounds() == null ? 0 : phase.rounds().deletedBytes());
+        return run.phases().stream()
+                .filter(phase -> phase.kind() == PhaseKind.TAKE
+                        || phase.kind() == PhaseKind.COPY
+                        || (phase.kind() == PhaseKind.FILL && !plan.wholeSpace()))
+                .mapToLong(left)
+                .sum();
+    }
+
+    private boolean readBack(long bytes) {
+        return phases(PhaseKind.READ_BACK).stream()
+                        .mapToLong(PlanShown::blocks)
+                        .max()
+                        .orElse(0)
+                >= bytes * NEARLY;
+    }
+
+    private static long blocks(PhaseFacts phase) {
+        ReadBackFacts back = phase.readBack();
+        return back == null ? 0 : back.blocks() * BLOCK;
+    }
+
+    private List<PhaseFacts> phases(PhaseKind... kinds) {
+        return run.phases().stream()
+                .filter(phase -> List.of(kinds).contains(phase.kind()))
+                .toList();
+    }
+}

@@ -1,0 +1,63 @@
+package tracksoak.report.roster.store;
+
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
+import java.util.zip.CRC32C;
+import org.jspecify.annotations.Nullable;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.standing.KnownEvent;
+
+/**
+ * What was found out about an event, with a check sum (CRC-32C, RFC 3720), so that a change from outside shows. Whoever may write to the database
+ * can make the sum fit as well; this is against slips and hands, signatures are against people. Stateless.
+ */
+final class Sealed {
+
+    private static final int DIGITS = 8;
+
+    private Sealed() {}
+
+    /** For the store; null where there is nothing but the event. */
+    static @Nullable String text(KnownEvent known) {
+        if (known.digest() == null) {
+            return null;
+        }
+        String json = DerivedJson.write(known.digest());
+        return sum(known.ref(), known.recordHolds(), json) + json;
+    }
+
+    /** As it was stored; none where it was changed since. */
+    static Optional<KnownEvent> open(String ref, RosterEvent event, @Nullable String text, boolean holds) {
+        if (text == null) {
+            return event.record() == null && !holds
+                    ? Optional.of(new KnownEvent(ref, event, null, false))
+                    : Optional.empty();
+        }
+        if (text.length() < DIGITS) {
+            return Optional.empty();
+        }
+        String json = text.substring(DIGITS);
+        return text.startsWith(sum(ref, holds, json))
+                ? Optional.of(new KnownEvent(ref, event, DerivedJson.digest(json), holds))
+                : Optional.empty();
+    }
+
+    private static String sum(String ref, boolean holds, String json) {
+        return String.format(java.util.Locale.ROOT, "%08x", crc(ref, holds ? "1" : "0", json));
+    }
+
+    /** What a row of {@code drive} adds to the sum over all. */
+    static long row(String id, long version, String state) {
+        long crc = crc(id, Long.toString(version), state);
+        return (crc << 32) + crc(state, id, "") + crc;
+    }
+
+    private static long crc(String... parts) {
+        CRC32C crc = new CRC32C();
+        for (String part : parts) {
+            crc.update(part.getBytes(StandardCharsets.UTF_8));
+            crc.update(0);
+        }
+        return crc.getValue();
+    }
+}

@@ -1,0 +1,18 @@
+package tracksoak.report.roster;
+
+import java.nio.file.Path;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Attacks on the roster of one laptop. */
+class SqliteTruthTest extends TruthContract {
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private int places;
+
+    @Override
+    RosterPlace place() {
+        return RosterPlace.sqlite(folder.resolve("data-" + places++).resolve(RosterPlace.FILE));
+    }
+}

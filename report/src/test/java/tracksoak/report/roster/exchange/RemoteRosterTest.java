@@ -1,0 +1,167 @@
+package tracksoak.report.roster.exchange;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.net.URI;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.event.EventDraft;
+
+/** What a server can do to the laptop that syncs with it. */
+@Timeout(60)
+class RemoteRosterTest {
+
+    private final CountDownLatch end = new CountDownLatch(1);
+    private final List<ServerSocket> servers = new java.util.ArrayList<>();
+
+    private interface Script {
+        void answer(OutputStream out) throws IOException, InterruptedException;
+    }
+
+    @AfterEach
+    void close() throws IOException {
+        end.countDown();
+        for (ServerSocket server : servers) {
+            server.close();
+        }
+    }
+
+    /** Speaks to everybody who comes as the script says, then says nothing until the test ends. */
+    private RemoteRoster against(Script script) throws IOException {
+        ServerSocket server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
+        servers.add(server);
+        Thread thread = new Thread(() -> {
+            while (!server.isClosed()) {
+                try (Socket socket = server.accept()) {
+                    byte[] asked = new byte[4096];
+                    if (socket.getInputStream().read(asked) > 0) {
+                        script.answer(socket.getOutputStream());
+                        socket.getOutputStream().flush();
+                    }
+                } catch (IOException closed) {
+                    continue;
+                } catch (InterruptedException ended) {
+                    Thread.currentThread().interrupt();
+                    return;
+                }
+            }
+        });
+        thread.setDaemon(true);
+        thread.start();
+        return new RemoteRoster(URI.create("http://localhost:" + server.getLocalPort()), "token", null, 1);
+    }
+
+    private static void head(OutputStream out, String length) throws IOException {
+        out.write(("HTTP/1.1 200 OK\r\nContent-Type: text/plain\r\n" + length + "\r\n\r\n").getBytes(UTF_8));
+        out.flush();
+    }
+
+    private static void text(OutputStream out, String body) throws IOException {
+        head(out, "Connection: close\r\nContent-Length: " + body.getBytes(UTF_8).length);
+        out.write(body.getBytes(UTF_8));
+    }
+
+    private static void isGivenUp(RemoteRoster there) {
+        Problem problem = catchThrowableOfType(Problem.class, () -> there.refs("", 10));
+        assertThat(problem).isNotNull().hasMessageContaining("within 1 s");
+        assertThat(problem.kind()).isEqualTo(Problem.Kind.UNREACHABLE);
+    }
+
+    @Test
+    void aHeadAndThenNothingIsGivenUp() throws IOException {
+        isGivenUp(against(out -> {
+            head(out, "Content-Length: 100");
+            end.await();
+        }));
+    }
+
+    @Test
+    void anAnswerByteByByteIsGivenUp() throws IOException {
+        isGivenUp(against(out -> {
+            head(out, "Content-Length: 100000");
+            while (!end.await(50, TimeUnit.MILLISECONDS)) {
+                out.write('a');
+                out.flush();
+            }
+        }));
+    }
+
+    @Test
+    void silenceIsGivenUp() throws IOException {
+        isGivenUp(against(out -> end.await()));
+    }
+
+    @Test
+    void anAnswerWithoutEndIsCutOff() throws IOException {
+        RemoteRoster there = against(out -> {
+            head(out, "Connection: close");
+            byte[] much = new byte[1 << 20];
+            java.util.Arrays.fill(much, (byte) 'a');
+            for (int i = 0; i < 64; i++) {
+                out.write(much);
+            }
+        });
+        Problem problem = catchThrowableOfType(Problem.class, () -> there.refs("", 10));
+        assertThat(problem).isNotNull();
+        assertThat(problem.getMessage()).containsAnyOf("larger than", "within 1 s");
+    }
+
+    @Test
+    void aListOfNamesWithoutEndIsCutOff() {
+        RosterPeer endless = new RosterPeer() {
+            private long number;
+
+            @Override
+            public List<String> refs(String after, int limit) {
+                return java.util.stream.LongStream.range(0, limit)
+                        .mapToObj(i -> "%020d".formatted(number++))
+                        .toList();
+            }
+
+            @Override
+            public List<Parcel> pull(List<String> refs) {
+                return List.of();
+            }
+
+            @Override
+            public Receipt push(List<Parcel> parcels) {
+                return Receipt.NONE;
+            }
+        };
+        RefCursor cursor = new RefCursor(endless, 5_000, 20_000);
+        Problem problem = catchThrowableOfType(Problem.class, () -> {
+            while (cursor.current() != null) {
+                cursor.take();
+            }
+        });
+        assertThat(problem).isNotNull().hasMessageContaining("more than 20000");
+    }
+
+    @Test
+    void oneEventThatCannotBeReadKeepsNoOtherBack() throws IOException {
+        TesterKey ada = TesterKey.create("Ada");
+        Parcel good = new Parcel(
+                EventDraft.note("d-00000000000000000000", "hello").sign(ada, Shows.START.plus(Duration.ofHours(1))),
+                null);
+        RemoteRoster there =
+                against(out -> text(out, "{\"no\":\"event\"}\n" + new String(ParcelLines.line(good), UTF_8)));
+        assertThat(there.pull(List.of("a", good.event().ref())))
+                .extracting(parcel -> parcel.event().ref())
+                .containsExactly(good.event().ref());
+    }
+}
