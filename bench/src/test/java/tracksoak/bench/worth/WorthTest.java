@@ -19,16 +19,23 @@ class WorthTest {
 
     @Test
     void aSoundCheckIsWorthNoLessThanItWas() {
-        Worth worth = Worth.of(session -> Plan.soundCheck(), FIRST_SEED, Integer.getInteger("worth.drives", 24));
+        Worth worth = Worth.of(session -> Plan.soundCheck(), FIRST_SEED, 64);
         System.out.println(worth.says());
-        assertThat(worth.good()).isPositive();
+        assertThat(worth.lostAfterPass()).as("shows lost after a PASS").isLessThanOrEqualTo(6);
+        assertThat(worth.passedAndLostAlways())
+                .as("drives that passed and lose every show")
+                .isLessThanOrEqualTo(2);
+        assertThat(worth.good(Outcome.NO_VERDICT)).as("good drives left open").isLessThanOrEqualTo(0);
+        assertThat(worth.good(Outcome.FAIL)).as("good drives that failed").isLessThanOrEqualTo(4);
     }
 
     @Test
     void aFullShowIsWorthNoLessThanItWas() {
-        Worth worth = Worth.of(Plan::fullShow, FIRST_SEED + 100_000, Integer.getInteger("worth.shows", 6));
+        Worth worth = Worth.of(Plan::fullShow, FIRST_SEED + 100_000, 6);
         System.out.println(worth.says());
-        assertThat(worth.good()).isPositive();
+        assertThat(worth.lostAfterPass()).as("shows lost after a PASS").isLessThanOrEqualTo(0);
+        assertThat(worth.good(Outcome.NO_VERDICT)).as("good drives left open").isLessThanOrEqualTo(0);
+        assertThat(worth.good(Outcome.FAIL)).as("good drives that failed").isLessThanOrEqualTo(0);
     }
 
     @Test
