@@ -29,6 +29,7 @@ import tracksoak.report.record.facts.Verdict;
 public final class RecordCheck {
 
     static final int LONGEST_LIST = 10_000;
+    private static final Instant LATEST = Instant.parse("9999-12-31T00:00:00Z");
     static final int LONGEST_TEXT = 4_000;
     private static final Pattern UUID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
     private static final Set<String> MAY_BE_NEGATIVE = Set.of("seed", "clockStepMs", "shape");
@@ -230,13 +231,14 @@ public final class RecordCheck {
     }
 
     void instant(String at, String text) {
-        boolean fine = true;
+        boolean fine;
         try {
-            Instant.parse(text);
+            Instant instant = Instant.parse(text);
+            fine = !instant.isBefore(Instant.EPOCH) && instant.isBefore(LATEST);
         } catch (DateTimeException e) {
             fine = false;
         }
-        require(fine, at, brief(text), "an instant like 2026-01-31T20:15:00Z");
+        require(fine, at, brief(text), "an instant like 2026-01-31T20:15:00Z, 1970 to 9999");
     }
 
     void require(boolean fine, String where, Object value, String allowed) {

@@ -53,7 +53,7 @@ final class RecordFormat<T extends Record> {
                         found == null ? "there is none" : "\"" + RecordCheck.brief(found) + "\" is not " + schema,
                         "give the " + file + ", or use the Tracksoak that wrote it");
             }
-            return RecordMapper.MAPPER.readValue(json, type);
+            return RecordMapper.read(json, type);
         });
     }
 
@@ -119,7 +119,7 @@ final class RecordFormat<T extends Record> {
     }
 
     private static @Nullable String schemaOf(byte[] json) throws IOException {
-        try (JsonParser parser = RecordMapper.MAPPER.createParser(json)) {
+        try (JsonParser parser = new CountedParser(RecordMapper.MAPPER.createParser(json))) {
             if (parser.nextToken() != JsonToken.START_OBJECT) {
                 return null;
             }

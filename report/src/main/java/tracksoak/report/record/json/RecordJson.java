@@ -1,5 +1,6 @@
 package tracksoak.report.record.json;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Map;
@@ -62,11 +63,11 @@ public final class RecordJson {
     }
 
     private static RunRecord versionTwo(byte[] json) throws IOException {
-        return RecordMapper.MAPPER.readValue(json, RunRecord.class);
+        return RecordMapper.read(json, RunRecord.class);
     }
 
     private static RunRecord versionOne(byte[] json) throws IOException {
-        return RecordMapper.MAPPER.treeToValue(VersionOne.raised(RecordMapper.MAPPER.readTree(json)), RunRecord.class);
+        return RecordMapper.MAPPER.treeToValue(VersionOne.raised(RecordMapper.read(json, JsonNode.class)), RunRecord.class);
     }
 
     private static Version version(@Nullable String schema) {

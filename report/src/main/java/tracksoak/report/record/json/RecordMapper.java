@@ -1,6 +1,7 @@
 package tracksoak.report.record.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.core.json.JsonWriteFeature;
@@ -14,6 +15,7 @@ import com.fasterxml.jackson.databind.introspect.AnnotatedClass;
 import com.fasterxml.jackson.databind.introspect.JacksonAnnotationIntrospector;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.module.SimpleModule;
+import java.io.IOException;
 import java.util.Locale;
 import java.util.Map;
 import tracksoak.report.record.facts.IntColumn;
@@ -22,7 +24,7 @@ import tracksoak.report.record.facts.Verdict;
 /** The one mapper for run records: strict, bounded, and with a fixed form of numbers and names. */
 public final class RecordMapper {
 
-    private static final int DEEPEST = 20;
+    static final int DEEPEST = 20;
     private static final int LONGEST_STRING = 1 << 20;
     private static final int LONGEST_NAME = 64;
     private static final int LONGEST_NUMBER = 40;
@@ -59,6 +61,17 @@ public final class RecordMapper {
             .build();
 
     private RecordMapper() {}
+
+    /**
+     * Reads a document, counting as it goes.
+     *
+     * @throws com.fasterxml.jackson.core.JsonProcessingException if it is none of that type, or holds more than any document has
+     */
+    static <T> T read(byte[] json, Class<T> type) throws IOException {
+        try (JsonParser parser = new CountedParser(MAPPER.createParser(json))) {
+            return MAPPER.readValue(parser, type);
+        }
+    }
 
     /** Enums as {@code read-back}; the outcome alone keeps its capitals, as scripts look for it. */
     private static final class KebabEnums extends JacksonAnnotationIntrospector {

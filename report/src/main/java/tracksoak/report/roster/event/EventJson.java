@@ -20,6 +20,9 @@ public final class EventJson {
     /** Largest event read, in bytes. */
     public static final int MOST_BYTES = 64 << 10;
 
+    /** 500 events taken back, and the parts of one event, with room. */
+    private static final int MOST_TOKENS = 1_000;
+
     private static final JsonMapper MAPPER = JsonMapper.builder(JsonFactory.builder()
                     .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
                     .streamReadConstraints(StreamReadConstraints.builder()
@@ -27,6 +30,7 @@ public final class EventJson {
                             .maxStringLength(8_000)
                             .maxNameLength(40)
                             .maxNumberLength(30)
+                            .maxTokenCount(MOST_TOKENS)
                             .build())
                     .build())
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
