@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.RemountFinder;
 import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.bench.phase.drill.DrillPort;
 
 /** The ports of this computer, watched for the drill's own folder. */
@@ -39,8 +40,13 @@ final class RealDrillPort implements DrillPort {
         try {
             RealDrive drive = RealDrive.openToRead(it.folder());
             found = it.folder();
-            return Optional.of(
-                    new Back(drive, it.node(), it.mount(), it.folder().toString(), it.readOnly(), it.marker()));
+            return Optional.of(new Back(
+                    drive,
+                    it.node(),
+                    RecordedPlace.of(it.mount()),
+                    RecordedPlace.of(it.folder()),
+                    it.readOnly(),
+                    it.marker()));
         } catch (IOException notYet) {
             // just mounted, or gone again: it is looked for until the wait is over
             return Optional.empty();

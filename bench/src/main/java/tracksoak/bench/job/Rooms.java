@@ -29,9 +29,9 @@ public interface Rooms {
         return recordsFolder().resolveSibling("");
     }
 
-    /** What the tester is called, for a new key. */
+    /** What the tester wants to be called, for a new key; empty where nobody said. Never the account's name: others read it. */
     default String testerName() {
-        return System.getProperty("user.name", "");
+        return "";
     }
 
     /** The drives of this computer. */

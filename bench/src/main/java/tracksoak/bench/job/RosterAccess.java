@@ -5,7 +5,6 @@ import java.time.InstantSource;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.TesterKeys;
-import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterPlace;
 
@@ -26,6 +25,6 @@ public final class RosterAccess {
 
     /** The tester's key of this computer, made on first use. */
     public static TesterKey key(Rooms rooms) {
-        return TesterKeys.openOrCreate(rooms.rosterFolder(), TesterName.orTester(rooms.testerName()));
+        return TesterKeys.openOrCreate(rooms.rosterFolder(), rooms.testerName());
     }
 }

@@ -16,6 +16,9 @@ import tracksoak.report.record.facts.HostFacts;
 /** The rooms of this computer. */
 final class ThisMachine implements Rooms {
 
+    /** Environment variable: the name a new key is made under. */
+    private static final String TESTER = "TRACKSOAK_TESTER";
+
     private final DriveFinder finder = new DriveFinder();
     private final HostFolders folders = HostFolders.here();
 
@@ -37,6 +40,12 @@ final class ThisMachine implements Rooms {
     @Override
     public Path stateFolder() {
         return folders.state();
+    }
+
+    @Override
+    public String testerName() {
+        String said = System.getenv(TESTER);
+        return said == null ? "" : said.strip();
     }
 
     @Override

@@ -2,6 +2,7 @@ package tracksoak.bench.drive.find;
 
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.report.record.facts.DriveFacts;
 
 /**
@@ -40,8 +41,14 @@ public record FoundDrive(
         return facts.mount() != null;
     }
 
-    /** The facts with the folder a run writes in. */
+    /**
+     * The facts as a run records them, with the name of the folder it writes in. Others read a record, so it tells no path of
+     * this computer: a mount goes by its last name, as a file manager shows it.
+     */
     public DriveFacts in(Path folder) {
-        return facts.but().folder(folder.toString()).build();
+        return facts.but()
+                .mount(RecordedPlace.of(facts.mount()))
+                .folder(RecordedPlace.of(folder))
+                .build();
     }
 }

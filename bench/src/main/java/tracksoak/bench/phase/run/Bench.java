@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.bench.phase.timeleft.Pace;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.recorder.watch.CallWatch;
@@ -261,8 +262,7 @@ public final class Bench {
             case BROKEN ->
                 new Fault(Fault.Kind.INTERNAL, atS, bytes, "the bench itself", String.valueOf(outcome.problem()));
             case FAILED -> {
-                String message =
-                        String.valueOf(Objects.requireNonNull(outcome.problem()).getMessage());
+                String message = RecordedPlace.of(Objects.requireNonNull(outcome.problem()));
                 yield new Fault(kindOfError(), atS, bytes, "a call to the drive", message);
             }
         };

@@ -17,8 +17,8 @@ import org.jspecify.annotations.Nullable;
  * @param rotational whether it is a spinning disk
  * @param system whether it holds the running system
  * @param node name of the device, for example {@code sdb}
- * @param mount where its file system is mounted
- * @param folder the folder the run wrote in
+ * @param mount where its file system is mounted; in a record only the last name of it
+ * @param folder the folder the run wrote in; in a record only its own name
  * @param fileSystem type in lower case: {@code fat32}, {@code exfat}, {@code ext4}
  * @param fileSystemBytes size of the file system in bytes
  * @param freeBytes free room before the run in bytes

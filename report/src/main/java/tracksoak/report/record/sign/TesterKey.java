@@ -45,6 +45,12 @@ public final class TesterKey {
         }
     }
 
+    /** A new key of a tester who did not say how to be called: {@code tester 1f0a}, by the beginning of the key's id. */
+    static TesterKey createUnnamed() {
+        TesterKey key = create("tester");
+        return new TesterKey("tester " + key.id().substring(0, 4), key.secret, key.open);
+    }
+
     /** The key with these 32 secret bytes (the seed of RFC 8032 §5.1.5) and its public half. */
     static TesterKey of(String name, byte[] seed, VerifyKey open) {
         byte[] encoded = Arrays.copyOf(PKCS8_HEAD, PKCS8_HEAD.length + BYTES);

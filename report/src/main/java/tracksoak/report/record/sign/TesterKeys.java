@@ -29,7 +29,7 @@ public final class TesterKeys {
      * The key in a folder; a new one where there is none.
      *
      * @param folder made where it is not there
-     * @param nameIfNew the tester's name for a new key, see {@link TesterName}
+     * @param nameIfNew the tester's name for a new key, see {@link TesterName}; blank where nobody said one
      * @throws RecordException if the file cannot be read or made, is damaged, or others may read it
      */
     public static TesterKey openOrCreate(Path folder, String nameIfNew) {
@@ -37,7 +37,8 @@ public final class TesterKeys {
         try {
             if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
                 // a second process that is quicker wins: both read the same key
-                AtomicFile.create(file, TesterKeyJson.bytes(TesterKey.create(nameIfNew)));
+                AtomicFile.create(file, TesterKeyJson.bytes(
+                                nameIfNew.isBlank() ? TesterKey.createUnnamed() : TesterKey.create(nameIfNew)));
             }
             return read(file);
         } catch (IOException e) {

@@ -28,13 +28,4 @@ public final class TesterName {
         }
         return name;
     }
-
-    /** A name for a text that may be none, for example a system's account: {@code tester} where it cannot be one. */
-    public static String orTester(String raw) {
-        try {
-            return checked(raw);
-        } catch (RecordException e) {
-            return "tester";
-        }
-    }
 }

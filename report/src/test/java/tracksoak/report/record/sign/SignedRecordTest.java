@@ -117,6 +117,13 @@ class SignedRecordTest {
     }
 
     @Test
+    void aKeyOfSomebodyWhoSaidNoNameBearsNotTheAccounts(@TempDir Path data) {
+        TesterKey key = TesterKeys.openOrCreate(data, "");
+        assertThat(key.name()).isEqualTo("tester " + key.id().substring(0, 4));
+        assertThat(TesterKeys.openOrCreate(data, "Ada").name()).isEqualTo(key.name());
+    }
+
+    @Test
     void theKeyIsMadeOnceAndIsTheOwnersAlone(@TempDir Path folder) throws IOException {
         Path data = folder.resolve("data");
         TesterKey first = TesterKeys.openOrCreate(data, "Ada");
