@@ -1,5 +1,9 @@
 package tracksoak.report.roster.exchange;
 
+import tracksoak.profiles.base.SystemClocks;
+import java.util.regex.Pattern;
+import java.net.http.HttpTimeoutException;
+import java.net.ConnectException;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -27,12 +31,19 @@ import tracksoak.report.roster.event.EventName;
 
 /**
  * A roster behind {@code roster serve}, over HTTP. Follows no redirection, so the token goes nowhere else; reads no more of an
- * answer than it may hold; gives up where the other side does not answer whole in time. Any thread, one call at a time.
+ * answer than it may hold; gives up where the other side does not answer whole in time, and waits where it is busy. Any thread, one call at a time.
  */
 public final class RemoteRoster implements RosterPeer {
 
     private static final Duration CONNECT = Duration.ofSeconds(10);
     private static final int ANSWER_S = 120;
+    /** How long a busy server is asked again. */
+    private static final Duration PATIENCE = Duration.ofMinutes(5);
+
+    private static final int LARGE_BYTES = 32 << 10;
+    private static final int MOST_CUTS = 20;
+    private static final int AGAIN_AFTER_CUT_S = 2;
+    private static final Pattern SECONDS = Pattern.compile("[0-9]{1,3}");
     private static final int MOST_ANSWER_BYTES = 32 << 20;
     private static final int MOST_SENT_BYTES = 6 << 20;
     private static final int MOST_SAID = 300;
@@ -131,7 +142,60 @@ public final class RemoteRoster implements RosterPeer {
         return ReceiptJson.read(ask("take", lines), events);
     }
 
+    /** An answer, or after how many seconds to ask again. */
+    @SuppressWarnings("ArrayRecordComponent") // handed on at once and never compared
+    private record Reply(int status, int againAfterS, byte[] body) {}
+
+    /** Asks, and where the server says that it is busy, waits as long as it says and asks again. */
     private byte[] ask(String what, byte @Nullable [] body) {
+        long untilNs = SystemClocks.NANO.nanoTime() + PATIENCE.toNanos();
+        int cuts = 0;
+        while (true) {
+            Reply reply;
+            try {
+                reply = once(what, body);
+            } catch (Problem cut) {
+                if (!cutShort(cut, body) || ++cuts > MOST_CUTS) {
+                    throw cut;
+                }
+                reply = new Reply(503, AGAIN_AFTER_CUT_S, new byte[0]);
+            }
+            if (reply.status == 200) {
+                return reply.body;
+            }
+            long againNs = SystemClocks.NANO.nanoTime()
+                    + Duration.ofSeconds(reply.againAfterS).toNanos();
+            if (reply.againAfterS == 0 || againNs > untilNs) {
+                throw refused(reply.status, reply.body);
+            }
+            SystemClocks.PARK.waitUntil(againNs);
+            if (Thread.currentThread().isInterrupted()) {
+                throw unreachable("the sync was interrupted", "sync again; what was exchanged stays", null);
+            }
+        }
+    }
+
+    /** A busy server refuses a large body unread, and its refusal may be lost with what it did not read. */
+    private static boolean cutShort(Problem e, byte @Nullable [] body) {
+        Throwable cause = e.getCause();
+        return body != null
+                && body.length > LARGE_BYTES
+                && cause instanceof IOException
+                && !(cause instanceof ConnectException
+                        || cause instanceof HttpTimeoutException
+                        || cause instanceof SSLException);
+    }
+
+    /** Seconds until a request may come again, 0 where asking again is no use. */
+    private static int againAfterS(HttpResponse<?> response) {
+        if (response.statusCode() != 429 && response.statusCode() != 503) {
+            return 0;
+        }
+        String said = response.headers().firstValue("Retry-After").orElse("");
+        return SECONDS.matcher(said).matches() ? Math.max(1, Integer.parseInt(said)) : 0;
+    }
+
+    private Reply once(String what, byte @Nullable [] body) {
         HttpRequest.Builder request = HttpRequest.newBuilder(base.resolve("/sync/1/" + what))
                 .header("Authorization", "Bearer " + token)
                 .header("Accept", "application/json, text/plain");
@@ -143,11 +207,7 @@ public final class RemoteRoster implements RosterPeer {
         }
         try {
             HttpResponse<byte[]> response = answer(request.build());
-            byte[] answer = response.body();
-            if (response.statusCode() != 200) {
-                throw refused(response.statusCode(), answer);
-            }
-            return answer;
+            return new Reply(response.statusCode(), againAfterS(response), response.body());
         } catch (TimeoutException e) {
             throw unreachable(
                     "the server did not answer whole within " + wholeS + " s",

@@ -3,6 +3,8 @@ package tracksoak.report.roster.web;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.Socket;
@@ -25,10 +27,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.sign.CanonicalJson;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.ParcelLines;
@@ -42,6 +49,8 @@ import tracksoak.report.roster.web.server.TokenFile;
 class AttacksTest {
 
     private static final String MARKUP = "</td></script><img src=x onerror=alert(1)>\"'&\u202E\u0000\n=1+1";
+
+    private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir
     Path folder;
@@ -68,6 +77,20 @@ class AttacksTest {
         ByteArrayOutputStream body = new ByteArrayOutputStream();
         parcels.forEach(parcel -> body.writeBytes(ParcelLines.line(parcel)));
         return body.toByteArray();
+    }
+
+    /** The same event about another record, signed by its author. */
+    private static Parcel withRecord(Parcel like, TesterKey author, String record) {
+        byte[] canonical = record.getBytes(StandardCharsets.UTF_8);
+        try {
+            ObjectNode event = (ObjectNode) JSON.readTree(EventJson.bytes(like.event()));
+            event.remove("signature");
+            ((ObjectNode) event.get("record")).put("sha256", Digests.sha256Hex(canonical));
+            event.put("signature", VerifyKey.encode(author.sign(CanonicalJson.of(JSON.writeValueAsBytes(event)))));
+            return new Parcel(EventJson.read(JSON.writeValueAsBytes(event)), Digests.gzip(canonical));
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
     }
 
     private HttpResponse<String> take(byte[] body, String... more) {
@@ -181,6 +204,72 @@ class AttacksTest {
         assertThat(take(deep).statusCode()).isEqualTo(400);
         byte[] objects = ("{\"a\":".repeat(50_000) + "\n").getBytes(StandardCharsets.UTF_8);
         assertThat(take(objects).statusCode()).isEqualTo(400);
+    }
+
+    @Test
+    void aRecordOfFourMillionTextsIsRefusedByItself() {
+        TesterKey finch = TesterKey.create("Finch");
+        List<Parcel> parcels = served.elsewhere(
+                finch, desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
+        Parcel entered = parcels.stream()
+                .filter(parcel -> parcel.gzip() != null)
+                .findFirst()
+                .orElseThrow();
+        String record = new String(gunzip(entered), StandardCharsets.UTF_8);
+        String bomb = record.replace("\"checkByHand\":[]", "\"checkByHand\":[" + "\"\",".repeat(4_000_000) + "\"\"]");
+        Parcel small = withRecord(entered, finch, bomb);
+        assertThat(Objects.requireNonNull(small.gzip())).hasSizeLessThan(64 << 10);
+        HttpResponse<String> answer = take(lines(List.of(small, entered)));
+        assertThat(answer.statusCode()).isEqualTo(200);
+        assertThat(answer.body()).contains("\"taken\":1", "\"refused\":[{\"event\":", "more than");
+        assertThat(served.get("/drives/S-014").statusCode()).isEqualTo(200);
+    }
+
+    private static byte[] gunzip(Parcel parcel) {
+        try {
+            return Digests.gunzip(Objects.requireNonNull(parcel.gzip()), 16 << 20);
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "+1000000000-12-31T23:59:59.999999999Z",
+                "-1000000000-01-01T00:00:00Z",
+                "+292278994-08-17T07:12:55Z"
+            })
+    void anExtremeDateIsRefusedByItself(String date) {
+        TesterKey finch = TesterKey.create("Finch");
+        List<Parcel> parcels = served.elsewhere(
+                finch, desk -> desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(finch), "S-014"));
+        Parcel entered = parcels.stream()
+                .filter(parcel -> parcel.gzip() != null)
+                .findFirst()
+                .orElseThrow();
+        String record = new String(gunzip(entered), StandardCharsets.UTF_8);
+        for (String part : List.of("startedAt", "endedAt")) {
+            String extreme = record.replaceAll("\"" + part + "\":\"[^\"]*\"", "\"" + part + "\":\"" + date + "\"");
+            assertThat(extreme).contains(date);
+            HttpResponse<String> answer = take(lines(List.of(withRecord(entered, finch, extreme), entered)));
+            assertThat(answer.statusCode()).as(part).isEqualTo(200);
+            assertThat(answer.body()).contains("\"refused\":[{\"event\":");
+        }
+        assertThat(served.get("/drives/S-014").statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void aRecordWithoutAVerdictIsSaidToHaveNoReport() {
+        RunRecord judged = Shows.pass("B4RN-0001", Shows.START).record();
+        RunRecord open = judged.withPhases(judged.phases());
+        RosterEvent event = served.desk.enter(SignedRecord.sign(open, served.key), "S-014");
+        String path = "/records/" + Objects.requireNonNull(event.record()).sha256();
+        HttpResponse<String> page = served.get(path, "Accept", "text/html");
+        assertThat(page.statusCode()).isEqualTo(422);
+        assertThat(page.body()).contains("it holds no verdict");
+        assertThat(served.get(path + ".json").statusCode()).isEqualTo(200);
+        assertThat(served.get("/drives/S-014").statusCode()).isEqualTo(200);
     }
 
     @Test

@@ -53,6 +53,16 @@ final class Labels {
                 rows.stream().map(row -> label(row, base, size)).toList());
     }
 
+    /** Names the page among all of them, by all it depends on. */
+    String name(Exchange exchange, SessionChoices sessions) {
+        return String.join(
+                " ",
+                LabelSize.of(exchange.parameter("size")).code(),
+                exchange.parameter("drive"),
+                QueryParameters.of(exchange, sessions).href(""),
+                base(exchange));
+    }
+
     /** Where a phone that reads the code finds the server. */
     private String base(Exchange exchange) {
         String given = settings.address();

@@ -3,6 +3,7 @@ package tracksoak.report.roster.web.page;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,12 +13,13 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterCsv;
 import tracksoak.report.roster.web.page.view.Frame;
-import tracksoak.report.roster.web.page.view.TablePage;
 import tracksoak.report.roster.web.page.view.TroublePage;
 import tracksoak.report.roster.web.server.Exchange;
 import tracksoak.report.roster.web.server.HttpAnswer;
@@ -35,6 +37,8 @@ public final class RosterSite {
     private static final String DRIVE = "/drives/([A-Za-z0-9._-]{1,80})";
     private static final String RECORD = "/records/([0-9a-f]{64})";
 
+    private static final long MOST_KEPT_BYTES = 48L << 20;
+
     private final Roster roster;
     private final InstantSource clock;
     private final Supplier<SessionChoices> sessions;
@@ -43,6 +47,7 @@ public final class RosterSite {
     private final Drives drives;
     private final Labels labels;
     private final SyncDesk syncs;
+    private final KeptPages pages = new KeptPages(MOST_KEPT_BYTES);
     private final StaticFiles assets = new StaticFiles();
 
     /**
@@ -78,17 +83,11 @@ public final class RosterSite {
 
     private List<Route> routes() {
         List<Route> routes = new ArrayList<>(List.of(
-                read("/", exchange -> page(Pages.table(table(exchange)))),
-                read(
-                        "/tonight",
-                        exchange -> page(Pages.tonight(tables.tonight(exchange, sessions.get(), frame("tonight"))))),
-                read("/drives\\.csv", exchange -> csv(QueryParameters.of(exchange, sessions.get()))),
-                read("/labels", exchange -> page(Pages.labels(labels.page(exchange, sessions.get(), frame("labels"))))),
-                Route.get(
-                        DRIVE,
-                        Route.Access.READERS,
-                        (exchange, path, body) ->
-                                page(Pages.drive(drives.page(path.group(1), sessions.get(), frame(""))))),
+                read("/", this::table),
+                read("/tonight", this::tonight),
+                read("/drives\\.csv", this::csv),
+                read("/labels", this::labels),
+                Route.get(DRIVE, Route.Access.READERS, (exchange, path, body) -> drive(path.group(1))),
                 Route.get(RECORD, Route.Access.READERS, (exchange, path, body) -> report(path.group(1))),
                 Route.get(RECORD + "\\.json", Route.Access.READERS, (exchange, path, body) -> record(path.group(1))),
                 Route.get(
@@ -107,13 +106,40 @@ public final class RosterSite {
         return Route.get(path, Route.Access.READERS, (exchange, matched, body) -> reading.of(exchange));
     }
 
-    private TablePage table(Exchange exchange) {
-        SessionChoices known = sessions.get();
-        return tables.table(QueryParameters.of(exchange, known), known, frame("drives"));
+    /** Shows the roster as it is now, to the minute; made once for all who ask for it. */
+    private HttpAnswer kept(String name, Supplier<HttpAnswer> make) {
+        return pages.of(name, mark() + " " + Days.minute(clock.instant()), make);
     }
 
-    private static HttpAnswer page(String html) {
-        return HttpAnswer.html(html);
+    private HttpAnswer table(Exchange exchange) {
+        SessionChoices known = sessions.get();
+        QueryParameters query = QueryParameters.of(exchange, known);
+        return kept(
+                "table " + query.href(""),
+                () -> HttpAnswer.html(Pages.table(tables.table(query, known, frame("drives")))));
+    }
+
+    private HttpAnswer tonight(Exchange exchange) {
+        return kept(
+                "tonight " + exchange.parameter("session"),
+                () -> HttpAnswer.html(Pages.tonight(tables.tonight(exchange, sessions.get(), frame("tonight")))));
+    }
+
+    private HttpAnswer labels(Exchange exchange) {
+        SessionChoices known = sessions.get();
+        return kept(
+                "labels " + labels.name(exchange, known),
+                () -> HttpAnswer.html(Pages.labels(labels.page(exchange, known, frame("labels")))));
+    }
+
+    private HttpAnswer drive(String drive) {
+        return kept(
+                "drive " + drive, () -> HttpAnswer.html(Pages.drive(drives.page(drive, sessions.get(), frame("")))));
+    }
+
+    private HttpAnswer csv(Exchange exchange) {
+        QueryParameters query = QueryParameters.of(exchange, sessions.get());
+        return kept("csv " + query.href(""), () -> csv(query));
     }
 
     private HttpAnswer csv(QueryParameters query) {
@@ -130,9 +156,29 @@ public final class RosterSite {
 
     /** A report brings its own script and style; its policy lets them run by their hashes and nothing else. */
     private HttpAnswer report(String sha256) {
-        return HttpAnswer.html(ReportPage.render(roster.record(sha256)))
-                .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
-                .with("Cache-Control", "private, max-age=86400");
+        return pages.of(
+                "report " + sha256,
+                "",
+                () -> HttpAnswer.html(rendered(sha256))
+                        .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
+                        .with("Cache-Control", "private, max-age=86400"));
+    }
+
+    private String rendered(String sha256) {
+        RunRecord record;
+        try {
+            record = roster.record(sha256);
+        } catch (RecordException damaged) {
+            throw Refusal.noReport(damaged.why());
+        }
+        if (record.verdict() == null) {
+            throw Refusal.noReport("it holds no verdict");
+        }
+        try {
+            return ReportPage.render(record);
+        } catch (RecordException | IllegalArgumentException | ArithmeticException | DateTimeException e) {
+            throw Refusal.noReport("figures in it are beyond what a report shows");
+        }
     }
 
     private HttpAnswer record(String sha256) {

@@ -29,7 +29,9 @@ final class StaticFiles {
     }
 
     private static HttpAnswer answer(String type, String text) {
-        return HttpAnswer.of(type, text.getBytes(StandardCharsets.UTF_8)).with("Cache-Control", "max-age=3600");
+        return HttpAnswer.of(type, text.getBytes(StandardCharsets.UTF_8))
+                .with("Cache-Control", "max-age=3600")
+                .kept();
     }
 
     private static String read(String name) {

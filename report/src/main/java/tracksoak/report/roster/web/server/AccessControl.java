@@ -1,7 +1,7 @@
 package tracksoak.report.roster.web.server;
 
 import java.time.InstantSource;
-import org.jspecify.annotations.Nullable;
+import java.util.function.BooleanSupplier;
 
 /** Every check a request passes before anything is looked up for it. Any thread. */
 final class AccessControl {
@@ -29,13 +29,11 @@ final class AccessControl {
     }
 
     /**
-     * Whether the one who asks may have this.
+     * The one gate before every route: returns only where the one who asks may have it.
      *
-     * @return an answer instead, where a page asks for a token; null where it may go on
-     * @throws Refusal where it may not
+     * @throws Refusal where they may not
      */
-    @Nullable
-    HttpAnswer check(Exchange exchange, Route.Access access) {
+    void check(Exchange exchange, Route.Access access) {
         switch (access) {
             case ANYBODY -> {}
             case OWN_PAGES -> origins.checkOrigin(exchange, true);
@@ -45,18 +43,14 @@ final class AccessControl {
             }
             case READERS -> {
                 if (!openReading && !authenticator.mayRead(exchange)) {
-                    if (exchange.wantsPage()) {
-                        return HttpAnswer.seeOther("/enter");
-                    }
-                    throw new Refusal(
-                            401,
-                            "a crew token is needed",
-                            "",
-                            "this roster is closed to readers without one",
-                            "send it as Authorization: Bearer TOKEN, or enter it at /enter");
+                    throw Refusal.closed();
                 }
             }
         }
-        return null;
+    }
+
+    /** Whether a reader who was let in may stay, asked again and again while an answer goes on. */
+    BooleanSupplier mayStay(Exchange exchange) {
+        return openReading ? () -> true : authenticator.mayStay(exchange);
     }
 }

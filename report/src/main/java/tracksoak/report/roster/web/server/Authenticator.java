@@ -8,12 +8,14 @@ import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 import org.eclipse.jetty.http.HttpHeader;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Who may come in: by crew token in {@code Authorization: Bearer}, or by the cookie that a token was exchanged for. A
- * cookie is worth what its token is worth, each time anew. Wrong tokens are counted by address and by token id. Any thread.
+ * cookie is worth what its token is worth, each time anew. Wrong tokens are counted by address; a good
+ * one is taken all the same, so that nobody can lock out another by trying. Any thread.
  */
 final class Authenticator {
 
@@ -57,17 +59,30 @@ final class Authenticator {
 
     /** Whether the request carries a good cookie. */
     boolean visiting(Exchange exchange) {
-        return visitor(exchange).isPresent();
+        return visitor(exchange.cookie(COOKIE)).isPresent();
     }
 
     /** The token behind the cookie. */
-    Optional<CrewToken> visitor(Exchange exchange) {
-        String cookie = exchange.cookie(COOKIE);
+    private Optional<CrewToken> visitor(@Nullable String cookie) {
         Visit visit = visit(cookie);
         if (visit == null || !clock.instant().isBefore(visit.until)) {
             return Optional.empty();
         }
-        return tokens.byId(visit.tokenId).filter(token -> trouble(token).isEmpty());
+        return good(visit.tokenId);
+    }
+
+    private Optional<CrewToken> good(String id) {
+        return tokens.byId(id).filter(token -> trouble(token).isEmpty());
+    }
+
+    /** Whether what the request came in by is still good, each time anew. */
+    BooleanSupplier mayStay(Exchange exchange) {
+        if (exchange.header(HttpHeader.AUTHORIZATION) != null) {
+            String id = bearer(exchange).id();
+            return () -> good(id).isPresent();
+        }
+        String cookie = exchange.cookie(COOKIE);
+        return () -> visitor(cookie).isPresent();
     }
 
     /** Whether the request may read where reading is closed. */
@@ -111,23 +126,15 @@ final class Authenticator {
 
     private CrewToken checked(String text, String client) {
         CrewToken.Shown shown = CrewToken.Shown.of(text);
-        for (String key : new String[] {"from " + client, "id " + shown.id()}) {
-            if (!shown.id().isEmpty() || key.startsWith("from")) {
-                if (!wrong.left(key)) {
-                    throw Refusal.tooFast("wrong tokens", wrong.waitS(key));
-                }
-            }
-        }
         Optional<CrewToken> token = tokens.byId(shown.id()).filter(known -> known.opens(shown.secret()));
         String why = token.map(this::trouble).orElse("it is not one of this crew's");
-        if (!why.isEmpty()) {
-            wrong.take("from " + client);
-            if (!shown.id().isEmpty()) {
-                wrong.take("id " + shown.id());
-            }
-            throw noToken(why);
+        if (why.isEmpty()) {
+            return token.orElseThrow();
         }
-        return token.orElseThrow();
+        if (!wrong.take(client)) {
+            throw Refusal.tooFast("wrong tokens", wrong.waitS(client));
+        }
+        throw noToken(why);
     }
 
     private String trouble(CrewToken token) {

@@ -51,6 +51,7 @@ final class ChangePoll {
             if (live.watchers() == 0) {
                 last = null;
             } else {
+                live.dismiss();
                 String now = mark.get();
                 // told at the first look, too: the roster may have changed since the page joined
                 if (!now.equals(last)) {
@@ -61,7 +62,7 @@ final class ChangePoll {
                     live.beat();
                 }
             }
-        } catch (RuntimeException e) {
+        } catch (RuntimeException | Error e) {
             log.accept(e);
         } finally {
             if (running.get()) {

@@ -1,7 +1,6 @@
 package tracksoak.report.roster.web.server;
 
 import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import org.eclipse.jetty.http.HttpCookie;
@@ -132,26 +131,15 @@ public final class Exchange {
         return encrypted;
     }
 
-    /** The client's IP address; of IPv6 only the network, since one client has all addresses of its network. */
+    /** Whom the request comes from, see {@link ClientAddress}. */
     String client() {
-        InetAddress address = address(request.getConnectionMetaData().getRemoteSocketAddress());
-        if (address == null) {
-            return "unknown";
-        }
-        String text = address.getHostAddress();
-        return address.getAddress().length == 16
-                ? String.join(":", java.util.Arrays.copyOf(text.split(":", -1), 4))
-                : text;
+        return ClientAddress.of(request.getConnectionMetaData().getRemoteSocketAddress());
     }
 
     /** The address of this computer that the connection came in on. */
     @Nullable
     InetAddress local() {
-        return address(request.getConnectionMetaData().getLocalSocketAddress());
-    }
-
-    private static @Nullable InetAddress address(@Nullable Object socketAddress) {
-        return socketAddress instanceof InetSocketAddress internet ? internet.getAddress() : null;
+        return ClientAddress.inet(request.getConnectionMetaData().getLocalSocketAddress());
     }
 
     public static Refusal bad(String which, String why) {

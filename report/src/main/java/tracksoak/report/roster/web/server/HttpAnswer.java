@@ -3,6 +3,8 @@ package tracksoak.report.roster.web.server;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Digests;
 
 /**
  * What is sent back. Names and values of headers are the server's own words, never text from a request or a record.
@@ -13,20 +15,24 @@ public final class HttpAnswer {
     static final String HTML = "text/html;charset=utf-8";
     public static final String JSON = "application/json";
 
+    private static final int WORTH_PACKING = 1_400;
+
     private final int status;
     private final String type;
     private final byte[] body;
     private final Map<String, String> headers;
+    private final byte @Nullable [] packed;
 
-    private HttpAnswer(int status, String type, byte[] body, Map<String, String> headers) {
+    private HttpAnswer(int status, String type, byte[] body, Map<String, String> headers, byte @Nullable [] packed) {
         this.status = status;
         this.type = type;
         this.body = body;
         this.headers = headers;
+        this.packed = packed;
     }
 
     public static HttpAnswer of(String type, byte[] body) {
-        return new HttpAnswer(200, type, body, Map.of());
+        return new HttpAnswer(200, type, body, Map.of(), null);
     }
 
     public static HttpAnswer html(String page) {
@@ -38,14 +44,41 @@ public final class HttpAnswer {
         return of(HTML, new byte[0]).withStatus(303).with("Location", path);
     }
 
+    /** The same, to be sent many times: its compressed form is made once. */
+    public HttpAnswer kept() {
+        return new HttpAnswer(status, type, body, headers, body.length < WORTH_PACKING ? body : Digests.gzip(body));
+    }
+
+    /** Whether it lies in memory anyway, whether or not it is being sent. */
+    boolean isKept() {
+        return packed != null;
+    }
+
+    /** Bytes it takes in memory. */
+    public long size() {
+        byte[] second = packed;
+        return body.length + (second == null || second == body ? 0L : second.length);
+    }
+
+    /** Whether it is worth compressing for a client that takes that. */
+    boolean worthPacking() {
+        return body.length >= WORTH_PACKING;
+    }
+
+    /** The body in gzip. Not to be written to. */
+    byte[] packed() {
+        byte[] ready = packed;
+        return ready == null ? Digests.gzip(body) : ready;
+    }
+
     HttpAnswer withStatus(int other) {
-        return new HttpAnswer(other, type, body, headers);
+        return new HttpAnswer(other, type, body, headers, packed);
     }
 
     public HttpAnswer with(String name, String value) {
         Map<String, String> more = new LinkedHashMap<>(headers);
         more.put(name, value);
-        return new HttpAnswer(status, type, body, more);
+        return new HttpAnswer(status, type, body, more, packed);
     }
 
     /** HTTP status. */

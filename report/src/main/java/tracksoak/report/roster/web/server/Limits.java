@@ -9,13 +9,13 @@ import tracksoak.profiles.base.Problem.Kind;
  * @param connections open at a time; further ones wait unaccepted, 1 to 10,000
  * @param headBytes of request line and headers, 1,024 to 65,536
  * @param bodyBytes of a body as sent, and again after inflating, 1,024 to 64 MiB
- * @param bodiesAtOnce large bodies read at a time, 1 to 64
+ * @param bodiesAtOnce bodies of the largest size held at a time, or as many smaller ones as take the same memory, 1 to 64
  * @param headS s from the opening of a connection, or from its last answer, to the end of the next request's head
  * @param bodyS s from the head to the end of the body
  * @param answerS s from the body to the end of the answer
  * @param readsPerS requests per s and address, lasting
  * @param readsAtOnce requests per address in a burst
- * @param wrongTokensAtOnce wrong tokens per address, and per token id, before further ones are refused unread
+ * @param wrongTokensAtOnce wrong tokens per address before further ones get no answer but that
  * @param wrongTokenEveryS s until one more is allowed
  * @param watchers pages kept live at a time
  */
@@ -52,6 +52,21 @@ public record Limits(
         within("wrongTokensAtOnce", wrongTokensAtOnce, 1, 1_000);
         within("wrongTokenEveryS", wrongTokenEveryS, 1, 3_600);
         within("watchers", watchers, 0, 10_000);
+    }
+
+    /** Memory for bodies and answers under way at a time, in bytes. */
+    long memoryBytes() {
+        return (long) bodiesAtOnce * bodyBytes;
+    }
+
+    /** Connections that one client may have open. */
+    int connectionsOfOne() {
+        return Math.max(1, connections * 3 / 10);
+    }
+
+    /** Pages of one client kept live. */
+    int watchersOfOne() {
+        return Math.max(1, watchers / 2);
     }
 
     private static void within(String name, int value, int least, int most) {

@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.BooleanSupplier;
 import org.eclipse.jetty.http.HttpHeader;
 import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
@@ -17,11 +18,17 @@ import org.eclipse.jetty.util.Callback;
 final class Live {
 
     private final int most;
+    private final int mostOfOne;
     private final Set<Watcher> watchers = ConcurrentHashMap.newKeySet();
     private volatile boolean closed;
 
-    Live(int most) {
+    /**
+     * @param most that wait at a time
+     * @param mostOfOne of them for one client
+     */
+    Live(int most, int mostOfOne) {
         this.most = most;
+        this.mostOfOne = mostOfOne;
     }
 
     /** How many pages wait. */
@@ -32,19 +39,49 @@ final class Live {
     /**
      * Keeps a request open.
      *
+     * @param client whom it is for
+     * @param mayStay asked again and again; the stream ends when it says no
      * @param mark how far the roster is now; sent at once, so that a page that missed something learns of it
      * @throws Refusal where no more may wait
      */
-    void join(Request request, Response response, Callback callback, String mark) {
-        if (closed || watchers.size() >= most) {
-            throw Refusal.busy();
-        }
+    void join(
+            String client,
+            BooleanSupplier mayStay,
+            Request request,
+            Response response,
+            Callback callback,
+            String mark) {
+        Watcher watcher = new Watcher(client, mayStay, response, callback);
+        enter(watcher);
         response.setStatus(200);
         response.getHeaders().put(HttpHeader.CONTENT_TYPE, "text/event-stream");
-        Watcher watcher = new Watcher(response, callback);
-        watchers.add(watcher);
         request.addFailureListener(failure -> watcher.leave());
         watcher.send(event(mark));
+    }
+
+    private synchronized void enter(Watcher watcher) {
+        long ofOne = watchers.stream()
+                .filter(one -> one.client.equals(watcher.client))
+                .count();
+        if (closed || watchers.size() >= most || ofOne >= mostOfOne) {
+            throw Refusal.busy();
+        }
+        watchers.add(watcher);
+    }
+
+    /** Lets those go who may not stay; whoever cannot be told apart may not. */
+    void dismiss() {
+        for (Watcher watcher : watchers) {
+            boolean stays;
+            try {
+                stays = watcher.mayStay.getAsBoolean();
+            } catch (RuntimeException unknown) {
+                stays = false;
+            }
+            if (!stays) {
+                watcher.finish();
+            }
+        }
     }
 
     /** Tells all that something changed. */
@@ -69,6 +106,8 @@ final class Live {
 
     private final class Watcher implements Callback {
 
+        private final String client;
+        private final BooleanSupplier mayStay;
         private final Response response;
         private final Callback callback;
         private boolean writing;
@@ -76,7 +115,9 @@ final class Live {
         private boolean last;
         private String next = "";
 
-        Watcher(Response response, Callback callback) {
+        Watcher(String client, BooleanSupplier mayStay, Response response, Callback callback) {
+            this.client = client;
+            this.mayStay = mayStay;
             this.response = response;
             this.callback = callback;
         }

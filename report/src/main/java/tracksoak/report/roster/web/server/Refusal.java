@@ -10,15 +10,18 @@ public final class Refusal extends Problem {
 
     private final int status;
     private final int retryAfterS;
+    private final boolean loginHelps;
 
     Refusal(int status, String what, String which, String why, String todo) {
-        this(status, what, which, why, todo, 0);
+        this(status, what, which, why, todo, 0, false);
     }
 
-    private Refusal(int status, String what, String which, String why, String todo, int retryAfterS) {
+    private Refusal(
+            int status, String what, String which, String why, String todo, int retryAfterS, boolean loginHelps) {
         super(kind(status), what, which, why, todo);
         this.status = status;
         this.retryAfterS = retryAfterS;
+        this.loginHelps = loginHelps;
     }
 
     private static Kind kind(int status) {
@@ -39,6 +42,23 @@ public final class Refusal extends Problem {
     /** After how many seconds to try again, 0 where that does not help. */
     int retryAfterS() {
         return retryAfterS;
+    }
+
+    /** Whether a person can enter a token and go on; asked for by a browser, the answer is the form for it. */
+    boolean loginHelps() {
+        return loginHelps;
+    }
+
+    /** Reading is closed, and no good token came with the request. */
+    static Refusal closed() {
+        return new Refusal(
+                401,
+                "a crew token is needed",
+                "",
+                "this roster is closed to readers without one",
+                "send it as Authorization: Bearer TOKEN, or enter it at /enter",
+                0,
+                true);
     }
 
     /** What the roster itself cannot do. Troubles of its store are the server's own: what they say may name paths, so it stays in the log. */
@@ -69,6 +89,12 @@ public final class Refusal extends Problem {
         return new Refusal(404, "there is nothing here", which, "no page or drive has this address", "start at /");
     }
 
+    /** A record that no report can be made of. */
+    public static Refusal noReport(String why) {
+        return new Refusal(
+                422, "there is no report of this record", "", why, "take the record itself: add .json to the address");
+    }
+
     static Refusal tooFast(String which, int retryAfterS) {
         return new Refusal(
                 429,
@@ -76,7 +102,8 @@ public final class Refusal extends Problem {
                 which,
                 "the limit that keeps the roster usable for everybody is reached",
                 "try again in " + retryAfterS + " s",
-                retryAfterS);
+                retryAfterS,
+                false);
     }
 
     static Refusal busy() {
@@ -86,7 +113,8 @@ public final class Refusal extends Problem {
                 "",
                 "as many large requests as it takes at a time are under way",
                 "try again in 2 s; nothing was changed",
-                2);
+                2,
+                false);
     }
 
     static Refusal broken() {

@@ -12,7 +12,6 @@ import org.eclipse.jetty.http.HttpHeader;
 import org.eclipse.jetty.server.Response;
 import org.eclipse.jetty.util.Callback;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Digests;
 
 /** Writes answers and refusals, each with the headers that keep a browser from doing more than it should. */
 final class Replies {
@@ -21,7 +20,6 @@ final class Replies {
     static final String POLICY = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:;"
             + " connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-    private static final int WORTH_PACKING = 1_400;
     private static final ObjectMapper JSON = new ObjectMapper();
 
     private final boolean encrypted;
@@ -57,8 +55,8 @@ final class Replies {
         }
         byte[] body = answer.body();
         headers.add(new HttpField(HttpHeader.VARY, "Accept-Encoding"));
-        if (body.length >= WORTH_PACKING && exchange.takesGzip()) {
-            body = Digests.gzip(body);
+        if (answer.worthPacking() && exchange.takesGzip()) {
+            body = answer.packed();
             headers.put(HttpHeader.CONTENT_ENCODING, "gzip");
         }
         response.setStatus(answer.status());
@@ -81,6 +79,12 @@ final class Replies {
             headers.put(HttpHeader.WWW_AUTHENTICATE, "Bearer realm=\"roster\"");
         }
         boolean people = exchange != null && exchange.wantsPage();
+        if (people && refusal.loginHelps()) {
+            headers.put(HttpHeader.LOCATION, "/enter");
+            response.setStatus(303);
+            response.write(true, ByteBuffer.allocate(0), callback);
+            return;
+        }
         headers.put(HttpHeader.CONTENT_TYPE, people ? HttpAnswer.HTML : HttpAnswer.JSON);
         response.setStatus(refusal.status());
         byte[] body = people ? page.apply(refusal).getBytes(java.nio.charset.StandardCharsets.UTF_8) : json(refusal);

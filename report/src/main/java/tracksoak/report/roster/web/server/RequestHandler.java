@@ -2,8 +2,6 @@ package tracksoak.report.roster.web.server;
 
 import java.io.IOException;
 import java.util.List;
-import java.util.concurrent.Executor;
-import java.util.concurrent.Semaphore;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
@@ -19,11 +17,14 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Problem;
 
-/** The server's one handler: guards, finds the route, reads a bounded body without holding a thread, answers. */
+/**
+ * The server's one handler: guards, finds the route, reads a bounded body without holding a thread, answers in turn. Whatever goes wrong
+ * while a request is served, an {@link Error} too, is logged and answered, and the server goes on.
+ */
 final class RequestHandler extends Handler.Abstract {
 
-    /** Bodies up to this size are not counted against the large ones. */
-    private static final int SMALL_BODY = 16 << 10;
+    /** Bodies and answers up to this size, in bytes, take no share of the memory for large ones. */
+    private static final int SMALL = 64 << 10;
 
     private final RosterSettings settings;
     private final AccessControl access;
@@ -33,11 +34,12 @@ final class RequestHandler extends Handler.Abstract {
     private final Deadlines deadlines;
     private final Replies replies;
     private final Consumer<Throwable> log;
-    private final Executor workers;
-    private final Semaphore bodies;
+    private final FairExecutor turns;
+    private final MemoryShare memory;
 
     /**
      * @param mark how far the roster is, for pages that join
+     * @param turns where requests are answered
      * @param log takes what failed inside the server
      */
     RequestHandler(
@@ -48,7 +50,7 @@ final class RequestHandler extends Handler.Abstract {
             Supplier<String> mark,
             Deadlines deadlines,
             Replies replies,
-            Executor workers,
+            FairExecutor turns,
             Consumer<Throwable> log) {
         this.settings = settings;
         this.access = access;
@@ -57,9 +59,10 @@ final class RequestHandler extends Handler.Abstract {
         this.mark = mark;
         this.deadlines = deadlines;
         this.replies = replies;
-        this.workers = workers;
+        this.turns = turns;
         this.log = log;
-        this.bodies = new Semaphore(settings.limits().bodiesAtOnce());
+        this.memory = new MemoryShare(
+                settings.limits().memoryBytes(), settings.limits().bodyBytes());
     }
 
     @Override
@@ -69,114 +72,180 @@ final class RequestHandler extends Handler.Abstract {
         try {
             exchange = new Exchange(request, settings.encrypted());
             access.first(exchange);
-            if (exchange.path().equals("/live") && exchange.method().equals("GET")) {
-                access.check(exchange, Route.Access.READERS);
-                replies.head(response.getHeaders());
-                deadlines.none(request);
-                live.join(request, response, callback, mark.get());
-            } else {
-                serve(exchange, request, response, callback);
-            }
-        } catch (RuntimeException e) {
+            serve(exchange, request, response, callback);
+        } catch (RuntimeException | Error e) {
             refuse(e, exchange, response, callback);
         }
         return true;
     }
 
+    private record Found(Route route, Matcher path) {}
+
     private void serve(Exchange exchange, Request request, Response response, Callback callback) {
-        Matcher path = null;
-        Route found = null;
+        Found found = found(exchange);
+        Route route = found.route;
+        access.check(exchange, route.access());
+        Route.Endpoint endpoint = route.endpoint();
+        if (endpoint == null) {
+            replies.head(response.getHeaders());
+            deadlines.none(request);
+            live.join(exchange.client(), access.mayStay(exchange), request, response, callback, mark.get());
+        } else if (route.mostBytes() == 0) {
+            deadlines.answer(request);
+            answer(exchange, response, callback, () -> {}, () -> endpoint.answer(exchange, found.path, new byte[0]));
+        } else {
+            withBody(endpoint, found, exchange, request, response, callback);
+        }
+    }
+
+    private Found found(Exchange exchange) {
         boolean known = false;
-        String method = exchange.method().equals("HEAD") ? "GET" : exchange.method();
         for (Route route : routes) {
-            Matcher matcher = route.path().matcher(exchange.path());
-            if (matcher.matches()) {
+            Matcher path = route.path().matcher(exchange.path());
+            if (path.matches()) {
                 known = true;
-                if (route.method().equals(method)) {
-                    found = route;
-                    path = matcher;
+                boolean head = exchange.method().equals("HEAD") && route.endpoint() != null;
+                if (route.method().equals(head ? "GET" : exchange.method())) {
+                    return new Found(route, path);
                 }
             }
         }
-        if (found == null || path == null) {
-            throw known
-                    ? new Refusal(
-                            405, "this cannot be done here", "the method", "this address takes another", "see docs")
-                    : Refusal.notFound("this address");
+        throw known
+                ? new Refusal(405, "this cannot be done here", "the method", "this address takes another", "see docs")
+                : Refusal.notFound("this address");
+    }
+
+    /** Answers when it is the client's turn; {@code over} runs once, answered or not. */
+    private void answer(
+            Exchange exchange, Response response, Callback callback, Runnable over, Supplier<HttpAnswer> answer) {
+        boolean accepted = turns.execute(exchange.client(), () -> {
+            try {
+                send(answer.get(), exchange, response, callback);
+            } catch (RuntimeException | Error e) {
+                refuse(e, exchange, response, callback);
+            } finally {
+                over.run();
+            }
+        });
+        if (!accepted) {
+            over.run();
+            throw Refusal.busy();
         }
-        HttpAnswer instead = access.check(exchange, found.access());
-        if (instead != null) {
-            replies.send(instead, exchange, response, callback);
-        } else if (found.mostBytes() == 0) {
-            deadlines.answer(request);
-            replies.send(found.endpoint().answer(exchange, path, new byte[0]), exchange, response, callback);
-        } else {
-            withBody(found, path, exchange, request, response, callback);
+    }
+
+    /** A large answer takes its share of the memory until the client has read it. */
+    private void send(HttpAnswer answer, Exchange exchange, Response response, Callback callback) {
+        long bytes = answer.size();
+        if (answer.isKept() || bytes <= SMALL) {
+            replies.send(answer, exchange, response, callback);
+            return;
+        }
+        Share share = share(exchange, bytes);
+        try {
+            replies.send(answer, exchange, response, Callback.from(callback, share::giveBack));
+        } catch (RuntimeException | Error e) {
+            share.giveBack();
+            throw e;
         }
     }
 
     private void withBody(
-            Route route, Matcher path, Exchange exchange, Request request, Response response, Callback callback) {
-        if (request.getLength() > route.mostBytes()) {
-            throw Refusal.tooLarge(route.mostBytes());
+            Route.Endpoint endpoint,
+            Found found,
+            Exchange exchange,
+            Request request,
+            Response response,
+            Callback callback) {
+        int most = found.route.mostBytes();
+        long length = request.getLength();
+        if (length > most) {
+            throw Refusal.tooLarge(most);
         }
-        boolean large = route.mostBytes() > SMALL_BODY;
-        if (large && !bodies.tryAcquire()) {
+        boolean packed = packed(exchange);
+        // what is not known yet, the length of a body in pieces or of what unpacks, may be the most
+        Share share = share(exchange, packed || length < 0 ? most : length);
+        try {
+            Content.Source.asByteArrayAsync(
+                    request, most, Promise.Invocable.from(Invocable.InvocationType.NON_BLOCKING, (bytes, failure) -> {
+                        try {
+                            deadlines.answer(request);
+                            answer(exchange, response, callback, share::giveBack, () -> {
+                                byte[] whole = whole(bytes, failure, most);
+                                return endpoint.answer(exchange, found.path, packed ? unpacked(whole, most) : whole);
+                            });
+                        } catch (RuntimeException | Error e) {
+                            share.giveBack();
+                            refuse(e, exchange, response, callback);
+                        }
+                    }));
+        } catch (RuntimeException | Error e) {
+            share.giveBack();
+            throw e;
+        }
+    }
+
+    /** A share of the memory for large bodies and answers, given back once. */
+    private final class Share {
+
+        private final String client;
+        private long bytes;
+
+        private Share(String client, long bytes) {
+            this.client = client;
+            this.bytes = bytes;
+        }
+
+        synchronized void giveBack() {
+            memory.giveBack(client, bytes);
+            bytes = 0;
+        }
+    }
+
+    /** @throws Refusal where there is none now */
+    private Share share(Exchange exchange, long bytes) {
+        long wanted = bytes <= SMALL ? 0 : Math.min(bytes, settings.limits().bodyBytes());
+        if (!memory.take(exchange.client(), wanted)) {
             throw Refusal.busy();
         }
-        Content.Source.asByteArrayAsync(
-                request,
-                route.mostBytes(),
-                Promise.Invocable.from(
-                        Invocable.InvocationType.NON_BLOCKING,
-                        (bytes, failure) -> workers.execute(() -> {
-                            try {
-                                deadlines.answer(request);
-                                byte[] plain = plain(exchange, whole(bytes, failure, route), route.mostBytes());
-                                HttpAnswer answer = route.endpoint().answer(exchange, path, plain);
-                                replies.send(answer, exchange, response, callback);
-                            } catch (RuntimeException e) {
-                                refuse(e, exchange, response, callback);
-                            } finally {
-                                if (large) {
-                                    bodies.release();
-                                }
-                            }
-                        })));
+        return new Share(exchange.client(), wanted);
     }
 
     /** A body beyond the limit is reported as an illegal state, and everything else as an I/O failure. */
-    private static byte[] whole(byte @Nullable [] bytes, @Nullable Throwable failure, Route route) {
+    private static byte[] whole(byte @Nullable [] bytes, @Nullable Throwable failure, int most) {
         if (bytes != null && failure == null) {
             return bytes;
         }
         throw failure instanceof IllegalStateException
-                ? Refusal.tooLarge(route.mostBytes())
+                ? Refusal.tooLarge(most)
                 : Exchange.bad("the body", "it did not come whole");
     }
 
-    private static byte[] plain(Exchange exchange, byte[] bytes, int most) {
+    private static boolean packed(Exchange exchange) {
         String coding = exchange.header(HttpHeader.CONTENT_ENCODING);
         if (coding == null || coding.equalsIgnoreCase("identity")) {
-            return bytes;
+            return false;
         }
         if (coding.equalsIgnoreCase("gzip")) {
-            byte[] plain;
-            try {
-                plain = Digests.gunzip(bytes, most);
-            } catch (IOException e) {
-                throw Exchange.bad("the body", "it says it is gzip, and is not");
-            }
-            if (plain.length > most) {
-                throw Refusal.tooLarge(most);
-            }
-            return plain;
+            return true;
         }
         throw new Refusal(
                 415, "the request cannot be taken", "Content-Encoding", "it is not known here", "send gzip or plain");
     }
 
-    private void refuse(RuntimeException e, @Nullable Exchange exchange, Response response, Callback callback) {
+    private static byte[] unpacked(byte[] bytes, int most) {
+        byte[] plain;
+        try {
+            plain = Digests.gunzip(bytes, most);
+        } catch (IOException e) {
+            throw Exchange.bad("the body", "it says it is gzip, and is not");
+        }
+        if (plain.length > most) {
+            throw Refusal.tooLarge(most);
+        }
+        return plain;
+    }
+
+    private void refuse(Throwable e, @Nullable Exchange exchange, Response response, Callback callback) {
         Refusal refusal;
         if (e instanceof Refusal known) {
             refusal = known;

@@ -22,12 +22,19 @@ import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
+import tracksoak.profiles.base.SystemClocks;
 
 /** The running server. Any thread; closing lets requests under way finish for a few seconds. */
 public final class RosterServer implements AutoCloseable {
 
     private static final int MOST_THREADS = 32;
     private static final int FEWEST_THREADS = 4;
+    /** Leaves threads for connections while every worker waits for the store. */
+    private static final int MOST_AT_WORK = 16;
+
+    private static final int MOST_AT_WORK_OF_ONE = 4;
+    private static final int MOST_WAITING = 2_000;
+    private static final int MOST_WAITING_OF_ONE = 400;
     private static final long IDLE_MS = 30_000;
     private static final long STOP_MS = 5_000;
 
@@ -61,18 +68,22 @@ public final class RosterServer implements AutoCloseable {
         Deadlines deadlines = new Deadlines(server.getScheduler(), settings.limits());
         ServerConnector connector = connector(settings, server);
         connector.addBean(deadlines);
+        connector.addBean(new ClientConnections(settings.limits().connectionsOfOne()));
         server.addConnector(connector);
         server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
         Replies replies = new Replies(settings.encrypted(), site.refusalPage());
         Consumer<Throwable> failures = failure -> log.failure(Inert.text(failure.toString()));
-        Live live = new Live(settings.limits().watchers());
+        Live live = new Live(settings.limits().watchers(), settings.limits().watchersOfOne());
         Executor workers = pool;
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
         AccessControl access = new AccessControl(settings, authenticator, clock);
         List<Route> routes = new ArrayList<>(site.routes());
         routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage()).routes());
+        routes.add(Route.news("/live"));
+        FairExecutor turns = new FairExecutor(
+                workers, SystemClocks.NANO, MOST_AT_WORK, MOST_AT_WORK_OF_ONE, MOST_WAITING, MOST_WAITING_OF_ONE);
         RequestHandler handler =
-                new RequestHandler(settings, access, routes, live, site.mark(), deadlines, replies, workers, failures);
+                new RequestHandler(settings, access, routes, live, site.mark(), deadlines, replies, turns, failures);
         server.setHandler(new GracefulHandler(handler));
         server.setErrorHandler(new LowErrors(replies));
         server.setRequestLog((request, response) -> log.request(clock.instant() + " " + Inert.text(request.getMethod())

@@ -2,6 +2,7 @@ package tracksoak.report.roster.web.server;
 
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What answers one kind of request.
@@ -10,8 +11,14 @@ import java.util.regex.Pattern;
  * @param path the whole path
  * @param access who may ask
  * @param mostBytes of its body, 0 for none
+ * @param endpoint answers; null for the stream of news, which goes on
  */
-public record Route(String method, Pattern path, Access access, int mostBytes, Endpoint endpoint) {
+public record Route(
+        String method,
+        Pattern path,
+        Access access,
+        int mostBytes,
+        @Nullable Endpoint endpoint) {
 
     /** Who may ask. */
     public enum Access {
@@ -30,11 +37,16 @@ public record Route(String method, Pattern path, Access access, int mostBytes, E
         HttpAnswer answer(Exchange exchange, Matcher path, byte[] body);
     }
 
+    /** Where pages wait for news. */
+    static Route news(String path) {
+        return new Route("GET", Pattern.compile(path), Access.READERS, 0, null);
+    }
+
     public static Route get(String path, Access access, Endpoint endpoint) {
         return new Route("GET", Pattern.compile(path), access, 0, endpoint);
     }
 
-    public static Route post(String path, Access access, int mostBytes, Endpoint endpoint) {
+    public static Route post(String path, Access access, int mostBytes, @Nullable Endpoint endpoint) {
         return new Route("POST", Pattern.compile(path), access, mostBytes, endpoint);
     }
 }

@@ -1,0 +1,232 @@
+package tracksoak.report.roster.web;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.event.EventDraft;
+import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.exchange.RemoteRoster;
+import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.exchange.Sync;
+import tracksoak.report.roster.web.server.Limits;
+
+/** A crew at work while one address misbehaves. Each row of "Attacks tried" in docs/roster.md names its test here. */
+class StarvationTest {
+
+    private static final int DRIVES = 240;
+    private static final double SECOND_MS = 1_000;
+    private static final String NEIGHBOUR = "127.0.9.9";
+    private static final long SEED = 20260214;
+
+    @TempDir
+    static Path folder;
+
+    private static @Nullable Served shared;
+
+    @BeforeAll
+    static void start() {
+        Served served = new Served(folder);
+        shared = served;
+        List<Parcel> parcels = new ArrayList<>();
+        for (int i = 0; i < DRIVES; i++) {
+            SignedRecord record = Shows.pass("B4RN-%04d".formatted(i), Shows.START.minusSeconds(i))
+                    .signed(served.key);
+            RosterEvent event = EventDraft.record(record, "S-%03d".formatted(i)).sign(served.key, served.now);
+            parcels.add(new Parcel(event, Digests.gzip(record.canonical())));
+        }
+        for (int i = 0; i < DRIVES; i += RosterPeer.MOST_PARCELS) {
+            List<Parcel> some = parcels.subList(i, Math.min(DRIVES, i + RosterPeer.MOST_PARCELS));
+            assertThat(served.roster.peer().push(some).refused()).isEmpty();
+        }
+        served.desk.note("S-000", "makes the key known");
+    }
+
+    @AfterAll
+    static void stop() {
+        Served served = served();
+        served.close();
+        assertThat(served.failures).isEmpty();
+    }
+
+    private static Served served() {
+        Served served = shared;
+        if (served == null) {
+            throw new IllegalStateException("not started");
+        }
+        return served;
+    }
+
+    /** The server's clock goes on as the machine's does. */
+    private static Thread ticking(Served served) {
+        Thread ticks = new Thread(() -> {
+            long stepNs = Duration.ofMillis(100).toNanos();
+            while (!Thread.currentThread().isInterrupted()) {
+                SystemClocks.PARK.waitUntil(SystemClocks.NANO.nanoTime() + stepNs);
+                served.now = served.now.plusNanos(stepNs);
+            }
+        });
+        ticks.setDaemon(true);
+        ticks.start();
+        return ticks;
+    }
+
+    @ParameterizedTest
+    @EnumSource(Misbehaviour.class)
+    @Timeout(120)
+    void oneAddressDoesNotStarveTheCrew(Misbehaviour how) throws Exception {
+        Served served = served();
+        Crew crew = new Crew(served.server.port(), served.bearer(), SEED);
+        Thread clock = ticking(served);
+        try {
+            crew.read(Duration.ofMillis(500));
+            try (Misbehaviour.Neighbour neighbour = how.begin(NEIGHBOUR, served.server.port(), served.bearer())) {
+                SystemClocks.PARK.waitUntil(
+                        SystemClocks.NANO.nanoTime() + Duration.ofMillis(500).toNanos());
+                Crew.Seen seen = crew.read(Duration.ofSeconds(2));
+                assertThat(seen.failures()).isEmpty();
+                assertThat(seen.liveRefused()).isZero();
+                assertThat(seen.p99Ms()).as("99 %% of the crew's waits, in ms").isLessThan(SECOND_MS);
+                assertThat(neighbour.tries()).isGreaterThan(20);
+            }
+        } finally {
+            clock.interrupt();
+        }
+    }
+
+    /** A roster in memory that holds what it is given. */
+    private static final class Laptop implements RosterPeer {
+
+        private final TreeMap<String, Parcel> parcels = new TreeMap<>();
+
+        Laptop(List<Parcel> own) {
+            push(own);
+        }
+
+        @Override
+        public List<String> refs(String after, int limit) {
+            return parcels.tailMap(after, false).keySet().stream().limit(limit).toList();
+        }
+
+        @Override
+        public List<Parcel> pull(List<String> refs) {
+            return refs.stream().filter(parcels::containsKey).map(parcels::get).toList();
+        }
+
+        @Override
+        public Receipt push(List<Parcel> more) {
+            more.forEach(parcel -> parcels.put(parcel.event().ref(), parcel));
+            return new Receipt(more.size(), 0, List.of());
+        }
+    }
+
+    /** All behind one address, with less memory for bodies than all of them need at once. */
+    @Test
+    @Timeout(180)
+    void fiftyLaptopsAtOnceAllFinish() throws Exception {
+        RosterPeer source = served().roster.peer();
+        List<String> refs = source.refs("", 200);
+        List<Parcel> all = new ArrayList<>();
+        while (all.size() < refs.size()) {
+            all.addAll(source.pull(refs.subList(all.size(), Math.min(refs.size(), all.size() + 50))));
+        }
+        try (Served server = new Served(
+                folder.resolve("crew"),
+                settings -> settings.withLimits(
+                        new Limits(1_000, 8_192, 300_000, 1, 15, 60, 120, 500, 1_000, 10, 6, 400)))) {
+            Thread clock = ticking(server);
+            ExecutorService crew = Executors.newFixedThreadPool(50);
+            try {
+                List<Callable<Sync.Result>> syncs = new ArrayList<>();
+                for (int i = 0; i < 50; i++) {
+                    Laptop laptop = new Laptop(all.subList(i * 3, i * 3 + 12));
+                    RosterPeer there = new RemoteRoster(server.base(), server.token.text(), null);
+                    syncs.add(() -> Sync.run(laptop, there, (fetched, handedOver) -> {}));
+                }
+                for (Future<Sync.Result> sync : crew.invokeAll(syncs)) {
+                    assertThat(sync.get().handedOver().refused()).isEmpty();
+                }
+            } finally {
+                crew.shutdownNow();
+                clock.interrupt();
+            }
+            Set<String> handed = new HashSet<>();
+            all.subList(0, 159).forEach(parcel -> handed.add(parcel.event().ref()));
+            assertThat(server.roster.peer().refs("", 5_000)).containsAll(handed);
+            assertThat(server.failures).isEmpty();
+        }
+    }
+
+    @Test
+    @Timeout(120)
+    void memoryStaysFlatUnderMixedLoad() throws Exception {
+        soak(Duration.ofSeconds(12), 96 << 20);
+    }
+
+    @Test
+    @Tag("nightly")
+    @Timeout(2_700)
+    void memoryStaysFlatOverHalfAnHourOfMixedLoad() throws Exception {
+        soak(Duration.ofMinutes(30), 64 << 20);
+    }
+
+    /** Every misbehaviour in turn beside the crew's reads and a laptop's notes. */
+    private static void soak(Duration length, long mostGrowthBytes) throws Exception {
+        Served served = served();
+        Crew crew = new Crew(served.server.port(), served.bearer(), SEED);
+        Map<Integer, Integer> answers = new TreeMap<>();
+        long untilNs = SystemClocks.NANO.nanoTime() + length.toNanos();
+        int round = 0;
+        long firstBytes = 0;
+        Thread clock = ticking(served);
+        try {
+            while (SystemClocks.NANO.nanoTime() < untilNs || round < 2 * Misbehaviour.values().length) {
+                Misbehaviour how = Misbehaviour.values()[round % Misbehaviour.values().length];
+                try (Misbehaviour.Neighbour neighbour = how.begin(NEIGHBOUR, served.server.port(), served.bearer())) {
+                    served.desk.note("S-%03d".formatted(round % DRIVES), "round " + round);
+                    Crew.Seen seen = crew.read(Duration.ofMillis(500));
+                    assertThat(seen.failures()).as(how + " in round " + round).isEmpty();
+                    neighbour.answers().forEach(status -> answers.merge(status, 1, Integer::sum));
+                }
+                round++;
+                if (round == Misbehaviour.values().length) {
+                    firstBytes = usedBytes();
+                }
+            }
+        } finally {
+            clock.interrupt();
+        }
+        assertThat(usedBytes() - firstBytes).as("growth of the heap in bytes").isLessThan(mostGrowthBytes);
+        assertThat(answers).as("what the neighbour was told").doesNotContainKey(500);
+    }
+
+    private static long usedBytes() {
+        System.gc();
+        return Runtime.getRuntime().totalMemory() - Runtime.getRuntime().freeMemory();
+    }
+}
