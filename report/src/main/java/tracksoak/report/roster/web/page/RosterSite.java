@@ -108,7 +108,7 @@ public final class RosterSite {
 
     /** Shows the roster as it is now, to the minute; made once for all who ask for it. */
     private HttpAnswer kept(String name, Supplier<HttpAnswer> make) {
-        return pages.of(name, mark() + " " + Days.minute(clock.instant()), make);
+        return pages.of(name, mark() + " " + Times.minute(clock.instant()), make);
     }
 
     private HttpAnswer table(Exchange exchange) {
