@@ -21,6 +21,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.profiles.base.Digests;
@@ -37,6 +38,7 @@ import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.web.server.Limits;
 
 /** A crew at work while one address misbehaves. Each row of "Attacks tried" in docs/roster.md names its test here. */
+@Isolated("measures how long 200 clients wait")
 class StarvationTest {
 
     private static final int DRIVES = 240;
