@@ -67,7 +67,8 @@ public final class RecordJson {
     }
 
     private static RunRecord versionOne(byte[] json) throws IOException {
-        return RecordMapper.MAPPER.treeToValue(VersionOne.raised(RecordMapper.read(json, JsonNode.class)), RunRecord.class);
+        return RecordMapper.MAPPER.treeToValue(
+                VersionOne.raised(RecordMapper.read(json, JsonNode.class)), RunRecord.class);
     }
 
     private static Version version(@Nullable String schema) {

@@ -37,7 +37,9 @@ public final class TesterKeys {
         try {
             if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
                 // a second process that is quicker wins: both read the same key
-                AtomicFile.create(file, TesterKeyJson.bytes(
+                AtomicFile.create(
+                        file,
+                        TesterKeyJson.bytes(
                                 nameIfNew.isBlank() ? TesterKey.createUnnamed() : TesterKey.create(nameIfNew)));
             }
             return read(file);

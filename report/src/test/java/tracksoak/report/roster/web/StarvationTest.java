@@ -1,6 +1,7 @@
 package tracksoak.report.roster.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assumptions.assumeThat;
 
 import java.nio.file.Path;
 import java.time.Duration;
@@ -43,6 +44,10 @@ class StarvationTest {
 
     private static final int DRIVES = 240;
     private static final double SECOND_MS = 1_000;
+
+    /** The crew alone waits some 20 ms at most on two cores that do nothing else. */
+    private static final double BUSY_HOST_MS = 250;
+
     private static final String NEIGHBOUR = "127.0.9.9";
     private static final long SEED = 20260214;
 
@@ -108,14 +113,17 @@ class StarvationTest {
         Thread clock = ticking(served);
         try {
             crew.read(Duration.ofMillis(500));
+            double aloneMs = crew.read(Duration.ofSeconds(1)).p99Ms();
             try (Misbehaviour.Neighbour neighbour = how.begin(NEIGHBOUR, served.server.port(), served.bearer())) {
                 SystemClocks.PARK.waitUntil(
                         SystemClocks.NANO.nanoTime() + Duration.ofMillis(500).toNanos());
                 Crew.Seen seen = crew.read(Duration.ofSeconds(2));
                 assertThat(seen.failures()).isEmpty();
                 assertThat(seen.liveRefused()).isZero();
-                assertThat(seen.p99Ms()).as("99 %% of the crew's waits, in ms").isLessThan(SECOND_MS);
                 assertThat(neighbour.tries()).isGreaterThan(20);
+                // what the host does to itself says nothing about the server
+                assumeThat(aloneMs).as("the host is busy").isLessThan(BUSY_HOST_MS);
+                assertThat(seen.p99Ms()).as("99 %% of the crew's waits, in ms").isLessThan(SECOND_MS);
             }
         } finally {
             clock.interrupt();

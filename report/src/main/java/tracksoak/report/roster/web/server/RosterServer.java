@@ -33,6 +33,9 @@ public final class RosterServer implements AutoCloseable {
     private static final int MOST_AT_WORK = 16;
 
     private static final int MOST_AT_WORK_OF_ONE = 4;
+    /** More than one address may open at once, or others wait for their connection to be asked for again. */
+    private static final int ACCEPT_QUEUE = 1_024;
+
     private static final int MOST_WAITING = 2_000;
     private static final int MOST_WAITING_OF_ONE = 400;
     private static final long IDLE_MS = 30_000;
@@ -117,7 +120,7 @@ public final class RosterServer implements AutoCloseable {
         connector.setHost(settings.where().getHostAddress());
         connector.setPort(settings.port());
         connector.setIdleTimeout(IDLE_MS);
-        connector.setAcceptQueueSize(256);
+        connector.setAcceptQueueSize(ACCEPT_QUEUE);
         return connector;
     }
 
