@@ -17,7 +17,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 class AttacksDocTest {
 
     private static final String[] CLASSES = {
-        "web.AttacksTest", "web.TruthOverHttpTest", "TruthContract", "exchange.RemoteRosterTest", "web.ClosedRosterTest", "web.StarvationTest", "web.server.ServerErrorsTest"
+        "web.AttacksTest",
+        "web.TruthOverHttpTest",
+        "TruthContract",
+        "exchange.RemoteRosterTest",
+        "web.ClosedRosterTest",
+        "web.StarvationTest",
+        "web.server.ServerErrorsTest"
     };
 
     private static Class<?> named(String name) {
