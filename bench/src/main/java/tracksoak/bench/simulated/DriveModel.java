@@ -154,6 +154,7 @@ public record DriveModel(
 
     DriveFacts facts(long freeBytes) {
         return DriveFacts.builder()
+                .system(false)
                 .maker("simulated")
                 .model(name)
                 .serial("seed " + seed)

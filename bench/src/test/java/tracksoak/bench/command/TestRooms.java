@@ -29,6 +29,8 @@ public final class TestRooms implements Rooms {
 
     public static FoundDrive stick(String mount, String maker, String model) {
         DriveFacts facts = DriveFacts.builder()
+                .rotational(false)
+                .system(false)
                 .maker(maker)
                 .model(model)
                 .serial("B4RN-0001")
@@ -58,6 +60,8 @@ public final class TestRooms implements Rooms {
         return new FoundDrive(
                 FoundDrive.Place.DRIVE,
                 DriveFacts.builder()
+                        .rotational(false)
+                        .system(false)
                         .maker("Acorn")
                         .model("Wagon")
                         .serial(serial)

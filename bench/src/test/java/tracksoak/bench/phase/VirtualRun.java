@@ -26,6 +26,7 @@ public final class VirtualRun {
     /** A drive in memory of so many bytes. */
     public static DriveFacts memory(long bytes) {
         return DriveFacts.builder()
+                .system(false)
                 .model("memory")
                 .sizeBytes(bytes)
                 .bus("simulated")

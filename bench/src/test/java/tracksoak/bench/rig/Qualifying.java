@@ -81,6 +81,8 @@ final class Qualifying {
                     left,
                     id,
                     DriveFacts.builder()
+                            .rotational(false)
+                            .system(false)
                             .sizeBytes(device.bytes())
                             .bus("virtual")
                             .node(device.node())

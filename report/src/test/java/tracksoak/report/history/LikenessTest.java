@@ -11,6 +11,8 @@ class LikenessTest {
     private static DriveFacts drive(
             @Nullable String maker, @Nullable String model, @Nullable String serial, long size) {
         return DriveFacts.builder()
+                .rotational(false)
+                .system(false)
                 .maker(maker)
                 .model(model)
                 .serial(serial)

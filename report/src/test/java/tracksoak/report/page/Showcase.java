@@ -318,6 +318,8 @@ final class Showcase {
 
     static DriveFacts drive(String maker, String model, String serial) {
         return DriveFacts.builder()
+                .rotational(false)
+                .system(false)
                 .maker(maker)
                 .model(model)
                 .serial(serial)

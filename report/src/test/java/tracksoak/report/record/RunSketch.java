@@ -121,6 +121,8 @@ public final class RunSketch {
                 session,
                 plan,
                 DriveFacts.builder()
+                        .rotational(false)
+                        .system(false)
                         .maker("Makers of the Barn")
                         .model("Stick <64>")
                         .serial(serial)
