@@ -48,8 +48,8 @@ final class Crew {
         }
     }
 
-    /** Each reads three times at random moments of {@code length}; every second one keeps a page live meanwhile. */
-    Seen read(Duration length) throws InterruptedException, ExecutionException {
+    /** Each reads three times at random moments of {@code length}; with {@code live} every second one keeps a page live meanwhile. */
+    Seen read(Duration length, boolean live) throws InterruptedException, ExecutionException {
         ExecutorService threads = Executors.newFixedThreadPool(MEMBERS);
         try {
             List<Callable<Seen>> lives = new ArrayList<>();
@@ -63,7 +63,7 @@ final class Crew {
                     paths.add(path(member, random.nextInt(8)));
                 }
                 Collections.sort(due);
-                lives.add(() -> live(member, due, paths));
+                lives.add(() -> live(member, due, paths, live && member % 2 == 0));
             }
             List<Double> waits = new ArrayList<>();
             List<String> failures = new ArrayList<>();
@@ -80,11 +80,10 @@ final class Crew {
         }
     }
 
-    private Seen live(int member, List<Long> due, List<String> paths) throws IOException {
+    private Seen live(int member, List<Long> due, List<String> paths, boolean phone) throws IOException {
         List<Double> waits = new ArrayList<>();
         List<String> failures = new ArrayList<>();
         PlainClient client = members.get(member);
-        boolean phone = member % 2 == 0;
         int refused = 0;
         try (Socket stream = client.connect()) {
             if (phone) {

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 final class ChangePoll {
 
     private static final long EVERY_MS = 300;
-    private static final int BEAT_EVERY = 30;
+    private static final int BEAT_EVERY = 10;
 
     private final Live live;
     private final Supplier<String> mark;
