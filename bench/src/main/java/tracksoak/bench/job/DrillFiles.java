@@ -6,7 +6,7 @@ import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.DrillPage;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
 /** Where one drill keeps its record and its sheet, on the host. */

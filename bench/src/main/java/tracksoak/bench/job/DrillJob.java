@@ -13,7 +13,7 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 
 /**
  * One drill: it is told while it goes on, its record is kept, and what it wrote is taken away from wherever the drive is

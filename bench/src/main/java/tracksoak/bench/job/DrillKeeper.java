@@ -4,7 +4,7 @@ import java.io.IOException;
 import tracksoak.bench.phase.drill.DrillListener;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 
 /** Keeps the record of a drill while it goes on, and tells how it is getting on. */
 final class DrillKeeper implements DrillListener {

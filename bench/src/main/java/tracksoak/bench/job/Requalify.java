@@ -14,7 +14,7 @@ import tracksoak.report.history.Difference;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** What a repeated run needs besides a run: the earlier ones, what to do again, and what has changed. */
 public final class Requalify {

@@ -6,7 +6,7 @@ import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.TesterKeys;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** How this computer takes part in a roster. Nothing of a database is loaded before one is opened. */
 public final class RosterAccess {

@@ -6,8 +6,8 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Enters a judged run in the roster. Whatever goes wrong with that is told and changes nothing else. */
 public final class RosterEntry {

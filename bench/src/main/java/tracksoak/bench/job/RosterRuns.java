@@ -18,11 +18,11 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.HistoryEntry;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.store.RosterPlace;
 
 /**
  * A drive's earlier runs out of the roster: those of the whole crew, and those whose folders are elsewhere. Only records

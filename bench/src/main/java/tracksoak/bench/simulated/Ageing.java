@@ -1,6 +1,8 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Slows down with every byte it has ever written. Closed form: a call takes (1 + written ÷ halved) times as long,

@@ -1,6 +1,8 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Finding room and keeping the directory, dearer with every file and every fragment: each new cluster costs a search,

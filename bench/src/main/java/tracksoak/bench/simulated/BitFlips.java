@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Has weak cells: in one of so many blocks, always the same ones, a bit comes back flipped.

@@ -1,6 +1,8 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Stops for a while after every so many bytes, as flash does that has to free a block before it can write on: garbage

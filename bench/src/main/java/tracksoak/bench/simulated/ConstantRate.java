@@ -1,6 +1,8 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Writes and reads at one rate, plus a fixed time per call. Closed form: service time = overhead + bytes ÷ rate.

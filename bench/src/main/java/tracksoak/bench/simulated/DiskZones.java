@@ -1,6 +1,8 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * A spinning disk: fast at the outside, where it begins, slow at the inside, where it ends, because the angular speed is

@@ -2,6 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.util.List;
 import java.util.regex.Pattern;
+import tracksoak.bench.simulated.figures.Limits;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.DriveFacts;
 

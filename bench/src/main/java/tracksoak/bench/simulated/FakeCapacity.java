@@ -2,6 +2,8 @@ package tracksoak.bench.simulated;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Claims more room than it has. Up to its real size it tells the truth; past that it writes over its beginning, drops

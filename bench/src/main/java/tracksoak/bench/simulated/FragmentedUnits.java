@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * A card whose allocation units are partly used: before it writes into the free recording units of one, it moves the

@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Never takes the same time twice: each call takes up to so much longer, all amounts equally likely.

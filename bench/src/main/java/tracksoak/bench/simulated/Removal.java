@@ -2,6 +2,8 @@ package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Is pulled out, or falls off the bus, in the middle of the work: the call then under way fails after 100 ms (an error

@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Loses its own bookkeeping now and then: one of so many blocks, always the same ones, shows what lay there before the

@@ -2,6 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.util.BitSet;
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Reports some writes done of which only the first part was kept: in one write of so many the second half, or the only

@@ -3,6 +3,8 @@ package tracksoak.bench.simulated;
 import java.io.IOException;
 import java.util.SplittableRandom;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.simulated.figures.FigureText;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Protects itself from writing when worn out; what is on it can still be read. (exFAT knows this state as "media

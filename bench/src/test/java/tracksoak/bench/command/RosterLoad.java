@@ -17,11 +17,11 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.store.RosterPlace;
 
 /**
  * Makes a roster of any size out of records of real size: those of the demo's runs, each with drive, date and id of its own, signed by one of

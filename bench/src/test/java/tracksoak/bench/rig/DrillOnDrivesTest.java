@@ -17,9 +17,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.stream.Stamp;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillTrack;
 import tracksoak.report.record.json.DrillJson;
 
 /**

@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.SplittableRandom;
+import tracksoak.bench.simulated.figures.Limits;
 
 /**
  * Does not hold its charge: of the blocks written before a moment, one in so many comes back flipped from that moment on,

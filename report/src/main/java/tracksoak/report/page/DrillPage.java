@@ -10,9 +10,9 @@ import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
 /**

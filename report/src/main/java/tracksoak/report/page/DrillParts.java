@@ -13,13 +13,13 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillPull;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillReturn;
-import tracksoak.report.record.facts.DrillStop;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillPull;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillReturn;
+import tracksoak.report.record.facts.drill.DrillStop;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** The sections of a drill's sheet. */
 final class DrillParts {

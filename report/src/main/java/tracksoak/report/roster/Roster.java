@@ -32,6 +32,7 @@ import tracksoak.report.roster.standing.Lifted;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.SqlStore;
 
 /**

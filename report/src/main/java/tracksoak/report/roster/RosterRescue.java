@@ -21,6 +21,7 @@ import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Tally;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.Salvage;
 
 /**

@@ -2,11 +2,11 @@ package tracksoak.report.verdict;
 
 import java.util.List;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillFile.Use;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillFile.Use;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** Says what an unplug drill comes to. A pure function of the record. Any thread. */
 public final class DrillJudge {

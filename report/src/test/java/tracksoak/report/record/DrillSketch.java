@@ -3,16 +3,16 @@ package tracksoak.report.record;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillPull;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillReturn;
-import tracksoak.report.record.facts.DrillStop;
-import tracksoak.report.record.facts.DrillTrack;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillPull;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillReturn;
+import tracksoak.report.record.facts.drill.DrillStop;
+import tracksoak.report.record.facts.drill.DrillTrack;
 import tracksoak.report.verdict.DrillJudge;
 
 /** A drill to be changed field by field, then made into a record. Tests only. */

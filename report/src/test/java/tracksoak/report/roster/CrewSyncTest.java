@@ -37,6 +37,7 @@ import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.SqlStore;
 import tracksoak.report.roster.web.SyncPoint;
 

@@ -41,6 +41,7 @@ import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.SqlStore;
 
 /**

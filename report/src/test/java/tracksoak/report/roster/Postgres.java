@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Assumptions;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** A real PostgreSQL for the tests of one class. Where it cannot start, they are skipped, but never when CI=true. */
 public final class Postgres implements AutoCloseable {

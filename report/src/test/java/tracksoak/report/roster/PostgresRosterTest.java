@@ -6,6 +6,7 @@ import java.io.IOException;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** The roster of a crew. */
 class PostgresRosterTest extends RosterContract {

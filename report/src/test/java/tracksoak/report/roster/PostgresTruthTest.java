@@ -3,6 +3,7 @@ package tracksoak.report.roster;
 import java.io.IOException;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Attacks on the roster of a crew. */
 class PostgresTruthTest extends TruthContract {

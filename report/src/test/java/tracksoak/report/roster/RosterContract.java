@@ -19,6 +19,7 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** What a crew does with a roster, from the first record to the last withdrawal; every store must do the same. */
 abstract class RosterContract {

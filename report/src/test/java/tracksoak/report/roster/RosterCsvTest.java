@@ -17,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.postgresql.PGConnection;
 import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Lists as CSV, against RFC 4180 and the CSV reader of PostgreSQL. */
 class RosterCsvTest {

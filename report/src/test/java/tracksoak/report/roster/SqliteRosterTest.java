@@ -2,6 +2,7 @@ package tracksoak.report.roster;
 
 import java.nio.file.Path;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** The roster on one laptop. */
 class SqliteRosterTest extends RosterContract {

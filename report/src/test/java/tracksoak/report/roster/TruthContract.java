@@ -45,6 +45,7 @@ import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.exchange.Tally;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** What somebody would do who wants the table to say what is not so; every store must hold. Each is named in docs/roster.md. */
 abstract class TruthContract {

@@ -6,10 +6,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.DrillSketch;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillFile.Use;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillFile.Use;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** Seconds are bytes ÷ (48,000 Hz × 3 B), the arithmetic of the trade. */
 class DrillJudgeTest {

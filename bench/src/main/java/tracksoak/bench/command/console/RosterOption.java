@@ -11,7 +11,7 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Which roster it is. Nothing of a database is loaded before one is opened. */
 public final class RosterOption {

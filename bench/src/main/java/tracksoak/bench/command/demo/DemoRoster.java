@@ -21,7 +21,7 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.TesterKeys;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Fills a roster as a crew would have in the past months: simulated runs, entered and signed on their days, and a few words and decisions. */
 public final class DemoRoster {

@@ -24,7 +24,7 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.RosterServer;
 import tracksoak.report.roster.web.server.RosterSettings;

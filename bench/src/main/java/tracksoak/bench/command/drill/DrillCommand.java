@@ -29,7 +29,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */

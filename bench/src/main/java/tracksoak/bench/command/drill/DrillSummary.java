@@ -7,9 +7,9 @@ import tracksoak.bench.job.DrillFiles;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** A drill in a few lines for people. */
 final class DrillSummary {

@@ -11,7 +11,7 @@ import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /**
  * Runs a few short commands on a roster of its own, so that the launcher's class archive holds what they load. A program of its own, since an

@@ -31,7 +31,7 @@ import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** Repeats the last run of a drive and says what has changed. */
 @Command(

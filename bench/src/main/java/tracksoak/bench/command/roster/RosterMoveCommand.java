@@ -24,9 +24,9 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterMove;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Tally;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** From an SQLite file into PostgreSQL, or back. */
 @Command(

@@ -21,9 +21,9 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.RosterRescue;
 import tracksoak.report.roster.exchange.Tally;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** A damaged SQLite file made anew. */
 @Command(

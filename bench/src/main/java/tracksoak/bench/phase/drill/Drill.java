@@ -20,13 +20,6 @@ import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillPull;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillRecord.State;
-import tracksoak.report.record.facts.DrillReturn;
-import tracksoak.report.record.facts.DrillStop;
-import tracksoak.report.record.facts.DrillTrack;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostFacts;
@@ -34,6 +27,13 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillPull;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord.State;
+import tracksoak.report.record.facts.drill.DrillReturn;
+import tracksoak.report.record.facts.drill.DrillStop;
+import tracksoak.report.record.facts.drill.DrillTrack;
 import tracksoak.report.verdict.DrillJudge;
 
 /**

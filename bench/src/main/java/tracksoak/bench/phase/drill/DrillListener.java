@@ -1,7 +1,7 @@
 package tracksoak.bench.phase.drill;
 
 import tracksoak.bench.phase.timeleft.Progress;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 
 /** Hears how a drill is getting on. Called from the drill's own thread; must not block for long. */
 public interface DrillListener {

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** Puts together what a drill knows of each stream. */
 final class DrillTracks {

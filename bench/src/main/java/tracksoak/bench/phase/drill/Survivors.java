@@ -19,7 +19,7 @@ import tracksoak.bench.stream.PatternHeader;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.NanoClock;
-import tracksoak.report.record.facts.DrillFile.Use;
+import tracksoak.report.record.facts.drill.DrillFile.Use;
 
 /** Reads what is left of a run's files after its drive was pulled. One thread; {@link #bytes} may be asked by another. */
 final class Survivors {

@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import tracksoak.bench.simulated.Limits;
+import tracksoak.bench.simulated.figures.Limits;
 import tracksoak.profiles.Keyed;
 import tracksoak.profiles.KeyedTable;
 import tracksoak.profiles.base.KebabCase;

@@ -11,7 +11,7 @@ import java.util.SortedMap;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.DriveModel;
-import tracksoak.bench.simulated.OutOfRange;
+import tracksoak.bench.simulated.figures.OutOfRange;
 import tracksoak.profiles.Closest;
 import tracksoak.profiles.Keyed;
 import tracksoak.profiles.KeyedTable;

@@ -34,7 +34,7 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** The roster of the demo shows every standing, comes out the same each time, and is nobody's own. */
 class DemoRosterTest {

@@ -9,7 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
-import tracksoak.report.record.facts.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
 class DrillCommandTest extends AtOneDrive {

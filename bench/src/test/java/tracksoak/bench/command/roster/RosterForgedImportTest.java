@@ -21,12 +21,12 @@ import tracksoak.bench.job.RosterAccess;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.ExchangeFile;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** A file from outside, imported as people do, cannot turn what is known; what cannot be read is said, and the rest works. */
 class RosterForgedImportTest {

@@ -21,12 +21,12 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.WearOut;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.VirtualClock;
-import tracksoak.report.record.facts.DrillFile;
-import tracksoak.report.record.facts.DrillFile.Use;
-import tracksoak.report.record.facts.DrillFindings;
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillRecord.State;
-import tracksoak.report.record.facts.DrillTrack;
+import tracksoak.report.record.facts.drill.DrillFile;
+import tracksoak.report.record.facts.drill.DrillFile.Use;
+import tracksoak.report.record.facts.drill.DrillFindings;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillRecord.State;
+import tracksoak.report.record.facts.drill.DrillTrack;
 import tracksoak.report.record.json.DrillJson;
 
 /** Whole drills on virtual time, against what the stated model of the drive lets survive. */

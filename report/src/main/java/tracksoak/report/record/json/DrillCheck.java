@@ -1,8 +1,8 @@
 package tracksoak.report.record.json;
 
-import tracksoak.report.record.facts.DrillRecord;
-import tracksoak.report.record.facts.DrillTrack;
 import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.facts.drill.DrillTrack;
 
 /** What every drill record must hold, whoever made it. */
 final class DrillCheck {

@@ -1,7 +1,7 @@
 package tracksoak.report.record.json;
 
-import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.drill.DrillRecord;
 
 /**
  * Drill records as JSON, as strict as run records. What was written reads back equal. Any thread.

@@ -6,7 +6,6 @@ import javax.sql.DataSource;
 import org.postgresql.ds.PGSimpleDataSource;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
-import tracksoak.report.roster.RosterPlace;
 
 /** What differs between the two databases: how to connect, the name of one type, and that SQLite takes longer texts as it is. */
 enum Dialect {

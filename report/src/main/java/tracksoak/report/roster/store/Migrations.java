@@ -8,7 +8,6 @@ import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.roster.RosterPlace;
 
 /**
  * Brings a database to today's schema, forward only. Flyway costs a good part of a second to load, so it is only asked where the

@@ -14,7 +14,6 @@ import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Parcel;

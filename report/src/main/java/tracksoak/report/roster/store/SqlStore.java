@@ -19,7 +19,6 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.KeyRing;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.exchange.Intake;

@@ -6,7 +6,6 @@ import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
-import tracksoak.report.roster.RosterPlace;
 
 /** Turns what a database says into what people are told. */
 final class StoreProblems {

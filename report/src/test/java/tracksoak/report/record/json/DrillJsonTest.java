@@ -17,8 +17,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.facts.DrillRecord;
 import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.facts.drill.DrillRecord;
 
 class DrillJsonTest {
 

@@ -27,11 +27,11 @@ import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** A roster on a stick, and what a stranger may have done to it. */
 class ExchangeFileTest {

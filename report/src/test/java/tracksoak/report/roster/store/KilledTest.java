@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.standing.DriveState;
 
 /** A writer killed in the middle: what it acknowledged is there, whole, and what follows from it too. */

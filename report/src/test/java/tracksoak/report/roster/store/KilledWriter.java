@@ -3,7 +3,6 @@ package tracksoak.report.roster.store;
 import java.nio.file.Path;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.RosterEvent;
 

@@ -20,7 +20,6 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 
 /** PostgreSQL restarted while four clients write: they are told, go on afterwards, and nothing acknowledged is lost. */

@@ -32,7 +32,6 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.RosterRescue;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.identity.DriveIdentity;

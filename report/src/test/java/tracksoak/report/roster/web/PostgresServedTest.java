@@ -22,12 +22,12 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Tally;
+import tracksoak.report.roster.store.RosterPlace;
 
 /**
  * PostgreSQL restarted while four laptops hand over through the server and a phone reads: they are told to try again, nothing

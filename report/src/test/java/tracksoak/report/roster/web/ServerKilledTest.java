@@ -19,13 +19,13 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
-import tracksoak.report.roster.RosterPlace;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RemoteRoster;
 import tracksoak.report.roster.exchange.RosterPeer;
 import tracksoak.report.roster.exchange.Sync;
+import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.web.server.CrewToken;
 import tracksoak.report.roster.web.server.TokenFile;
 

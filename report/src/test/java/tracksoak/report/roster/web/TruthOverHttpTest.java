@@ -106,7 +106,7 @@ class TruthOverHttpTest {
         RosterEvent good = served.desk.enter(late.signed(served.key), "S-014");
         RemoteRoster there = new RemoteRoster(served.base(), served.token.text(), null);
         try (tracksoak.report.roster.Roster here = tracksoak.report.roster.Roster.open(
-                tracksoak.report.roster.RosterPlace.sqlite(folder.resolve("here.db")), () -> served.now)) {
+                tracksoak.report.roster.store.RosterPlace.sqlite(folder.resolve("here.db")), () -> served.now)) {
             assertThat(Sync.run(here.peer(), there, (fetched, handedOver) -> {}).same())
                     .isTrue();
             assertThat(here.peer().refs("", 10)).contains(good.ref());

@@ -1,4 +1,4 @@
-package tracksoak.report.roster;
+package tracksoak.report.roster.store;
 
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;

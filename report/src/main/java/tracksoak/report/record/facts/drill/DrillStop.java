@@ -1,4 +1,4 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
 
 /**
  * The short take that was stopped before the drive was pulled: what a habit of stopping first is worth.

@@ -1,10 +1,10 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.figures;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.LongFunction;
-import tracksoak.bench.simulated.OutOfRange.Figure;
+import tracksoak.bench.simulated.figures.OutOfRange.Figure;
 
 /**
  * The ranges of a behaviour's figures, under the keys by which drive files write them. The bounds keep every product of two
@@ -14,8 +14,11 @@ public final class Limits {
 
     /** Bytes or time that never come; written {@code "never"}. */
     public static final long NEVER = Long.MAX_VALUE;
+    /** Longest time of anything, 24 h, in ns. */
+    public static final long LONGEST_NS = 86_400_000_000_000L;
+
     /** Most bytes of anything but a rate. */
-    static final long MOST_BYTES = 1L << 50;
+    public static final long MOST_BYTES = 1L << 50;
 
     private static final long LEAST_RATE = 1_000;
     private static final long MOST_RATE = 9_000_000_000L;
@@ -30,47 +33,47 @@ public final class Limits {
     private final List<Figure> broken = new ArrayList<>();
 
     /** A rate of 1 kB/s to 9 GB/s. */
-    Limits rate(String key, long bytesPerSecond) {
+    public Limits rate(String key, long bytesPerSecond) {
         return rate(key, bytesPerSecond, LEAST_RATE, MOST_RATE);
     }
 
     /** A rate, in B/s. */
-    Limits rate(String key, long bytesPerSecond, long least, long most) {
+    public Limits rate(String key, long bytesPerSecond, long least, long most) {
         return check(key, bytesPerSecond, least, most, value -> bytes(value) + "/s");
     }
 
     /** A time of 0 to 24 h, in ns. */
-    Limits time(String key, long ns) {
-        return time(key, ns, 0, Call.LONGEST_NS);
+    public Limits time(String key, long ns) {
+        return time(key, ns, 0, LONGEST_NS);
     }
 
     /** A time, in ns. */
-    Limits time(String key, long ns, long least, long most) {
+    public Limits time(String key, long ns, long least, long most) {
         return check(key, ns, least, most, Limits::time);
     }
 
     /** An amount of bytes. */
-    Limits bytes(String key, long bytes, long least, long most) {
+    public Limits bytes(String key, long bytes, long least, long most) {
         return check(key, bytes, least, most, Limits::bytes);
     }
 
     /** A share, in thousandths. */
-    Limits share(String key, long permille, long least, long most) {
+    public Limits share(String key, long permille, long least, long most) {
         return check(key, permille, least, most, Limits::share);
     }
 
     /** A count. */
-    Limits count(String key, long value, long least, long most) {
+    public Limits count(String key, long value, long least, long most) {
         return check(key, value, least, most, Long::toString);
     }
 
     /** One in so many: 1 to 1,000,000,000. */
-    Limits oneIn(String key, long value) {
+    public Limits oneIn(String key, long value) {
         return count(key, value, 1, MOST_ITEMS);
     }
 
     /** A plain number. */
-    Limits number(String key, double value, double least, double most) {
+    public Limits number(String key, double value, double least, double most) {
         if (!(value >= least && value <= most)) {
             broken.add(new Figure(key, Double.toString(value), least + " to " + most));
         }
@@ -78,7 +81,7 @@ public final class Limits {
     }
 
     /** Anything else that must hold. */
-    Limits fits(String key, String value, boolean fits, String allowed) {
+    public Limits fits(String key, String value, boolean fits, String allowed) {
         if (!fits) {
             broken.add(new Figure(key, value, allowed));
         }
@@ -86,7 +89,7 @@ public final class Limits {
     }
 
     /** Throws everything that is out of range, if anything is. */
-    void hold() {
+    public void hold() {
         if (!broken.isEmpty()) {
             throw new OutOfRange(broken);
         }

@@ -1,4 +1,4 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
 
 import org.jspecify.annotations.Nullable;
 

@@ -1,17 +1,17 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.figures;
 
 import java.util.Locale;
 
 /** Figures with their units, for the one-line descriptions. */
-final class FigureText {
+public final class FigureText {
 
     private FigureText() {}
 
-    static String rate(long bytesPerSecond) {
+    public static String rate(long bytesPerSecond) {
         return bytes(bytesPerSecond) + "/s";
     }
 
-    static String bytes(long bytes) {
+    public static String bytes(long bytes) {
         if (bytes >= 1_000_000_000L) {
             return number(bytes / 1e9) + " GB";
         }
@@ -21,14 +21,14 @@ final class FigureText {
         return bytes >= 1000 ? number(bytes / 1e3) + " kB" : bytes + " B";
     }
 
-    static String time(long ns) {
+    public static String time(long ns) {
         if (ns >= 1_000_000_000L) {
             return number(ns / 1e9) + " s";
         }
         return ns >= 1_000_000 ? number(ns / 1e6) + " ms" : number(ns / 1e3) + " µs";
     }
 
-    static String share(int permille) {
+    public static String share(int permille) {
         return number(permille / 10.0) + " %";
     }
 

@@ -1,6 +1,7 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
 
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.facts.ReadBackFacts;
 
 /**
  * How the drive came back.

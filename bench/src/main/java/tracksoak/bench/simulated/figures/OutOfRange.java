@@ -1,4 +1,4 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.figures;
 
 import java.util.List;
 import java.util.stream.Collectors;

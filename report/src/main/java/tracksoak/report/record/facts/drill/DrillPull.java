@@ -1,4 +1,6 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
+
+import tracksoak.report.record.facts.Fault;
 
 /**
  * How the drive went.

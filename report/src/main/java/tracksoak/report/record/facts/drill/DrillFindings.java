@@ -1,4 +1,4 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
 
 /**
  * What a drill comes to.

@@ -1,8 +1,11 @@
-package tracksoak.report.record.facts;
+package tracksoak.report.record.facts.drill;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
+import tracksoak.report.record.facts.MethodFacts;
 
 /**
  * The immutable record of one unplug drill: what was recorded when the drive was pulled, and what could be read after it
