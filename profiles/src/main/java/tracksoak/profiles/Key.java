@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * The keys of a session profile, each said in one place: how it is written, what it may hold, an example that is right,
  * where a session has it, and the option that gives it for one run.
  */
+@SuppressWarnings("ImmutableEnumChecker") // its functions hold no state
 public enum Key implements Keyed {
     NAME(new KeySpec<>("name", Form.TEXT)
             .allows("small letters a-z, digits and single hyphens, 1 to 48 characters")

@@ -36,7 +36,7 @@ class SessionDocsTest {
                 .matcher(docs);
         int spellings = 0;
         while (row.find()) {
-            for (String quoted : row.group(2).split(", ")) {
+            for (String quoted : row.group(2).split(", ", -1)) {
                 String text = quoted.replace("`", "");
                 double value = switch (row.group(1)) {
                     case "size" -> Quantity.bytes(text);

@@ -153,7 +153,7 @@ class TimeLeftTest {
             double told = each.elapsedS() + each.phaseLeftS();
             assertThat(planned)
                     .as("%s at %s s of it", each.kind(), each.elapsedS())
-                    .anyMatch(s -> Math.abs(told - s) < 1e-6 || each.phaseLeftS() == 0 && each.elapsedS() >= s);
+                    .anyMatch(s -> Math.abs(told - s) < 1e-6 || (each.phaseLeftS() == 0 && each.elapsedS() >= s));
         }
     }
 

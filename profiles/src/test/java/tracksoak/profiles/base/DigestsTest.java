@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.Optional;
 import java.util.Random;
 import java.util.stream.Stream;
 import java.util.zip.ZipException;
@@ -91,12 +92,12 @@ class DigestsTest {
     /** Another program's view of the same format (RFC 1952). */
     @Test
     void theGzipOfTheSystemReadsOursAndWeReadIts() throws Exception {
-        Path program = Stream.of("/bin/gzip", "/usr/bin/gzip")
+        Optional<Path> found = Stream.of("/bin/gzip", "/usr/bin/gzip")
                 .map(Path::of)
                 .filter(Files::isExecutable)
-                .findFirst()
-                .orElse(null);
-        assumeTrue(program != null, "no gzip here");
+                .findFirst();
+        assumeTrue(found.isPresent(), "no gzip here");
+        Path program = found.get();
         byte[] plain = "take 1, track 7\n".repeat(500).getBytes(US_ASCII);
 
         Path ours = Files.write(folder.resolve("ours.gz"), Digests.gzip(plain));

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -72,10 +73,10 @@ public final class RosterDesk {
         List<Parcel> parcels = new ArrayList<>();
         if (DriveId.isLoose(state.id())) {
             roster.history(state.id()).stream()
-                    .filter(entry -> entry.digest() != null)
+                    .flatMap(entry -> Stream.ofNullable(entry.digest()))
                     .findFirst()
-                    .ifPresent(entry -> {
-                        SignedRecord record = roster.signedRecord(entry.digest().sha256());
+                    .ifPresent(digest -> {
+                        SignedRecord record = roster.signedRecord(digest.sha256());
                         parcels.add(new Parcel(
                                 EventDraft.record(record, wanted).sign(author, clock.instant()),
                                 Intake.pack(record.canonical())));

@@ -99,7 +99,8 @@ public final class SessionsCommand implements Callable<Integer> {
                             + problem.problem();
             String allowed = problem.allowed().isEmpty() ? "" : "allowed: " + problem.allowed() + "; ";
             console.complain(
-                    Inert.whole(what), Inert.whole(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
+                    Inert.whole(what),
+                    Inert.whole(allowed + (option ? OptionNames.remedy(problem) : problem.remedy())));
         }
     }
 }

@@ -24,6 +24,8 @@ public record OshiDisk(
     }
 
     /**
+     * A partition.
+     *
      * @param id what the system calls it
      * @param mount where it is mounted, empty if it is not
      * @param sizeBytes size in bytes, 0 if unknown

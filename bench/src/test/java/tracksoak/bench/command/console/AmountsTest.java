@@ -114,7 +114,7 @@ class AmountsTest {
                 .matcher(Files.readString(Path.of("..", "docs", "sessions.md")));
         int spellings = 0;
         while (row.find()) {
-            for (String quoted : row.group(2).split(", ")) {
+            for (String quoted : row.group(2).split(", ", -1)) {
                 String text = quoted.replace("`", "");
                 Number value = switch (row.group(1)) {
                     case "size" -> new Amounts.Size().convert(text);

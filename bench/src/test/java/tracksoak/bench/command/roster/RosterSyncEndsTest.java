@@ -54,7 +54,7 @@ class RosterSyncEndsTest {
                                             .getBytes(UTF_8));
                     one.getOutputStream().flush();
                 } catch (IOException closed) {
-                    continue;
+                    // the next one
                 }
             }
         });

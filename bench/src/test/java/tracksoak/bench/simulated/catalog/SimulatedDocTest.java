@@ -125,7 +125,8 @@ class SimulatedDocTest {
     }
 
     private static List<BehaviourKey> keys(String kind) {
-        Class<? extends Behaviour> type = Objects.requireNonNull(BehaviourKinds.all().get(kind), kind);
+        Class<? extends Behaviour> type =
+                Objects.requireNonNull(BehaviourKinds.all().get(kind), kind);
         return Arrays.stream(type.getRecordComponents()).map(BehaviourKey::of).toList();
     }
 }

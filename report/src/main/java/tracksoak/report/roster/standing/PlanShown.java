@@ -52,30 +52,30 @@ final class PlanShown {
     }
 
     private boolean soundCheck() {
+        double lengthS = session.lengthS();
         return switch (session.kind()) {
             case RECORDING ->
-                plan.takeBeforeS() >= Math.min(TAKE_BEFORE_S, session.lengthS())
+                plan.takeBeforeS() >= Math.min(TAKE_BEFORE_S, lengthS)
                         && plan.fillCapS() >= FILL_CAP_S
-                        && plan.takeAfterS() >= Math.min(TAKE_AFTER_S, session.lengthS())
+                        && plan.takeAfterS() >= Math.min(TAKE_AFTER_S, lengthS)
                         && taken(List.of(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.TAKE))
                         && filled()
                         && readBack(written());
-            case PLAYBACK, MIXDOWN -> played(Math.min(TAKE_AFTER_S, session.lengthS())) && readBack(written());
-            case ARCHIVE -> copied(session.lengthS()) && readBack(written());
+            case PLAYBACK, MIXDOWN -> played(Math.min(TAKE_AFTER_S, lengthS)) && readBack(written());
+            case ARCHIVE -> copied(lengthS) && readBack(written());
         };
     }
 
     private boolean fullShow() {
+        double lengthS = session.lengthS();
         if (!plan.wholeSpace() || !wholeRoom()) {
             return false;
         }
         return switch (session.kind()) {
             case RECORDING ->
-                plan.takeAfterS() >= session.lengthS()
-                        && taken(List.of(PhaseKind.FILL, PhaseKind.TAKE))
-                        && readBack(written());
-            case PLAYBACK, MIXDOWN -> played(session.lengthS()) && readBack(written());
-            case ARCHIVE -> copied(session.lengthS()) && readBack(written());
+                plan.takeAfterS() >= lengthS && taken(List.of(PhaseKind.FILL, PhaseKind.TAKE)) && readBack(written());
+            case PLAYBACK, MIXDOWN -> played(lengthS) && readBack(written());
+            case ARCHIVE -> copied(lengthS) && readBack(written());
         };
     }
 

@@ -54,7 +54,7 @@ class RemoteRosterTest {
                         socket.getOutputStream().flush();
                     }
                 } catch (IOException closed) {
-                    continue;
+                    // the next one
                 } catch (InterruptedException ended) {
                     Thread.currentThread().interrupt();
                     return;

@@ -243,7 +243,7 @@ class QuestionTest {
         show.sketch.phases = new ArrayList<>(List.of(
                 fill,
                 PhaseSketch.readBack(200_000_000_000L),
-                PhaseSketch.take(BARN.lengthS(), RunSketch.DEMAND),
+                PhaseSketch.take((double) BARN.lengthS(), RunSketch.DEMAND),
                 PhaseSketch.close(),
                 PhaseSketch.readBack(BARN.lengthS() * RunSketch.DEMAND)));
         enter(show);

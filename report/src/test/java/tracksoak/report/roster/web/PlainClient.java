@@ -33,7 +33,7 @@ final class PlainClient {
             socket.setReuseAddress(true);
             socket.bind(new InetSocketAddress(from, 0));
             socket.setSoTimeout(PATIENCE_MS);
-            socket.connect(new InetSocketAddress("127.0.0.1", port), PATIENCE_MS);
+            socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), PATIENCE_MS);
             return socket;
         } catch (IOException e) {
             socket.close();

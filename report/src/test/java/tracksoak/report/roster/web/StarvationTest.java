@@ -214,10 +214,11 @@ class StarvationTest {
         long untilNs = SystemClocks.NANO.nanoTime() + length.toNanos();
         int round = 0;
         long firstBytes = 0;
+        List<Misbehaviour> all = List.of(Misbehaviour.values());
         Thread clock = ticking(served);
         try {
-            while (SystemClocks.NANO.nanoTime() < untilNs || round < 2 * Misbehaviour.values().length) {
-                Misbehaviour how = Misbehaviour.values()[round % Misbehaviour.values().length];
+            while (SystemClocks.NANO.nanoTime() < untilNs || round < 2 * all.size()) {
+                Misbehaviour how = all.get(round % all.size());
                 try (Misbehaviour.Neighbour neighbour = how.begin(NEIGHBOUR, served.server.port(), served.bearer())) {
                     served.desk.note("S-%03d".formatted(round % DRIVES), "round " + round);
                     Crew.Seen seen = crew.read(Duration.ofMillis(500), false);

@@ -140,8 +140,10 @@ final class Drives {
 
     /** The sessions it was never proven for in one line: most drives are for few sessions. */
     private static Shown unproven(List<SignatureRank> worths) {
-        return Shown.whole(
-                worths.stream().filter(SignatureRank::unproven).map(SignatureRank::session).collect(Collectors.joining(", ")));
+        return Shown.whole(worths.stream()
+                .filter(SignatureRank::unproven)
+                .map(SignatureRank::session)
+                .collect(Collectors.joining(", ")));
     }
 
     private RunRow run(HistoryEntry entry) {
