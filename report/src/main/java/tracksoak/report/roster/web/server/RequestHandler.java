@@ -26,6 +26,9 @@ final class RequestHandler extends Handler.Abstract {
     /** Bodies and answers up to this size, in bytes, take no share of the memory for large ones. */
     private static final int SMALL = 64 << 10;
 
+    /** A body too large by no more than this, in bytes, is let go by before the connection is used again. */
+    private static final long MOST_LET_BY = 64L << 20;
+
     private final RosterSettings settings;
     private final AccessControl access;
     private final List<Route> routes;
@@ -158,8 +161,14 @@ final class RequestHandler extends Handler.Abstract {
             Callback callback) {
         int most = found.route.mostBytes();
         long length = request.getLength();
-        if (length > most) {
+        if (length > MOST_LET_BY) {
             throw Refusal.tooLarge(most);
+        }
+        if (length > most) {
+            // whoever is cut off while sending may never read why: what is sent is let go by, and kept nowhere
+            Callback letBy = Callback.from(() -> Content.Source.consumeAll(request, callback), callback::failed);
+            replies.refuse(Refusal.tooLarge(most), exchange, response, letBy);
+            return;
         }
         boolean packed = packed(exchange);
         // what is not known yet, the length of a body in pieces or of what unpacks, may be the most
