@@ -111,7 +111,7 @@ class CrewTruthTest {
 
     @Test
     void equalSetsGiveEqualBytes(@TempDir Path folder) throws IOException {
-        seeds(1, 100, folder);
+        seeds(1, 30, folder);
     }
 
     @Test
