@@ -1,7 +1,6 @@
 package tracksoak.report.roster.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assumptions.assumeThat;
 
 import java.nio.file.Path;
 import java.time.Duration;
@@ -45,8 +44,8 @@ class StarvationTest {
     private static final int DRIVES = 240;
     private static final double SECOND_MS = 1_000;
 
-    /** The crew alone waits some 20 ms at most on two cores that do nothing else. */
-    private static final double BUSY_HOST_MS = 250;
+    /** How much longer than alone a crew may wait where it waits long already, as a factor. */
+    private static final double BUSY_HOST_FACTOR = 4;
 
     private static final String NEIGHBOUR = "127.0.9.9";
     private static final long SEED = 20260214;
@@ -121,9 +120,10 @@ class StarvationTest {
                 assertThat(seen.failures()).isEmpty();
                 assertThat(seen.liveRefused()).isZero();
                 assertThat(neighbour.tries()).isGreaterThan(20);
-                // what the host does to itself says nothing about the server
-                assumeThat(aloneMs).as("the host is busy").isLessThan(BUSY_HOST_MS);
-                assertThat(seen.p99Ms()).as("99 %% of the crew's waits, in ms").isLessThan(SECOND_MS);
+                // a host that is busy by itself lets a crew wait even without a neighbour
+                assertThat(seen.p99Ms())
+                        .as("99 %% of the crew's waits, in ms; alone %s", aloneMs)
+                        .isLessThan(Math.max(SECOND_MS, BUSY_HOST_FACTOR * aloneMs));
             }
         } finally {
             clock.interrupt();
