@@ -38,7 +38,7 @@ public record ProfileError(
     }
 
     /** Where it stands, with the key and its value: {@code band.toml:7: writers = 0}. */
-    String where() {
+    public String where() {
         return key.isEmpty() ? place() : place() + ": " + key + (value.isEmpty() ? "" : " = " + value);
     }
 

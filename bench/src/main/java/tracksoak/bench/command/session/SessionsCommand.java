@@ -94,9 +94,7 @@ public final class SessionsCommand implements Callable<Integer> {
             boolean option = problem.file().equals("option");
             String what = option
                     ? OptionNames.named(problem.key()) + Inert.quoted(problem.value()) + " " + problem.problem()
-                    : problem.place() + ": "
-                            + (problem.key().isEmpty() ? "" : problem.key() + " = " + problem.value() + ": ")
-                            + problem.problem();
+                    : problem.where() + ": " + problem.problem();
             String allowed = problem.allowed().isEmpty() ? "" : "allowed: " + problem.allowed() + "; ";
             console.complain(
                     Inert.whole(what),

@@ -120,4 +120,12 @@ class SessionsCommandTest {
         assertThat(typed.out()).contains("band-32");
         assertThat(typed.err()).contains("broken.toml");
     }
+
+    @Test
+    void aKeyThatIsMissingIsNamedWithoutAValue() throws IOException {
+        Path bare = Files.writeString(folder.resolve("bare.toml"), "title = \"Bare\"\n");
+        Typed typed = Typed.run(rooms, "sessions", "check", bare.toString());
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains(":1: name: is missing").doesNotContain("= :");
+    }
 }
