@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 import tracksoak.profiles.base.SystemClocks;
@@ -106,6 +107,20 @@ public final class RequestLog {
     /** Blocks stored with a wrong bit. */
     public long flipped() {
         return entries.stream().mapToLong(Entry::flipped).sum();
+    }
+
+    /** Time in which the drive worked at something, however many requests lay before it, in ns. */
+    long busyNs() {
+        List<Entry> sorted = new ArrayList<>(entries);
+        sorted.sort(Comparator.comparingLong(Entry::startNs));
+        long busyNs = 0;
+        long until = Long.MIN_VALUE;
+        for (Entry entry : sorted) {
+            long end = entry.startNs() + entry.serviceNs();
+            busyNs += Math.max(0, end - Math.max(until, entry.startNs()));
+            until = Math.max(until, end);
+        }
+        return busyNs;
     }
 
     /** Stalls in order of time. */

@@ -89,6 +89,24 @@ class SlowDrivesTest {
         }
     }
 
+    /** Four writers have four calls in flight that the drive answers one after another: their times add up to far more than all. */
+    @Test
+    void aDriveUsedToAHalfPassesWithSeveralWriters() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            rig.drive().set(Faults.none().rate(DEMAND * 2));
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(Shows.tracks(TRACKS).but().writers(4).build(), Shows.take(8), 60);
+
+            passed(record);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            double used = rig.drive().log().during(take).busyNs() / 8e9;
+            assertThat(used).as("by the drive's own log").isBetween(0.4, 0.6);
+            assertThat(take.busyFraction()).as(told(record)).isBetween(used - 0.03, used + 0.15);
+            run.leavesNothing();
+        }
+    }
+
     @Test
     void aRateFifthUnderTheDemandFails() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
@@ -137,11 +155,8 @@ class SlowDrivesTest {
     void aStallLongerThanTheBufferLosesAudio() {
         Session session = Shows.tracks(TRACKS, 16_384);
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
-            Qualifying run = Qualifying.of(rig)
-                    .when(
-                            PhaseKind.TAKE,
-                            2,
-                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(3_000, 0)));
+            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, () -> rig.drive()
+                    .set(Faults.none().rate(20_000_000).stallOnce(3_000, 0)));
             rig.drive().set(Faults.none().rate(20_000_000));
 
             RunRecord record = run.run(session, Shows.take(8), 90);
@@ -162,11 +177,8 @@ class SlowDrivesTest {
     void aStallTheBufferCarriesPassesWithTheMarginItLeaves() {
         Session session = Shows.tracks(TRACKS, 16_384);
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
-            Qualifying run = Qualifying.of(rig)
-                    .when(
-                            PhaseKind.TAKE,
-                            2,
-                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(1_000, 0)));
+            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, () -> rig.drive()
+                    .set(Faults.none().rate(20_000_000).stallOnce(1_000, 0)));
             rig.drive().set(Faults.none().rate(20_000_000));
 
             RunRecord record = run.run(session, Shows.take(6), 90);

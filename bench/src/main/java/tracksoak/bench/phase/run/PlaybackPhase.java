@@ -8,6 +8,7 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.recorder.loop.InFlight;
 import tracksoak.bench.recorder.loop.PlayerFigures;
 import tracksoak.bench.recorder.loop.PlayerLedger;
 import tracksoak.bench.recorder.loop.PlayerLoop;
@@ -143,10 +144,11 @@ final class PlaybackPhase {
             this.startNs = RealTime.startNs(bench);
             HostWatch watch = bench.virtual ? HostWatch.NONE : host.since(startNs);
             long stallNs = TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs());
-            this.player = new PlayerLedger(table, stallNs, watch);
+            InFlight inFlight = new InFlight(table.lengthNs());
+            this.player = new PlayerLedger(table, stallNs, watch, inFlight);
             StreamTable written = mixTable;
             StreamFiles files = mixFiles;
-            RecorderLedger books = written == null ? null : new RecorderLedger(written, stallNs, watch);
+            RecorderLedger books = written == null ? null : new RecorderLedger(written, stallNs, watch, inFlight);
             this.mix = books;
             int sharing = RealTime.loops(bench, table);
             this.mixLoops = written == null || files == null || books == null
@@ -236,11 +238,6 @@ final class PlaybackPhase {
             RecorderLedger books = mix;
             TakeFigures written = books == null ? null : books.figures(endNs);
             PacedNotes.paced(notes, table, figures.books(), endNs);
-            if (written != null) {
-                long busyNs =
-                        figures.books().totals().busyNs() + written.totals().busyNs();
-                notes.busyFraction = endNs == 0 ? 0 : Math.min(1, busyNs / (double) endNs);
-            }
             notes.streams = new StreamTotals(
                     figures.books().doneBytes(),
                     figures.books().lostMs(),

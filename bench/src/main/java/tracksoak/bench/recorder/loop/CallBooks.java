@@ -18,6 +18,7 @@ final class CallBooks {
     private final StallMeter stalls;
     private final OverrunLog losses;
     private final SecondSeries series;
+    private final InFlight inFlight;
     private final Histogram service = Histograms.nanoseconds();
     private final Histogram response = Histograms.nanoseconds();
     private final Histogram upkeep = Histograms.nanoseconds();
@@ -26,7 +27,6 @@ final class CallBooks {
     private long lastDoneNs;
     private long bytes;
     private long operations;
-    private long busyNs;
     private long sampledSecond;
     private double peakMs;
     private long peakAtNs;
@@ -34,9 +34,10 @@ final class CallBooks {
     private double worstServiceMs;
     private boolean abandoned;
 
-    CallBooks(StreamTable table, long stallLimitNs, HostWatch host) {
+    CallBooks(StreamTable table, long stallLimitNs, HostWatch host, InFlight inFlight) {
         this.table = table;
         this.host = host;
+        this.inFlight = inFlight;
         this.stalls = new StallMeter(stallLimitNs, host);
         this.losses = new OverrunLog(table, host);
         this.series = new SecondSeries((int) (table.lengthNs() / SECOND) + 1);
@@ -61,13 +62,18 @@ final class CallBooks {
         waitingSinceNs = ns;
     }
 
+    /** A call is made, whatever it is for. */
+    void calls(long ns) {
+        inFlight.called(ns);
+    }
+
     /** Books a chunk moved; {@code more} says whether another waits already. */
     void moved(long dueNs, long calledNs, long doneNs, int moved, boolean more) {
         record(service, doneNs - calledNs);
         record(response, doneNs - dueNs);
         worstServiceMs = Math.max(worstServiceMs, (doneNs - calledNs) / 1e6);
-        series.call(calledNs, doneNs, moved);
-        busy(calledNs, doneNs);
+        series.moved(calledNs, doneNs, moved);
+        returned(doneNs);
         bytes += moved;
         operations++;
         stalls.waited(waitingSinceNs, doneNs);
@@ -81,13 +87,12 @@ final class CallBooks {
     void flushed(long calledNs, long doneNs) {
         record(upkeep, doneNs - calledNs);
         series.flush(calledNs, doneNs);
-        busy(calledNs, doneNs);
+        returned(doneNs);
     }
 
     void changedFile(long calledNs, long doneNs) {
         record(upkeep, doneNs - calledNs);
-        series.busy(calledNs, doneNs);
-        busy(calledNs, doneNs);
+        returned(doneNs);
     }
 
     void hostDelay(long fromNs, long toNs) {
@@ -131,8 +136,7 @@ final class CallBooks {
         if (waitingSinceNs != NEVER) {
             stalls.waited(waitingSinceNs, nowNs);
         }
-        series.busy(calledNs, nowNs);
-        busy(calledNs, nowNs);
+        series.busy(inFlight.abandoned(calledNs, nowNs), nowNs);
         worstServiceMs = Math.max(worstServiceMs, (nowNs - calledNs) / 1e6);
         losses.caughtUp(nowNs);
         abandoned = true;
@@ -146,7 +150,7 @@ final class CallBooks {
             hit += lostBytes[i] > 0 ? 1 : 0;
         }
         return new RecorderLedger.Glance(
-                backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, bytes, busyNs);
+                backlogMs, Math.max(peakMs, backlogMs), worstServiceMs, lostMs, hit, bytes, inFlight.busyNs());
     }
 
     /** The figures so far, copied, with what the ledger knows of every stream. */
@@ -154,7 +158,13 @@ final class CallBooks {
         return TakeFigures.of(
                 table,
                 new TakeFigures.Totals(
-                        bytes, operations, Math.min(busyNs, nowNs), peakMs, peakAtNs, peakHostNs, worstServiceMs),
+                        bytes,
+                        operations,
+                        Math.min(inFlight.busyNs(), nowNs),
+                        peakMs,
+                        peakAtNs,
+                        peakHostNs,
+                        worstServiceMs),
                 doneBytes,
                 lostBytes,
                 peakBytes,
@@ -164,8 +174,8 @@ final class CallBooks {
                 series.toSeries());
     }
 
-    private void busy(long fromNs, long toNs) {
-        busyNs += Math.max(0, Math.min(toNs, table.lengthNs()) - Math.max(0, Math.min(fromNs, table.lengthNs())));
+    private void returned(long ns) {
+        series.busy(inFlight.returned(ns), ns);
     }
 
     private static void record(Histogram histogram, long ns) {

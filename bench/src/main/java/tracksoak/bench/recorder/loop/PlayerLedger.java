@@ -40,9 +40,14 @@ public final class PlayerLedger {
      * @param host knows the host's share of an interval, on the same zero as the times given here
      */
     public PlayerLedger(StreamTable table, long stallLimitNs, HostWatch host) {
+        this(table, stallLimitNs, host, new InFlight(table.lengthNs()));
+    }
+
+    /** The same beside other books of the same drive: {@code inFlight} counts the calls of all. */
+    public PlayerLedger(StreamTable table, long stallLimitNs, HostWatch host, InFlight inFlight) {
         this.table = table;
         this.streams = table.streams();
-        this.books = new CallBooks(table, stallLimitNs, host);
+        this.books = new CallBooks(table, stallLimitNs, host, inFlight);
         this.turns = new RoundRobin(streams);
         this.next = new long[streams];
         this.loadedEnd = new long[streams];
@@ -97,6 +102,11 @@ public final class PlayerLedger {
     /** When the next chunk that nobody has claimed may be asked for, or {@code Long.MAX_VALUE} if none is left. */
     public synchronized long nextDueNs() {
         return turns.earliestFreeNs();
+    }
+
+    /** A call is about to be made at {@code ns}; {@link #arrived} or {@link #upkeep} says when it came back. */
+    public void calls(long ns) {
+        books.calls(ns);
     }
 
     /** Number of the chunk a stream has in flight. */

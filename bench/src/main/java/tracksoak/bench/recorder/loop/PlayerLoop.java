@@ -101,12 +101,14 @@ public final class PlayerLoop {
         long at = ledger.claimedChunk(stream) * table.chunkBytes(stream);
         if (reader.mustMove(stream, at)) {
             long called = clock.nanoTime();
+            ledger.calls(called - startNs);
             reader.begin(stream, at);
             ledger.upkeep(called - startNs, clock.nanoTime() - startNs);
         }
         int bytes = StreamTable.roundUp(ledger.claimedBytes(stream), alignment);
         buffer.clear().limit(bytes);
         long called = clock.nanoTime();
+        ledger.calls(called - startNs);
         int got = reader.read(stream, at, buffer);
         long done = clock.nanoTime();
         if (got < ledger.claimedBytes(stream)) {

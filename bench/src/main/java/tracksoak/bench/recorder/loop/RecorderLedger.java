@@ -37,9 +37,14 @@ public final class RecorderLedger {
      * @param host knows the host's share of an interval, on the same zero as the times given here
      */
     public RecorderLedger(StreamTable table, long stallLimitNs, HostWatch host) {
+        this(table, stallLimitNs, host, new InFlight(table.lengthNs()));
+    }
+
+    /** The same beside other books of the same drive: {@code inFlight} counts the calls of all. */
+    public RecorderLedger(StreamTable table, long stallLimitNs, HostWatch host, InFlight inFlight) {
         this.table = table;
         this.streams = table.streams();
-        this.books = new CallBooks(table, stallLimitNs, host);
+        this.books = new CallBooks(table, stallLimitNs, host, inFlight);
         this.turns = new RoundRobin(streams);
         this.next = new long[streams];
         this.doneBytes = new long[streams];
@@ -72,6 +77,11 @@ public final class RecorderLedger {
     /** When the next chunk that nobody has claimed is ready, or {@code Long.MAX_VALUE} if none is left. */
     public synchronized long nextReadyNs() {
         return turns.earliestFreeNs();
+    }
+
+    /** A call is about to be made at {@code ns}; {@link #done} or {@link #upkeep} says when it came back. */
+    public void calls(long ns) {
+        books.calls(ns);
     }
 
     /** Audio in the chunk a stream has in flight, in bytes. */

@@ -107,10 +107,12 @@ public final class RecorderLoop {
         }
         ByteBuffer chunk = stamper.stamp(stream, files.pass(), files.nextBlock(stream), bytes);
         long called = clock.nanoTime();
+        ledger.calls(called - startNs);
         files.append(stream, chunk);
         long done = clock.nanoTime();
         ledger.done(stream, called - startNs, done - startNs, bytes);
         if (flushes.due(stream, done)) {
+            ledger.calls(done - startNs);
             files.flush(stream);
             long flushed = clock.nanoTime();
             flushes.flushed(stream, flushed);
@@ -122,6 +124,7 @@ public final class RecorderLoop {
     /** Goes on in the next file. Making room for it is the bench's own doing and not what a session asks of a drive. */
     private void split(int stream) throws IOException {
         long called = clock.nanoTime();
+        ledger.calls(called - startNs);
         files.finish(stream);
         if (files.mustMakeRoom(stream)) {
             long finished = clock.nanoTime();
@@ -131,6 +134,7 @@ public final class RecorderLoop {
             deletingNs += called - finished;
             ownDelays.late(finished, called);
             ledger.hostDelay(finished - startNs, called - startNs);
+            ledger.calls(called - startNs);
         }
         files.begin(stream);
         ledger.upkeep(called - startNs, clock.nanoTime() - startNs);

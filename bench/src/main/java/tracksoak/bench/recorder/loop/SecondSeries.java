@@ -35,28 +35,32 @@ public final class SecondSeries {
         maxFlushNs = new long[room];
     }
 
-    /** Notes a call: bytes and service time where it ended, busy time where it was spent. */
+    /** Notes a call with no other in flight: what {@link #moved} notes, and busy time where it was spent. */
     public void call(long fromNs, long toNs, long callBytes) {
+        moved(fromNs, toNs, callBytes);
+        busy(fromNs, toNs);
+    }
+
+    /** Notes bytes and service time of a call where it ended. */
+    void moved(long fromNs, long toNs, long callBytes) {
         int end = second(toNs);
         bytes[end] += callBytes;
         maxServiceNs[end] = Math.max(maxServiceNs[end], toNs - fromNs);
         serviceNs[end] += toNs - fromNs;
-        spread(busyNs, fromNs, toNs);
     }
 
-    /** Notes time inside a call that never came back. */
-    public void busy(long fromNs, long toNs) {
+    /** Notes time in which something was in flight. */
+    void busy(long fromNs, long toNs) {
         second(toNs);
         spread(busyNs, fromNs, toNs);
     }
 
-    /** Notes a flush or a change of file. */
-    public void flush(long fromNs, long toNs) {
+    /** Notes a flush or a change of file where it ended. */
+    void flush(long fromNs, long toNs) {
         int end = second(toNs);
         flushes[end]++;
         flushNs[end] += toNs - fromNs;
         maxFlushNs[end] = Math.max(maxFlushNs[end], toNs - fromNs);
-        spread(busyNs, fromNs, toNs);
     }
 
     /** Notes a delay of the host. */

@@ -22,6 +22,7 @@ class RecorderLedgerTest {
         RecorderLedger ledger = ledger(1, 4, 10);
         for (long second = 1; second <= 9; second++) {
             assertThat(ledger.claim(second * S)).isZero();
+            ledger.calls(second * S);
             ledger.done(0, second * S, second * S + S / 10, 4096);
             assertThat(ledger.claim(second * S + S / 10)).isEqualTo(RecorderLedger.NOTHING);
         }
@@ -40,6 +41,7 @@ class RecorderLedgerTest {
         // the 5th chunk overflows at 4 s, so the chunks 4, 5, 6 and 7 are dropped whole
         RecorderLedger ledger = ledger(1, 4, 20);
         assertThat(ledger.claim(S)).isZero();
+        ledger.calls(S);
         ledger.done(0, S, 15 * S / 2, 4096);
         TakeFigures figures = ledger.figures(15 * S / 2);
         assertThat(figures.worstLostMs()).isEqualTo(4000);
@@ -56,6 +58,7 @@ class RecorderLedgerTest {
         // chunks 1, 2 and 3 are still there, then the take goes on with chunk 8, ready at 9 s
         for (int kept = 0; kept < 3; kept++) {
             assertThat(ledger.claim(15 * S / 2)).isZero();
+            ledger.calls(15 * S / 2);
             ledger.done(0, 15 * S / 2, 15 * S / 2, 4096);
         }
         assertThat(ledger.claim(15 * S / 2)).isEqualTo(RecorderLedger.NOTHING);
@@ -68,6 +71,7 @@ class RecorderLedgerTest {
         int[] order = IntStream.range(0, 6)
                 .map(i -> {
                     int stream = ledger.claim(2 * S);
+                    ledger.calls(2 * S);
                     ledger.done(stream, 2 * S, 2 * S, 4096);
                     return stream;
                 })
@@ -90,9 +94,8 @@ class RecorderLedgerTest {
         ledger.abandon(S, 31 * S);
         TakeFigures figures = ledger.figures(31 * S);
         assertThat(figures.lostMs()).containsExactly(27_000.0, 27_000.0);
-        assertThat(figures.stalls())
-                .singleElement()
-                .satisfies(stall -> assertThat(stall.ms()).isEqualTo(30_000));
+        assertThat(figures.stalls()).singleElement().satisfies(stall -> assertThat(stall.ms())
+                .isEqualTo(30_000));
         assertThat(figures.totals().busyNs()).isEqualTo(30 * S);
         assertThatThrownBy(() -> ledger.done(0, S, 40 * S, 4096)).isInstanceOf(AbandonedException.class);
         assertThat(ledger.figures(40 * S).lostMs()).containsExactly(27_000.0, 27_000.0);
@@ -102,6 +105,7 @@ class RecorderLedgerTest {
     void theSeriesShowsTheBacklogOfEverySecondOfAStall() {
         RecorderLedger ledger = ledger(1, 8, 20);
         ledger.claim(S);
+        ledger.calls(S);
         ledger.done(0, S, 5 * S, 4096);
         ledger.settle(6 * S);
         int[] backlog = ledger.figures(6 * S).series().maxBacklogMs().toArray();
@@ -114,10 +118,10 @@ class RecorderLedgerTest {
         StreamTable table = table(1, 8, 20);
         RecorderLedger ledger = new RecorderLedger(table, S / 4, (from, to) -> (to - from) / 2);
         ledger.claim(S);
+        ledger.calls(S);
         ledger.done(0, S, 3 * S, 4096);
-        assertThat(ledger.figures(3 * S).stalls())
-                .singleElement()
-                .satisfies(stall -> assertThat(stall.hostMs()).isEqualTo(1000));
+        assertThat(ledger.figures(3 * S).stalls()).singleElement().satisfies(stall -> assertThat(stall.hostMs())
+                .isEqualTo(1000));
         assertThat(ledger.figures(3 * S).totals().peakHostNs()).isEqualTo(3 * S / 2);
     }
 
