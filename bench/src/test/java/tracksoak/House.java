@@ -22,7 +22,8 @@ final class House {
     private static final String ROOT = "tracksoak.";
 
     // room : what belongs there, and below it the rooms it may use
-    private static final String ROOMS = """
+    private static final String ROOMS =
+            """
             profiles.base : what every room stands on and that knows nothing of ours
             profiles : what a session needs
                 profiles.base
@@ -83,6 +84,8 @@ final class House {
                 profiles.base bench.drive.system bench.drive.io
             bench.drive.find : which drives there are
                 profiles.base report.record.facts bench.drive.system bench.drive.io bench.drive.folder
+            bench.volume : partitions and file systems read without mounting them
+                profiles.base
             bench.stream : stamped blocks and the files of a pass
                 bench.drive.io
             bench.recorder.watch : watching while the recorder works

@@ -11,7 +11,7 @@ import java.util.function.BooleanSupplier;
 import tracksoak.profiles.base.SystemClocks;
 
 /** The rig's way to this machine: every wait has a limit, so that a dead drive never takes a test down with it. */
-final class Host {
+public final class Host {
 
     private static final long LIMIT_S = 20;
     private static final long POLL_NS = 2_000_000;
@@ -24,7 +24,7 @@ final class Host {
      * @return what it printed, both streams
      * @throws IllegalStateException if it fails or takes longer than 20 s
      */
-    static String run(String... command) {
+    public static String run(String... command) {
         Result result = attempt(LIMIT_S, command);
         if (result.exit() != 0) {
             throw new IllegalStateException(
@@ -34,7 +34,7 @@ final class Host {
     }
 
     /** Runs a command for at most {@code limitS} s; a command that fails or takes longer is no error here. */
-    static Result attempt(long limitS, String... command) {
+    public static Result attempt(long limitS, String... command) {
         try {
             Path output = Files.createTempFile("tracksoak-rig-", ".out");
             try {
@@ -105,5 +105,5 @@ final class Host {
      * @param exit the exit code, -1 if it had to be ended
      * @param output both streams
      */
-    record Result(int exit, String output) {}
+    public record Result(int exit, String output) {}
 }

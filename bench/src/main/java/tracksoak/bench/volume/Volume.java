@@ -1,0 +1,43 @@
+package tracksoak.bench.volume;
+
+import java.util.List;
+
+/**
+ * A file system and everything that lies in it. Places count from the beginning of the device, not of the partition.
+ *
+ * @param partition where it lies
+ * @param fileSystem {@code fat32} or {@code exfat}
+ * @param label its name, may be empty; from outside, so not yet harmless to look at
+ * @param sectorBytes smallest piece the file system knows
+ * @param clusterBytes the piece in which it gives space to files
+ * @param clusters how many there are
+ * @param tables the allocation tables, the one in use first
+ * @param heap where the clusters lie
+ * @param bitmap where exFAT keeps the list of clusters in use; empty on FAT32
+ * @param dirty whether it says that it was not unmounted cleanly
+ * @param mediaFailure whether it says that blocks could not be read or written
+ * @param files files and folders, each folder before what is in it; the root folder first, with an empty path
+ * @param troubles what contradicts itself in its tables, one sentence each, names made harmless; empty where all is well
+ */
+public record Volume(
+        Partition partition,
+        String fileSystem,
+        String label,
+        int sectorBytes,
+        int clusterBytes,
+        long clusters,
+        List<Extent> tables,
+        Extent heap,
+        List<Extent> bitmap,
+        boolean dirty,
+        boolean mediaFailure,
+        List<VolumeFile> files,
+        List<String> troubles) {
+
+    public Volume {
+        tables = List.copyOf(tables);
+        bitmap = List.copyOf(bitmap);
+        files = List.copyOf(files);
+        troubles = List.copyOf(troubles);
+    }
+}
