@@ -40,6 +40,11 @@ public interface Drive extends AutoCloseable {
     /** Positions, lengths and buffer addresses must be multiples of this, in bytes; at least 4096. */
     int alignmentBytes();
 
+    /** Room is given to files in units of this, in bytes: the cluster, at least {@link #alignmentBytes}. */
+    default int roomUnitBytes() {
+        return alignmentBytes();
+    }
+
     /** How writes reach the drive. */
     IoMode ioMode();
 

@@ -54,6 +54,11 @@ public abstract class PassingDrive implements Drive {
     }
 
     @Override
+    public int roomUnitBytes() {
+        return drive.roomUnitBytes();
+    }
+
+    @Override
     public IoMode ioMode() {
         return drive.ioMode();
     }

@@ -56,10 +56,14 @@ public final class RealDrive implements Drive {
     }
 
     static RealDrive open(Path folder, SystemFiles files) throws IOException {
+        return open(folder, files, Libc.HERE);
+    }
+
+    static RealDrive open(Path folder, SystemFiles files, boolean nativeCalls) throws IOException {
         return TimedCall.within(PATIENCE, "write a trial file in " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(files).of(real.toString());
-            return new RealDrive(real, Writing.tried(real, mount), new DeviceWatch(files, mount));
+            return new RealDrive(real, Writing.tried(real, mount, nativeCalls), new DeviceWatch(files, mount));
         });
     }
 
@@ -84,12 +88,12 @@ public final class RealDrive implements Drive {
 
     @Override
     public DriveFile create(String name) throws IOException {
-        return new RealFile(FileChannel.open(path(name), writing.toCreate()), writing.alignment());
+        return writing.create(path(name));
     }
 
     @Override
     public DriveFile open(String name) throws IOException {
-        return new RealFile(FileChannel.open(path(name), writing.toRead()), writing.alignment());
+        return writing.open(path(name));
     }
 
     @Override
@@ -142,7 +146,12 @@ public final class RealDrive implements Drive {
 
     @Override
     public int alignmentBytes() {
-        return writing.alignment();
+        return Writing.UNIT;
+    }
+
+    @Override
+    public int roomUnitBytes() {
+        return writing.cluster();
     }
 
     @Override

@@ -5,29 +5,31 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 
 /**
- * One file on a real drive. It stands apart because a call may block as long as the hardware likes: the thread that makes
+ * One file on a real drive, by the JDK's own means. It stands apart because a call may block as long as the hardware likes: the thread that makes
  * it must not be interrupted, nor the file closed from elsewhere meanwhile, as both would block too.
  */
 final class RealFile implements DriveFile {
 
     private final FileChannel channel;
-    private final int alignment;
 
-    RealFile(FileChannel channel, int alignment) {
+    RealFile(FileChannel channel) {
         this.channel = channel;
-        this.alignment = alignment;
     }
 
     @Override
     public void write(ByteBuffer source, long position) throws IOException {
-        if (position < 0 || position % alignment != 0 || source.remaining() % alignment != 0) {
-            throw new IllegalArgumentException("writes must be multiples of " + alignment + " bytes, asked for "
-                    + source.remaining() + " bytes at " + position);
+        if (position < 0 || position % Writing.UNIT != 0 || source.remaining() % Writing.UNIT != 0) {
+            throw unaligned(source, position);
         }
         long at = position;
         while (source.hasRemaining()) {
             at += channel.write(source, at);
         }
+    }
+
+    static IllegalArgumentException unaligned(ByteBuffer source, long position) {
+        return new IllegalArgumentException("writes must be multiples of " + Writing.UNIT + " bytes, asked for "
+                + source.remaining() + " bytes at " + position);
     }
 
     @Override
@@ -39,7 +41,7 @@ final class RealFile implements DriveFile {
                 break;
             }
             total += got;
-            if (total % alignment != 0) {
+            if (total % Writing.UNIT != 0) {
                 // a direct read ends unaligned only at the end of the file, and cannot go on from there
                 break;
             }

@@ -17,68 +17,83 @@ import tracksoak.bench.drive.system.NotPortable;
 import tracksoak.report.record.facts.IoMode;
 
 /**
- * How writes get past the host's memory in one folder, found out by trying.
+ * How writes get past the host's memory in one folder, found out by trying. Whatever the file system's clusters are, what
+ * is written at once stays as large as it was asked for.
  *
- * @param mode direct where one trial write went through, else write-through
+ * @param way found
  * @param reason why not direct, empty if it is
- * @param alignment unit of positions, lengths and buffer addresses in bytes, a power of two, at least 4096
+ * @param cluster the file system's unit of room in bytes, at least {@link #UNIT}
  */
 @NotPortable("direct I/O is asked for through a JDK extension; where it is refused we write through")
-record Writing(IoMode mode, String reason, int alignment) {
+record Writing(Way way, String reason, int cluster) {
 
-    /** Smallest alignment in bytes: the stamped block. */
-    static final int SMALLEST = 4096;
+    /** Unit of positions, lengths and buffer addresses in bytes: the stamped block, and a multiple of any drive's sector. */
+    static final int UNIT = 4096;
 
-    /** Above this allocation unit direct I/O would ask for larger chunks than any recorder writes, in bytes. */
-    static final int LARGEST = 1 << 20;
-
+    private static final int LARGEST_CLUSTER = 32 << 20;
     private static final String TRIAL = "trial-write.soak";
+
+    /** Ways past the host's memory, best first. */
+    enum Way {
+        /** By the kernel's own calls, which ask for the device's sectors. */
+        NATIVE,
+        /** By the JDK's, which ask for the file system's clusters; only where these are no larger than our unit. */
+        JDK,
+        /** Through the memory, and waited for. */
+        THROUGH
+    }
 
     /**
      * Finds out how to write in {@code folder}, by one trial file that is deleted again.
      *
+     * @param nativeCalls whether the kernel's own calls may be used
      * @throws IOException if the folder takes no file at all
      */
-    static Writing tried(Path folder, Optional<Mount> mount) throws IOException {
+    static Writing tried(Path folder, Optional<Mount> mount, boolean nativeCalls) throws IOException {
+        long block = blockBytes(folder);
+        int cluster = (int) Math.max(UNIT, Math.min(block, LARGEST_CLUSTER));
         if (mount.isPresent() && mount.get().fuse()) {
-            return through("the file system (" + mount.get().type()
-                    + ") is served by a program, which may keep direct writes in memory");
+            return through(
+                    "the file system (" + mount.get().type()
+                            + ") is served by a program, which may keep direct writes in memory",
+                    cluster);
         }
-        long unit;
-        try {
-            unit = Files.getFileStore(folder).getBlockSize();
-        } catch (UnsupportedOperationException e) {
-            return through("the system does not tell the file system's block size");
+        if (!nativeCalls && (block <= 0 || block > UNIT || Long.bitCount(block) != 1)) {
+            return through(
+                    block <= 0
+                            ? "the system does not tell the file system's block size"
+                            : "direct writes would have to be of " + block + " bytes here, and a recorder's are not",
+                    cluster);
         }
-        if (unit <= 0 || Long.bitCount(unit) != 1) {
-            return through("the file system's block size, " + unit + " bytes, is no power of two");
-        }
-        if (unit > LARGEST) {
-            return through("the file system's allocation unit of " + unit
-                    + " bytes would make every direct write larger than a recorder's");
-        }
-        int alignment = (int) Math.max(SMALLEST, unit);
-        String refusal = refusal(folder, alignment);
-        return refusal == null ? new Writing(IoMode.DIRECT, "", alignment) : through(refusal);
+        Writing direct = new Writing(nativeCalls ? Way.NATIVE : Way.JDK, "", cluster);
+        String refusal = direct.refusal(folder);
+        return refusal == null ? direct : through(refusal, cluster);
     }
 
     /** For a folder that is only read. */
     static Writing none() {
-        return through("nothing is written");
+        return through("nothing is written", UNIT);
     }
 
-    private static Writing through(String reason) {
-        return new Writing(IoMode.WRITE_THROUGH, reason, SMALLEST);
+    private static Writing through(String reason, int cluster) {
+        return new Writing(Way.THROUGH, reason, cluster);
     }
 
-    private static @Nullable String refusal(Path folder, int alignment) throws IOException {
+    /** Block size of the file system as the system tells it, 0 if it does not. */
+    private static long blockBytes(Path folder) throws IOException {
+        try {
+            return Files.getFileStore(folder).getBlockSize();
+        } catch (UnsupportedOperationException e) {
+            return 0;
+        }
+    }
+
+    /** Why a trial write does not go through; null if it does. */
+    private @Nullable String refusal(Path folder) throws IOException {
         Path trial = folder.resolve(TRIAL);
-        ByteBuffer block = ByteBuffer.allocateDirect(2 * alignment).alignedSlice(alignment);
-        block.limit(alignment);
-        try (FileChannel channel = FileChannel.open(trial, toCreate(IoMode.DIRECT))) {
-            while (block.hasRemaining()) {
-                channel.write(block, block.position());
-            }
+        ByteBuffer block = ByteBuffer.allocateDirect(2 * UNIT).alignedSlice(UNIT);
+        try (DriveFile file = create(trial)) {
+            file.write(block.limit(UNIT), 0);
             return null;
         } catch (IOException | IllegalArgumentException | UnsupportedOperationException e) {
             return "the file system refuses direct I/O: " + e.getMessage();
@@ -87,23 +102,28 @@ record Writing(IoMode mode, String reason, int alignment) {
         }
     }
 
-    /** Options to make a new file for writing and reading. An existing name, also a link, is refused. */
-    Set<OpenOption> toCreate() {
-        return toCreate(mode);
+    IoMode mode() {
+        return way == Way.THROUGH ? IoMode.WRITE_THROUGH : IoMode.DIRECT;
     }
 
-    /** Options to open an existing file for reading. */
-    Set<OpenOption> toRead() {
-        return mode == IoMode.DIRECT
+    /** Makes a new file for writing and reading. An existing name, also a link, is refused. */
+    DriveFile create(Path path) throws IOException {
+        return way == Way.NATIVE
+                ? NativeFile.create(path)
+                : new RealFile(FileChannel.open(
+                        path,
+                        Set.of(
+                                StandardOpenOption.CREATE_NEW,
+                                StandardOpenOption.READ,
+                                StandardOpenOption.WRITE,
+                                way == Way.JDK ? ExtendedOpenOption.DIRECT : StandardOpenOption.DSYNC)));
+    }
+
+    /** Opens an existing file for reading; a link is refused. */
+    DriveFile open(Path path) throws IOException {
+        Set<OpenOption> options = way == Way.JDK
                 ? Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS, ExtendedOpenOption.DIRECT)
                 : Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS);
-    }
-
-    private static Set<OpenOption> toCreate(IoMode mode) {
-        return Set.of(
-                StandardOpenOption.CREATE_NEW,
-                StandardOpenOption.READ,
-                StandardOpenOption.WRITE,
-                mode == IoMode.DIRECT ? ExtendedOpenOption.DIRECT : StandardOpenOption.DSYNC);
+        return way == Way.NATIVE ? NativeFile.open(path) : new RealFile(FileChannel.open(path, options));
     }
 }

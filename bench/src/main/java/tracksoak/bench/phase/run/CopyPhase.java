@@ -34,23 +34,23 @@ final class CopyPhase extends FlatOutPhase {
     @Override
     void writeAll(BooleanSupplier stop) throws IOException {
         ChunkStamper stamper = bench.stamper(table);
-        int alignment = bench.drive.alignmentBytes();
+        int perFile = bench.drive.roomUnitBytes();
         long left = room();
         boolean over = false;
         for (int stream = 0; stream < table.streams() && !over && !stop.getAsBoolean(); stream++) {
             files.begin(stream);
-            left -= alignment;
+            left -= perFile;
             long rest = targetBytes(stream);
             while (rest > 0 && !over && !stop.getAsBoolean()) {
                 int chunk = (int) Math.min(table.chunkBytes(stream), rest);
-                if (chunk + alignment > left) {
+                if (chunk + perFile > left) {
                     finish(Ended.FULL);
                     over = true;
                     continue;
                 }
                 if (files.mustSplit(stream, chunk)) {
                     files.split(stream);
-                    left -= alignment;
+                    left -= perFile;
                 }
                 left -= chunk;
                 rest -= chunk;

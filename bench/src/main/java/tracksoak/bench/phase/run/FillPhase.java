@@ -47,7 +47,7 @@ public final class FillPhase extends FlatOutPhase {
         return Budget.of(
                         bench.request.session(),
                         bench.request.plan().afterTakeBefore(),
-                        bench.drive.alignmentBytes(),
+                        bench.drive.roomUnitBytes(),
                         usableBytes,
                         bench.request.reserveBytes())
                 .fillBytes();
@@ -60,16 +60,16 @@ public final class FillPhase extends FlatOutPhase {
         for (int stream = 0; stream < streams; stream++) {
             files.begin(stream);
         }
-        long left = room() - (long) streams * bench.drive.alignmentBytes();
+        long left = room() - (long) streams * bench.drive.roomUnitBytes();
         for (int stream = 0; !stop.getAsBoolean(); stream = stream + 1 == streams ? 0 : stream + 1) {
             int chunk = table.chunkBytes(stream);
-            if (chunk + bench.drive.alignmentBytes() > left) {
+            if (chunk + bench.drive.roomUnitBytes() > left) {
                 finish(Ended.FULL);
                 break;
             }
             if (files.mustSplit(stream, chunk)) {
                 files.split(stream);
-                left -= bench.drive.alignmentBytes();
+                left -= bench.drive.roomUnitBytes();
             }
             left -= chunk;
             if (append(stamper, stream, chunk)) {

@@ -30,7 +30,7 @@ final class PlaybackStep implements Step {
 
     @Override
     public double expectedS(WorkAhead ahead) {
-        ahead.leaves((double) Budget.mixBytes(bench.request.session(), seconds, bench.drive.alignmentBytes()));
+        ahead.leaves((double) Budget.mixBytes(bench.request.session(), seconds, bench.drive.roomUnitBytes()));
         return seconds;
     }
 

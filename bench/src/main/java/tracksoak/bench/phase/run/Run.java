@@ -145,7 +145,7 @@ public final class Run {
 
     private Budget budget() {
         long free = driveFacts.freeBytes() == null ? 0 : driveFacts.freeBytes();
-        return Budget.of(request.session(), request.plan(), drive.alignmentBytes(), free, request.reserveBytes());
+        return Budget.of(request.session(), request.plan(), drive.roomUnitBytes(), free, request.reserveBytes());
     }
 
     private RunState endState() {

@@ -120,12 +120,8 @@ public final class TakePhase implements Step {
         if (taken == null) {
             throw new IllegalStateException("close before take");
         }
-        return ClosePhase.close(
-                bench,
-                files,
-                taken.overhangNs,
-                taken.loops.get(0)::drain,
-                () -> taken.figures().totals());
+        return ClosePhase.close(bench, files, taken.overhangNs, taken.loops.get(0)::drain, () -> taken.figures()
+                .totals());
     }
 
     private void openFiles(BooleanSupplier stop) throws IOException {
@@ -140,8 +136,8 @@ public final class TakePhase implements Step {
 
     /** Where the room is too small for the take, gives each stream its part of it. */
     private void allot(long bytes) throws IOException {
-        int alignment = bench.drive.alignmentBytes();
-        if (Budget.takeBytes(session, seconds, alignment) <= bytes) {
+        int unit = bench.drive.roomUnitBytes();
+        if (Budget.takeBytes(session, seconds, unit) <= bytes) {
             return;
         }
         room = bytes;
@@ -149,8 +145,7 @@ public final class TakePhase implements Step {
             double share = table.rate(stream) / (double) session.bytesPerSecond();
             try {
                 files.allot(
-                        stream,
-                        Allotment.of((long) (bytes * USED_OF_ROOM * share), session.fileLimitBytes(), alignment));
+                        stream, Allotment.of((long) (bytes * USED_OF_ROOM * share), session.fileLimitBytes(), unit));
             } catch (IllegalArgumentException none) {
                 throw new IOException("only " + bytes + " bytes are free for the take", none);
             }

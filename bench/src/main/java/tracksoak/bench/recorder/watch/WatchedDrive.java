@@ -62,6 +62,11 @@ public final class WatchedDrive implements Drive {
     }
 
     @Override
+    public int roomUnitBytes() {
+        return drive.roomUnitBytes();
+    }
+
+    @Override
     public IoMode ioMode() {
         return drive.ioMode();
     }
