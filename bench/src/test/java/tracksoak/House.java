@@ -92,6 +92,9 @@ final class House {
                 profiles.base report.record.facts bench.drive.io
             bench.recorder.loop : the recorder
                 profiles.base profiles report.record.facts bench.stream bench.recorder.watch
+            bench.recording : WAVE files as recorders leave them, and what of a recording they are
+                profiles.base profiles
+            bench.timecode : linear timecode, and the test signal made of it
             bench.simulated.figures : figures of simulated drives: ranges and words
             bench.simulated : drives on virtual time
                 profiles.base report.record.facts bench.drive.system bench.drive.io bench.stream

@@ -52,7 +52,7 @@ public final class Backend {
                     "[",
                     "nbdkit",
                     "--exit-with-parent",
-                    Plugin.built().toString(),
+                    CSource.plugin().toString(),
                     "size=" + bytes,
                     "control=" + folder.resolve("control"),
                     "log=" + folder.resolve("log"),

@@ -6,12 +6,12 @@ import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 import org.junit.jupiter.api.extension.ExtendWith;
 
-/** The test runs only where these commands can be found; elsewhere it says so, and in CI it fails. */
+/** The test runs only where these commands and files can be found; elsewhere it says so, and in CI it fails. */
 @Target({ElementType.TYPE, ElementType.METHOD})
 @Retention(RetentionPolicy.RUNTIME)
 @ExtendWith(RigCondition.class)
 public @interface NeedsCommand {
 
-    /** Names of commands, looked up in PATH and in the system's sbin folders. */
+    /** Names of commands, looked up in PATH and in the system's sbin folders; or whole paths of files. */
     String[] value();
 }

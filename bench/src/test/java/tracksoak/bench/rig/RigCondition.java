@@ -46,7 +46,7 @@ public final class RigCondition implements ExecutionCondition {
                     Throttle.missing().ifPresent(missing::add);
                 }
             }
-            commands(element).filter(command -> find(command).isEmpty()).forEach(c -> missing.add("command " + c));
+            needed(element).filter(RigCondition::isMissing).forEach(missing::add);
         });
         return decide(missing, required());
     }
@@ -77,12 +77,18 @@ public final class RigCondition implements ExecutionCondition {
         String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
         return Stream.concat(Stream.of(path.split(File.pathSeparator)), Stream.of("/usr/sbin", "/sbin"))
                 .filter(folder -> !folder.isEmpty())
-                .map(folder -> Path.of(folder, command))
+                .map(folder -> Path.of(folder).resolve(command))
                 .filter(Files::isExecutable)
                 .findFirst();
     }
 
-    private static Stream<String> commands(AnnotatedElement element) {
+    private static boolean isMissing(String needed) {
+        return needed.startsWith("/")
+                ? !Files.exists(Path.of(needed))
+                : find(needed).isEmpty();
+    }
+
+    private static Stream<String> needed(AnnotatedElement element) {
         NeedsCommand needs = element.getAnnotation(NeedsCommand.class);
         return needs == null ? Stream.empty() : Stream.of(needs.value());
     }

@@ -1,0 +1,275 @@
+package tracksoak.bench.recording;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
+
+/**
+ * Reads the header of a WAVE file: RIFF, RF64 and BW64, plain and extensible, with and without the broadcast extension. A file may
+ * hold anything: every size is held against the file's own, and the number of chunks is bounded. One thread.
+ */
+public final class WaveHeaderReader {
+
+    private static final int MOST_CHUNKS = 4096;
+    private static final int MOST_CHANNELS = 1024;
+    private static final long UNKNOWN = 0xFFFF_FFFFL;
+    private static final int TIME_REFERENCE_AT = 338;
+    private static final int SPECIMEN = 4096;
+    private static final int PCM = 1;
+    private static final int FLOAT = 3;
+    private static final int EXTENSIBLE = 0xFFFE;
+
+    /** The end of every sub-format that stands for a plain format tag. */
+    private static final long[] WAVE_GUID = {0x0010_0000_0000L, 0x719B_3800_AA00_0080L};
+
+    private final FileChannel file;
+    private final long fileBytes;
+    private final WaveHeader.Container container;
+    private final long outer32;
+    private @Nullable WaveFormat format;
+    private @Nullable Long timeReference;
+    private long outer64 = -1;
+    private long data64 = -1;
+
+    private WaveHeaderReader(FileChannel file) throws IOException, UnreadableWave {
+        this.file = file;
+        fileBytes = file.size();
+        if (fileBytes == 0) {
+            throw new UnreadableWave(false, "it is empty");
+        }
+        ByteBuffer head = at(0, 12);
+        String id = head.remaining() >= 4 ? id(head, 0) : "";
+        container = switch (id) {
+            case "RIFF" -> WaveHeader.Container.RIFF;
+            case "RF64" -> WaveHeader.Container.RF64;
+            case "BW64" -> WaveHeader.Container.BW64;
+            default -> throw new UnreadableWave(false, "it does not begin as a WAVE file does");
+        };
+        if (head.remaining() < 12) {
+            throw cut();
+        }
+        if (!id(head, 8).equals("WAVE")) {
+            throw new UnreadableWave(false, "it is a RIFF file, but no WAVE");
+        }
+        outer32 = u32(head, 4);
+    }
+
+    /**
+     * Reads it.
+     *
+     * @param file open for reading; its position is neither used nor moved
+     * @throws UnreadableWave if it is none, or holds no samples that could be told
+     * @throws IOException if the file cannot be read
+     */
+    public static WaveHeader read(FileChannel file) throws IOException, UnreadableWave {
+        return new WaveHeaderReader(file).header();
+    }
+
+    private UnreadableWave cut() {
+        return new UnreadableWave(true, "it ends inside its header, after " + Units.bytes(fileBytes));
+    }
+
+    private WaveHeader header() throws IOException, UnreadableWave {
+        long at = 12;
+        for (int chunk = 0; chunk < MOST_CHUNKS; chunk++) {
+            ByteBuffer head = at(at, 8);
+            if (head.remaining() < 8) {
+                throw cut();
+            }
+            long size = u32(head, 4);
+            if (id(head, 0).equals("data")) {
+                return samples(at + 8, size);
+            }
+            take(id(head, 0), at + 8, size);
+            at += 8 + size + (size & 1);
+        }
+        throw new UnreadableWave(true, "it has more than " + MOST_CHUNKS + " parts and no samples among them");
+    }
+
+    private void take(String id, long at, long size) throws IOException, UnreadableWave {
+        switch (id) {
+            case "ds64" -> {
+                ByteBuffer sizes = at(at, 16);
+                if (size >= 16 && sizes.remaining() == 16) {
+                    outer64 = sizes.getLong(0);
+                    data64 = sizes.getLong(8);
+                }
+            }
+            case "fmt " -> format = format(at(at, (int) Math.min(size, 40)));
+            case "bext" -> {
+                ByteBuffer reference = at(at + TIME_REFERENCE_AT, 8);
+                if (size >= TIME_REFERENCE_AT + 8 && reference.remaining() == 8 && reference.getLong(0) >= 0) {
+                    timeReference = reference.getLong(0);
+                }
+            }
+            default -> {
+                // of no use here
+            }
+        }
+    }
+
+    private static WaveFormat format(ByteBuffer fmt) throws UnreadableWave {
+        if (fmt.remaining() < 16) {
+            throw new UnreadableWave(true, "it ends inside its header");
+        }
+        int tag = u16(fmt, 0);
+        int channels = u16(fmt, 2);
+        long rate = u32(fmt, 4);
+        int frameBytes = u16(fmt, 12);
+        int bits = u16(fmt, 14);
+        int validBits = bits;
+        if (tag == EXTENSIBLE) {
+            if (fmt.remaining() < 40) {
+                throw new UnreadableWave(true, "its format is extensible, but not said to its end");
+            }
+            tag = u16(fmt, 24);
+            long rest = fmt.getLong(24) >>> 16;
+            if (rest != WAVE_GUID[0] || fmt.getLong(32) != WAVE_GUID[1]) {
+                throw new UnreadableWave(true, "its samples are of a kind that is not known here");
+            }
+            int valid = u16(fmt, 18);
+            validBits = valid > 0 && valid <= bits ? valid : bits;
+        }
+        boolean known = tag == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32)
+                || tag == FLOAT && (bits == 32 || bits == 64);
+        if (!known) {
+            throw new UnreadableWave(
+                    true,
+                    String.format(
+                            Locale.ROOT, "its samples are of a kind that is not known here (%d, %d bits)", tag, bits));
+        }
+        if (channels < 1 || channels > MOST_CHANNELS || frameBytes != channels * (bits / 8)) {
+            throw new UnreadableWave(
+                    true, "its header contradicts itself: " + channels + " tracks in " + frameBytes + " B a sample");
+        }
+        if (rate < 1000 || rate > 1_000_000) {
+            throw new UnreadableWave(true, "its header tells a sample rate of " + rate + " Hz");
+        }
+        return new WaveFormat(channels, (int) rate, tag == FLOAT, bits / 8, validBits);
+    }
+
+    private WaveHeader samples(long dataAt, long size32) throws IOException, UnreadableWave {
+        WaveFormat of = format;
+        if (of == null) {
+            throw new UnreadableWave(true, "it does not say how its samples are stored before they begin");
+        }
+        boolean large = container != WaveHeader.Container.RIFF;
+        long told = large && size32 == UNKNOWN ? data64 : size32;
+        long there = fileBytes - dataAt;
+        long behind = told == UNKNOWN && !large || told < 0 ? there : behind(dataAt, told);
+        boolean never = told <= 0 && behind >= of.frameBytes() || told == UNKNOWN && !large && told > there;
+        if (never) {
+            return header(of, dataAt, there, there, WaveHeader.Finish.NEVER, 0, false);
+        }
+        if (told > there) {
+            return header(of, dataAt, told, there, WaveHeader.Finish.CUT, 0, false);
+        }
+        boolean audio = behind >= of.frameBytes();
+        boolean silent = audio && silent(fileBytes - behind, behind);
+        return header(
+                of,
+                dataAt,
+                Math.max(0, told),
+                Math.max(0, told),
+                audio && !silent ? WaveHeader.Finish.BEHIND : WaveHeader.Finish.DONE,
+                audio ? behind : 0,
+                silent);
+    }
+
+    private WaveHeader header(
+            WaveFormat of,
+            long dataAt,
+            long told,
+            long present,
+            WaveHeader.Finish finish,
+            long behind,
+            boolean silent) {
+        boolean large = container != WaveHeader.Container.RIFF;
+        long outer = large && outer32 == UNKNOWN ? outer64 : outer32 == UNKNOWN || outer32 == 0 ? -1 : outer32;
+        return new WaveHeader(
+                container,
+                of,
+                dataAt,
+                told,
+                present,
+                fileBytes,
+                finish,
+                behind,
+                silent,
+                outer <= 0 || outer > Long.MAX_VALUE - 8 ? -1 : outer + 8,
+                timeReference);
+    }
+
+    /** Bytes at the end of the file that belong to no chunk behind the samples. */
+    private long behind(long dataAt, long told) throws IOException, UnreadableWave {
+        if (told > fileBytes - dataAt) {
+            return 0;
+        }
+        long at = dataAt + told + (told & 1);
+        for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= fileBytes; chunk++) {
+            ByteBuffer head = at(at, 8);
+            long size = head.remaining() == 8 ? u32(head, 4) : Long.MAX_VALUE;
+            if (head.remaining() < 8 || !printable(head) || at + 8 + size > fileBytes) {
+                return fileBytes - at;
+            }
+            if (id(head, 0).equals("bext")) {
+                take("bext", at + 8, size);
+            }
+            at += 8 + size + (size & 1);
+        }
+        return Math.max(0, fileBytes - at);
+    }
+
+    private boolean silent(long from, long count) throws IOException {
+        return zeros(from, count)
+                && zeros(from + count / 2, count)
+                && zeros(fileBytes - Math.min(count, SPECIMEN), count);
+    }
+
+    private boolean zeros(long from, long count) throws IOException {
+        ByteBuffer specimen = at(from, (int) Math.min(count, SPECIMEN));
+        while (specimen.hasRemaining()) {
+            if (specimen.get() != 0) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static boolean printable(ByteBuffer head) {
+        for (int i = 0; i < 4; i++) {
+            if (head.get(i) < ' ' || head.get(i) > '~') {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Bytes of the file, fewer where it ends. */
+    private ByteBuffer at(long offset, int count) throws IOException {
+        ByteBuffer bytes = ByteBuffer.allocate(count).order(ByteOrder.LITTLE_ENDIAN);
+        while (bytes.hasRemaining() && file.read(bytes, offset + bytes.position()) > 0) {
+            // goes on until it is full or the file ends
+        }
+        return bytes.flip();
+    }
+
+    private static String id(ByteBuffer bytes, int at) {
+        byte[] id = new byte[4];
+        bytes.get(at, id);
+        return new String(id, StandardCharsets.ISO_8859_1);
+    }
+
+    private static int u16(ByteBuffer bytes, int at) {
+        return Short.toUnsignedInt(bytes.getShort(at));
+    }
+
+    private static long u32(ByteBuffer bytes, int at) {
+        return Integer.toUnsignedLong(bytes.getInt(at));
+    }
+}
