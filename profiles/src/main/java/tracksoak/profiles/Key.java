@@ -67,6 +67,22 @@ public enum Key implements Keyed {
             .example("flush_s = 10")
             .in(Session::flushS, Session.Builder::flushS)
             .option("--flush", "TIME", "Time between two flushes of a file: 10s; 0s for none before the end.")),
+    HEADER(new KeySpec<>("header_s", Form.SECONDS)
+            .between(0, 3600, "s, 0 for at the end of a file only")
+            .example("header_s = 10")
+            .in(Session::headerS, Session.Builder::headerS)
+            .usually(0.0)
+            .option("--header", "TIME", "Time between two headers written to a file: 10s; 0s for at its end only.")),
+    SPACE_IN_ADVANCE(new KeySpec<>("space_in_advance", Form.SIZE)
+            .allows("0 B to 16 GiB, a multiple of 4 KiB; 0 B for none")
+            .between(0, 16L << 30, "B")
+            .example("space_in_advance = \"64 MiB\"")
+            .in(Session::spaceInAdvanceBytes, Session.Builder::spaceInAdvanceBytes)
+            .usually(0L)
+            .option(
+                    "--space-in-advance",
+                    "SIZE",
+                    "Room a file is given ahead of what is written: 64MiB; 0B for none.")),
     BUFFER(new KeySpec<>("buffer_s", Form.SECONDS)
             .between(0.01, 600, "s")
             .example("buffer_s = 2")

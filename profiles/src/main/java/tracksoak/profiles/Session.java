@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
  * @param arrival when chunks fall due
  * @param writers writes in flight at once, at least 1
  * @param flushS interval between two flushes of one file in s, 0 for none before the end
+ * @param headerS interval at which the header of a file is written anew in s, 0 for at its end only
+ * @param spaceInAdvanceBytes room a file is given ahead of what is written, in bytes, 0 for none
  * @param bufferS what the recorder can hold per track, in s
  * @param bufferAssumed true where nobody has measured the recorder's buffer
  * @param fileLimitBytes largest file the recorder writes before it starts the next one, in bytes
@@ -41,6 +43,8 @@ public record Session(
         Arrival arrival,
         int writers,
         double flushS,
+        double headerS,
+        long spaceInAdvanceBytes,
         double bufferS,
         boolean bufferAssumed,
         long fileLimitBytes,
@@ -112,6 +116,8 @@ public record Session(
                 .arrival(arrival)
                 .writers(writers)
                 .flushS(flushS)
+                .headerS(headerS)
+                .spaceInAdvanceBytes(spaceInAdvanceBytes)
                 .bufferS(bufferS)
                 .bufferAssumed(bufferAssumed)
                 .fileLimitBytes(fileLimitBytes)
@@ -122,8 +128,8 @@ public record Session(
     }
 
     /**
-     * Collects the values of a session; units and meanings as there. Every one must be said, but for the note, the mix and
-     * the days, which are usually {@code ""}, none and {@value #USUAL_VALID_DAYS}. Checks no range. Confined to one thread.
+     * Collects the values of a session; units and meanings as there. Every one must be said, but for the note, the mix,
+     * the headers, the space and the days, which are usually {@code ""}, none, 0, 0 and {@value #USUAL_VALID_DAYS}. Checks no range. Confined to one thread.
      */
     public static final class Builder {
         private @Nullable String name;
@@ -138,6 +144,8 @@ public record Session(
         private @Nullable Arrival arrival;
         private @Nullable Integer writers;
         private @Nullable Double flushS;
+        private double headerS;
+        private long spaceInAdvanceBytes;
         private @Nullable Double bufferS;
         private @Nullable Boolean bufferAssumed;
         private @Nullable Long fileLimitBytes;
@@ -210,6 +218,16 @@ public record Session(
 
         public Builder flushS(double value) {
             flushS = value;
+            return this;
+        }
+
+        public Builder headerS(double value) {
+            headerS = value;
+            return this;
+        }
+
+        public Builder spaceInAdvanceBytes(long value) {
+            spaceInAdvanceBytes = value;
             return this;
         }
 
@@ -301,6 +319,8 @@ public record Session(
                     said(arrival, "arrival"),
                     said(writers, "writers"),
                     said(flushS, "flushS"),
+                    headerS,
+                    spaceInAdvanceBytes,
                     said(bufferS, "bufferS"),
                     said(bufferAssumed, "bufferAssumed"),
                     said(fileLimitBytes, "fileLimitBytes"),

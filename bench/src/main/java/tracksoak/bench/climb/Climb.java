@@ -15,6 +15,7 @@ import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.verdict.FreeRoom;
 
 /** One climb on one drive: fills it, then does what {@link Search} says until that is at its end. One thread. */
@@ -164,7 +165,7 @@ public final class Climb {
                 endedAt,
                 state,
                 stateReason,
-                order.seed(),
+                new Seed(order.seed()),
                 order.base(),
                 order.ladderFacts(),
                 order.planFacts(),

@@ -14,6 +14,7 @@ import java.util.stream.IntStream;
 import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
@@ -100,7 +101,7 @@ final class RosterLoad {
                 ended.toString(),
                 run.state(),
                 run.stateReason(),
-                number,
+                new Seed(number),
                 run.session(),
                 run.plan(),
                 hardware(run.drive(), drive),

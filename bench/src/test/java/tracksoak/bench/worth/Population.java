@@ -169,6 +169,8 @@ final class Population {
                 Arrival.BURST,
                 1,
                 10,
+                0,
+                0,
                 bufferS,
                 true,
                 4_294_967_295L,

@@ -17,6 +17,7 @@ final class PhaseNames {
             case CLOSE -> "Close";
             case READ_BACK -> "Read-back";
             case PLAYBACK -> "Playback";
+            case PROBES -> "Probes";
             case KEEPSAKE -> "Keepsake";
             case TAKE -> take(record, index);
         };

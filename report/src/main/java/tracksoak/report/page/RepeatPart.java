@@ -26,7 +26,7 @@ final class RepeatPart implements Part {
                                 .row("Run", record.id())
                                 .row("Tool", record.tool())
                                 .row("Record", record.schema())
-                                .row("Seed", Long.toString(record.seed()))
+                                .row("Seed", record.seed().toString())
                                 .row("Started", Times.minute(record.startedAt()))
                                 .row(
                                         "Ended",

@@ -75,7 +75,7 @@ final class JudgedRun {
             case FILL -> session.kind() == SessionKind.RECORDING;
             case COPY -> session.kind() == SessionKind.ARCHIVE;
             case CLOSE, PLAYBACK -> true;
-            case READ_BACK, KEEPSAKE -> false;
+            case READ_BACK, PROBES, KEEPSAKE -> false;
         };
     }
 

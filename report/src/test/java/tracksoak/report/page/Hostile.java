@@ -12,6 +12,7 @@ import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
 
 /** A record whose every text tries to break out, hide, reorder or flood. */
@@ -30,7 +31,7 @@ final class Hostile {
                 "019cefa0-0000-7f55-8441-5a0000000051",
                 RunState.BROKEN,
                 MARKUP + HIDDEN,
-                new PlanFacts(MARKUP, true, 10, 60, 10, 1, false, 0, 0, 0, 0, ""),
+                new PlanFacts(MARKUP, true, 10, 60, 10, 0, 1, false, 0, 0, 0, 0, ""),
                 DriveFacts.builder()
                         .maker(MARKUP)
                         .model(HIDDEN)
@@ -81,7 +82,7 @@ final class Hostile {
                 null,
                 base.state(),
                 base.stateReason(),
-                Long.MIN_VALUE,
+                new Seed(Long.MIN_VALUE),
                 session,
                 base.plan(),
                 base.drive(),
@@ -131,7 +132,7 @@ final class Hostile {
                 null,
                 RunState.RUNNING,
                 "",
-                1,
+                new Seed(1),
                 empty.session(),
                 empty.plan(),
                 empty.drive(),

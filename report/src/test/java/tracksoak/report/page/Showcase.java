@@ -24,6 +24,7 @@ import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
@@ -353,7 +354,7 @@ final class Showcase {
                 state == RunState.RUNNING ? null : "2026-03-14T18:49:12Z",
                 state,
                 reason,
-                SEED,
+                new Seed(SEED),
                 session(),
                 plan,
                 drive,

@@ -11,6 +11,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
 
 /** Climbs of an invented touring theatre's drive, for tests. */
@@ -101,7 +102,7 @@ public final class ClimbSketch {
                 result == null ? null : "2026-05-17T10:10:00Z",
                 state,
                 state == RunState.INTERRUPTED ? "stopped by a person" : "",
-                -42,
+                new Seed(-42),
                 run.session(),
                 new ClimbRecord.Ladder(ClimbRecord.Grows.TRACKS, 1, 64, "More was not tried."),
                 new ClimbRecord.Plan(60, 1200, new ClimbRecord.Check(300, 3600, 600), false, false, true),

@@ -7,6 +7,7 @@ import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillPull;
 import tracksoak.report.record.facts.drill.DrillRecord;
@@ -66,7 +67,7 @@ public final class DrillSketch {
                 state == DrillRecord.State.RUNNING ? null : run.endedAt(),
                 state,
                 stateReason,
-                -7,
+                new Seed(-7),
                 run.session(),
                 RunSketch.named(drive, maker, drive.model(), drive.serial()),
                 run.host(),

@@ -17,10 +17,12 @@ import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.StreamTotals;
 
 /** A phase to be changed field by field, then made into facts; starts as a good one of its kind. Tests only. */
@@ -42,7 +44,9 @@ public final class PhaseSketch {
     public @Nullable Series series;
     public @Nullable Latency service;
     public @Nullable StreamTotals streams;
+    public @Nullable StartFacts start;
     public @Nullable RoundsFacts rounds;
+    public @Nullable ProbeFacts probes;
     public @Nullable FillFacts fill;
     public @Nullable CloseFacts close;
     public @Nullable ReadBackFacts readBack;
@@ -126,7 +130,9 @@ public final class PhaseSketch {
                 .response(service)
                 .series(series)
                 .streams(streams)
+                .start(start)
                 .rounds(rounds)
+                .probes(probes)
                 .fill(fill)
                 .close(close)
                 .readBack(readBack)

@@ -31,7 +31,7 @@ public class RecordSchemaTest {
 
     private static final Path FIXTURES = Path.of("src/test/resources/records");
 
-    private final Schema schema = read(2);
+    private final Schema schema = read(3);
 
     private static Schema read(int version) {
         try {
@@ -61,9 +61,15 @@ public class RecordSchemaTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": -42, | "seed": -42, "more": 1,
-            "seed": -42, |
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
+            "seed": "-42", | "seed": "-42", "more": 1,
+            "seed": "-42", |
+            "seed": "-42", | "seed": -42,
+            "seed": "-42", | "seed": "-0",
             "state": "complete" | "state": "COMPLETE"
             "outcome": "NO_VERDICT" | "outcome": "no-verdict"
             "hangLimitS": 30 | "hangLimitS": -1
@@ -100,7 +106,7 @@ public class RecordSchemaTest {
                 assertThat(Judge.judge(record).outcome()).as("%s", fixture).isEqualTo(stored.outcome());
             }
         }
-        assertThat(versions).containsExactly(1, 2);
+        assertThat(versions).containsExactly(1, 2, 3);
     }
 
     private static RunRecord judged(RunSketch run) {

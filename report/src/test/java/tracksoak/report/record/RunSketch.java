@@ -20,6 +20,7 @@ import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
 
 /** A run to be changed field by field, then made into a record; starts as a good sound-check. Tests only. */
@@ -56,6 +57,10 @@ public final class RunSketch {
         run.phases.add(PhaseSketch.readBack(900 * DEMAND + 80_000_000_000L));
         return run;
     }
+
+    public DriveFacts.Port port = DriveFacts.Port.UNKNOWN;
+    public DriveFacts.Volume volume = DriveFacts.Volume.UNKNOWN;
+    public @Nullable Double temperatureC;
 
     /** A line-check in which every criterion is met. */
     public static RunSketch goodLineCheck() {
@@ -117,7 +122,7 @@ public final class RunSketch {
                 "2026-02-14T18:50:00Z",
                 state,
                 stateReason,
-                -42,
+                new Seed(-42),
                 session,
                 plan,
                 DriveFacts.builder()
@@ -136,6 +141,9 @@ public final class RunSketch {
                         .folder("/media/barn/tracksoak-1")
                         .fileSystem(fileSystem)
                         .fileSystemBytes(fileSystemBytes)
+                        .port(port)
+                        .volume(volume)
+                        .temperatureC(temperatureC)
                         .freeBytes(freeBytes)
                         .clusterBytes(131_072L)
                         .build(),

@@ -266,9 +266,9 @@ abstract class TruthContract {
         roster.take(List.of(
                 parcel(EventDraft.restore(drive, List.of(EventName.old(withdrawn.ref())), "back"), ada, LATER)));
         assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
-        assertThatThrownBy(() -> EventDraft.restore(
-                                drive, List.of(withdrawn.ref().substring(0, 60)), "back")
-                        .sign(ada, LATER))
+        assertThatThrownBy(
+                        () -> EventDraft.restore(drive, List.of(withdrawn.ref().substring(0, 60)), "back")
+                                .sign(ada, LATER))
                 .hasMessageContaining("names of events");
     }
 
@@ -350,7 +350,7 @@ abstract class TruthContract {
                 named(brief, PlanName.FULL_SHOW),
                 named(brief, PlanName.SOUND_CHECK),
                 PlanFacts.of(PlanName.SOUND_CHECK, false, 300, 3600, 600, brief.bytesPlanned()),
-                new PlanFacts("full-show", false, 0, 86_400, 10_800, 1L << 40, true, 0, 0, 0, 0, ""))) {
+                new PlanFacts("full-show", false, 0, 86_400, 10_800, 60, 1L << 40, true, 0, 0, 0, 0, ""))) {
             renamed.sketch.plan = plan;
             renamed.endedAt = renamed.endedAt.plusSeconds(1);
             desk.enter(renamed.signed(ada), "S-014");

@@ -28,6 +28,7 @@ final class ProgressText {
                         .append(Units.ms(progress.worstServiceMs()));
             case READ_BACK, KEEPSAKE ->
                 line.append("  ").append(Units.bytes(progress.bytes())).append(" read");
+            case PROBES -> line.append("  single blocks over all the free room");
             case CLOSE -> line.append("  from stop to safe to unplug");
         }
         if (progress.phase() != PhaseKind.CLOSE) {

@@ -27,6 +27,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillPull;
 import tracksoak.report.record.facts.drill.DrillRecord;
@@ -341,7 +342,7 @@ public final class Drill {
                 endedAt,
                 state,
                 why,
-                request.seed(),
+                new Seed(request.seed()),
                 request.session(),
                 driveFacts,
                 hostFacts,

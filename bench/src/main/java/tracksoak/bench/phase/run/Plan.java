@@ -132,6 +132,7 @@ public record Plan(
                 takeBeforeS,
                 fillCapS,
                 takeAfterS,
+                0,
                 bytesPlanned,
                 wholeSpace,
                 copyS,

@@ -16,6 +16,7 @@ import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.verdict.Judge;
 
 /**
@@ -172,7 +173,7 @@ public final class Run {
                 state == RunState.INTERRUPTED || state == RunState.BROKEN
                         ? last == null ? "stopped by a person" : last.what() + ": " + last.message()
                         : "",
-                request.seed(),
+                new Seed(request.seed()),
                 request.session(),
                 request.plan()
                         .facts(budget().mostBytes())

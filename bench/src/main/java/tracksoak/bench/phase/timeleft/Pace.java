@@ -53,7 +53,7 @@ public final class Pace {
             case FILL, COPY -> writes.flatOut = rate;
             case READ_BACK, KEEPSAKE -> reads.flatOut = rate;
             case PLAYBACK -> reads.paced = rate;
-            case CLOSE -> {}
+            case CLOSE, PROBES -> {}
         }
     }
 

@@ -42,12 +42,14 @@ class QualifyCommandTest extends AtOneDrive {
         Typed typed = type("qualify --session trio-8 --plan line-check --simulated steady-ssd --json --out OUT");
         JsonNode printed = new ObjectMapper().readTree(typed.out());
         assertThat(printed).isEqualTo(record());
-        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/run-record/2");
+        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/run-record/3");
     }
 
     @Test
     void aDriveFileIsASimulatedDriveOfOnesOwn() throws IOException {
-        Path file = Files.writeString(drive.resolve("my.toml"), """
+        Path file = Files.writeString(
+                drive.resolve("my.toml"),
+                """
                 name = "my-stick"
                 seed = 9
                 size = "16 GB"

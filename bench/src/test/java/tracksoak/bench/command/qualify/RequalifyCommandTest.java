@@ -179,7 +179,7 @@ class RequalifyCommandTest extends AtOneDrive {
         Path records = folder.resolve("host/records");
         String json = Files.readString(good.resolve("record.json"));
         write(records.resolve("a/record.json"), "{");
-        write(records.resolve("b/record.json"), json.replace("run-record/2", "run-record/99"));
+        write(records.resolve("b/record.json"), json.replace("run-record/3", "run-record/99"));
         write(records.resolve("c/record.json"), json.replace("\"seed 102\"", "null"));
         write(records.resolve("d/record-\u001b[2J.json"), json);
         write(records.resolve("e/record.json"), "[".repeat(100_000));

@@ -7,7 +7,7 @@ import tracksoak.profiles.Session;
 /**
  * The immutable record of one climb: what was asked of the drive rung by rung, and how far it carried.
  *
- * @param schema {@code tracksoak/climb-record/1}
+ * @param schema {@code tracksoak/climb-record/2}
  * @param id UUIDv7
  * @param tool name and version of the bench, for example {@code tracksoak 1.0.0}
  * @param startedAt ISO-8601 instant in UTC
@@ -33,7 +33,7 @@ public record ClimbRecord(
         @Nullable String endedAt,
         RunState state,
         String stateReason,
-        long seed,
+        Seed seed,
         Session session,
         Ladder ladder,
         Plan plan,
@@ -45,7 +45,7 @@ public record ClimbRecord(
         @Nullable ClimbResult result) {
 
     /** The schema written today. */
-    public static final String SCHEMA = "tracksoak/climb-record/1";
+    public static final String SCHEMA = "tracksoak/climb-record/2";
 
     public ClimbRecord {
         steps = List.copyOf(steps);

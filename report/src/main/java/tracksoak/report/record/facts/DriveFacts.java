@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
  * @param fileSystemBytes size of the file system in bytes
  * @param freeBytes free room before the run in bytes
  * @param clusterBytes allocation unit of the file system in bytes
+ * @param port where and how it is plugged in
+ * @param volume the volume on it
+ * @param temperatureC temperature before the run in °C, where the system has it
  * @param checkByHand what the computer could not tell, one sentence each
  */
 public record DriveFacts(
@@ -43,6 +46,9 @@ public record DriveFacts(
         @Nullable Long fileSystemBytes,
         @Nullable Long freeBytes,
         @Nullable Long clusterBytes,
+        Port port,
+        Volume volume,
+        @Nullable Double temperatureC,
         List<String> checkByHand) {
 
     public DriveFacts {
@@ -74,6 +80,9 @@ public record DriveFacts(
         builder.fileSystemBytes = fileSystemBytes;
         builder.freeBytes = freeBytes;
         builder.clusterBytes = clusterBytes;
+        builder.port = port;
+        builder.volume = volume;
+        builder.temperatureC = temperatureC;
         builder.checkByHand = checkByHand;
         return builder;
     }
@@ -98,6 +107,9 @@ public record DriveFacts(
         private @Nullable Long fileSystemBytes;
         private @Nullable Long freeBytes;
         private @Nullable Long clusterBytes;
+        private Port port = Port.UNKNOWN;
+        private Volume volume = Volume.UNKNOWN;
+        private @Nullable Double temperatureC;
         private List<String> checkByHand = List.of();
 
         private Builder() {}
@@ -187,6 +199,21 @@ public record DriveFacts(
             return this;
         }
 
+        public Builder port(Port newPort) {
+            port = newPort;
+            return this;
+        }
+
+        public Builder volume(Volume newVolume) {
+            volume = newVolume;
+            return this;
+        }
+
+        public Builder temperatureC(@Nullable Double newTemperatureC) {
+            temperatureC = newTemperatureC;
+            return this;
+        }
+
         public Builder checkByHand(List<String> newCheckByHand) {
             checkByHand = newCheckByHand;
             return this;
@@ -212,7 +239,56 @@ public record DriveFacts(
                     fileSystemBytes,
                     freeBytes,
                     clusterBytes,
+                    port,
+                    volume,
+                    temperatureC,
                     checkByHand);
         }
+    }
+
+    /**
+     * Where and how a drive is plugged in, as the computer saw it. Strings come from hardware and may hold anything; null means
+     * unknown.
+     *
+     * @param usbId vendor and product of the USB device, four hexadecimal digits each: {@code 1d6b:0002}
+     * @param firmware revision of the drive's firmware
+     * @param driver how it is driven: {@code usb-storage} (bulk-only), {@code uas}, {@code mmcblk}
+     * @param path port by port from the computer: {@code 2-1.4}
+     * @param besides what else hangs on the same hub, one text each
+     */
+    public record Port(
+            @Nullable String usbId,
+            @Nullable String firmware,
+            @Nullable String driver,
+            @Nullable String path,
+            List<String> besides) {
+
+        /** Nothing is known. */
+        public static final Port UNKNOWN = new Port(null, null, null, null, List.of());
+
+        public Port {
+            besides = List.copyOf(besides);
+        }
+    }
+
+    /**
+     * The volume a run writes to, besides its type and sizes. Strings come from the drive and may hold anything; null means
+     * unknown.
+     *
+     * @param scheme how the drive is parted: {@code mbr}, {@code gpt}, or {@code none} where the volume takes all of it
+     * @param offsetBytes where the volume begins on the drive, in bytes
+     * @param label what the volume is called
+     * @param dirty whether it says that it was not unmounted in order, or that errors were met
+     * @param options it is mounted with, parted by commas
+     */
+    public record Volume(
+            @Nullable String scheme,
+            @Nullable Long offsetBytes,
+            @Nullable String label,
+            @Nullable Boolean dirty,
+            @Nullable String options) {
+
+        /** Nothing is known. */
+        public static final Volume UNKNOWN = new Volume(null, null, null, null, null);
     }
 }

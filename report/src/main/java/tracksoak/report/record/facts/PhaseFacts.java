@@ -29,12 +29,14 @@ import org.jspecify.annotations.Nullable;
  * @param flush time of each flush and each change to the next file
  * @param series one entry per second
  * @param streams per stream totals
+ * @param start how a take began, null for anything else
  * @param rounds how a take made do with too little room, null where it had enough
  * @param fill what a fill found, or a copy
  * @param close what a close found
  * @param readBack what a read-back found
  * @param playback what reading at session rate found
  * @param keepsake whose old files a read-back of the keepsake read
+ * @param probes blocks laid over the free room, null for anything else
  * @param device what the device's own counters say
  * @param hostDelays what the host did meanwhile
  * @param fault what ended the phase early
@@ -63,12 +65,14 @@ public record PhaseFacts(
         @Nullable Latency flush,
         @Nullable Series series,
         @Nullable StreamTotals streams,
+        @Nullable StartFacts start,
         @Nullable RoundsFacts rounds,
         @Nullable FillFacts fill,
         @Nullable CloseFacts close,
         @Nullable ReadBackFacts readBack,
         @Nullable PlaybackFacts playback,
         @Nullable KeepsakeFacts keepsake,
+        @Nullable ProbeFacts probes,
         @Nullable DeviceEvidence device,
         @Nullable HostDelays hostDelays,
         @Nullable Fault fault) {
@@ -110,12 +114,14 @@ public record PhaseFacts(
         builder.flush = flush;
         builder.series = series;
         builder.streams = streams;
+        builder.start = start;
         builder.rounds = rounds;
         builder.fill = fill;
         builder.close = close;
         builder.readBack = readBack;
         builder.playback = playback;
         builder.keepsake = keepsake;
+        builder.probes = probes;
         builder.device = device;
         builder.hostDelays = hostDelays;
         builder.fault = fault;
@@ -148,12 +154,14 @@ public record PhaseFacts(
         private @Nullable Latency flush;
         private @Nullable Series series;
         private @Nullable StreamTotals streams;
+        private @Nullable StartFacts start;
         private @Nullable RoundsFacts rounds;
         private @Nullable FillFacts fill;
         private @Nullable CloseFacts close;
         private @Nullable ReadBackFacts readBack;
         private @Nullable PlaybackFacts playback;
         private @Nullable KeepsakeFacts keepsake;
+        private @Nullable ProbeFacts probes;
         private @Nullable DeviceEvidence device;
         private @Nullable HostDelays hostDelays;
         private @Nullable Fault fault;
@@ -268,6 +276,11 @@ public record PhaseFacts(
             return this;
         }
 
+        public Builder start(@Nullable StartFacts newStart) {
+            start = newStart;
+            return this;
+        }
+
         public Builder rounds(@Nullable RoundsFacts newRounds) {
             rounds = newRounds;
             return this;
@@ -295,6 +308,11 @@ public record PhaseFacts(
 
         public Builder keepsake(@Nullable KeepsakeFacts newKeepsake) {
             keepsake = newKeepsake;
+            return this;
+        }
+
+        public Builder probes(@Nullable ProbeFacts newProbes) {
+            probes = newProbes;
             return this;
         }
 
@@ -339,12 +357,14 @@ public record PhaseFacts(
                     flush,
                     series,
                     streams,
+                    start,
                     rounds,
                     fill,
                     close,
                     readBack,
                     playback,
                     keepsake,
+                    probes,
                     device,
                     hostDelays,
                     fault);

@@ -9,5 +9,7 @@ public enum PhaseKind {
     CLOSE,
     READ_BACK,
     PLAYBACK,
+    /** Single blocks are laid over all the free room, or read again. */
+    PROBES,
     KEEPSAKE
 }

@@ -8,6 +8,7 @@ package tracksoak.report.record.facts;
  * @param takeBeforeS length of the take before the fill in s, 0 for none
  * @param fillCapS longest time the fill may take in s, 0 for no fill
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
+ * @param idleS how long the drive is left alone before each take, in s
  * @param bytesPlanned most bytes the run may write
  * @param wholeSpace whether the fill takes the whole free space but the reserve
  * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
@@ -22,6 +23,7 @@ public record PlanFacts(
         double takeBeforeS,
         double fillCapS,
         double takeAfterS,
+        double idleS,
         long bytesPlanned,
         boolean wholeSpace,
         double copyS,
@@ -49,7 +51,7 @@ public record PlanFacts(
             double takeAfterS,
             long bytesPlanned) {
         return new PlanFacts(
-                name.word(), shortened, takeBeforeS, fillCapS, takeAfterS, bytesPlanned, false, 0, 0, 0, 0, "");
+                name.word(), shortened, takeBeforeS, fillCapS, takeAfterS, 0, bytesPlanned, false, 0, 0, 0, 0, "");
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */
@@ -60,6 +62,7 @@ public record PlanFacts(
                 takeBeforeS,
                 fillCapS,
                 takeAfterS,
+                idleS,
                 bytesPlanned,
                 wholeSpace,
                 copyS,

@@ -8,7 +8,7 @@ import tracksoak.profiles.Session;
  * The immutable record of one run: facts measured, then the verdict. Everything the judge and the page know comes from
  * here.
  *
- * @param schema {@code tracksoak/run-record/2}
+ * @param schema {@code tracksoak/run-record/3}
  * @param id UUIDv7
  * @param tool name and version of the bench, for example {@code tracksoak 1.0.0}
  * @param startedAt ISO-8601 instant in UTC
@@ -34,7 +34,7 @@ public record RunRecord(
         @Nullable String endedAt,
         RunState state,
         String stateReason,
-        long seed,
+        Seed seed,
         Session session,
         PlanFacts plan,
         DriveFacts drive,
@@ -46,7 +46,7 @@ public record RunRecord(
         @Nullable Verdict verdict) {
 
     /** The schema written today. */
-    public static final String SCHEMA = "tracksoak/run-record/2";
+    public static final String SCHEMA = "tracksoak/run-record/3";
 
     public RunRecord {
         phases = List.copyOf(phases);

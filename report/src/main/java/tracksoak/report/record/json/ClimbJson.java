@@ -11,7 +11,12 @@ import tracksoak.report.record.facts.RecordException;
 public final class ClimbJson {
 
     private static final RecordFormat<ClimbRecord> FORMAT = RecordFormat.of(
-            "climb record", ClimbRecord.SCHEMA, "climb.json of a climb", ClimbRecord.class, ClimbCheck::check);
+            "climb record",
+            "tracksoak/climb-record/1",
+            ClimbRecord.SCHEMA,
+            "climb.json of a climb",
+            ClimbRecord.class,
+            ClimbCheck::check);
 
     private ClimbJson() {}
 

@@ -9,7 +9,12 @@ import tracksoak.report.record.facts.drill.DrillRecord;
 public final class DrillJson {
 
     private static final RecordFormat<DrillRecord> FORMAT = RecordFormat.of(
-            "drill record", DrillRecord.SCHEMA, "drill.json of a drill", DrillRecord.class, DrillCheck::check);
+            "drill record",
+            "tracksoak/drill-record/1",
+            DrillRecord.SCHEMA,
+            "drill.json of a drill",
+            DrillRecord.class,
+            DrillCheck::check);
 
     private DrillJson() {}
 

@@ -4,6 +4,8 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.JsonMappingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -43,10 +45,14 @@ final class RecordFormat<T extends Record> {
         this.reader = reader;
     }
 
-    /** A format with one schema only. */
+    /** A format with one schema, and one before it whose parts in common are raised. */
     static <T extends Record> RecordFormat<T> of(
-            String name, String schema, String file, Class<T> type, Check<T> check) {
+            String name, String before, String schema, String file, Class<T> type, Check<T> check) {
         return new RecordFormat<>(name, check, (json, found) -> {
+            if (before.equals(found) && RecordMapper.read(json, JsonNode.class) instanceof ObjectNode root) {
+                OlderParts.raise(root, schema);
+                return RecordMapper.MAPPER.treeToValue(root, type);
+            }
             if (!schema.equals(found)) {
                 throw wrongSchema(
                         name,
@@ -59,6 +65,14 @@ final class RecordFormat<T extends Record> {
 
     static RecordException wrongSchema(String name, String why, String todo) {
         return new RecordException(cannotRead(name), "schema", why, todo);
+    }
+
+    static RecordException unknownPart(String part) {
+        return new RecordException(
+                "the record cannot be read",
+                part,
+                "records of this version have no such part",
+                "the file is damaged or was edited: get it again");
     }
 
     /**

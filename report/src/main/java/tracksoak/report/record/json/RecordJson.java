@@ -23,7 +23,8 @@ public final class RecordJson {
     private static final Pattern VERSION = Pattern.compile("tracksoak/run-record/([1-9][0-9]{0,8})");
 
     /** One reader per version ever written; an old one turns its own model into today's. */
-    private static final Map<Integer, Version> VERSIONS = Map.of(1, RecordJson::versionOne, 2, RecordJson::versionTwo);
+    private static final Map<Integer, Version> VERSIONS =
+            Map.of(1, RecordJson::versionOne, 2, RecordJson::versionTwo, 3, RecordJson::versionThree);
 
     private static final RecordFormat<RunRecord> FORMAT = new RecordFormat<>(
             NAME, RecordCheck::check, (json, schema) -> version(schema).read(json));
@@ -62,13 +63,18 @@ public final class RecordJson {
         FORMAT.save(file, record);
     }
 
-    private static RunRecord versionTwo(byte[] json) throws IOException {
+    private static RunRecord versionThree(byte[] json) throws IOException {
         return RecordMapper.read(json, RunRecord.class);
+    }
+
+    private static RunRecord versionTwo(byte[] json) throws IOException {
+        return RecordMapper.MAPPER.treeToValue(
+                VersionTwo.raised(RecordMapper.read(json, JsonNode.class)), RunRecord.class);
     }
 
     private static RunRecord versionOne(byte[] json) throws IOException {
         return RecordMapper.MAPPER.treeToValue(
-                VersionOne.raised(RecordMapper.read(json, JsonNode.class)), RunRecord.class);
+                VersionTwo.raised(VersionOne.raised(RecordMapper.read(json, JsonNode.class))), RunRecord.class);
     }
 
     private static Version version(@Nullable String schema) {

@@ -19,6 +19,7 @@ import java.io.IOException;
 import java.util.Locale;
 import java.util.Map;
 import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
 
 /** The one mapper for run records: strict, bounded, and with a fixed form of numbers and names. */
@@ -51,6 +52,8 @@ public final class RecordMapper {
             .addModule(new SimpleModule()
                     .addSerializer(IntColumn.class, new IntColumnJson.Out())
                     .addDeserializer(IntColumn.class, new IntColumnJson.In())
+                    .addSerializer(Seed.class, new SeedJson.Out())
+                    .addDeserializer(Seed.class, new SeedJson.In())
                     .addSerializer(Double.class, new DoubleJson(Double.class))
                     .addSerializer(double.class, new DoubleJson(double.class)))
             .defaultPrettyPrinter(new DefaultPrettyPrinter(Separators.createDefaultInstance()

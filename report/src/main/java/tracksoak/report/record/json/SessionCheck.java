@@ -15,6 +15,7 @@ final class SessionCheck {
     static final int MOST_CHUNK = 1 << 30;
     static final int MOST_WRITERS = 10_000;
     static final int MOST_DAYS = 3650;
+    static final long MOST_SPACE = 1L << 40;
     static final long MOST_SECONDS = 366L * 24 * 3600;
     private static final Pattern NAME = Pattern.compile("[a-z0-9-]{1,100}");
 
@@ -48,6 +49,16 @@ final class SessionCheck {
                 "above 0, at most 3600 s");
         check.require(
                 session.flushS() <= MOST_SECONDS, "session.flushS", session.flushS(), "at most " + MOST_SECONDS + " s");
+        check.require(
+                session.headerS() <= MOST_SECONDS,
+                "session.headerS",
+                session.headerS(),
+                "at most " + MOST_SECONDS + " s");
+        check.require(
+                session.spaceInAdvanceBytes() <= MOST_SPACE,
+                "session.spaceInAdvanceBytes",
+                session.spaceInAdvanceBytes(),
+                "at most " + MOST_SPACE + " B");
         check.require(
                 session.fileLimitBytes() >= LEAST_FILE,
                 "session.fileLimitBytes",

@@ -3,7 +3,6 @@ package tracksoak.report.record.json;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import tracksoak.profiles.Session;
-import tracksoak.report.record.facts.RunRecord;
 
 /**
  * Turns a record of version 1 into one of version 2: a PASS counts as long as is usual, no tag, nothing waited, no rounds, no
@@ -15,7 +14,7 @@ final class VersionOne {
 
     static JsonNode raised(JsonNode record) {
         if (record instanceof ObjectNode root) {
-            root.put("schema", RunRecord.SCHEMA);
+            root.put("schema", "tracksoak/run-record/2");
             root.putIfAbsent("tag", root.nullNode());
             root.putIfAbsent("ready", root.nullNode());
             if (root.get("plan") instanceof ObjectNode plan) {

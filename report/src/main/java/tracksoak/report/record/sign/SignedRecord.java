@@ -19,6 +19,7 @@ public final class SignedRecord {
     /** The schema of a signed record. */
     public static final String SCHEMA = "tracksoak/signed-record/1";
 
+    private static final Pattern OLD = Pattern.compile(",\"schema\":\"tracksoak/run-record/[12]\"");
     private static final Pattern BIG_SEED = Pattern.compile(",\"seed\":\"(-?[0-9]{16,19})\"");
 
     private final byte[] canonical;
@@ -121,9 +122,15 @@ public final class SignedRecord {
         return all;
     }
 
-    /** A seed beyond 2^53 is a string in the canonical form; the record has it as a number. No string of JSON can look so. */
+    /**
+     * Records before version 3 had the seed as a number; one beyond 2^53 is a string in the canonical form. No string of JSON can
+     * look so.
+     */
     private static byte[] plain(byte[] canonical) {
-        Matcher seed = BIG_SEED.matcher(new String(canonical, StandardCharsets.UTF_8));
-        return seed.find() ? seed.replaceFirst(",\"seed\":$1").getBytes(StandardCharsets.UTF_8) : canonical;
+        String text = new String(canonical, StandardCharsets.UTF_8);
+        Matcher seed = BIG_SEED.matcher(text);
+        return OLD.matcher(text).find() && seed.find()
+                ? seed.replaceFirst(",\"seed\":$1").getBytes(StandardCharsets.UTF_8)
+                : canonical;
     }
 }

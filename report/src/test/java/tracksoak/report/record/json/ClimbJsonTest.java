@@ -20,6 +20,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.facts.ClimbRecord;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RecordException;
 
 /** Climb records: what is written reads back equal and fits the schema; anything else is refused. */
@@ -31,7 +32,7 @@ class ClimbJsonTest {
 
     private static Schema schema() throws IOException {
         return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
-                .getSchema(Files.readString(Path.of("../docs/climb-record-schema-1.json")), InputFormat.JSON);
+                .getSchema(Files.readString(Path.of("../docs/climb-record-schema-2.json")), InputFormat.JSON);
     }
 
     private static ClimbRecord read(String json) {
@@ -48,12 +49,16 @@ class ClimbJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": -42, | "seed": -42, "more": 1,
-            "seed": -42, |
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
+            "seed": "-42", | "seed": "-42", "more": 1,
+            "seed": "-42", |
             "state": "complete" | "state": "COMPLETE"
-            tracksoak/climb-record/1 | tracksoak/climb-record/2
-            tracksoak/climb-record/1 | tracksoak/run-record/1
+            tracksoak/climb-record/2 | tracksoak/climb-record/3
+            tracksoak/climb-record/2 | tracksoak/run-record/1
             "shortTakeS": 60 | "shortTakeS": -60
             "shortTakeS": 60 | "shortTakeS": "60"
             "grows": "tracks" | "grows": "wings"
@@ -71,7 +76,11 @@ class ClimbJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
             "at": 39 | "at": 65 | steps[3].at
             "carried": true, | "carried": false, |
             "most": 64 | "most": 0 | ladder.most
@@ -127,5 +136,19 @@ class ClimbJsonTest {
         try (Stream<Path> files = Files.list(folder.resolve("new"))) {
             assertThat(files).containsExactly(file);
         }
+    }
+
+    /** A file that version 1 wrote. */
+    @Test
+    void theVersionBeforeStaysReadable() throws IOException {
+        byte[] old = Files.readAllBytes(Path.of("src/test/resources/older/climb-1.json"));
+        ClimbRecord record = ClimbJson.read(old);
+        assertThat(record.schema()).isEqualTo(ClimbRecord.SCHEMA);
+        assertThat(record.seed().value()).isEqualTo(-42);
+        assertThat(record.drive().volume()).isEqualTo(DriveFacts.Volume.UNKNOWN);
+        String odd = new String(old, StandardCharsets.UTF_8).replace("\"seed\": -42", "\"seed\": 1.5");
+        assertThatThrownBy(() -> ClimbJson.read(odd.getBytes(StandardCharsets.UTF_8)))
+                .isInstanceOf(RecordException.class)
+                .hasMessageContaining("seed");
     }
 }

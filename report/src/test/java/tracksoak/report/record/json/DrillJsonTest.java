@@ -17,6 +17,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.drill.DrillRecord;
 
@@ -24,7 +25,7 @@ class DrillJsonTest {
 
     private static Schema schema() throws IOException {
         return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
-                .getSchema(Files.readString(Path.of("../docs/drill-record-schema-1.json")), InputFormat.JSON);
+                .getSchema(Files.readString(Path.of("../docs/drill-record-schema-2.json")), InputFormat.JSON);
     }
 
     private static DrillRecord read(String json) {
@@ -51,15 +52,19 @@ class DrillJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": -7, | "seed": -7, "more": 1,
-            "seed": -7, |
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
+            "seed": "-7", | "seed": "-7", "more": 1,
+            "seed": "-7", |
             "state": "complete" | "state": "COMPLETE"
             "atS": 20, | "atS": -1,
             "atS": 20, | "atS": "20",
             "atS": 20, | "atS": null,
             "use": "opens" | "use": "plays"
-            "schema": "tracksoak/drill-record/1" | "schema": "tracksoak/drill-record/2"
+            "schema": "tracksoak/drill-record/2" | "schema": "tracksoak/drill-record/3"
             """)
     void whatReadingRefusesTheSchemaRefusesToo(String from, String to) throws IOException {
         String json = DrillJson.write(DrillSketch.twoTracks().record());
@@ -70,7 +75,11 @@ class DrillJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
             "state": "complete" | "state": "running" | findings
             "flushedBytes": 1440000 | "flushedBytes": 2600000 | flushedBytes
             "droppedBytes": 0 | "droppedBytes": 3000000 | droppedBytes
@@ -95,5 +104,19 @@ class DrillJsonTest {
         assertThatThrownBy(() ->
                         RecordJson.read(DrillJson.bytes(DrillSketch.twoTracks().record())))
                 .isInstanceOf(RecordException.class);
+    }
+
+    /** A file that version 1 wrote. */
+    @Test
+    void theVersionBeforeStaysReadable() throws IOException {
+        byte[] old = Files.readAllBytes(Path.of("src/test/resources/older/drill-1.json"));
+        DrillRecord record = DrillJson.read(old);
+        assertThat(record.schema()).isEqualTo(DrillRecord.SCHEMA);
+        assertThat(record.seed().value()).isEqualTo(-7);
+        assertThat(record.drive().volume()).isEqualTo(DriveFacts.Volume.UNKNOWN);
+        String odd = new String(old, StandardCharsets.UTF_8).replace("\"seed\": -7", "\"seed\": 1.5");
+        assertThatThrownBy(() -> DrillJson.read(odd.getBytes(StandardCharsets.UTF_8)))
+                .isInstanceOf(RecordException.class)
+                .hasMessageContaining("seed");
     }
 }

@@ -13,6 +13,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.IntColumn;
@@ -22,6 +24,7 @@ import tracksoak.report.record.facts.Odds;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RecordException;
@@ -29,6 +32,7 @@ import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.StreamTotals;
 import tracksoak.report.record.facts.Verdict;
 
@@ -55,7 +59,7 @@ public class RecordJsonTest {
                         "\"fromDevice\": \"device\"",
                         "\"kib\": [0,4500,2147483647]");
         assertThat(JSON)
-                .startsWith("{\n \"schema\": \"tracksoak/run-record/2\",\n \"id\": ")
+                .startsWith("{\n \"schema\": \"tracksoak/run-record/3\",\n \"id\": ")
                 .endsWith("}\n");
     }
 
@@ -82,13 +86,25 @@ public class RecordJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": -42 | "seed": -42, "seed": -42 | Duplicate
-            "seed": -42 | "seed": -42, "sead": 1 | sead
-            "seed": -42,| | seed
-            "seed": -42 | "seed": null | seed
-            "seed": -42 | "seed": "-42" | seed
-            "seed": -42 | "seed": 1.5 | seed
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            textBlock =
+                    """
+            "seed": "-42" | "seed": "-42", "seed": "-42" | Duplicate
+            "seed": "-42" | "seed": "-42", "sead": 1 | sead
+            "seed": "-42",| | seed
+            "seed": "-42" | "seed": null | seed
+            "seed": "-42" | "seed": -42 | seed
+            "seed": "-42" | "seed": "1.5" | seed
+            "seed": "-42" | "seed": "-0" | seed
+            "seed": "-42" | "seed": "9223372036854775808" | seed
+            "seed": "-42" | "seed": "" | seed
+            "besides": ["keyboard"] | "besides": 3 | besides
+            "dirty": true | "dirty": "yes" | dirty
+            "idleBeforeS": 60 | "idleBeforeS": -1 | idleBeforeS
+            "headerS": 0 | "headerS": -1 | headerS
+            "spaceInAdvanceBytes": 0 | "spaceInAdvanceBytes": 9e18 | spaceInAdvanceBytes
             "state": "complete" | "state": "COMPLETE" | state
             "state": "complete" | "state": 1 | state
             "state": "complete" | "state": null | state
@@ -173,10 +189,10 @@ public class RecordJsonTest {
 
     @Test
     void aNewerVersionIsRefusedPolitely() {
-        String newer = JSON.replace("run-record/2", "run-record/7").replace("\"seed\"", "\"mystery\"");
+        String newer = JSON.replace("run-record/3", "run-record/7").replace("\"seed\"", "\"mystery\"");
         assertThatThrownBy(() -> read(newer))
                 .isInstanceOf(RecordException.class)
-                .hasMessage("the run record cannot be read: schema: version 7 is newer than this program knows (2); "
+                .hasMessage("the run record cannot be read: schema: version 7 is newer than this program knows (3); "
                         + "use the Tracksoak that wrote it, or a newer one");
     }
 
@@ -218,6 +234,12 @@ public class RecordJsonTest {
                 new MixFacts(288_000, 1.5, 2, 900, 0, List.of(new Overrun(1, 1.5, 2, 0)), PhaseSketch.latency(3)));
         run.phases.add(playback);
         run.phases.get(2).fault = new Fault(Fault.Kind.READ_ONLY, 12, 99, "write to track-001", "\"<\u2028é𝄞");
+        take.start = new StartFacts(60, 412.5, true);
+        take.probes = new ProbeFacts(1024, 63_000_000_000L, "");
+        take.device = new DeviceEvidence(4_608_000, 12, 4_608_000, 1234.5, 98_304L);
+        run.port = new DriveFacts.Port("1d6b:0104", "1.00", "usb-storage", "2-1.4", List.of("keyboard"));
+        run.volume = new DriveFacts.Volume("mbr", 1_048_576L, "SHOW A", true, "rw,noatime");
+        run.temperatureC = -4.5;
         run.tag = "flight case 3 <blue>";
         run.ready = new ReadyFacts(4.25, 2.5, 3.125, true);
         run.phases.get(4).keepsake = new KeepsakeFacts(

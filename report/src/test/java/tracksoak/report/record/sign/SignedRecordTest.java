@@ -8,9 +8,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.Base64;
 import java.util.Collections;
 import java.util.HashSet;
 import java.util.HexFormat;
+import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
@@ -74,13 +76,29 @@ class SignedRecordTest {
     @ParameterizedTest
     @ValueSource(longs = {0, -1, 9_007_199_254_740_991L, 9_007_199_254_740_993L, Long.MAX_VALUE, Long.MIN_VALUE})
     void everyDigitOfTheSeedIsSigned(long seed) {
-        String json = RecordJson.write(record(RunSketch.good())).replace("\"seed\": -42", "\"seed\": " + seed);
+        String json =
+                RecordJson.write(record(RunSketch.good())).replace("\"seed\": \"-42\"", "\"seed\": \"" + seed + "\"");
         SignedRecord signed = SignedRecord.sign(RecordJson.read(json.getBytes(UTF_8)), ada);
-        assertThat(signed.record().seed()).isEqualTo(seed);
-        String other = json.replace("\"seed\": " + seed, "\"seed\": " + (seed ^ 1));
+        assertThat(signed.record().seed().value()).isEqualTo(seed);
+        String other = json.replace("\"seed\": \"" + seed + "\"", "\"seed\": \"" + (seed ^ 1) + "\"");
         assertThat(SignedRecord.of(other.getBytes(UTF_8), "Ada", ada.verifyKey(), signed.signature())
                         .holds())
                 .isFalse();
+    }
+
+    /** Signed by a program that wrote version 2, whose seed was a number beyond 2^53. */
+    @Test
+    void aSignatureOfAnOlderVersionHoldsForEver() throws IOException {
+        Path older = Path.of("src/test/resources/older");
+        List<String> said = Files.readAllLines(older.resolve("signed-2.txt"));
+        SignedRecord signed = SignedRecord.of(
+                Files.readAllBytes(older.resolve("signed-2.json")),
+                said.get(0),
+                new VerifyKey(said.get(1)),
+                Base64.getDecoder().decode(said.get(2)));
+        assertThat(signed.holds()).isTrue();
+        assertThat(signed.sha256()).isEqualTo(said.get(3));
+        assertThat(signed.record().seed().value()).isEqualTo(-9_007_199_254_740_993L);
     }
 
     @Test

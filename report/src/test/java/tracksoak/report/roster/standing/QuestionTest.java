@@ -205,11 +205,9 @@ class QuestionTest {
         Verdict lie = Objects.requireNonNull(pass(0).record().verdict());
         enter(SignedRecord.sign(failed.withVerdict(lie), ada));
         assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
-        assertThat(events)
-                .filteredOn(known -> known.digest() != null)
-                .allSatisfy(known -> assertThat(
-                                Objects.requireNonNull(known.digest()).doubt())
-                        .contains("does not follow"));
+        assertThat(events).filteredOn(known -> known.digest() != null).allSatisfy(known -> assertThat(
+                        Objects.requireNonNull(known.digest()).doubt())
+                .contains("does not follow"));
     }
 
     @Test
@@ -226,8 +224,8 @@ class QuestionTest {
     @Test
     void aFullShowProvesTheCapacity() {
         Shows show = pass(0);
-        show.sketch.plan =
-                new PlanFacts("full-show", false, 0, 86_400, BARN.lengthS(), 250_000_000_000L, true, 0, 0, 0, 0, "");
+        show.sketch.plan = new PlanFacts(
+                "full-show", false, 0, 86_400, BARN.lengthS(), 60, 250_000_000_000L, true, 0, 0, 0, 0, "");
         PhaseSketch fill = PhaseSketch.fill(5_000, 40e6);
         fill.fill = new FillFacts(
                 FillFacts.Ended.FULL,

@@ -6,12 +6,13 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.MethodFacts;
+import tracksoak.report.record.facts.Seed;
 
 /**
  * The immutable record of one unplug drill: what was recorded when the drive was pulled, and what could be read after it
  * was plugged in again. It is no run record and judges no drive.
  *
- * @param schema {@code tracksoak/drill-record/1}
+ * @param schema {@code tracksoak/drill-record/2}
  * @param id UUIDv7
  * @param tool name and version of the bench
  * @param startedAt ISO-8601 instant in UTC
@@ -38,7 +39,7 @@ public record DrillRecord(
         @Nullable String endedAt,
         State state,
         String stateReason,
-        long seed,
+        Seed seed,
         Session session,
         DriveFacts drive,
         HostFacts host,
@@ -51,7 +52,7 @@ public record DrillRecord(
         @Nullable DrillFindings findings) {
 
     /** The schema written today. */
-    public static final String SCHEMA = "tracksoak/drill-record/1";
+    public static final String SCHEMA = "tracksoak/drill-record/2";
 
     /** How far a drill came. */
     public enum State {
