@@ -31,6 +31,9 @@ public record BoardQuery(
     /** Most rows of one page. */
     public static final int MOST_ROWS = 10_000;
 
+    /** Standings of drives that can be taken. */
+    public static final Set<Standing> TONIGHT = Set.of(Standing.TRUSTED, Standing.CLEARED);
+
     /** Longest text searched for, in characters. */
     public static final int LONGEST_TEXT = 100;
 
@@ -38,8 +41,10 @@ public record BoardQuery(
     public enum Sort {
         /** By tag, those without one last. */
         LABEL,
-        /** Trusted, due, failed, unproven, withdrawn. */
+        /** Trusted, cleared, due, failed, unproven, withdrawn. */
         STANDING,
+        /** By standing; of the trusted the one that stays so longest first, of the cleared the one that was seen longest. */
+        READINESS,
         /** By the day the PASS stops counting, the next first, those without one last. */
         VALID_UNTIL,
         /** By the latest record, the oldest first. */
@@ -66,9 +71,9 @@ public record BoardQuery(
         return new BoardQuery(session, Set.of(), "", false, Sort.LABEL, false, 0, MOST_ROWS);
     }
 
-    /** What can be taken tonight for a session: trusted, no conflict of tags; the PASS that counts longest first. */
+    /** What can be taken tonight for a session: no conflict of tags; trusted first, then cleared. */
     public static BoardQuery tonight(Session session) {
-        return new BoardQuery(session, Set.of(Standing.TRUSTED), "", true, Sort.VALID_UNTIL, true, 0, MOST_ROWS);
+        return new BoardQuery(session, TONIGHT, "", true, Sort.READINESS, false, 0, MOST_ROWS);
     }
 
     /** Only these standings. */

@@ -12,7 +12,7 @@ import tracksoak.report.roster.standing.SessionStanding;
  * @param drive the drive; what came from hardware or people in it may hold anything, escape it
  * @param standing its standing
  * @param session name of the session the standing is for, empty where the drive has no record and none was asked for
- * @param carried the session of the PASS that makes it trusted or due, null otherwise
+ * @param carried the session of the PASS that makes it trusted, cleared or due, null otherwise
  * @param conflicts what about its tags must be settled
  */
 public record BoardRow(

@@ -3,11 +3,14 @@ package tracksoak.report.roster;
 import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.Evidence;
 import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.Standing;
 
 /**
  * Lists as comma-separated values (RFC 4180): a head line, CRLF line ends, times in UTC. A text that a spreadsheet would take for a
@@ -33,7 +36,11 @@ public final class RosterCsv {
             "last_run",
             "last_verdict",
             "to_settle",
-            "last_note");
+            "last_note",
+            "minutes_seen",
+            "bytes_proven",
+            "minutes_wanting",
+            "bytes_wanting");
 
     private RosterCsv() {}
 
@@ -48,6 +55,7 @@ public final class RosterCsv {
     private static List<String> fields(BoardRow row) {
         DriveIdentity identity = row.drive().identity();
         RecordDigest last = row.drive().lastRecord();
+        Evidence seen = row.standing().evidence();
         return List.of(
                 String.join(" ", row.drive().tags()),
                 row.drive().id(),
@@ -66,7 +74,17 @@ public final class RosterCsv {
                 last == null ? "" : text(Instant.ofEpochMilli(last.endedAtMs())),
                 last == null ? "" : last.outcome().name(),
                 row.conflicts().stream().map(Conflict::sentence).collect(Collectors.joining(" ")),
-                Inert.text(row.drive().lastNote()));
+                Inert.text(row.drive().lastNote()),
+                seen == null ? "" : minutes(seen.paceMs()),
+                seen == null ? "" : Long.toString(seen.provenBytes()),
+                seen == null || row.standing().standing() == Standing.TRUSTED ? "" : minutes(seen.wantingMs()),
+                seen == null || row.standing().standing() == Standing.TRUSTED
+                        ? ""
+                        : Long.toString(seen.wantingBytes()));
+    }
+
+    private static String minutes(long ms) {
+        return String.format(Locale.ROOT, "%.2f", ms / 60_000.0);
     }
 
     private static String text(@Nullable Object value) {

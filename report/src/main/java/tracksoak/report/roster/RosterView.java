@@ -21,7 +21,7 @@ import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.RecordDigest;
 import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.standing.SessionStanding;
-import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.standing.TimeSpan;
 
 /** A roster as it was at one version, in memory: a few hundred bytes a record, so that no list waits for a database. Immutable. */
 final class RosterView {
@@ -170,7 +170,7 @@ final class RosterView {
     /** A drive nobody made a record of can still be withdrawn. */
     private SessionStanding unproven(DriveState drive) {
         return drive.withdrawals().isEmpty()
-                ? new SessionStanding(Standing.UNPROVEN, null, null, null, false, "No record of it yet.")
+                ? SessionStanding.unproven("No record of it yet.", TimeSpan.ALWAYS)
                 : Question.withdrawn(drive);
     }
 

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import tracksoak.report.roster.standing.Standing;
+import tracksoak.report.roster.standing.TimeSpan;
 
 /**
  * The rows for one session as they are while a span of time holds, in the orders they were asked for. Where a few drives change, their rows alone
@@ -35,7 +36,7 @@ final class SessionRows {
     }
 
     static SessionRows of(List<ListedRow> rows, Instant now) {
-        SessionRows made = new SessionRows(span(rows, now), counts(rows));
+        SessionRows made = new SessionRows(span(rows), counts(rows));
         made.orders.put(BY_LABEL, sorted(rows, BY_LABEL));
         return made;
     }
@@ -62,7 +63,7 @@ final class SessionRows {
      */
     SessionRows with(Collection<KnownDrive> before, List<ListedRow> rows, Instant now) {
         Map<Standing, Integer> changed = new EnumMap<>(counts);
-        SessionRows next = new SessionRows(span.and(span(rows, now)), changed);
+        SessionRows next = new SessionRows(span.and(span(rows)), changed);
         List<ListedRow> gone =
                 before.stream().filter(drive -> !drive.moved()).map(this::rowOf).toList();
         gone.forEach(row -> changed.merge(row.standing(), -1, Integer::sum));
@@ -129,10 +130,10 @@ final class SessionRows {
         return Arrays.asList(sorted);
     }
 
-    private static TimeSpan span(List<ListedRow> rows, Instant now) {
+    private static TimeSpan span(List<ListedRow> rows) {
         TimeSpan span = TimeSpan.ALWAYS;
         for (ListedRow row : rows) {
-            span = span.and(TimeSpan.of(row.row(), now));
+            span = span.and(row.row().standing().holds());
         }
         return span;
     }

@@ -1,11 +1,7 @@
 package tracksoak.report.verdict;
 
-import java.util.HashMap;
-import java.util.List;
-import java.util.Map;
-import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.StreamSpec;
+import tracksoak.profiles.SessionOrder;
 
 /**
  * What a run made for one session can say of another. Lengths, margins, buffers and file systems are left out: they are
@@ -31,44 +27,8 @@ enum Carry {
     }
 
     static Carry of(Session run, Session judged) {
-        if (run.kind() != judged.kind()
-                || run.layout() != judged.layout()
-                || run.chunkBytes() != judged.chunkBytes()
-                || run.writers() != judged.writers()
-                || !run.mix().equals(judged.mix())) {
-            return OTHER;
-        }
-        boolean easier = covers(run, judged);
-        boolean harder = covers(judged, run);
+        boolean easier = SessionOrder.otherWriting(run, judged).isEmpty();
+        boolean harder = SessionOrder.otherWriting(judged, run).isEmpty();
         return easier ? (harder ? SAME : EASIER) : (harder ? HARDER : OTHER);
-    }
-
-    /** Whether {@code hard} asks at least as much of the drive as {@code easy} in every respect. */
-    private static boolean covers(Session hard, Session easy) {
-        return (hard.arrival() == Arrival.BURST || hard.arrival() == easy.arrival())
-                && flushes(hard) >= flushes(easy)
-                && hard.fileLimitBytes() <= easy.fileLimitBytes()
-                && contains(hard.streams(), easy.streams());
-    }
-
-    private static double flushes(Session session) {
-        return session.flushS() == 0 ? 0 : 1 / session.flushS();
-    }
-
-    private static boolean contains(List<StreamSpec> all, List<StreamSpec> part) {
-        Map<List<Long>, Integer> left = new HashMap<>();
-        for (StreamSpec stream : all) {
-            left.merge(kind(stream), 1, Integer::sum);
-        }
-        for (StreamSpec stream : part) {
-            if (left.merge(kind(stream), -1, Integer::sum) < 0) {
-                return false;
-            }
-        }
-        return true;
-    }
-
-    private static List<Long> kind(StreamSpec stream) {
-        return List.of(stream.bytesPerSecond(), (long) stream.tracks());
     }
 }

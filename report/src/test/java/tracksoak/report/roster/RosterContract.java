@@ -59,14 +59,14 @@ abstract class RosterContract {
     void aPassMakesADriveTrustedUntilItFallsDue() {
         SignedRecord record = Shows.pass("B4RN-0001", Shows.START).signed(ada);
         RosterEvent event = desk.enter(record, "s-014");
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         BoardRow row = roster.board(BoardQuery.tonight(BARN)).rows().get(0);
         assertThat(row.label()).isEqualTo("S-014");
         assertThat(row.tracksCarried()).isEqualTo(32);
         assertThat(row.standing().validUntil()).isEqualTo(Shows.START.plus(Duration.ofDays(90)));
         assertThat(roster.record(event.ref())).isEqualTo(record.record());
         now = Shows.START.plus(Duration.ofDays(90));
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         now = now.plusMillis(1);
         assertThat(standing("S-014")).isEqualTo(Standing.DUE);
         assertThat(roster.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
@@ -80,7 +80,7 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0001", Shows.START.minusSeconds(10)).signed(ada), null);
         assertThat(standing("S-014")).isEqualTo(Standing.FAILED);
         desk.enter(Shows.pass("B4RN-0001", Shows.START.plusSeconds(20)).signed(ada), null);
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         assertThat(roster.history("S-014")).hasSize(4);
     }
 
@@ -93,7 +93,7 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0001", Shows.START.plusSeconds(5)).signed(ada), null);
         assertThat(standing("S-014")).isEqualTo(Standing.WITHDRAWN);
         desk.restore("S-014", "checked, it was the case only");
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         assertThatThrownBy(() -> desk.restore("S-014", "again")).hasMessageContaining("not withdrawn");
         assertThat(roster.history("S-014"))
                 .extracting(entry -> entry.event().kind())
@@ -123,7 +123,7 @@ abstract class RosterContract {
         assertThat(standing("S-014")).isEqualTo(Standing.UNPROVEN);
         assertThat(roster.drive("S-014", BARN).drive().unsigned()).isEqualTo(1);
         desk.addKey(bea.verifyKey(), "Bea", "read out over the phone");
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
     }
 
     @Test
@@ -157,7 +157,7 @@ abstract class RosterContract {
         assertThat(roster.board(BoardQuery.all(BARN)).rows())
                 .extracting(BoardRow::label)
                 .containsExactly("S-020");
-        assertThat(standing("S-020")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-020")).isEqualTo(Standing.CLEARED);
         desk.enter(Shows.fail("00000000", Shows.START.plusSeconds(9)).signed(ada), "S-020");
         assertThat(standing("S-020")).isEqualTo(Standing.FAILED);
         assertThat(roster.board(BoardQuery.all(BARN)).rows()).hasSize(1);
@@ -171,7 +171,7 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0002", Shows.START.plusSeconds(1)).signed(ada), "S-002");
         Board all = roster.board(BoardQuery.all(BARN));
         assertThat(all.rows()).extracting(BoardRow::label).containsExactly("S-001", "S-002", "S-003");
-        assertThat(all.counts()).containsEntry(Standing.TRUSTED, 2).containsEntry(Standing.FAILED, 1);
+        assertThat(all.counts()).containsEntry(Standing.CLEARED, 2).containsEntry(Standing.FAILED, 1);
         assertThat(roster.board(BoardQuery.all(BARN).only(Set.of(Standing.FAILED)))
                         .rows())
                 .extracting(BoardRow::label)
@@ -202,7 +202,7 @@ abstract class RosterContract {
         String[] expected = {"S-001", "S-001", "S-001 S-002", "S-001 S-002", "S-002", "S-001", ""};
         for (int i = 0; i < moments.length; i++) {
             now = moments[i];
-            assertThat(roster.board(BoardQuery.all(BARN).only(Set.of(Standing.TRUSTED))).rows().stream()
+            assertThat(roster.board(BoardQuery.all(BARN).only(Set.of(Standing.CLEARED))).rows().stream()
                             .map(BoardRow::label)
                             .collect(java.util.stream.Collectors.joining(" ")))
                     .as("moment %d", i)

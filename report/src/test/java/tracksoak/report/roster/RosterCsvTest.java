@@ -79,7 +79,7 @@ class RosterCsvTest {
         assertThat(lines.get(0)).startsWith("tag,drive,maker_and_model,serial,size_bytes,session,standing");
         assertThat(lines.get(1))
                 .startsWith("S-014,d-")
-                .contains(",trusted,2026-02-14T18:00:00Z,2026-05-15T18:00:00Z,")
-                .endsWith(",\"'=HYPERLINK(\"\"evil\"\")[U+000A]second, line\"");
+                .contains(",cleared,2026-02-14T18:00:00Z,2026-05-15T18:00:00Z,")
+                .endsWith(",\"'=HYPERLINK(\"\"evil\"\")[U+000A]second, line\",15.00,84147200000,165.00,0");
     }
 }

@@ -1,12 +1,18 @@
 package tracksoak.report.roster;
 
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -31,6 +37,10 @@ public final class Shows {
         Shows show = new Shows();
         show.serial = serial;
         show.endedAt = endedAt;
+        show.id = new UUID(
+                        (endedAt.toEpochMilli() << 16) | 0x7000,
+                        0x8000_0000_0000_0000L | serial.hashCode() & 0xFFFF_FFFFL)
+                .toString();
         return show;
     }
 
@@ -39,6 +49,32 @@ public final class Shows {
         Shows show = pass(serial, endedAt);
         show.sketch.phase(PhaseKind.TAKE).lostMs = 400;
         show.sketch.phase(PhaseKind.TAKE).lostTrackMs = 800;
+        return show;
+    }
+
+    /** A full-show that passed. */
+    public static Shows fullShow(String serial, Instant endedAt) {
+        Shows show = pass(serial, endedAt);
+        show.sketch.plan = new PlanFacts(
+                "full-show", false, 0, 86_400, show.sketch.session.lengthS(), 60, 250_000_000_000L, true, 0, 0, 0, 0, "");
+        PhaseSketch fill = PhaseSketch.fill(5_000, 40e6);
+        fill.fill = new FillFacts(
+                FillFacts.Ended.FULL,
+                true,
+                10,
+                Collections.nCopies(500, 40e6),
+                40e6,
+                10,
+                null,
+                null,
+                null,
+                200_000_000_000L);
+        show.sketch.phases = new ArrayList<>(List.of(
+                fill,
+                PhaseSketch.readBack(200_000_000_000L),
+                PhaseSketch.take((double) show.sketch.session.lengthS(), RunSketch.DEMAND),
+                PhaseSketch.close(),
+                PhaseSketch.readBack(show.sketch.session.lengthS() * RunSketch.DEMAND)));
         return show;
     }
 

@@ -158,7 +158,7 @@ abstract class TruthContract {
         List<Parcel> all = roster.peer().pull(roster.peer().refs("", 100));
         assertThat(inAnyOrder(all).drive("S-020", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
         roster.desk(bea).restore("S-020", "new plug");
-        assertThat(standing("S-020")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-020")).isEqualTo(Standing.CLEARED);
     }
 
     @Test
@@ -199,7 +199,7 @@ abstract class TruthContract {
         assertThat(roster.take(List.of(entered(pass, "S-020", eve, LATER))).taken())
                 .isEqualTo(1);
         assertThat(standing("S-020")).isEqualTo(Standing.FAILED);
-        assertThat(standing("S-021")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-021")).isEqualTo(Standing.CLEARED);
     }
 
     @Test
@@ -233,10 +233,10 @@ abstract class TruthContract {
         Roster all = inAnyOrder(parcels);
         for (String drive : List.of("S-001", "S-002", "S-003")) {
             assertThat(all.drive(drive, brief).standing().standing()).as(drive).isEqualTo(Standing.DUE);
-            assertThat(all.drive(drive, BARN).standing().standing()).as(drive).isEqualTo(Standing.TRUSTED);
+            assertThat(all.drive(drive, BARN).standing().standing()).as(drive).isEqualTo(Standing.CLEARED);
         }
         assertThat(all.drive("S-002", null).standing().standing()).isEqualTo(Standing.DUE);
-        assertThat(all.drive("S-001", null).standing().standing()).isEqualTo(Standing.TRUSTED);
+        assertThat(all.drive("S-001", null).standing().standing()).isEqualTo(Standing.CLEARED);
         assertThat(all.sessions()).extracting(Session::name).containsExactly("barn-32", "barn-32", "fair-32");
         assertThat(all.sessions().get(0).validDays()).isEqualTo(10);
     }
@@ -265,7 +265,7 @@ abstract class TruthContract {
         String drive = String.valueOf(withdrawn.drive());
         roster.take(List.of(
                 parcel(EventDraft.restore(drive, List.of(EventName.old(withdrawn.ref())), "back"), ada, LATER)));
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         assertThatThrownBy(
                         () -> EventDraft.restore(drive, List.of(withdrawn.ref().substring(0, 60)), "back")
                                 .sign(ada, LATER))
@@ -291,7 +291,7 @@ abstract class TruthContract {
                     .as(text)
                     .isInstanceOf(Problem.class);
         }
-        assertThat(standing("S-014")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
     }
 
     @Test
@@ -368,7 +368,7 @@ abstract class TruthContract {
         Shows honest = Shows.pass("seed 7", Shows.START).hardware("simulated", "steady-stick");
         honest.sketch.ioMode = IoMode.SIMULATED;
         desk.enter(honest.signed(ada), "S-015");
-        assertThat(standing("S-015")).isEqualTo(Standing.TRUSTED);
+        assertThat(standing("S-015")).isEqualTo(Standing.CLEARED);
     }
 
     @Test
@@ -422,7 +422,7 @@ abstract class TruthContract {
         Roster there = at(place);
         assertThat(there.board(BoardQuery.all(BARN)).rows())
                 .extracting(row -> row.standing().standing())
-                .containsExactly(Standing.TRUSTED);
+                .containsExactly(Standing.CLEARED);
         assertThat(there.history("S-014")).hasSize(2);
         assertThat(there.setAside()).containsExactly(note.ref());
         ByteArrayOutputStream file = new ByteArrayOutputStream();
@@ -510,7 +510,7 @@ abstract class TruthContract {
         assertThat(opened.board(BoardQuery.all(BARN)).rows())
                 .isEqualTo(young.board(BoardQuery.all(BARN)).rows())
                 .extracting(row -> row.standing().standing())
-                .containsExactly(Standing.TRUSTED);
+                .containsExactly(Standing.CLEARED);
     }
 
     /** A roster as the first version of its tables held it, with names of 12 digits. */

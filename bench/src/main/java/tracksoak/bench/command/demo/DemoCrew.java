@@ -35,7 +35,7 @@ final class DemoCrew {
                 new Turn("W-05", "hiccup-card", 1, sound, USUAL, 64, false),
                 new Turn("W-01", "steady-ssd", 1, sound, LARGE, 51, false),
                 new Turn("W-06", "steady-stick", 6, sound, USUAL, 47, true),
-                new Turn("W-02", "steady-stick", 2, sound, USUAL, 40, true),
+                new Turn("W-02", "steady-stick", 2, Plan.fullShow(USUAL), USUAL, 40, true),
                 new Turn("W-09", "collecting-ssd", 1, sound, LARGE, 33, false),
                 new Turn("W-07", "cliff-ssd", 1, sound, LARGE, 30, false),
                 new Turn("W-04", "tidying-stick", 1, sound, USUAL, 26, true),

@@ -25,7 +25,7 @@ public final class PlanOptions {
             description = {
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
                 "sound-check: record for 5 min, fill until steady (1 h at most), record for 10 min, close, read back; the "
-                        + "drive is trusted for the session then.",
+                        + "drive is cleared for the session then.",
                 "full-show: fill all that is free, read it back, delete it, record for as long as the session lasts, "
                         + "close, read back; its room is proven then, too. Takes hours.",
                 "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
@@ -82,12 +82,13 @@ public final class PlanOptions {
         Amounts.bounded("--fill-cap", fillCapS, 1);
         Amounts.bounded("--playback", playbackS, 1);
         refuseWhatMeansNothing(asked, session.kind());
-        Plan plan = switch (asked) {
-            case LINE_CHECK -> Plan.lineCheck();
-            case SOUND_CHECK -> Plan.soundCheck();
-            case FULL_SHOW -> Plan.fullShow(session);
-            case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
-        };
+        Plan plan =
+                switch (asked) {
+                    case LINE_CHECK -> Plan.lineCheck();
+                    case SOUND_CHECK -> Plan.soundCheck();
+                    case FULL_SHOW -> Plan.fullShow(session);
+                    case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
+                };
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
             case PLAYBACK, MIXDOWN ->

@@ -34,7 +34,8 @@ import tracksoak.report.roster.standing.Standing;
         name = "list",
         header = "List the drives and their standing.",
         description = {
-            "Standing is computed from the records: trusted, due (test again), failed, unproven; or withdrawn by a person. "
+            "Standing is computed from the records: trusted (the whole length at its pace and its bytes are proven), cleared (a "
+                    + "sound-check passed), due (test again), failed, unproven; or withdrawn by a person. "
                     + "Without a session each drive is shown for that of its latest record."
         },
         sortOptions = false)
@@ -43,7 +44,8 @@ public final class RosterListCommand implements Callable<Integer> {
     @Option(
             names = "--tonight",
             paramLabel = "SESSION",
-            description = "What can be taken tonight for this session: trusted, and nothing about its tag to settle.")
+            description =
+                    "What can be taken tonight for this session, nothing about its tag to settle: trusted first, then cleared.")
     @Nullable
     String tonight;
 
@@ -54,7 +56,7 @@ public final class RosterListCommand implements Callable<Integer> {
             names = "--standing",
             paramLabel = "WORD",
             split = ",",
-            description = "Only these, parted by commas: trusted, due, failed, unproven, withdrawn.")
+            description = "Only these, parted by commas: trusted, cleared, due, failed, unproven, withdrawn.")
     @Nullable
     List<String> standings;
 
@@ -112,7 +114,7 @@ public final class RosterListCommand implements Callable<Integer> {
         String asked = tonight;
         if (asked != null && (choice.given() || standings != null)) {
             throw Problem.askedWrong(
-                    "--tonight names the session and asks for trusted drives already",
+                    "--tonight names the session and asks for trusted and cleared drives already",
                     "leave out --session, --session-file and --standing, or --tonight");
         }
         BoardQuery query;
@@ -134,7 +136,7 @@ public final class RosterListCommand implements Callable<Integer> {
                     .findFirst()
                     .orElseThrow(() -> Problem.askedWrong(
                             "--standing is " + Inert.quoted(word)
-                                    + "; allowed: trusted, due, failed, unproven, withdrawn",
+                                    + "; allowed: trusted, cleared, due, failed, unproven, withdrawn",
                             "give one or more of them, parted by commas")));
         }
         return wanted;

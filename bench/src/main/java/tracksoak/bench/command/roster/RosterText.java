@@ -18,7 +18,9 @@ import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.Evidence;
 import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.Standing;
 
 /** A list of drives, for people and for programs. Days are those of UTC. */
@@ -35,8 +37,8 @@ public final class RosterText {
                             ? "the roster holds no drive yet; every qualify enters its record by itself"
                             : "no drive on the roster fits what you asked for; tracksoak roster list shows them all");
         } else {
-            Table table =
-                    new Table("DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SINCE", "VALID UNTIL", "");
+            Table table = new Table(
+                    "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
             for (BoardRow row : board.rows()) {
                 DriveIdentity identity = row.drive().identity();
                 table.row(
@@ -45,6 +47,7 @@ public final class RosterText {
                         DriveText.bytes(identity == null ? null : identity.sizeBytes()),
                         row.session(),
                         row.standing().standing().word(),
+                        seen(row.standing().evidence()),
                         day(row.standing().since()),
                         day(row.standing().validUntil()),
                         row.conflicts().isEmpty() ? "" : "tag to settle");
@@ -96,6 +99,7 @@ public final class RosterText {
         json.put("since", text(row.standing().since()));
         json.put("validUntil", text(row.standing().validUntil()));
         json.put("why", row.standing().why());
+        json.put("evidence", json(row.standing()));
         json.put("wholeCapacity", row.standing().wholeCapacity());
         json.put("tracksCarried", row.tracksCarried());
         json.put("bytesPerSecondCarried", row.bytesPerSecondCarried());
@@ -109,6 +113,27 @@ public final class RosterText {
         json.put("lastNote", drive.lastNote());
         json.put("conflicts", row.conflicts().stream().map(RosterText::json).toList());
         return json;
+    }
+
+    /** What was seen and what is wanting for trusted; null where nothing counts. */
+    private static @Nullable Map<String, Object> json(SessionStanding standing) {
+        Evidence seen = standing.evidence();
+        if (seen == null) {
+            return null;
+        }
+        boolean enough = standing.standing() == Standing.TRUSTED;
+        Map<String, Object> json = new LinkedHashMap<>();
+        json.put("seenSeconds", seen.paceMs() / 1000.0);
+        json.put("provenBytes", seen.provenBytes());
+        json.put("neededSeconds", seen.neededMs() / 1000.0);
+        json.put("neededBytes", seen.neededBytes());
+        json.put("wantingSeconds", enough ? 0 : seen.wantingMs() / 1000.0);
+        json.put("wantingBytes", enough ? 0 : seen.wantingBytes());
+        return json;
+    }
+
+    private static String seen(@Nullable Evidence evidence) {
+        return evidence == null ? "-" : evidence.minutes();
     }
 
     private static Map<String, Object> json(Conflict conflict) {

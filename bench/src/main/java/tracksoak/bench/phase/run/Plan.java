@@ -49,7 +49,7 @@ public record Plan(
         return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false);
     }
 
-    /** Take 5 min, fill until steady state, take 10 min, close, read-back: trusted for this session. */
+    /** Take 5 min, fill until steady state, take 10 min, close, read-back: cleared for this session. */
     public static Plan soundCheck() {
         return new Plan(PlanName.SOUND_CHECK, 300, 3600, 600, ROUND_S, false);
     }

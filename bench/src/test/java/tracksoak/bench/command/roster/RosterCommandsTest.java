@@ -64,7 +64,7 @@ class RosterCommandsTest {
         JsonNode tonight = json(rooms, "roster list --tonight trio-8");
         assertThat(tonight.get("schema").textValue()).isEqualTo("tracksoak/roster/1");
         assertThat(tonight.at("/drives/0/tags/0").textValue()).isEqualTo("S-014");
-        assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "trusted");
+        assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "cleared", "15 of 180 min");
 
         good(rooms, "roster note S-014 rattles a little");
         good(rooms, "roster withdraw S-014 fell off the truck");
@@ -72,7 +72,8 @@ class RosterCommandsTest {
         assertThat(list.at("/counts/withdrawn").intValue()).isEqualTo(1);
         assertThat(list.at("/drives/0/why").textValue()).contains("fell off the truck");
         assertThat(json(rooms, "roster list --tonight trio-8").get("drives")).isEmpty();
-        assertThat(json(rooms, "roster list --standing trusted").get("drives")).isEmpty();
+        assertThat(json(rooms, "roster list --standing trusted,cleared").get("drives"))
+                .isEmpty();
         JsonNode shown = json(rooms, "roster show S-014");
         assertThat(shown.get("history").findValuesAsText("kind"))
                 .containsExactly("drive-withdrawn", "note-written", "record-entered");
@@ -95,7 +96,7 @@ class RosterCommandsTest {
 
         good(others, "roster restore S-014 came through a new run");
         assertThat(json(others, "roster list").at("/drives/0/standing").textValue())
-                .isEqualTo("trusted");
+                .isEqualTo("cleared");
         assertThat(json(others, "roster list --session trio-8 --tag s-014").get("drives"))
                 .hasSize(1);
         assertThat(json(others, "roster list --tag nowhere").get("drives")).isEmpty();
@@ -176,7 +177,7 @@ class RosterCommandsTest {
     @Test
     void whatIsTypedWrongIsSaid() {
         assertThat(type(rooms, "roster").code()).isEqualTo(2);
-        assertThat(type(rooms, "roster list --standing splendid").err()).contains("splendid", "trusted, due");
+        assertThat(type(rooms, "roster list --standing splendid").err()).contains("splendid", "trusted, cleared, due");
         assertThat(type(rooms, "roster list --csv --json").code()).isEqualTo(2);
         assertThat(type(rooms, "roster list --tonight trio-8 --standing due").code())
                 .isEqualTo(2);

@@ -68,7 +68,7 @@ class RosterForgedImportTest {
     @Test
     void aRecordEnteredAgainWithoutItsSignatureChangesNothing() throws IOException {
         JsonNode before = listed();
-        assertThat(before.get("standing").textValue()).isEqualTo("trusted");
+        assertThat(before.get("standing").textValue()).isEqualTo("cleared");
         SignedRecord record;
         try (Roster roster = Roster.open(place(), RosterAccess.clock())) {
             record = roster.signedRecord(roster.history("S-014").get(0).ref());

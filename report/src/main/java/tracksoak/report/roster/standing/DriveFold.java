@@ -285,7 +285,15 @@ public final class DriveFold {
             boolean fail = digest.outcome() == Verdict.Outcome.FAIL && SignatureRank.cautious(one.worth);
             if (pass || fail) {
                 boolean all = pass ? digest.wholeCapacity() : digest.everySession();
-                marks.add(new Mark(pass, digest.endedAtMs(), digest.sessionId(), all, one.ref));
+                marks.add(new Mark(
+                        pass,
+                        digest.endedAtMs(),
+                        digest.sessionId(),
+                        all,
+                        one.ref,
+                        digest.runId(),
+                        digest.paceMs(),
+                        digest.provenBytes()));
             }
         }
         marks.sort(Comparator.comparingLong(Mark::atMs).thenComparing(Mark::ref));

@@ -2,6 +2,7 @@ package tracksoak.report.roster.standing;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.ToLongFunction;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
@@ -27,6 +28,11 @@ final class PlanShown {
     private static final double FILL_CAP_S = 3600;
     private static final int BLOCK = 4096;
 
+    /** No run is longer, no drive larger: what a record says beyond counts as this. */
+    private static final double MOST_S = 31_536_000;
+
+    private static final long MOST_BLOCKS = 1L << 38;
+
     /** Part of what was planned that must be there: phases end between two chunks, and files have heads. */
     private static final double NEARLY = 0.98;
 
@@ -49,6 +55,47 @@ final class PlanShown {
         PlanShown shown = new PlanShown(run);
         boolean holds = run.plan().is(PlanName.FULL_SHOW) ? shown.fullShow() : shown.soundCheck();
         return holds ? "" : "The record's phases do not show the plan that it names.";
+    }
+
+    /** How long the drive was written, or played, at the session's pace, in ms: only what was done as a whole counts. */
+    static long paceMs(RunRecord run) {
+        PlanShown shown = new PlanShown(run);
+        double seconds =
+                switch (run.session().kind()) {
+                    case RECORDING -> shown.seconds(PhaseKind.TAKE);
+                    case PLAYBACK, MIXDOWN -> shown.seconds(PhaseKind.PLAYBACK);
+                    case ARCHIVE -> {
+                        // a copy has no pace of its own: as long as the audio it copied
+                        double copied = shown.phases(PhaseKind.COPY).stream()
+                                .mapToLong(PhaseFacts::bytes)
+                                .sum();
+                        yield Math.min(
+                                run.plan().copyS(),
+                                copied / Math.max(1, run.session().bytesPerSecond()));
+                    }
+                };
+        return Math.round(Math.max(0, Math.min(seconds, MOST_S)) * 1000);
+    }
+
+    private double seconds(PhaseKind kind) {
+        return phases(kind).stream()
+                .filter(PhaseFacts::complete)
+                .mapToDouble(PhaseFacts::seconds)
+                .sum();
+    }
+
+    /** Bytes written that were read back as they were, each counted once. */
+    static long provenBytes(RunRecord run) {
+        PlanShown shown = new PlanShown(run);
+        long written = shown.phases(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.COPY).stream()
+                .mapToLong(PhaseFacts::bytes)
+                .sum();
+        long back = shown.phases(PhaseKind.READ_BACK).stream()
+                .map(PhaseFacts::readBack)
+                .filter(Objects::nonNull)
+                .mapToLong(found -> Math.max(0, Math.min(found.good(), MOST_BLOCKS)) * BLOCK)
+                .sum();
+        return Math.max(0, Math.min(written, back));
     }
 
     private boolean soundCheck() {

@@ -2,10 +2,18 @@ package tracksoak.report.roster.standing;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
+import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionOrder;
+import tracksoak.profiles.base.Inert;
 
 /**
  * "What is this drive worth for this session, now?" Asked of any number of drives; what does not depend on the drive is worked out once.
@@ -16,14 +24,21 @@ public final class Question {
     /** How far another computer's clock may be ahead before a record counts as dated in the future. */
     public static final Duration CLOCKS_DIFFER = Duration.ofHours(1);
 
+    private static final long MINUTE_MS = 60_000;
+
     private final Instant now;
     private final Duration validity;
+    private final long validityMs;
+    private final Evidence nothing;
     private final Set<String> passes = new HashSet<>();
     private final Set<String> misses = new HashSet<>();
+    private final Map<String, String> shortfalls = new HashMap<>();
 
-    private Question(Instant now, Duration validity) {
+    private Question(Session session, Instant now) {
         this.now = now;
-        this.validity = validity;
+        this.validity = Duration.ofDays(session.validDays());
+        this.validityMs = validity.toMillis();
+        this.nothing = new Evidence(0, session.lengthS() * 1000, 0, session.bytesPerSecond() * session.lengthS());
     }
 
     /**
@@ -34,16 +49,25 @@ public final class Question {
      * @param now today
      */
     public static Question of(Session session, Collection<RecordedSession> known, Instant now) {
-        Question question = new Question(now, Duration.ofDays(session.validDays()));
+        Question question = new Question(session, now);
         for (RecordedSession one : known) {
-            if (SessionOrder.covers(one.session(), session)) {
+            List<String> falls = SessionOrder.shortOf(one.session(), session);
+            if (falls.isEmpty()) {
                 question.passes.add(one.id());
+            } else {
+                question.shortfalls.put(
+                        one.id(), Inert.text(one.session().name()) + " falls short in " + listed(falls));
             }
-            if (SessionOrder.covers(session, one.session())) {
+            if (SessionOrder.covers(session, one.session()) || SessionOrder.asksAsMuch(session, one.session())) {
                 question.misses.add(one.id());
             }
         }
         return question;
+    }
+
+    private static String listed(List<String> falls) {
+        int last = falls.size() - 1;
+        return last == 0 ? falls.get(0) : String.join(", ", falls.subList(0, last)) + " and " + falls.get(last);
     }
 
     /** The answer for a drive. */
@@ -51,22 +75,45 @@ public final class Question {
         if (!drive.withdrawals().isEmpty()) {
             return withdrawn(drive);
         }
-        Mark pass = null;
+        List<Mark> counted = new ArrayList<>();
         Mark fail = null;
+        Mark other = null;
         for (Mark mark : drive.marks()) {
             if (!mark.pass() && (mark.all() || misses.contains(mark.sessionId()))) {
                 fail = mark;
-            } else if (mark.pass() && passes.contains(mark.sessionId()) && !future(mark)) {
-                pass = mark;
+            } else if (mark.pass() && !future(mark)) {
+                if (passes.contains(mark.sessionId())) {
+                    counted.add(mark);
+                } else {
+                    other = mark;
+                }
             }
         }
-        if (fail != null && (pass == null || fail.atMs() >= pass.atMs())) {
-            return failed(fail);
+        TimeSpan holds = span(drive);
+        long failedAt = fail == null ? Long.MIN_VALUE : fail.atMs();
+        counted.removeIf(mark -> mark.atMs() <= failedAt);
+        if (!counted.isEmpty()) {
+            Collections.reverse(counted);
+            return passed(counted, holds);
         }
-        return pass == null
-                ? new SessionStanding(
-                        Standing.UNPROVEN, null, null, null, false, "No full PASS on record covers this session.")
-                : passed(pass);
+        return fail != null ? failed(fail, holds) : SessionStanding.unproven(unproven(other), holds);
+    }
+
+    private String unproven(@Nullable Mark other) {
+        String falls = other == null ? null : shortfalls.get(other.sessionId());
+        return "No full PASS on record covers this session" + (falls == null ? "." : ": the one for " + falls + ".");
+    }
+
+    /** How long the answer stays: until a record comes of age, or a PASS becomes too old. */
+    private TimeSpan span(DriveState drive) {
+        TimeSpan.Changes changes = new TimeSpan.Changes(now);
+        for (Mark mark : drive.marks()) {
+            changes.from(mark.atMs() - CLOCKS_DIFFER.toMillis());
+            if (mark.pass()) {
+                changes.after(mark.atMs() + validityMs);
+            }
+        }
+        return changes.none();
     }
 
     /** The answer for a drive with a withdrawal, whatever the session. */
@@ -78,10 +125,12 @@ public final class Question {
                 null,
                 first.ref(),
                 false,
-                "Withdrawn by " + first.by() + ": " + first.text());
+                null,
+                "Withdrawn by " + first.by() + ": " + first.text(),
+                TimeSpan.ALWAYS);
     }
 
-    private SessionStanding failed(Mark fail) {
+    private SessionStanding failed(Mark fail, TimeSpan holds) {
         String future = future(fail) ? " It is dated in the future: that computer's clock is wrong." : "";
         return new SessionStanding(
                 Standing.FAILED,
@@ -89,26 +138,75 @@ public final class Question {
                 null,
                 fail.ref(),
                 false,
+                null,
                 (fail.all()
                                 ? "The last run failed with wrong data or a drive that stopped, which ends trust for every session."
                                 : "A run failed, and no full PASS came after it.")
-                        + future);
+                        + future,
+                holds);
     }
 
-    private SessionStanding passed(Mark pass) {
-        Instant at = Instant.ofEpochMilli(pass.atMs());
-        Instant until = at.plus(validity);
-        boolean due = now.isAfter(until);
+    /** @param counted the PASSes that cover the session and came after what speaks against it, the latest first */
+    private SessionStanding passed(List<Mark> counted, TimeSpan holds) {
+        Mark latest = counted.get(0);
+        if (old(latest)) {
+            return new SessionStanding(
+                    Standing.DUE,
+                    until(latest),
+                    until(latest),
+                    latest.ref(),
+                    latest.all(),
+                    null,
+                    "The last full PASS is older than " + validity.toDays() + " days: test again.",
+                    holds);
+        }
+        List<Mark> young = runs(counted);
+        Evidence all = nothing;
+        Mark enough = null;
+        for (Mark mark : young) {
+            all = all.and(mark);
+            if (enough == null && (mark.all() || all.enough())) {
+                enough = mark;
+            }
+        }
+        boolean whole = young.stream().anyMatch(Mark::all);
+        Mark decides = enough != null && enough.all() ? enough : latest;
         return new SessionStanding(
-                due ? Standing.DUE : Standing.TRUSTED,
-                due ? until : at,
-                until,
-                pass.ref(),
-                pass.all(),
-                due
-                        ? "The last full PASS is older than " + validity.toDays() + " days: test again."
-                        : "A full PASS covers this session"
-                                + (pass.all() ? ", and the whole capacity is proven." : "."));
+                enough == null ? Standing.CLEARED : Standing.TRUSTED,
+                Instant.ofEpochMilli(decides.atMs()),
+                until(enough == null ? latest : enough),
+                decides.ref(),
+                whole,
+                all,
+                why(young.size(), all, enough, whole),
+                holds);
+    }
+
+    private static String why(int runs, Evidence all, @Nullable Mark enough, boolean whole) {
+        String capacity = whole ? ", and the whole capacity is proven." : ".";
+        if (enough == null) {
+            return (runs == 1 ? "A full PASS covers" : runs + " full PASSes cover") + " this session: "
+                    + all.paceMs() / MINUTE_MS + " min were seen at its pace. For trusted, " + all.wanting()
+                    + " are still wanting" + capacity;
+        }
+        return "The session's whole length at its pace and its bytes are proven"
+                + (enough.all() || runs == 1 ? ", by one run" : ", by " + runs + " runs together") + capacity;
+    }
+
+    /** Those that are not too old, one of each run: of several records of one run the latest. */
+    private List<Mark> runs(List<Mark> counted) {
+        Set<String> seen = new HashSet<>();
+        return counted.stream()
+                .filter(mark -> !old(mark) && seen.add(mark.runId()))
+                .toList();
+    }
+
+    private Instant until(Mark pass) {
+        return Instant.ofEpochMilli(pass.atMs()).plus(validity);
+    }
+
+    private boolean old(Mark pass) {
+        return now.isAfter(until(pass));
     }
 
     private boolean future(Mark mark) {

@@ -32,6 +32,8 @@ import tracksoak.report.verdict.Judge;
  * @param tracks tracks of the session
  * @param bytesPerSecond its demand in bytes per second
  * @param sentence the verdict in one sentence, harmless to look at
+ * @param paceMs how long the drive was written, or played, at the session's pace, in ms
+ * @param provenBytes bytes written and read back as they were
  * @param fileSystem the drive's file system, null if unknown
  * @param freeBytes free room before the run in bytes, null if unknown
  */
@@ -50,6 +52,8 @@ public record RecordDigest(
         int tracks,
         long bytesPerSecond,
         String sentence,
+        long paceMs,
+        long provenBytes,
         @Nullable String fileSystem,
         @Nullable Long freeBytes) {
 
@@ -88,6 +92,8 @@ public record RecordDigest(
                 record.session().tracks(),
                 record.session().bytesPerSecond(),
                 Inert.text((own && verdict != null && verdict.outcome() == outcome ? verdict : again).sentence()),
+                PlanShown.paceMs(record),
+                PlanShown.provenBytes(record),
                 record.drive().fileSystem() == null
                         ? null
                         : Inert.text(record.drive().fileSystem()),

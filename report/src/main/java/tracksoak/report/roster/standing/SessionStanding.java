@@ -8,10 +8,13 @@ import org.jspecify.annotations.Nullable;
  *
  * @param standing the standing
  * @param since when that began: the PASS, the FAIL, the withdrawal, or the day it fell due; null while unproven
- * @param validUntil for trusted and due: when the PASS stops or stopped counting; else null
+ * @param validUntil for trusted: when the runs that prove it stop being enough; for cleared and due: when the latest PASS stops or
+ *     stopped counting; else null
  * @param decidedBy name of the event that decided it, null while unproven
- * @param wholeCapacity for trusted and due: whether the PASS proved the whole capacity
+ * @param wholeCapacity for trusted, cleared and due: whether a PASS that counts proved the whole capacity
+ * @param evidence for trusted and cleared: what was seen so far; else null
  * @param why one plain sentence
+ * @param holds how long all of this stays so while no event comes in
  */
 public record SessionStanding(
         Standing standing,
@@ -19,4 +22,12 @@ public record SessionStanding(
         @Nullable Instant validUntil,
         @Nullable String decidedBy,
         boolean wholeCapacity,
-        String why) {}
+        @Nullable Evidence evidence,
+        String why,
+        TimeSpan holds) {
+
+    /** Of a drive of which nothing is known. */
+    public static SessionStanding unproven(String why, TimeSpan holds) {
+        return new SessionStanding(Standing.UNPROVEN, null, null, null, false, null, why, holds);
+    }
+}

@@ -4,8 +4,10 @@ import java.util.Locale;
 
 /** What a drive is worth for a session. */
 public enum Standing {
-    /** A full PASS, still valid, and nothing against it since. */
+    /** The session's whole length at its pace and its bytes were proven within the validity, and nothing against it since. */
     TRUSTED,
+    /** A full PASS, still valid, and nothing against it since. */
+    CLEARED,
     /** A full PASS, but too long ago: test again. */
     DUE,
     /** A FAIL, and no full PASS since. */

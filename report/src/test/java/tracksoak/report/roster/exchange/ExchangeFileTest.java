@@ -86,7 +86,7 @@ class ExchangeFileTest {
                 .extracting(row -> row.standing().standing().word())
                 .containsOnly("unproven");
         assertThat(load(file, true).receipt().taken()).isEqualTo(1);
-        assertThat(to.drive("S-014", null).standing().standing().word()).isEqualTo("trusted");
+        assertThat(to.drive("S-014", null).standing().standing().word()).isEqualTo("cleared");
     }
 
     @Test

@@ -73,7 +73,7 @@ class PostgresRestartTest {
             assertThat(roster.board(BoardQuery.all(null)).rows())
                     .hasSizeGreaterThanOrEqualTo(acknowledged.size())
                     .extracting(row -> row.standing().standing().word())
-                    .containsOnly("trusted");
+                    .containsOnly("cleared");
         } finally {
             stop.set(true);
             crew.shutdownNow();

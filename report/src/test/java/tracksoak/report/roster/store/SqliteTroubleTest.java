@@ -105,7 +105,7 @@ class SqliteTroubleTest {
             roster.rebuild();
             assertThat(roster.board(BoardQuery.all(null)).rows())
                     .extracting(row -> row.standing().standing().word())
-                    .containsExactlyInAnyOrder("trusted", "unproven");
+                    .containsExactlyInAnyOrder("cleared", "unproven");
         }
     }
 
@@ -209,7 +209,7 @@ class SqliteTroubleTest {
             assertThat(roster.board(BoardQuery.all(null)).rows())
                     .hasSize(45)
                     .extracting(row -> row.standing().standing().word())
-                    .containsOnly("trusted");
+                    .containsOnly("cleared");
             assertThat(roster.board(BoardQuery.all(null)).rows())
                     .extracting(BoardRow::title)
                     .isNotEmpty();

@@ -111,7 +111,7 @@ final class Crew {
             case 0, 1, 2 -> "/";
             case 3 -> "/tonight?session=barn-32";
             case 4 -> "/?q=B4RN-00" + member % 100;
-            case 5 -> "/drives.csv?standing=trusted";
+            case 5 -> "/drives.csv?standing=cleared";
             case 6 -> "/sync/1/names?limit=500";
             default -> "/drives/S-%03d".formatted(member % 200);
         };

@@ -65,11 +65,11 @@ class RosterPagesTest {
         assertThat(tags("/?sort=run")).containsExactly("S-100", "S-014", "S-002");
         assertThat(tags("/?sort=standing")).containsExactly("S-014", "S-100", "S-002");
         assertThat(tags("/?q=b4rn-0003")).containsExactly("S-100");
-        assertThat(tags("/?standing=trusted")).containsExactly("S-014");
+        assertThat(tags("/?standing=cleared")).containsExactly("S-014");
         assertThat(tags("/?standing=due")).containsExactly("S-100");
         assertThat(tags("/?from=2")).containsExactly("S-100");
         assertThat(tags("/?session=band-32&standing=unproven")).hasSizeLessThanOrEqualTo(3);
-        assertThat(served.get("/").body()).contains("3 drives: 1 trusted, 1 due, 1 failed.");
+        assertThat(served.get("/").body()).contains("3 drives: 1 cleared, 1 due, 1 failed.");
     }
 
     @Test
@@ -116,7 +116,7 @@ class RosterPagesTest {
 
     @Test
     void theListForSpreadsheetsIsTheOneShown() {
-        String csv = served.get("/drives.csv?standing=trusted").body();
+        String csv = served.get("/drives.csv?standing=cleared").body();
         assertThat(csv.lines()).hasSize(2);
         assertThat(csv).contains("S-014");
     }

@@ -9,6 +9,8 @@ import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.standing.Evidence;
+import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.page.view.Label;
 import tracksoak.report.roster.web.page.view.LabelPage;
@@ -21,6 +23,7 @@ final class Labels {
 
     private static final int MOST_LABELS = 240;
     private static final int SHORT_TAG = 8;
+    private static final long MINUTE_MS = 60_000;
     private static final int LONG_TAG = 14;
 
     private final Roster roster;
@@ -79,12 +82,15 @@ final class Labels {
                 : String.join(" ", row.drive().tags());
         long last = row.drive().lastRecordMs();
         Instant until = row.standing().validUntil();
-        String word = row.standing().standing().word();
+        String state = row.standing().standing().word();
+        Evidence seen =
+                row.standing().standing() == Standing.CLEARED ? row.standing().evidence() : null;
+        String word = seen == null ? state : state + " " + together(seen.paceMs() / MINUTE_MS + " min");
         Session carried = row.carried();
         return new Label(
                 Shown.of(tag),
                 tag.length() > LONG_TAG ? "tag longest" : tag.length() > SHORT_TAG ? "tag long" : "tag",
-                word,
+                state,
                 word,
                 Shown.of(row.session()),
                 last == 0 ? "" : Times.day(Instant.ofEpochMilli(last)),
@@ -97,6 +103,6 @@ final class Labels {
 
     /** A figure and its unit stay on one line of a narrow label. */
     private static String together(String carried) {
-        return carried.replace(" kHz", "\u00A0kHz").replace("-bit", "\u2011bit");
+        return carried.replace(" min", "\u00A0min").replace(" kHz", "\u00A0kHz").replace("-bit", "\u2011bit");
     }
 }

@@ -23,17 +23,16 @@ import tracksoak.report.roster.web.server.Refusal;
  * of the list, words of fixed lists, a whole number.
  *
  * @param session the session chosen, null for none
+ * @param standing a word of {@link #STANDINGS}, empty for all
  * @param order a word of {@link Order}
  * @param from number of the first row, from 0
  */
-record QueryParameters(
-        String text,
-        SessionChoices.@Nullable Known session,
-        @Nullable Standing standing,
-        Order order,
-        int from) {
+record QueryParameters(String text, SessionChoices.@Nullable Known session, String standing, Order order, int from) {
 
     static final int ROWS = 50;
+
+    /** What can be asked for, in words; the first is all that can be taken. */
+    private static final Map<String, Set<Standing>> STANDINGS = words();
 
     private static final int MOST_ROWS = 1_000_000;
 
@@ -42,6 +41,7 @@ record QueryParameters(
         TAG("tag", "by tag", Sort.LABEL, false),
         TAG_DOWN("tag-down", "by tag, last first", Sort.LABEL, true),
         STANDING("standing", "by standing", Sort.STANDING, false),
+        READINESS("ready", "by what can be taken first", Sort.READINESS, false),
         STANDING_DOWN("standing-down", "by standing, worst first", Sort.STANDING, true),
         UNTIL("until", "by day it must be tested again", Sort.VALID_UNTIL, false),
         RUN("run", "by last run, oldest first", Sort.LAST_RUN, false),
@@ -76,14 +76,20 @@ record QueryParameters(
                 exchange.whole("from", 0, 0, MOST_ROWS));
     }
 
-    private static @Nullable Standing standing(String word) {
-        return word.isEmpty()
-                ? null
-                : Stream.of(Standing.values())
-                        .filter(one -> one.word().equals(word))
-                        .findFirst()
-                        .orElseThrow(() ->
-                                Exchange.bad("standing", "it must be trusted, due, failed, unproven or withdrawn"));
+    private static String standing(String word) {
+        if (!word.isEmpty() && !STANDINGS.containsKey(word)) {
+            throw Exchange.bad("standing", "it must be " + String.join(", ", STANDINGS.keySet()));
+        }
+        return word;
+    }
+
+    private static Map<String, Set<Standing>> words() {
+        Map<String, Set<Standing>> words = new LinkedHashMap<>();
+        words.put("ready", BoardQuery.TONIGHT);
+        for (Standing one : Standing.values()) {
+            words.put(one.word(), Set.of(one));
+        }
+        return words;
     }
 
     private static Order order(String word) {
@@ -99,7 +105,7 @@ record QueryParameters(
         Session chosen = session == null ? null : session.session();
         return BoardQuery.all(chosen)
                 .with(text)
-                .only(standing == null ? Set.of() : Set.of(standing))
+                .only(STANDINGS.getOrDefault(standing, Set.of()))
                 .by(order.sort, order.descending)
                 .page(from, ROWS);
     }
@@ -140,8 +146,8 @@ record QueryParameters(
         if (session != null) {
             parts.put("session", session.code());
         }
-        if (standing != null) {
-            parts.put("standing", standing.word());
+        if (!standing.isEmpty()) {
+            parts.put("standing", standing);
         }
         if (order != Order.TAG) {
             parts.put("sort", order.word);
@@ -151,9 +157,12 @@ record QueryParameters(
 
     List<Option> standings() {
         return Stream.concat(
-                        Stream.of(new Option("", Shown.of("any standing"), standing == null)),
-                        Stream.of(Standing.values())
-                                .map(one -> new Option(one.word(), Shown.of(one.word()), one == standing)))
+                        Stream.of(new Option("", Shown.of("any standing"), standing.isEmpty())),
+                        STANDINGS.keySet().stream()
+                                .map(one -> new Option(
+                                        one,
+                                        Shown.of(one.equals("ready") ? "can be taken" : one),
+                                        one.equals(standing))))
                 .toList();
     }
 

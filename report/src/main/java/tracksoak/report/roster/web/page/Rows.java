@@ -9,7 +9,9 @@ import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.standing.Evidence;
 import tracksoak.report.roster.standing.SessionStanding;
+import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.web.page.view.DriveRow;
 import tracksoak.report.roster.web.page.view.StandingView;
 
@@ -66,12 +68,18 @@ final class Rows {
                 standing.standing().word(),
                 Shown.of(session),
                 when(standing),
+                seen(standing),
                 Shown.whole(standing.why()));
+    }
+
+    private static String seen(SessionStanding standing) {
+        Evidence evidence = standing.evidence();
+        return evidence == null || standing.standing() != Standing.CLEARED ? "" : evidence.minutes() + " seen";
     }
 
     private static String when(SessionStanding standing) {
         return switch (standing.standing()) {
-            case TRUSTED -> "until " + Times.day(standing.validUntil());
+            case TRUSTED, CLEARED -> "until " + Times.day(standing.validUntil());
             case DUE, FAILED, WITHDRAWN -> standing.since() == null ? "" : "since " + Times.day(standing.since());
             case UNPROVEN -> "";
         };

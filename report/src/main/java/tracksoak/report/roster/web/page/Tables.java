@@ -61,7 +61,7 @@ final class Tables {
                     frame,
                     sessions.options("", "choose one"),
                     Shown.of(""),
-                    Shown.whole("Choose what will be recorded, and see which drives are trusted for it."),
+                    Shown.whole("Choose what will be recorded, and see which drives can be taken for it."),
                     List.of(),
                     List.of(),
                     "",
@@ -83,16 +83,16 @@ final class Tables {
                 test.found() == 0
                         ? ""
                         : (test.found() == 1 ? "One drive was" : test.found() + " drives were")
-                                + " trusted for it, too long ago.",
-                take.found() == 0 ? "" : "/labels?session=" + code + "&standing=trusted");
+                                + " proven for it, too long ago.",
+                take.found() == 0 ? "" : "/labels?session=" + code + "&standing=ready&sort=ready");
     }
 
     private static String answer(int found, SessionChoices.Known session) {
         String what = session.label() + (session.alone() ? " (" + Carried.of(session.session()) + ")" : "");
         return switch (found) {
-            case 0 -> "No drive is trusted for " + what + " today: run a sound-check on one.";
-            case 1 -> "One drive is trusted for " + what + ".";
-            default -> found + " drives are trusted for " + what + ", the one that stays so longest first.";
+            case 0 -> "No drive is trusted or cleared for " + what + " today: run a sound-check on one.";
+            case 1 -> "One drive can be taken for " + what + ".";
+            default -> found + " drives can be taken for " + what + ", the trusted first, then the cleared.";
         };
     }
 
@@ -114,11 +114,12 @@ final class Tables {
                 .map(one -> counts.get(one) + " " + one.word())
                 .collect(Collectors.joining(", "));
         int all = counts.values().stream().mapToInt(Integer::intValue).sum();
-        String found = switch (board.found()) {
-            case 0 -> "No drive fits";
-            case 1 -> "1 drive";
-            default -> board.found() + " drives";
-        };
+        String found =
+                switch (board.found()) {
+                    case 0 -> "No drive fits";
+                    case 1 -> "1 drive";
+                    default -> board.found() + " drives";
+                };
         if (all == 0) {
             return query.text().isEmpty()
                     ? "This roster holds no drive yet; every qualify enters its record by itself."

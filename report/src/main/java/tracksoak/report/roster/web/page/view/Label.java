@@ -8,7 +8,7 @@ import tracksoak.report.page.view.Shown;
  * @param tag the crew's tag
  * @param tagClass how large its letters can be: {@code tag}, {@code tag long} or {@code tag longest}
  * @param state picks the shape, as in {@link Standing}
- * @param word the standing in words
+ * @param word the standing in words, and of a cleared drive the minutes seen
  * @param session the session it stands for
  * @param tested when it was tested
  * @param until until when it is trusted

@@ -9,10 +9,10 @@ import tracksoak.report.page.view.Shown;
  * @param sessions sessions to choose from
  * @param session the one chosen, empty text where none is
  * @param answer one plain sentence
- * @param take drives that are trusted for it
+ * @param take drives that are trusted or cleared for it, the trusted first
  * @param test drives that would be, once tested again
  * @param testCount how many of those there are in words, empty for none
- * @param labels labels for the trusted ones, empty for none
+ * @param labels labels for these, empty for none
  */
 public record TonightPage(
         Frame frame,
