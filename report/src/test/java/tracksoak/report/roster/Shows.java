@@ -56,7 +56,19 @@ public final class Shows {
     public static Shows fullShow(String serial, Instant endedAt) {
         Shows show = pass(serial, endedAt);
         show.sketch.plan = new PlanFacts(
-                "full-show", false, 0, 86_400, show.sketch.session.lengthS(), 60, 250_000_000_000L, true, 0, 0, 0, 0, "");
+                "full-show",
+                false,
+                0,
+                86_400,
+                show.sketch.session.lengthS(),
+                60,
+                250_000_000_000L,
+                true,
+                0,
+                0,
+                0,
+                0,
+                "");
         PhaseSketch fill = PhaseSketch.fill(5_000, 40e6);
         fill.fill = new FillFacts(
                 FillFacts.Ended.FULL,
