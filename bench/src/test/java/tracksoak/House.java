@@ -101,6 +101,11 @@ final class House {
                 bench.simulated.figures
             bench.simulated.catalog : simulated drives composed in files, and the named ones
                 profiles.base profiles bench.simulated.figures bench.simulated
+            bench.standin.trace : what was asked of a stand-in
+                profiles.base
+            bench.standin : a drive made of software, served to a recorder
+                profiles.base report.record.facts bench.drive.io bench.volume bench.recorder.watch bench.simulated
+                bench.standin.trace
             bench.phase.timeleft : how long a run will still take
                 report.record.facts
             bench.phase.run : a run, its steps and phases
@@ -144,6 +149,9 @@ final class House {
                 report.roster.event report.roster.standing report.roster.exchange report.roster.store
                 report.roster report.roster.web.server report.roster.web.page bench.job bench.command.console
                 bench.command.session bench.command.drives
+            bench.command.standin : the stand-in commands
+                profiles.base report.record.facts bench.simulated bench.standin bench.job bench.command.console
+                bench.command.drives
             bench.command.demo : an invented theatre and its drives
                 profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
                 report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
@@ -152,7 +160,7 @@ final class House {
                 profiles.base profiles report.record.facts report.roster.store bench.drive.system
                 bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
                 bench.command.qualify bench.command.climb bench.command.drill bench.command.roster
-                bench.command.demo
+                bench.command.standin bench.command.demo
             """;
 
     private final Map<String, Room> rooms = new LinkedHashMap<>();

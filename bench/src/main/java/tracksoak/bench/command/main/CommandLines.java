@@ -41,6 +41,8 @@ import tracksoak.bench.command.session.SessionsCheckCommand;
 import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.bench.command.session.SessionsShowCommand;
 import tracksoak.bench.command.session.SessionsTextCommand;
+import tracksoak.bench.command.standin.StandInCommand;
+import tracksoak.bench.command.standin.StandInServeCommand;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.Version;
 
@@ -75,6 +77,7 @@ public final class CommandLines {
         all.put("requalify", () -> new RequalifyCommand(console, rooms, stop));
         all.put("climb", () -> new ClimbCommand(console, rooms, stop));
         all.put("roster", () -> with(new RosterCommand(console), roster(console, rooms, stop), after));
+        all.put("stand-in", () -> with(new StandInCommand(console), standIn(console, stop), after));
         all.put("demo", () -> new DemoCommand(console, rooms, stop));
         all.put("report", () -> new ReportCommand(console, rooms));
         all.put("clear", () -> new ClearCommand(console, rooms));
@@ -92,6 +95,12 @@ public final class CommandLines {
         line.setParameterExceptionHandler(new WrongCommandLine(console));
         line.setExecutionExceptionHandler(new FailedCommand(console));
         return line;
+    }
+
+    private static Map<String, Supplier<Object>> standIn(Console console, StopSignal stop) {
+        Map<String, Supplier<Object>> standIn = new LinkedHashMap<>();
+        standIn.put("serve", () -> new StandInServeCommand(console, stop));
+        return standIn;
     }
 
     private static Map<String, Supplier<Object>> roster(Console console, Rooms rooms, StopSignal stop) {

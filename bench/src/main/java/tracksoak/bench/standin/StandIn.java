@@ -1,0 +1,124 @@
+package tracksoak.bench.standin;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Path;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.recorder.watch.SleepProbe;
+import tracksoak.bench.simulated.BareDrive;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.standin.trace.TraceWriter;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.facts.HostDelays;
+
+/** A stand-in that is served on this computer: its image, its trace, its server, and the watch over the computer itself. */
+public final class StandIn implements AutoCloseable {
+
+    private final SparseImage image;
+    private final TraceWriter trace;
+    private final Medium medium;
+    private final StandInServer server;
+    private final HostMonitor host;
+
+    /**
+     * Opens everything; {@link #serve} then serves.
+     *
+     * @param model what it behaves like; null for a plain good drive
+     * @param tracePath a new file
+     */
+    public StandIn(
+            SparseImage image,
+            Path tracePath,
+            @Nullable DriveModel model,
+            InetSocketAddress listen,
+            StandInListener listener,
+            RequestWatch watch) {
+        this(image, tracePath, model, manner(model), listen, listener, watch);
+    }
+
+    private StandIn(
+            SparseImage image,
+            Path tracePath,
+            @Nullable DriveModel model,
+            Manner manner,
+            InetSocketAddress listen,
+            StandInListener listener,
+            RequestWatch watch) {
+        this.image = image;
+        this.trace = trace(tracePath, image.sizeBytes());
+        this.medium = new Medium(image, manner, trace, SystemClocks.NANO, listener, watch);
+        this.server = new StandInServer(
+                medium,
+                model == null ? "a stand-in for a plain good drive" : "a stand-in for the simulated " + model.name(),
+                model != null && model.rotational(),
+                listen,
+                SystemClocks.NANO,
+                SystemClocks.PARK,
+                listener);
+        this.host = new HostMonitor(
+                SystemClocks.NANO, SystemClocks.EPOCH, SystemClocks.PARK, SleepProbe.ofThisSystem(), true);
+    }
+
+    private static Manner manner(@Nullable DriveModel model) {
+        return model == null ? Manner.GOOD : new SimulatedManner(new BareDrive(model));
+    }
+
+    private static TraceWriter trace(Path path, long bytes) {
+        try {
+            return new TraceWriter(path, SystemClocks.EPOCH.epochMillis(), bytes);
+        } catch (FileAlreadyExistsException there) {
+            throw Problem.askedWrong(
+                    "The trace " + Inert.quoted(path) + " is there already, and nothing is written over",
+                    "name another with --trace");
+        } catch (IOException e) {
+            throw Problem.cannot(
+                    "The trace " + Inert.quoted(path) + " cannot be written: " + Problem.reason(e),
+                    "name another with --trace");
+        }
+    }
+
+    /** The port it listens on. */
+    public int port() {
+        return server.port();
+    }
+
+    /** Serves until {@link #stop}, on this thread. */
+    public void serve() {
+        server.run();
+    }
+
+    /** Ends it soon. Any thread. */
+    public void stop() {
+        server.stop();
+    }
+
+    /** What was done so far. */
+    public Served served() {
+        return medium.served();
+    }
+
+    /** What the computer itself did meanwhile. */
+    public HostDelays host() {
+        return host.facts();
+    }
+
+    /** Lets go of everything; what was written is on this computer's disk then. */
+    @Override
+    public void close() {
+        server.close();
+        host.close();
+        try {
+            trace.close();
+            image.flush();
+            image.close();
+        } catch (IOException e) {
+            throw Problem.cannot(
+                    "The image or the trace could not be kept whole: " + Problem.reason(e),
+                    "make room on this computer's disk and record again");
+        }
+    }
+}
