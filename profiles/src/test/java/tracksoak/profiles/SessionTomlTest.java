@@ -3,6 +3,7 @@ package tracksoak.profiles;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Locale;
+import java.util.Map;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -35,6 +36,14 @@ class SessionTomlTest {
         Session session = SessionReader.read(toml.replace("flush_s = 10", "flush_s = -0.0"), "zero");
         assertThat(session.flushS()).isEqualTo(0.0);
         assertThat(SessionReader.read(SessionToml.write(session), "again")).isEqualTo(session);
+    }
+
+    @Test
+    void wordsOfOnesOwnStayComments() {
+        Session session = SessionCatalog.shipped().find("band-32");
+        String toml = SessionToml.write(session, Map.of(Key.CHUNK, "seen on the trace\nwriters = 9"));
+        assertThat(toml).contains("# seen on the trace[U+000A]writers = 9");
+        assertThat(SessionReader.read(toml, "commented")).isEqualTo(session);
     }
 
     @Test
