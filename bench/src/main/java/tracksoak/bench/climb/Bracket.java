@@ -31,6 +31,15 @@ record Bracket(int holds, int fails) {
         return fails - holds == 1;
     }
 
+    /** The next rung where each is looked at by itself: {@code start} first, from there up or down by one. */
+    OptionalInt neighbour(int start) {
+        if (closed()) {
+            return OptionalInt.empty();
+        }
+        boolean inside = holds < start && start < fails;
+        return OptionalInt.of(inside ? start : fails <= start ? fails - 1 : holds + 1);
+    }
+
     /**
      * The rung to look at next, empty once the bracket is closed: {@code start} first, from there in steps of 1, 2, 4, 8… in
      * the direction in which the edge lies, and halving once that would leave the bracket. Few looks where the guess was good.

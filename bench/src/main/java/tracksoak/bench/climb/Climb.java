@@ -126,7 +126,15 @@ public final class Climb {
     }
 
     private Rules rules(int start) {
-        return new Rules(1, order.ladder().size(), start, start(1), order.askLoss(), order.proveAbove(), PATIENCE);
+        return new Rules(
+                1,
+                order.ladder().size(),
+                start,
+                start(1),
+                order.askLoss(),
+                order.proveAbove(),
+                order.ladder().kind() == Ladder.Kind.SAMPLE_RATE,
+                PATIENCE);
     }
 
     /** The highest rung that the floor of the fill carries with the margin asked, and for which there is room. */

@@ -53,11 +53,12 @@ final class ClimbConclusion {
                     + (stateReason.isEmpty() ? "" : " (" + stateReason + ")") + ": climb again to the end.");
         }
         answer.unsure(reasons);
-        Outcome outcome = switch (answer.margin.how()) {
-            case CONFIRMED -> Outcome.PASS;
-            case NONE -> Outcome.FAIL;
-            case UNSURE, UNFINISHED -> Outcome.NO_VERDICT;
-        };
+        Outcome outcome =
+                switch (answer.margin.how()) {
+                    case CONFIRMED -> Outcome.PASS;
+                    case NONE -> Outcome.FAIL;
+                    case UNSURE, UNFINISHED -> Outcome.NO_VERDICT;
+                };
         return answer.result(outcome, answer.sentence(), reasons);
     }
 
@@ -78,11 +79,12 @@ final class ClimbConclusion {
     }
 
     private ClimbResult.Edge edge(Edge found, boolean over) {
-        How how = switch (found.how()) {
-            case CONFIRMED -> How.CONFIRMED;
-            case NONE, NOT_ASKED -> over ? How.NONE : How.UNFINISHED;
-            case UNSURE -> How.UNSURE;
-        };
+        How how =
+                switch (found.how()) {
+                    case CONFIRMED -> How.CONFIRMED;
+                    case NONE, NOT_ASKED -> over ? How.NONE : How.UNFINISHED;
+                    case UNSURE -> How.UNSURE;
+                };
         Integer above = found.above() == 0 ? null : (Integer) order.ladder().value(found.above());
         return new ClimbResult.Edge(
                 how,
@@ -105,12 +107,13 @@ final class ClimbConclusion {
     }
 
     private String sentence() {
-        String carried = switch (margin.how()) {
-            case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
-            case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
-            case UNSURE -> "How many it carries with " + asked() + " could not be told";
-            case UNFINISHED -> "Nothing was confirmed yet";
-        };
+        String carried =
+                switch (margin.how()) {
+                    case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
+                    case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
+                    case UNSURE -> "How many it carries with " + asked() + " could not be told";
+                    case UNFINISHED -> "Nothing was confirmed yet";
+                };
         ClimbResult.Edge lost = loss;
         String kept = lost == null
                 ? ""
@@ -214,6 +217,11 @@ final class ClimbConclusion {
         if (order.base().bufferAssumed()) {
             notes.add("The recorder's buffer of " + Units.seconds(order.base().bufferS())
                     + " is an assumption; with another buffer the numbers change.");
+        }
+        if (order.ladder().kind() == Ladder.Kind.SAMPLE_RATE) {
+            notes.add(
+                    "Each rate was tried by itself, from the lowest up: a higher rate says nothing of a lower one, as a piece"
+                            + " of one size lasts longer at it. Only what had a sound-check is confirmed.");
         }
         if (!order.proveAbove() && margin.how() == How.CONFIRMED && margin.missedAt() != null) {
             notes.add("That " + amount(margin.missedAt())

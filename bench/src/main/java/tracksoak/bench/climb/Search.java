@@ -71,9 +71,15 @@ public final class Search {
 
     private OptionalInt wanted(List<Observation> log, Goal goal, Observation.Kind kind) {
         if (kind == Observation.Kind.TAKE) {
-            return takes(log, goal).next(start(log, goal), rules.least(), rules.most());
+            Bracket byTakes = takes(log, goal);
+            return rules.oneByOne()
+                    ? byTakes.neighbour(byTakes.holds() + 1)
+                    : byTakes.next(start(log, goal), rules.least(), rules.most());
         }
-        return checks(log, goal).next(candidate(log, goal), rules.least(), rules.most());
+        Bracket byChecks = checks(log, goal);
+        return rules.oneByOne()
+                ? byChecks.neighbour(candidate(log, goal))
+                : byChecks.next(candidate(log, goal), rules.least(), rules.most());
     }
 
     private int start(List<Observation> log, Goal goal) {

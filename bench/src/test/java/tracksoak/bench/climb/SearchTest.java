@@ -53,7 +53,7 @@ class SearchTest {
     }
 
     private static Rules rules(int most, int start) {
-        return new Rules(1, most, start, start, true, false, 3);
+        return new Rules(1, most, start, start, true, false, false, 3);
     }
 
     private long count(Observation.Kind kind) {
@@ -73,7 +73,7 @@ class SearchTest {
     /** A guess that is right costs two takes and a check; halving from nothing would cost ten takes. */
     @Test
     void isQuickWhereTheGuessIsGood() {
-        climb(new Rules(1, 1024, 24, 24, false, false, 3), Script.of(24, 38));
+        climb(new Rules(1, 1024, 24, 24, false, false, false, 3), Script.of(24, 38));
         assertThat(log)
                 .containsExactly(
                         new Observation(Observation.Kind.TAKE, 24, true, true),
@@ -85,7 +85,7 @@ class SearchTest {
     @Test
     void isNeverSlow() {
         for (int margin = 1; margin <= 1023; margin += 7) {
-            climb(new Rules(1, 1024, 40, 40, false, false, 3), Script.of(margin, 1024));
+            climb(new Rules(1, 1024, 40, 40, false, false, false, 3), Script.of(margin, 1024));
             assertThat(count(Observation.Kind.TAKE))
                     .as("takes to find %d", margin)
                     .isLessThanOrEqualTo(2 * 10 + 2);
@@ -133,7 +133,7 @@ class SearchTest {
         Script script = Script.of(20, 30);
         script.checkCarries = rung -> rung <= 24;
         script.checkKeeps = rung -> rung <= 38;
-        Decision.End end = climb(new Rules(1, 64, 20, 20, true, true, 3), script);
+        Decision.End end = climb(new Rules(1, 64, 20, 20, true, true, false, 3), script);
         assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 24, 25));
         assertThat(end.loss()).isEqualTo(new Edge(Edge.How.CONFIRMED, 38, 39));
         assertThat(log)
@@ -144,7 +144,7 @@ class SearchTest {
 
     @Test
     void aLookThatCameToNothingIsRepeatedAndThenGivenUp() {
-        Search search = new Search(new Rules(1, 64, 20, 20, false, false, 3));
+        Search search = new Search(new Rules(1, 64, 20, 20, false, false, false, 3));
         Observation vain = new Observation(Observation.Kind.TAKE, 20, null, null);
         assertThat(search.next(List.of())).isEqualTo(new Decision.Look(Observation.Kind.TAKE, 20));
         assertThat(search.next(List.of(vain))).isEqualTo(new Decision.Look(Observation.Kind.TAKE, 20));
@@ -157,7 +157,7 @@ class SearchTest {
 
     @Test
     void aLookThatWouldComeToNothingAgainIsNotRepeated() {
-        Search search = new Search(new Rules(1, 64, 20, 20, true, true, 3));
+        Search search = new Search(new Rules(1, 64, 20, 20, true, true, false, 3));
         List<Observation> seen = List.of(
                 new Observation(Observation.Kind.TAKE, 20, true, true),
                 new Observation(Observation.Kind.TAKE, 21, false, false),
@@ -172,7 +172,7 @@ class SearchTest {
 
     @Test
     void aNumberConfirmedStaysWhereOnlyTheOtherQuestionCannotBeTold() {
-        Search search = new Search(new Rules(1, 64, 20, 20, true, false, 1));
+        Search search = new Search(new Rules(1, 64, 20, 20, true, false, false, 1));
         List<Observation> seen = List.of(
                 new Observation(Observation.Kind.TAKE, 20, true, true),
                 new Observation(Observation.Kind.TAKE, 21, false, null),
@@ -192,6 +192,27 @@ class SearchTest {
     }
 
     /** Whatever a drive answers, monotone or not: it ends, and an answer is a rung at which a check held. */
+    /** A drive that carries the rates above and not the one below them is not said to carry more than what lies under it. */
+    @Test
+    void oneByOneNothingFollowsFromAHigherRung() {
+        Script script = Script.of(6, 8);
+        script.takeCarries = rung -> rung <= 6 && rung != 3;
+        Rules rules = new Rules(1, 8, 5, 5, false, false, true, 3);
+        Decision.End end = climb(rules, script);
+        assertThat(end.margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 2, 3));
+        assertThat(log.stream()
+                        .filter(seen -> seen.kind() == Observation.Kind.TAKE)
+                        .map(Observation::rung))
+                .containsExactly(1, 2, 3);
+        script.takeCarries = rung -> rung <= 6;
+        script.checkCarries = rung -> rung <= 4;
+        assertThat(climb(rules, script).margin()).isEqualTo(new Edge(Edge.How.CONFIRMED, 4, 5));
+        assertThat(log.stream()
+                        .filter(seen -> seen.kind() == Observation.Kind.CHECK)
+                        .map(Observation::rung))
+                .containsExactly(6, 5, 4);
+    }
+
     @Test
     void alwaysEndsAndOnlyWithWhatACheckHeld() {
         long firstSeed = 40_260_000L;
@@ -206,6 +227,7 @@ class SearchTest {
                     random.nextInt(50),
                     random.nextBoolean(),
                     random.nextBoolean(),
+                    random.nextInt(4) == 0,
                     1 + random.nextInt(3));
             int edge = random.nextInt(most + 1);
             int noise = random.nextInt(most + 1);
@@ -274,7 +296,8 @@ class SearchTest {
 
     @Test
     void refusesWhatCannotBeClimbed() {
-        assertThatThrownBy(() -> new Rules(1, 0, 1, 1, true, true, 3)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> new Rules(1, 0, 1, 1, true, true, false, 3))
+                .isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> new Observation(Observation.Kind.TAKE, 3, true, false))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("rung 3");
