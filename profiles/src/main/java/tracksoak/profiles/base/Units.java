@@ -12,9 +12,9 @@ public final class Units {
 
     private Units() {}
 
-    /** A time in ms: {@code 0.42 ms}, {@code 12.3 ms}, {@code 1234 ms}; from 10 s on as {@link #seconds}. */
+    /** A time in ms: {@code 0.42 ms}, {@code 12.3 ms}, {@code 812 ms}; from 1 s on as {@link #seconds}. */
     public static String ms(double ms) {
-        if (Math.abs(ms) >= 10_000 && Double.isFinite(ms)) {
+        if (Math.abs(ms) >= 999.5 && Double.isFinite(ms)) {
             return seconds(ms / 1000);
         }
         return number(ms, Math.abs(ms) < 1 ? 2 : Math.abs(ms) < 100 ? 1 : 0) + " ms";

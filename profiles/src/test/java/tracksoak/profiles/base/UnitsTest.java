@@ -12,7 +12,15 @@ import org.junit.jupiter.params.provider.CsvSource;
 class UnitsTest {
 
     @ParameterizedTest
-    @CsvSource({"0, 0 ms", "0.423, 0.42 ms", "12.34, 12.3 ms", "250, 250 ms", "1234.4, 1234 ms", "12300, 12.3 s"})
+    @CsvSource({
+        "0, 0 ms",
+        "0.423, 0.42 ms",
+        "12.34, 12.3 ms",
+        "250, 250 ms",
+        "999.4, 999 ms",
+        "1234.4, 1.23 s",
+        "12300, 12.3 s"
+    })
     void timesInMs(double ms, String words) {
         assertThat(Units.ms(ms)).isEqualTo(words);
     }

@@ -1,6 +1,7 @@
 package tracksoak.report.page;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -35,15 +36,43 @@ final class BacklogPart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
+        int worst = Worst.phase(record);
+        double peakMs = 0;
         for (int i = 0; i < record.phases().size(); i++) {
-            if (record.phases().get(i).kind() == PhaseKind.TAKE) {
+            PhaseFacts phase = record.phases().get(i);
+            if (phase.kind() == PhaseKind.TAKE && i != worst) {
                 add(record, i, blocks, charts);
+                peakMs = Math.max(peakMs, phase.peakBacklogMs());
             }
         }
-        if (blocks.isEmpty() && record.session().kind() == SessionKind.RECORDING) {
+        String figure = blocks.isEmpty() ? "" : Units.ms(peakMs);
+        String gist = "The takes that went better than the one above";
+        if (blocks.isEmpty() && worst < 0 && record.session().kind() == SessionKind.RECORDING) {
             blocks.add(Prose.of("No take was made, so nothing is known about the backlog."));
+            gist = "No take was made";
         }
-        return new Section("backlog", "Backlog against the buffer", blocks);
+        return new Section("backlog", "Backlog in the other takes", gist, figure, blocks);
+    }
+
+    /** The backlog of the worst take, or what the player's buffer lacked; empty where neither has a curve. */
+    static List<Block> worst(RunRecord record, List<ChartData> charts) {
+        List<Block> blocks = new ArrayList<>();
+        int worst = Worst.phase(record);
+        if (worst >= 0 && record.phases().get(worst).kind() == PhaseKind.TAKE) {
+            add(record, worst, blocks, charts);
+        } else if (worst >= 0) {
+            PlaybackPart.chart(record, worst, blocks, charts);
+        }
+        return blocks;
+    }
+
+    /** Audio that waits for its chunk to be full, in ms: the backlog that no drive can avoid. */
+    private static double fillingMs(RunRecord record) {
+        int chunkBytes = record.method().chunkBytes();
+        return record.session().streams().stream()
+                .mapToDouble(stream -> chunkBytes * 1000.0 / Math.max(1, stream.bytesPerSecond()))
+                .max()
+                .orElse(0);
     }
 
     private static void add(RunRecord record, int index, List<Block> blocks, List<ChartData> charts) {
@@ -60,23 +89,34 @@ final class BacklogPart implements Part {
         boolean hostMatters =
                 Thinning.highest(host, 0, host.length) >= bufferMs * HOST_MATTERS || decidedByHost(record.verdict());
         String id = "chart-backlog-" + index;
+        double fillingMs = Math.min(fillingMs(record), bufferMs);
         charts.add(data(
-                id, take, bufferMs, Units.seconds(record.session().bufferS()), backlog, hostMatters ? host : null));
+                id,
+                take,
+                List.of(
+                        new ChartData.Level(
+                                "buffer",
+                                "buffer " + Units.seconds(record.session().bufferS()),
+                                bufferMs),
+                        new ChartData.Level("normal", "normal: chunks filling", fillingMs)),
+                backlog,
+                hostMatters ? host : null));
         List<ChartView.Key> key = new ArrayList<>();
         key.add(new ChartView.Key("backlog", false, "largest backlog in each second"));
         key.add(new ChartView.Key("buffer", false, "the recorder's buffer"));
+        key.add(new ChartView.Key("normal", false, "normal on any drive: audio waits until its chunk is full"));
         if (hostMatters) {
             key.add(new ChartView.Key("host", false, "delay of the computer itself"));
         }
         if (!take.stalls().isEmpty()) {
-            key.add(new ChartView.Key("stall", true, "stall, as high as it was long"));
+            key.add(new ChartView.Key("stall", true, "stall (height = how long)"));
         }
         if (!take.overruns().isEmpty()) {
             key.add(new ChartView.Key("overrun", true, "overrun: audio lost"));
         }
         blocks.add(new ChartView(
                 id,
-                name,
+                index == Worst.phase(record) ? "Backlog against the buffer: " + name.toLowerCase(Locale.ROOT) : name,
                 "Line chart: the largest backlog in each second of the " + name.toLowerCase(Locale.ROOT)
                         + ", against the recorder's buffer of "
                         + Units.seconds(record.session().bufferS()),
@@ -93,7 +133,8 @@ final class BacklogPart implements Part {
         String text = "The backlog peaked at " + Units.ms(take.peakBacklogMs()) + " of audio, "
                 + Units.seconds(take.peakBacklogAtS()) + " into the take; the buffer holds "
                 + Units.seconds(record.session().bufferS())
-                + (record.session().bufferAssumed() ? " (an assumption, nobody has measured it)" : "") + ". "
+                + (record.session().bufferAssumed() ? " (a guess, nobody has measured it)" : "") + ". Up to "
+                + Units.ms(fillingMs(record)) + " of backlog is normal: audio waits until its chunk is full. "
                 + (take.stallCount() == 1 ? "There was " : "There were ") + Count.of(take.stallCount(), "stall")
                 + (take.lostMs() > 0
                         ? ", and " + Units.ms(take.lostMs()) + " of audio was lost on the worst track."
@@ -102,15 +143,23 @@ final class BacklogPart implements Part {
         if (hostMatters) {
             return text + " The computer's own delays are drawn too: they are long enough to matter.";
         }
-        return delays == null
+        return delays == null || delays.canaryMaxMs() <= 0
                 ? text
                 : text + " The computer's own delays stayed within " + Units.ms(delays.canaryMaxMs())
                         + " and are not drawn.";
     }
 
+    /** Without the part of a second a phase ended in, which would look like a fall, unless it holds a rise. */
+    private static double[] drawn(PhaseFacts phase, double[] values) {
+        int last = values.length - 1;
+        boolean part = phase.seconds() < values.length - 0.01;
+        return part && last > 0 && values[last] < values[last - 1] ? Arrays.copyOf(values, last) : values;
+    }
+
+    /** @param levels the buffer first */
     static ChartData data(
-            String id, PhaseFacts take, double bufferMs, String buffer, double[] backlog, double @Nullable [] host) {
-        int[] kept = Thinning.peaks(backlog, ChartData.MOST_POINTS);
+            String id, PhaseFacts take, List<ChartData.Level> levels, double[] backlog, double @Nullable [] host) {
+        int[] kept = Thinning.peaks(drawn(take, backlog), ChartData.MOST_POINTS);
         List<Double> x = new ArrayList<>();
         List<Double> y = new ArrayList<>();
         List<Double> hostY = new ArrayList<>();
@@ -132,18 +181,9 @@ final class BacklogPart implements Part {
             marks.add(new ChartData.Mark("stall", stall.atS(), stall.ms()));
         }
         for (Overrun overrun : take.overruns()) {
-            marks.add(new ChartData.Mark("overrun", overrun.atS(), bufferMs));
+            marks.add(new ChartData.Mark("overrun", overrun.atS(), levels.get(0).y()));
         }
-        return new ChartData(
-                id,
-                "time",
-                "ms",
-                false,
-                x,
-                lines,
-                List.of(new ChartData.Level("buffer", "buffer " + buffer, bufferMs)),
-                List.of(),
-                marks);
+        return new ChartData(id, "time", "ms", false, x, lines, levels, List.of(), marks);
     }
 
     static Grid table(String name, double[] backlog, double[] host) {

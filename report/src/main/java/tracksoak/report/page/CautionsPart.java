@@ -20,6 +20,11 @@ final class CautionsPart implements Part {
         cautions.add("Use at the show the cable and port you tested with, and no hub that was not in the test.");
         cautions.add("Keep the drive cool, and let it come to room temperature after a cold van.");
         cautions.add("Record to two drives where the desk can: a pass makes one failure unlikely, not impossible.");
-        return new Section("cautions", "Cautions", List.of(Bullets.of(cautions)));
+        return new Section(
+                "cautions",
+                "Cautions",
+                "How not to come to harm, nor the next show",
+                "",
+                List.of(Bullets.of(cautions)));
     }
 }

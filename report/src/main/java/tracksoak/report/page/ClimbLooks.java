@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
@@ -18,7 +19,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbStep;
 
-/** Margin over tracks, and every look there was. */
+/** Margin over tracks, and every try. */
 final class ClimbLooks {
 
     /** Margins are drawn up to so many times what is asked: above that nothing is decided. */
@@ -28,19 +29,24 @@ final class ClimbLooks {
 
     private ClimbLooks() {}
 
-    static Section of(ClimbRecord record, List<ChartData> charts) {
-        List<Block> blocks = new ArrayList<>();
+    /** Margin over what grows, the picture of the whole climb. */
+    static List<Block> curve(ClimbRecord record, List<ChartData> charts) {
         Map<Integer, ClimbStep> takes = takes(record);
         if (takes.isEmpty()) {
-            blocks.add(Prose.of("No take was made to its end, so there is no curve."));
-            if (!record.steps().isEmpty()) {
-                blocks.add(table(record));
-            }
-        } else {
-            charts.add(data(record, takes));
-            blocks.add(chart(record));
+            return List.of(Prose.of("No take was made to its end, so there is no curve."));
         }
-        return new Section("looks", "Margin as it climbs", blocks);
+        charts.add(data(record, takes));
+        return List.of(chart(record));
+    }
+
+    /** Every try. */
+    static Section all(ClimbRecord record) {
+        return new Section(
+                "looks",
+                "Every try, one by one",
+                "What each number showed, in the order they were tried",
+                Count.of(record.steps().size(), "try", "tries"),
+                record.steps().isEmpty() ? List.of(Prose.of("Nothing was tried.")) : List.of(table(record)));
     }
 
     /** The last take at each value that measured both margins, rising. */
@@ -140,6 +146,7 @@ final class ClimbLooks {
 
     private static ChartView chart(ClimbRecord record) {
         Margins asked = record.session().margins();
+        String most = Units.factor(DRAWN * Math.max(asked.buffer(), asked.rate()));
         String grows = record.ladder().grows() == ClimbRecord.Grows.TRACKS ? "the number of tracks" : "the sample rate";
         List<ChartView.Key> key = new ArrayList<>(List.of(
                 new ChartView.Key("backlog", false, "buffer margin in short takes"),
@@ -156,8 +163,8 @@ final class ClimbLooks {
                 "Margin over " + grows,
                 "Line chart: buffer margin and rate margin of the short takes over " + grows
                         + ", against the margins asked",
-                Shown.whole("A line must stay above what is asked of it. Margins above "
-                        + Units.factor(DRAWN * Math.max(asked.buffer(), asked.rate())) + " are drawn there."),
+                Shown.whole("A line must stay above what is asked of it. Margins above " + most + " are drawn at "
+                        + most + "."),
                 key,
                 table(record));
     }
@@ -179,8 +186,8 @@ final class ClimbLooks {
                             : step.carried() ? "held" : "missed " + String.join(", ", step.missed())));
         }
         return new Grid(
-                "Every look, in the order they were made",
-                List.of("At", "Look", "Buffer margin", "Rate margin", "Peak backlog", "Audio lost", "Result"),
+                "Every try, in the order they were made",
+                List.of("At", "Kind", "Buffer margin", "Rate margin", "Peak backlog", "Audio lost", "Result"),
                 rows,
                 "");
     }

@@ -7,9 +7,11 @@ import java.util.List;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.facts.ClimbRecord;
@@ -19,7 +21,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.json.ClimbJson;
 
 /**
- * The answer of one climb as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * The answer of one climb as one HTML file that opens from disk and works offline. Any thread; the same
  * record gives the same page on every computer.
  */
 public final class ClimbPage {
@@ -38,17 +40,13 @@ public final class ClimbPage {
             throw new IllegalArgumentException("climb " + record.id() + " has no result yet");
         }
         List<ChartData> charts = new ArrayList<>();
-        List<Section> sections = List.of(ClimbLooks.of(record, charts), how(record), drive(record), limits(record));
+        List<Block> first = ClimbLooks.curve(record, charts);
+        List<Section> sections = List.of(ClimbLooks.all(record), how(record), drive(record), limits(record));
         return SheetFile.render(
-                "climb.jte",
-                new SheetFile.About("climb", record.id(), record.tool(), ClimbJson.write(record)),
+                new SheetFile.About(SheetKind.CLIMB, record.id(), record.tool(), ClimbJson.write(record)),
                 ClimbWords.stamp(record, result) + ": "
                         + VerdictHead.drive(record.drive()).text(),
-                "",
-                charts,
-                head(record, result),
-                List.of(),
-                sections);
+                new SheetFile.Content(head(record, result), List.of(), first, sections, charts));
     }
 
     /**
@@ -88,7 +86,7 @@ public final class ClimbPage {
                         .build()
                         .rows(),
                 warnings,
-                ClimbWords.advice(record, result),
+                Shown.whole(ClimbWords.advice(record, result)),
                 result.reasons().stream().map(Shown::whole).toList(),
                 result.notes().stream().map(Shown::whole).toList());
     }
@@ -99,6 +97,8 @@ public final class ClimbPage {
         return new Section(
                 "how",
                 "How it was found",
+                "A fill, short takes of more and more, and a sound-check of each answer",
+                "",
                 List.of(Facts.about("Fill, short takes, sound-checks")
                         .row("Fill before the takes", fill == null ? "not finished" : ClimbWords.fill(fill))
                         .row("Short takes", Units.seconds(plan.shortTakeS()) + " each, on the filled drive")
@@ -109,7 +109,9 @@ public final class ClimbPage {
                                         + Units.seconds(plan.check().fillCapS()) + " between them, all read back")
                         .row("Tried", ClimbWords.ladder(record))
                         .row(
-                                "One more than the answer",
+                                record.ladder().grows() == ClimbRecord.Grows.TRACKS
+                                        ? "One track more"
+                                        : "One step more",
                                 plan.proveAbove()
                                         ? "shown to be too much by a sound-check"
                                         : "seen to be too much in a take or a sound-check")
@@ -123,11 +125,13 @@ public final class ClimbPage {
         return new Section(
                 "drive",
                 "The drive",
+                "As the computer sees it",
+                size == null ? "" : Units.bytes(size),
                 List.of(Facts.about("As it was found")
                         .row("Maker", record.drive().maker())
                         .row("Model", record.drive().model())
                         .row("File system", record.drive().fileSystem())
-                        .row("Its size", size == null ? null : Units.bytes(size))
+                        .row("Capacity", size == null ? null : Units.bytes(size))
                         .row("Free before", free == null ? null : Units.bytes(free))
                         .row("Port", link == null ? null : Math.round(link) + " Mbit/s")
                         .build()));
@@ -145,6 +149,11 @@ public final class ClimbPage {
         limits.add(
                 "Never test a drive that holds the only copy of anything, and never play the test files: as audio they"
                         + " are full-scale noise.");
-        return new Section("limits", "What this does not prove", List.of(Bullets.of(limits)));
+        return new Section(
+                "limits",
+                "What this does not prove",
+                "What can still go wrong, and how to be careful",
+                "",
+                List.of(Bullets.of(limits)));
     }
 }

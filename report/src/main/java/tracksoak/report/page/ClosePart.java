@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -31,11 +32,21 @@ final class ClosePart implements Part {
                 blocks.add(bars(close));
             }
         }
+        double longestMs = record.phases().stream()
+                .flatMap(phase -> Stream.ofNullable(phase.close()))
+                .mapToDouble(CloseFacts::totalMs)
+                .max()
+                .orElse(0);
         if (blocks.isEmpty()) {
             blocks.add(
                     Prose.of("The run did not come to a close, so the time until it is safe to unplug is not known."));
         }
-        return new Section("close", "Close", blocks);
+        return new Section(
+                "close",
+                "Close",
+                closes > 0 ? "From stop to safe to unplug" : "The run did not come to a close",
+                closes > 0 ? Units.ms(longestMs) : "",
+                blocks);
     }
 
     /** The phase before the close. */
@@ -49,7 +60,7 @@ final class ClosePart implements Part {
 
     private static Bars bars(CloseFacts close) {
         return new Bars(
-                "Where the time of the close went",
+                "What closing spent its time on",
                 "Step",
                 "Time",
                 List.of(

@@ -6,8 +6,10 @@ import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.facts.IoMode;
@@ -16,13 +18,10 @@ import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
 /**
- * The sheet of one unplug drill as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * The sheet of one unplug drill as one HTML file that opens from disk and works offline. Any thread; the same
  * record gives the same page on every computer.
  */
 public final class DrillPage {
-
-    private static final String OWN_STYLES =
-            "\n.drill { --stamp: var(--link); } .drill .stamp h1 { font-size: 1.35rem; }\n";
 
     private DrillPage() {}
 
@@ -33,7 +32,9 @@ public final class DrillPage {
      */
     public static String render(DrillRecord record) {
         List<Section> sections = new ArrayList<>();
+        List<Block> first = List.of();
         if (record.state() == DrillRecord.State.COMPLETE) {
+            first = DrillParts.survived(record);
             sections.add(DrillParts.tracks(record));
             sections.add(DrillParts.files(record));
         }
@@ -41,14 +42,9 @@ public final class DrillPage {
         sections.add(DrillParts.driveAndSession(record));
         sections.add(DrillParts.cautions());
         return SheetFile.render(
-                "drill.jte",
-                new SheetFile.About("drill", record.id(), record.tool(), DrillJson.write(record)),
+                new SheetFile.About(SheetKind.DRILL, record.id(), record.tool(), DrillJson.write(record)),
                 "Unplug drill: " + VerdictHead.drive(record.drive()).text(),
-                OWN_STYLES,
-                null,
-                head(record),
-                List.of(),
-                sections);
+                new SheetFile.Content(head(record), List.of(), first, sections, null));
     }
 
     /**
@@ -89,9 +85,10 @@ public final class DrillPage {
                         .build()
                         .rows(),
                 warnings,
-                findings == null
-                        ? "Read what is left on the drive with care, then do the drill again to its end."
-                        : findings.advice(),
+                Shown.whole(
+                        findings == null
+                                ? "Read what is left on the drive with care, then do the drill again to its end."
+                                : findings.advice()),
                 List.of(),
                 List.of());
     }

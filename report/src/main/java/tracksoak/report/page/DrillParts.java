@@ -28,41 +28,89 @@ final class DrillParts {
 
     private DrillParts() {}
 
+    /** What survived, tracks that fared alike in one row. */
+    static List<Block> survived(DrillRecord record) {
+        DrillFindings findings = Objects.requireNonNull(record.findings());
+        double mostMs =
+                record.tracks().stream().mapToDouble(DrillTrack::keptMs).max().orElse(0);
+        return List.of(
+                Prose.of(
+                        findings.worstBrokenMs() > 0
+                                ? "Even flushed audio was lost: " + Units.ms(findings.worstBrokenMs())
+                                        + " on the worst track."
+                                : findings.worstLostMs() > 0
+                                        ? "All that was flushed survived. What came after the last flush did not: "
+                                                + Units.ms(findings.worstLostMs()) + " on the worst track."
+                                        : "All audio recorded before the pull can be read."),
+                new Bars(
+                        "Audio that can still be read, of what was recorded before the pull",
+                        "Track",
+                        "Lost by the pull",
+                        alike(record.tracks()).stream()
+                                .limit(MOST_ROWS)
+                                .map(tracks -> bar(tracks))
+                                .toList(),
+                        "Recorded before the pull",
+                        Units.ms(mostMs)));
+    }
+
+    private static Bars.Bar bar(List<DrillTrack> alike) {
+        DrillTrack first = alike.get(0);
+        return new Bars.Bar(names(alike), Units.ms(first.lostMs()), percent(first));
+    }
+
+    private static int percent(DrillTrack track) {
+        return (int) Math.floor(track.keptMs() <= 0 ? 0 : 100 * track.readableMs() / track.keptMs());
+    }
+
+    /** Neighbours that lost the same, as it is shown. */
+    private static List<List<DrillTrack>> alike(List<DrillTrack> tracks) {
+        List<List<DrillTrack>> groups = new ArrayList<>();
+        for (DrillTrack track : tracks) {
+            List<DrillTrack> last = groups.isEmpty() ? List.of() : groups.get(groups.size() - 1);
+            if (!last.isEmpty()
+                    && Units.ms(last.get(0).lostMs()).equals(Units.ms(track.lostMs()))
+                    && percent(last.get(0)) == percent(track)) {
+                last.add(track);
+            } else {
+                groups.add(new ArrayList<>(List.of(track)));
+            }
+        }
+        return groups;
+    }
+
+    private static String names(List<DrillTrack> alike) {
+        DrillTrack last = alike.get(alike.size() - 1);
+        int from = alike.get(0).firstTrack();
+        int to = last.firstTrack() + last.tracks() - 1;
+        return from == to ? "Track " + from : "Tracks " + from + "–" + to;
+    }
+
     static Section tracks(DrillRecord record) {
         DrillFindings findings = Objects.requireNonNull(record.findings());
         List<DrillTrack> shown = record.tracks().stream().limit(MOST_ROWS).toList();
         List<Block> blocks = new ArrayList<>();
-        blocks.add(Prose.of("Made since the last flush: " + Units.ms(findings.worstSinceFlushMs())
-                + " on the track where that was longest. Lost: " + Units.ms(findings.worstLostMs()) + " on "
-                + "the worst track"
-                + (findings.worstBrokenMs() > 0
-                        ? ", of which " + Units.ms(findings.worstBrokenMs()) + " had been flushed."
-                        : ", none of which had been flushed.")));
-        double mostMs = shown.stream().mapToDouble(DrillTrack::keptMs).max().orElse(0);
-        blocks.add(new Bars(
-                "Audio that can still be read, of what the recorder made and had not lost before",
-                "Track",
-                "Can be read",
-                shown.stream()
-                        .map(track -> new Bars.Bar(name(track), Units.ms(track.readableMs()), (int)
-                                Math.floor(track.keptMs() <= 0 ? 0 : 100 * track.readableMs() / track.keptMs())))
-                        .toList(),
-                "Made, not lost before",
-                Units.ms(mostMs)));
+        blocks.add(Prose.of("Up to " + Units.ms(findings.worstSinceFlushMs())
+                + " of a track had been recorded since the last flush when the drive was pulled."));
         blocks.add(new Grid(
                 "What became of each track",
                 List.of(
                         "Track",
-                        "Made",
-                        "Lost before, in the recorder",
-                        "Confirmed by the drive",
+                        "Came in",
+                        "Lost before the pull",
+                        "Written",
                         "Flushed",
                         "Can be read",
                         "Lost by the pull",
-                        "Good, but behind a gap"),
+                        "Good, but after a gap"),
                 shown.stream().map(DrillParts::row).toList(),
                 leftOut(record.tracks().size(), "track")));
-        return new Section("tracks", "What survived, track by track", blocks);
+        return new Section(
+                "tracks",
+                "What survived, track by track",
+                "From the recorder to the drive, and what the pull cost",
+                Units.ms(findings.worstLostMs()) + " lost",
+                blocks);
     }
 
     private static List<Shown> row(DrillTrack track) {
@@ -83,9 +131,7 @@ final class DrillParts {
     }
 
     private static String name(DrillTrack track) {
-        return track.tracks() == 1
-                ? "Track " + track.firstTrack()
-                : "Tracks " + track.firstTrack() + " to " + (track.firstTrack() + track.tracks() - 1);
+        return names(List.of(track));
     }
 
     static Section files(DrillRecord record) {
@@ -112,7 +158,12 @@ final class DrillParts {
                 List.of("File", "Take", "Written", "Size now", "Header tells", "Can be read", "So it"),
                 record.files().stream().limit(MOST_ROWS).map(DrillParts::row).toList(),
                 leftOut(record.files().size(), "file")));
-        return new Section("files", "What a recorder finds", blocks);
+        return new Section(
+                "files",
+                "What a recorder finds",
+                Count.of(findings.filesRepair(), "file needs repair", "files need repair"),
+                Count.of(findings.filesOpen(), "file opens", "files open"),
+                blocks);
     }
 
     private static List<Shown> row(DrillFile file) {
@@ -168,13 +219,15 @@ final class DrillParts {
                             })
                     .build());
         }
-        return new Section("course", "How it went", blocks);
+        return new Section("course", "How it went", "The pull and the return", "", blocks);
     }
 
     static Section driveAndSession(DrillRecord record) {
         return new Section(
                 "drive",
                 "Drive and session",
+                VerdictHead.drive(record.drive()).text(),
+                Units.rate((double) record.session().bytesPerSecond()),
                 List.of(
                         Facts.about("Drive")
                                 .row("Drive", VerdictHead.drive(record.drive()).full())
@@ -197,6 +250,8 @@ final class DrillParts {
         return new Section(
                 "cautions",
                 "Cautions",
+                "What to do with this drive before it records a show",
+                "",
                 List.of(Bullets.of(List.of(
                         "A drive that was pulled may be damaged in its file system: have it checked or format it anew before"
                                 + " it records a show.",

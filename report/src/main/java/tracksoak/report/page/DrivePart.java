@@ -32,7 +32,12 @@ final class DrivePart implements Part {
             blocks.add(Prose.of("The computer could not tell; check by hand:"));
             blocks.add(Bullets.of(drive.checkByHand()));
         }
-        return new Section("drive", "Drive and port", blocks);
+        return new Section(
+                "drive",
+                "Drive and port",
+                "What the computer knows of them",
+                drive.linkMbps() == null ? "" : link(drive.linkMbps()),
+                blocks);
     }
 
     private static Facts drive(DriveFacts drive, @Nullable String tag) {
@@ -47,14 +52,14 @@ final class DrivePart implements Part {
                 .row("Free before the run", bytes(drive.freeBytes()))
                 .row("Allocation unit", bytes(drive.clusterBytes()))
                 .row("Kind", rotational(drive.rotational()))
-                .row("Made to be taken out", yesNo(drive.removable()))
-                .row("Holds the running system", yesNo(drive.system()))
+                .row("Removable", yesNo(drive.removable()))
+                .row("System drive", yesNo(drive.system()))
                 .build();
     }
 
     private static Facts port(DriveFacts drive) {
         Double link = drive.linkMbps();
-        String speed = link == null ? null : String.format(Locale.ROOT, "%.0f Mb/s", link);
+        String speed = link == null ? null : link(link);
         return Facts.about("Port")
                 .row("Bus", drive.bus())
                 .row(
@@ -66,6 +71,10 @@ final class DrivePart implements Part {
                 .row("Mounted at", drive.mount())
                 .row("Folder of the run", drive.folder())
                 .build();
+    }
+
+    private static String link(double mbps) {
+        return String.format(Locale.ROOT, "%.0f Mbit/s", mbps);
     }
 
     private static @Nullable String bytes(@Nullable Long bytes) {

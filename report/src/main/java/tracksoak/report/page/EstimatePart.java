@@ -38,10 +38,10 @@ final class EstimatePart {
             blocks.add(new Grid(
                     "Estimated, not measured", List.of("Criterion", "Needed", "At best", "At worst"), rows, ""));
         }
-        return new Section("estimate", "Estimate for this session", blocks);
+        return new Section("estimate", "Estimate for this session", estimate.sentence(), "", blocks);
     }
 
     private static String word(@Nullable Boolean met) {
-        return met == null ? "cannot be told" : met ? "met" : "missed";
+        return met == null ? "unknown" : met ? "met" : "missed";
     }
 }

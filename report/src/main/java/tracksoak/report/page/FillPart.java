@@ -3,6 +3,7 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -43,7 +44,7 @@ final class FillPart implements Part {
                             : "The plan " + record.plan().name()
                                     + " has no fill, so floor and cliff were not measured."));
         }
-        return new Section(ID, title(record), blocks);
+        return new Section(ID, title(record), gist(record), figure(record), blocks);
     }
 
     private static String title(RunRecord record) {
@@ -51,6 +52,29 @@ final class FillPart implements Part {
         return copies && has(record, PhaseKind.FILL)
                 ? "Write rate in the fill and the copy"
                 : copies ? "Write rate in the copy" : "Write rate in the fill";
+    }
+
+    private static String gist(RunRecord record) {
+        return fills(record)
+                .findFirst()
+                .map(fill -> {
+                    Long cliff = fill.cliffAtBytes();
+                    return "The slowest " + Units.seconds(fill.floorWindowS()) + ", against a demand of "
+                            + Units.rate((double) record.session().bytesPerSecond())
+                            + (cliff == null ? "" : "; a cliff after " + Units.bytes(cliff));
+                })
+                .orElse("Not measured");
+    }
+
+    private static String figure(RunRecord record) {
+        return fills(record)
+                .findFirst()
+                .map(fill -> Units.rate(fill.floorBytesPerSecond()))
+                .orElse("");
+    }
+
+    private static Stream<FillFacts> fills(RunRecord record) {
+        return record.phases().stream().flatMap(phase -> Stream.ofNullable(phase.fill()));
     }
 
     private static boolean has(RunRecord record, PhaseKind kind) {
@@ -168,8 +192,7 @@ final class FillPart implements Part {
                 .row(
                         "Steady state",
                         fill.steady()
-                                ? "reached: the last five rounds of " + Units.seconds(fill.roundS())
-                                        + " keep the rule of SNIA PTS 2.0.2, section 2.1.24"
+                                ? "reached: five rounds of " + Units.seconds(fill.roundS()) + " in a row were alike"
                                 : "not reached")
                 .row(
                         "Floor",

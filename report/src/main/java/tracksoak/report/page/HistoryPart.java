@@ -25,6 +25,9 @@ import tracksoak.report.stats.Trend;
 final class HistoryPart {
 
     private static final List<Figure> DRAWN = List.of(Figure.FLOOR, Figure.PEAK_BACKLOG);
+    /** Two runs make no trend. */
+    private static final int LEAST_DRAWN = 3;
+
     private static final int MOST_ROWS = 60;
     private static final String NONE = "–";
 
@@ -41,13 +44,18 @@ final class HistoryPart {
             List<Past> having = comparable.stream()
                     .filter(past -> past.values().containsKey(figure))
                     .toList();
-            if (having.size() >= 2) {
+            if (having.size() >= LEAST_DRAWN) {
                 blocks.add(chart(history, figure, having, charts));
             }
         }
         blocks.add(changes(history));
         blocks.add(runs(history));
-        return new Section("history", "This drive over time", blocks);
+        return new Section(
+                "history",
+                "This drive over time",
+                history.sentence(),
+                Count.of(history.earlier().size() + 1, "run"),
+                blocks);
     }
 
     private static ChartView chart(DriveHistory history, Figure figure, List<Past> runs, List<ChartData> charts) {

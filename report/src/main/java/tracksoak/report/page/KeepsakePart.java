@@ -40,7 +40,14 @@ final class KeepsakePart {
                     "This run was asked to leave " + Units.bytes(record.plan().keepsakeBytes())
                             + " or a little more, in whole files, for a later run to read."));
         }
-        return blocks.isEmpty() ? Optional.empty() : Optional.of(new Section("keepsake", "Keepsake", blocks));
+        return blocks.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Section(
+                        "keepsake",
+                        "Keepsake",
+                        "What earlier runs left on the drive, and what this one leaves",
+                        "",
+                        blocks));
     }
 
     private static void add(PhaseFacts phase, KeepsakeFacts keepsake, List<Block> blocks) {

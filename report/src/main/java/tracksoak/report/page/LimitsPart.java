@@ -22,7 +22,7 @@ final class LimitsPart implements Part {
         List<String> limits = new ArrayList<>();
         if (record.method().ioMode() == IoMode.SIMULATED) {
             limits.add(
-                    "This drive was simulated. The sheet shows how the bench judges; it says nothing about any real drive.");
+                    "This drive was simulated. The sheet shows how Tracksoak judges; it says nothing about any real drive.");
         }
         PlanFacts plan = record.plan();
         if (plan.shortened()) {
@@ -33,7 +33,7 @@ final class LimitsPart implements Part {
         }
         limits.add("The desk. Its recorder has its own buffer, port and file system code"
                 + (record.session().bufferAssumed()
-                        ? "; the buffer of " + Units.seconds(record.session().bufferS()) + " is an assumption."
+                        ? "; the buffer of " + Units.seconds(record.session().bufferS()) + " is a guess: measure yours."
                         : "."));
         limits.add("Another port, cable, hub or computer: the drive was seen through this one only.");
         length(record, limits);
@@ -46,7 +46,8 @@ final class LimitsPart implements Part {
         limits.add("A power cut: some drives lose what they had already reported as written.");
         limits.add(
                 "Tomorrow: drives age, and a fuller drive may be slower. Test again after a season, or after anything odd.");
-        return new Section("limits", "What this does not prove", List.of(Bullets.of(limits)));
+        return new Section(
+                "limits", "What this does not prove", "What even a PASS leaves open", "", List.of(Bullets.of(limits)));
     }
 
     private static void length(RunRecord record, List<String> limits) {

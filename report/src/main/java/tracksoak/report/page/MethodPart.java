@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
@@ -31,7 +32,21 @@ final class MethodPart implements Part {
         if (!record.phases().isEmpty()) {
             blocks.add(evidence(record));
         }
-        return new Section("method", "Method and computer", blocks);
+        return new Section(
+                "method",
+                "Method and computer",
+                "How it was measured, and how late the computer itself was",
+                late(record),
+                blocks);
+    }
+
+    private static String late(RunRecord record) {
+        double lateMs = record.phases().stream()
+                .flatMap(phase -> Stream.ofNullable(phase.hostDelays()))
+                .mapToDouble(HostDelays::canaryMaxMs)
+                .max()
+                .orElse(0);
+        return lateMs > 0 ? "computer late by " + Units.ms(lateMs) : "";
     }
 
     private static Facts method(MethodFacts method) {
@@ -40,8 +55,8 @@ final class MethodPart implements Part {
                 .rowIf(!method.ioReason().isBlank(), "Why not direct", method.ioReason())
                 .row("Alignment", Units.bytes(method.alignmentBytes()))
                 .row("Chunk really written", Units.bytes(method.chunkBytes()))
-                .row("A call is given up after", Units.seconds(method.hangLimitS()))
-                .row("Computer's delays sampled every", Units.ms(method.canaryMs()))
+                .row("Write timeout", Units.seconds(method.hangLimitS()))
+                .rowIf(method.canaryMs() > 0, "Computer's delays sampled every", Units.ms(method.canaryMs()))
                 .build();
     }
 
@@ -58,7 +73,7 @@ final class MethodPart implements Part {
         return Facts.about("Computer")
                 .row("System", host.os() + ", " + host.arch())
                 .row("Processor", host.cpu())
-                .row("Cores the bench may use", Count.number(host.cores()))
+                .row("Cores Tracksoak may use", Count.number(host.cores()))
                 .row("Memory", memory == null ? null : Units.bytes(memory))
                 .row("Java", host.java())
                 .build();
@@ -83,7 +98,7 @@ final class MethodPart implements Part {
                         "Phase",
                         "Drive's counters",
                         "Longest delay of the computer",
-                        "Bench itself late by",
+                        "Tracksoak late by",
                         "Computer asleep",
                         "Clock jumped by"),
                 rows,
@@ -94,10 +109,10 @@ final class MethodPart implements Part {
         return device == null
                 ? "none on this system"
                 : Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
-                        + " read; the bench moved " + Units.bytes(device.payloadBytes());
+                        + " read; Tracksoak moved " + Units.bytes(device.payloadBytes());
     }
 
     private static String sleep(HostDelays host) {
-        return host.sleepKnown() ? Units.ms(host.suspendedMs()) : "cannot be told from a clock jump here";
+        return host.sleepKnown() ? Units.ms(host.suspendedMs()) : "unknown";
     }
 }

@@ -41,7 +41,14 @@ final class OddsPart {
             blocks.add(chart(odds, fit, charts));
             blocks.add(method(odds, fit));
         }
-        return new Section("odds", "Odds for the show", blocks);
+        return new Section(
+                "odds",
+                "Odds for the show",
+                fit == null
+                        ? "The test cannot say how likely a dropout is"
+                        : "How likely a dropout is in a show this long",
+                fit == null ? "" : OddsWords.interval(fit.leastChance(), fit.mostChance()),
+                blocks);
     }
 
     private static ChartView chart(Odds odds, Odds.Fit fit, List<ChartData> charts) {

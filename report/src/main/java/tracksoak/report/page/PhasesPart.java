@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
@@ -49,7 +50,21 @@ final class PhasesPart implements Part {
         if (!faults.isEmpty()) {
             blocks.add(new Bullets(faults));
         }
-        return new Section("phases", "What was done", blocks);
+        return new Section("phases", "What was done", gist(record), took(record), blocks);
+    }
+
+    private static String gist(RunRecord record) {
+        List<String> names = new ArrayList<>();
+        for (int i = 0; i < record.phases().size(); i++) {
+            String name = PhaseNames.of(record, i);
+            names.add(names.isEmpty() ? name : name.toLowerCase(Locale.ROOT));
+        }
+        return names.isEmpty() ? "Nothing" : String.join(", ", names);
+    }
+
+    private static String took(RunRecord record) {
+        return Units.seconds(
+                record.phases().stream().mapToDouble(PhaseFacts::seconds).sum());
     }
 
     private static Grid phases(RunRecord record) {
@@ -77,8 +92,8 @@ final class PhasesPart implements Part {
     private static String state(RunState state) {
         return switch (state) {
             case RUNNING -> "The record ends while the run was still going on: its process died, or the run goes on.";
-            case INTERRUPTED -> "A person stopped the run before its end.";
-            case BROKEN -> "The bench or the computer kept the run from going on.";
+            case INTERRUPTED -> "You stopped the run before its end.";
+            case BROKEN -> "Tracksoak or the computer kept the run from going on.";
             case COMPLETE -> "The run is complete.";
         };
     }
@@ -87,11 +102,11 @@ final class PhasesPart implements Part {
         return switch (kind) {
             case HUNG -> "a call to the drive never came back";
             case GONE -> "the drive left the system";
-            case READ_ONLY -> "the drive refused writes";
+            case READ_ONLY -> "the drive became read-only";
             case NO_SPACE -> "no room was left: something else wrote to the drive";
             case IO_ERROR -> "the drive gave an error";
-            case INTERRUPTED -> "a person ended the run";
-            case INTERNAL -> "the bench itself failed";
+            case INTERRUPTED -> "you stopped the run";
+            case INTERNAL -> "Tracksoak itself failed";
         };
     }
 }

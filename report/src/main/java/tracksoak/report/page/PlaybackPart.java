@@ -23,16 +23,20 @@ final class PlaybackPart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
+        double silentMs = 0;
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             PlaybackFacts facts = phase.playback();
             if (facts != null) {
+                silentMs = Math.max(silentMs, phase.lostMs());
                 blocks.add(Prose.of(outcome(phase, facts)));
                 blocks.add(
                         Prose.of(
                                 "All tracks are read at once. The player starts with its buffer full and asks for the next chunk of"
                                         + " a track as soon as there is room for it; a track is silent while its chunk is late."));
-                chart(record, i, blocks, charts);
+                if (i != Worst.phase(record)) {
+                    chart(record, i, blocks, charts);
+                }
                 blocks.add(facts(phase, facts));
                 MixFacts mix = facts.mix();
                 if (mix != null) {
@@ -40,10 +44,15 @@ final class PlaybackPart implements Part {
                 }
             }
         }
-        return new Section("playback", "Playback", blocks);
+        return new Section(
+                "playback",
+                "Playback",
+                silentMs > 0 ? "Tracks fell silent while all were read at once" : "All tracks were read at once",
+                silentMs > 0 ? Units.ms(silentMs) + " of silence" : "no silence",
+                blocks);
     }
 
-    private static void chart(RunRecord record, int index, List<Block> blocks, List<ChartData> charts) {
+    static void chart(RunRecord record, int index, List<Block> blocks, List<ChartData> charts) {
         PhaseFacts phase = record.phases().get(index);
         Series series = phase.series();
         if (series == null || series.length() == 0) {
@@ -54,12 +63,18 @@ final class PlaybackPart implements Part {
         double[] host = series.hostDelayMs().stream().asDoubleStream().toArray();
         String buffer = Units.seconds(record.session().bufferS());
         String id = "chart-playback-" + index;
-        charts.add(BacklogPart.data(id, phase, record.session().bufferS() * 1000, buffer, lacking, null));
+        charts.add(BacklogPart.data(
+                id,
+                phase,
+                List.of(new ChartData.Level(
+                        "buffer", "buffer " + buffer, record.session().bufferS() * 1000)),
+                lacking,
+                null));
         List<ChartView.Key> key = new ArrayList<>();
         key.add(new ChartView.Key("backlog", false, "most that any track's buffer lacked in each second"));
         key.add(new ChartView.Key("buffer", false, "the player's buffer: empty there"));
         if (!phase.stalls().isEmpty()) {
-            key.add(new ChartView.Key("stall", true, "stall, as high as it was long"));
+            key.add(new ChartView.Key("stall", true, "stall (height = how long)"));
         }
         if (!phase.overruns().isEmpty()) {
             key.add(new ChartView.Key("overrun", true, "a track fell silent"));

@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -31,10 +32,30 @@ final class ReadBackPart implements Part {
                 add(found, blocks);
             }
         }
+        long asked = backs(record).mapToLong(ReadBackFacts::blocks).sum();
+        long good = backs(record).mapToLong(ReadBackFacts::good).sum();
+        String gist = asked == 0
+                ? "Nothing was read back"
+                : good == asked ? "Every block came back as written" : "Not every block came back as written";
         if (blocks.isEmpty()) {
             blocks.add(Prose.of("Nothing was read back, so nothing is known about what the drive really holds."));
         }
-        return new Section("read-back", "Read-back", blocks);
+        return new Section(
+                "read-back",
+                "Read-back",
+                gist,
+                asked == 0
+                        ? ""
+                        : good == asked
+                                ? Units.bytes(asked * BLOCK_BYTES)
+                                : Count.of(asked - good, "block") + " of " + Count.number(asked),
+                blocks);
+    }
+
+    private static Stream<ReadBackFacts> backs(RunRecord record) {
+        return record.phases().stream()
+                .filter(phase -> phase.kind() != PhaseKind.KEEPSAKE)
+                .flatMap(phase -> Stream.ofNullable(phase.readBack()));
     }
 
     private static void add(ReadBackFacts found, List<Block> blocks) {

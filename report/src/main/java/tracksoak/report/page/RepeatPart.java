@@ -19,6 +19,8 @@ final class RepeatPart implements Part {
         return new Section(
                 "repeat",
                 "To repeat this run",
+                "The same bytes come from the same seed",
+                "seed " + record.seed(),
                 List.of(
                         Prose.of("The same seed writes the same bytes. The same drive may still answer differently:"
                                 + " it is fuller, older or warmer."),

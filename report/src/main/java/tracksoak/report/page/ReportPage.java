@@ -7,13 +7,15 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.chart.ChartData;
+import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.json.RecordJson;
 
 /**
- * The report of one run as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
+ * The report of one run as one HTML file that opens from disk and works offline. Any thread; the same
  * record gives the same page on every computer.
  */
 public final class ReportPage {
@@ -53,6 +55,7 @@ public final class ReportPage {
             throw new IllegalArgumentException("run " + record.id() + " has no verdict yet: judge it first");
         }
         List<ChartData> charts = new ArrayList<>();
+        List<Block> first = BacklogPart.worst(record, charts);
         List<Section> sections = new ArrayList<>();
         if (verdict.estimate() != null) {
             sections.add(EstimatePart.of(verdict.estimate()));
@@ -69,15 +72,11 @@ public final class ReportPage {
                 .filter(section -> !section.blocks().isEmpty())
                 .forEach(sections::add);
         return SheetFile.render(
-                "sheet.jte",
-                new SheetFile.About("record", record.id(), record.tool(), RecordJson.write(record)),
+                new SheetFile.About(SheetKind.RUN, record.id(), record.tool(), RecordJson.write(record)),
                 VerdictHead.word(verdict.outcome()) + ": "
                         + VerdictHead.drive(record).text(),
-                "",
-                charts,
-                VerdictHead.of(record, verdict),
-                VerdictHead.criteria(verdict),
-                sections);
+                new SheetFile.Content(
+                        VerdictHead.of(record, verdict), VerdictHead.criteria(verdict), first, sections, charts));
     }
 
     /** The content security policy of every report: its own script by its hash, and nothing from anywhere else. */

@@ -32,7 +32,12 @@ final class SessionPart implements Part {
         blocks.add(demand(session));
         blocks.add(recorder(session));
         blocks.add(margins(session.margins()));
-        return new Section("session", "Session and its demand", blocks);
+        return new Section(
+                "session",
+                "Session and its demand",
+                groups(session.groups()) + ", " + Units.seconds((double) session.lengthS()),
+                Units.rate((double) Demand.of(session).bytesPerSecond()),
+                blocks);
     }
 
     private static Facts demand(Session session) {
@@ -49,7 +54,7 @@ final class SessionPart implements Part {
                 .row("In all", Units.rate((double) perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
                 .rowIf(
                         !session.mix().isEmpty(),
-                        "Of it",
+                        "Of these",
                         Units.rate((double) demand.readBytesPerSecond()) + " read, "
                                 + Units.rate((double) demand.writtenBytesPerSecond()) + " written")
                 .row("Per track", Units.rate((double) perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
@@ -62,7 +67,10 @@ final class SessionPart implements Part {
                 .row(
                         "Files",
                         session.layout() == FileLayout.INTERLEAVED ? "one file for all tracks" : "one file per track")
-                .row("Chunk", Units.bytes(session.chunkBytes()) + " per stream")
+                .row(
+                        "Chunk",
+                        Units.bytes(session.chunkBytes()) + " per "
+                                + (session.layout() == FileLayout.INTERLEAVED ? "file" : "track"))
                 .row(
                         "Chunks fall due",
                         session.arrival() == Arrival.BURST ? "all at once, the hard case" : "spread evenly")
@@ -71,7 +79,7 @@ final class SessionPart implements Part {
                 .row(
                         "Buffer",
                         Units.seconds(session.bufferS()) + " per track"
-                                + (session.bufferAssumed() ? ", an assumption: nobody has measured it" : ""))
+                                + (session.bufferAssumed() ? ", a guess: nobody has measured it" : ""))
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", String.join(", ", session.fileSystems()))
                 .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))

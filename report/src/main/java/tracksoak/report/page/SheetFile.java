@@ -14,13 +14,15 @@ import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.Island;
+import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.page.view.SheetView;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 
-/** What all sheets have in common: one HTML file that carries its record and asks nothing of any network. */
+/** What all sheets have in common: one HTML file that carries its record and works offline. */
 final class SheetFile {
 
     private SheetFile() {}
@@ -28,48 +30,50 @@ final class SheetFile {
     /**
      * What a sheet is about.
      *
-     * @param kind begins the name offered for the downloaded record: {@code record}, {@code climb}, {@code drill}
      * @param id of the record
      * @param json the record, exactly as it is stored
      */
-    record About(String kind, String id, String tool, String json) {}
+    record About(SheetKind kind, String id, String tool, String json) {}
 
     /**
-     * Renders a sheet.
+     * What stands on a sheet, from the top.
      *
-     * @param ownStyles styles besides those of all sheets
+     * @param first the one picture that matters, unfolded
      * @param charts null for a kind of sheet that never draws one
      */
-    static String render(
-            String template,
-            About about,
-            String title,
-            String ownStyles,
-            @Nullable List<ChartData> charts,
+    record Content(
             VerdictView head,
             List<CriterionView> criteria,
-            List<Section> sections) {
+            List<Block> first,
+            List<Section> sections,
+            @Nullable List<ChartData> charts) {}
+
+    /** Renders a sheet. */
+    static String render(About about, String title, Content content) {
         String script = SheetAssets.pageScript();
+        List<ChartData> charts = content.charts();
         String library = charts == null ? "" : SheetAssets.chartLibrary();
         SheetView sheet = new SheetView(
+                about.kind(),
                 title,
                 charts == null ? SheetAssets.policy(script) : SheetAssets.policy(library, script),
-                SheetAssets.styles() + ownStyles,
+                SheetAssets.styles(),
                 library,
                 script,
                 charts == null ? "[]" : Island.of(charts),
-                head,
-                criteria,
-                sections,
+                content.head(),
+                content.criteria(),
+                content.first(),
+                content.sections(),
                 about.json(),
-                about.kind() + "-" + about.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
+                about.kind().file() + "-" + about.id().replaceAll("[^0-9A-Za-z-]", "_") + ".json",
                 Units.bytes(about.json().getBytes(StandardCharsets.UTF_8).length),
                 Shown.clean(about.tool()),
                 Shown.clean(about.id()));
         TemplateEngine engine = TemplateEngine.createPrecompiled(
                 null, ContentType.Html, SheetFile.class.getClassLoader(), "tracksoak.report.templates");
         StringOutput output = new StringOutput();
-        engine.render(template, sheet, output);
+        engine.render("sheet.jte", sheet, output);
         return output.toString();
     }
 

@@ -52,7 +52,17 @@ final class StallsPart implements Part {
                             : longest(stalls, stallCount, limit));
             blocks.add(overruns.isEmpty() ? Prose.of("No overrun: no audio was lost.") : worst(overruns));
         }
-        return new Section("stalls", "Stalls and overruns", blocks);
+        double longestMs =
+                stalls.stream().mapToDouble(stall -> stall.what().ms()).max().orElse(0);
+        return new Section(
+                "stalls",
+                "Stalls and overruns",
+                anyTake
+                        ? Count.of(stallCount, "stall") + " and "
+                                + (overruns.isEmpty() ? "no overrun" : Count.of(overruns.size(), "overrun"))
+                        : "Nothing was taken or played",
+                longestMs > 0 ? "longest " + Units.ms(longestMs) : "",
+                blocks);
     }
 
     private static Grid longest(List<Placed<Stall>> stalls, long count, String limit) {
@@ -68,7 +78,7 @@ final class StallsPart implements Part {
                 .toList();
         return new Grid(
                 "Longest stalls: a chunk was ready and none got done for more than " + limit,
-                List.of("Phase", "Into the phase", "Length", "Of it, the computer's delay"),
+                List.of("Phase", "Into the phase", "Length", "The computer's share"),
                 rows,
                 leftOut(count, rows.size(), "stall"));
     }

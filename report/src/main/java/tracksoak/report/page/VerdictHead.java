@@ -44,7 +44,7 @@ final class VerdictHead {
                         .build()
                         .rows(),
                 warnings(record, verdict),
-                Advice.of(record, verdict),
+                Shown.whole(Advice.of(record, verdict)),
                 verdict.reasons().stream().map(Shown::whole).toList(),
                 verdict.notes().stream().map(Shown::whole).toList());
     }
@@ -102,7 +102,7 @@ final class VerdictHead {
                     Shown.whole("An estimate, no verdict: " + verdict.estimate().sentence()));
         }
         if (record.method().ioMode() == IoMode.SIMULATED) {
-            warnings.add(Shown.whole("This drive is simulated: the sheet says nothing about any real one."));
+            warnings.add(Shown.whole("This drive is simulated: nothing here is about a real one."));
         }
         if (record.plan().shortened()) {
             warnings.add(Shown.whole("Shortened plan: this does not count as a full "
@@ -117,13 +117,13 @@ final class VerdictHead {
     }
 
     private static CriterionView criterion(Criterion criterion) {
-        Double margin = criterion.margin();
+        Double margin = criterion.headroom();
         String state = state(criterion);
         return new CriterionView(
                 name(criterion.id()),
                 Shown.of(criterion.needed()),
                 Shown.of(criterion.measured()),
-                margin == null ? "–" : Units.factor(margin),
+                margin == null ? "" : Units.factor(margin),
                 state,
                 word(criterion, state),
                 Shown.whole(criterion.sentence()));

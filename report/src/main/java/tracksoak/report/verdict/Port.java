@@ -24,7 +24,7 @@ final class Port implements Rule {
             return draft.note("The link speed of the port is not known." + BY_HAND)
                     .untested("Not tested: the link speed is not known." + BY_HAND);
         }
-        String speed = String.format(Locale.ROOT, "%.0f Mb/s", mbps);
+        String speed = String.format(Locale.ROOT, "%.0f Mbit/s", mbps);
         if (drive.linkSuspect()) {
             return draft.note("The link speed reads " + speed + ", which the system also prints when it does not know."
                             + BY_HAND)

@@ -22,16 +22,9 @@
     return m + " min" + (rest > 0 ? " " + rest + " s" : "");
   }
 
-  function nines(x) {
-    if (x <= 1.000001) return "0 %";
-    var places = Math.max(0, Math.ceil(Math.log10(x) - 1e-9) - 2);
-    return String(Number((100 * (1 - 1 / x)).toFixed(Math.min(10, places + (x < 10 ? 0 : 1))))) + " %";
-  }
-
   var kinds = {
     time: { text: seconds, name: "time since the start", incrs: [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 28800] },
     bytes: { name: "bytes written", text: function (gb) { return gb > 0 && gb < 1 ? short(gb * 1000) + " MB" : short(gb) + " GB"; } },
-    nines: { text: nines, name: "share of the chunks done within this time", log: [2, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8] },
     every: { text: seconds, name: "once in so long, on average", log: [10, 60, 600, 3600, 36e3, 36e4, 36e5, 36e6, 36e7, 36e8] },
     date: {
       text: function (day) { return new Date(day * 864e5).toISOString().slice(0, 10); },
@@ -54,6 +47,12 @@
     var splits = [];
     for (var p = Math.ceil(Math.log10(min) - 1e-9); p <= Math.log10(max) + 1e-9; p++) splits.push(Math.pow(10, p));
     return splits;
+  }
+
+  /* times of a second and more are read in seconds */
+  function amount(chart, value) {
+    if (chart.yUnit !== "ms") return short(value);
+    return value >= 1000 ? seconds(Number((value / 1000).toPrecision(3))) : short(value) + " ms";
   }
 
   function largest(chart) {
@@ -93,43 +92,76 @@
     return all ? near / all : 0;
   }
 
+  /* writes a text at the first of the places where nothing is written yet; where there is none, the key says it */
+  function writer(ctx, box, ratio) {
+    var taken = [];
+    return function (text, style, places) {
+      ctx.font = "600 " + 12 * ratio + "px " + ink("sans");
+      var width = ctx.measureText(text).width, high = 13 * ratio;
+      places.some(function (p) {
+        var left = p.align === "left" ? p.x : p.x - width;
+        var it = { l: left - 3 * ratio, r: left + width + 3 * ratio, t: p.y - high, b: p.y + 4 * ratio };
+        if (it.l < box.left || it.r > box.left + box.width || it.t < box.top - 2 * ratio || it.b > box.top + box.height + 2 * ratio) return false;
+        if (taken.some(function (o) { return it.l < o.r && o.l < it.r && it.t < o.b && o.t < it.b; })) return false;
+        taken.push(it);
+        written(ctx, text, p.x, p.y, p.align, ink("c-" + style), ratio);
+        return true;
+      });
+    };
+  }
+
   function overlay(chart) {
     var most = largest(chart);
     return function (u) {
-      var ctx = u.ctx, box = u.bbox, ratio = devicePixelRatio;
+      var ctx = u.ctx, box = u.bbox, ratio = devicePixelRatio, write = writer(ctx, box, ratio);
+      var end = box.left + box.width, rows = [13, 29, 45, 61].map(function (y) { return box.top + y * ratio; });
       ctx.save();
       ctx.textBaseline = "alphabetic";
       ctx.font = 12 * ratio + "px " + ink("sans");
       ctx.textAlign = "left";
       ctx.fillStyle = ink("soft");
-      ctx.fillText(chart.yUnit, 2 * ratio, box.top - 13 * ratio);
+      if (chart.yUnit !== "ms") ctx.fillText(chart.yUnit, 2 * ratio, box.top - 13 * ratio);
       ctx.beginPath();
       ctx.rect(box.left, box.top - 2 * ratio, box.width, box.height + 4 * ratio);
       ctx.clip();
+      chart.levels.forEach(function (it) {
+        if (it.style !== "normal") return;
+        var y = u.valToPos(it.y, "y", true);
+        ctx.globalAlpha = 0.16;
+        ctx.fillStyle = ink("c-normal");
+        ctx.fillRect(box.left, y, box.width, box.top + box.height - y);
+        ctx.globalAlpha = 1;
+      });
+      chart.levels.concat(chart.uprights).forEach(function (it) {
+        if (it.style === "normal") return;
+        dashed(ctx, it.style, ratio);
+        ctx.beginPath();
+        if (it.x === undefined) {
+          var y = Math.round(u.valToPos(it.y, "y", true));
+          ctx.moveTo(box.left, y); ctx.lineTo(end, y);
+        } else {
+          var x = Math.round(u.valToPos(it.x, "x", true));
+          ctx.moveTo(x, box.top); ctx.lineTo(x, box.top + box.height);
+        }
+        ctx.stroke();
+      });
       chart.uprights.forEach(function (it) {
         var x = Math.round(u.valToPos(it.x, "x", true));
-        dashed(ctx, it.style, ratio);
-        ctx.beginPath(); ctx.moveTo(x, box.top); ctx.lineTo(x, box.top + box.height); ctx.stroke();
-        var left = x < box.left + box.width * 0.6;
-        written(ctx, it.text, x + (left ? 6 : -6) * ratio, box.top + 13 * ratio, left ? "left" : "right", ink("c-" + it.style), ratio);
+        var sides = [{ x: x + 6 * ratio, align: "left" }, { x: x - 6 * ratio, align: "right" }];
+        if (x > box.left + box.width * 0.6) sides.reverse();
+        var places = [];
+        rows.forEach(function (y) { sides.forEach(function (side) { places.push({ x: side.x, y: y, align: side.align }); }); });
+        write(it.text, it.style, places);
       });
-      var texts = { true: [], false: [] };
       chart.levels.slice().sort(function (a, b) { return b.y - a.y; }).forEach(function (it) {
         var y = Math.round(u.valToPos(it.y, "y", true));
-        dashed(ctx, it.style, ratio);
-        ctx.beginPath(); ctx.moveTo(box.left, y); ctx.lineTo(box.left + box.width, y); ctx.stroke();
-        var left = crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3);
-        var at = y - 5 * ratio, above = texts[left].length ? texts[left][texts[left].length - 1].at : -1e9;
-        if (at - above < 15 * ratio || at < box.top + 12 * ratio) at = Math.max(y + 14 * ratio, above + 15 * ratio);
-        texts[left].push({ it: it, at: at });
-      });
-      [true, false].forEach(function (left) {
-        var lowest = box.top + box.height - 3 * ratio;
-        texts[left].reverse().forEach(function (text) {
-          text.at = Math.min(text.at, lowest);
-          lowest = text.at - 15 * ratio;
-          written(ctx, text.it.text, left ? box.left + 6 * ratio : box.left + box.width - 6 * ratio, text.at, left ? "left" : "right", ink("c-" + text.it.style), ratio);
+        var sides = [{ x: end - 6 * ratio, align: "right" }, { x: box.left + 6 * ratio, align: "left" }];
+        if (crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3)) sides.reverse();
+        var places = [];
+        sides.forEach(function (side) {
+          [-5, 15].forEach(function (off) { places.push({ x: side.x, y: y + off * ratio, align: side.align }); });
         });
+        write(it.text, it.style, it.style === "normal" ? places.filter(function (p) { return p.y > y; }).concat(places) : places);
       });
       chart.marks.forEach(function (it) {
         var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = (chart.marks.length > 80 ? 3 : 4.5) * ratio;
@@ -154,23 +186,55 @@
   }
 
   function readout(chart, place) {
-    var idle = place.textContent;
+    var idle = place.innerHTML;
     return function (u) {
       var i = u.cursor.idx;
-      if (i === null || i === undefined || u.cursor.left < 0) { place.textContent = idle; return; }
+      if (i === null || i === undefined || u.cursor.left < 0) { if (place.innerHTML !== idle) place.innerHTML = idle; return; }
       place.textContent = kinds[chart.xKind].text(chart.x[i]) + ": " + chart.lines.map(function (line) {
-        return line.text + " " + short(line.y[i]) + " " + chart.yUnit;
+        return line.text + " " + amount(chart, line.y[i]) + (chart.yUnit === "ms" ? "" : " " + chart.yUnit);
       }).join(", ");
     };
   }
 
   function size(place) {
-    var width = root.classList.contains("print") ? 660 : Math.max(240, place.clientWidth);
+    var width = root.classList.contains("print") ? place.closest(".top") ? 345 : 660 : Math.max(240, place.clientWidth);
     return { width: width, height: Math.round(Math.min(340, Math.max(230, width * 0.42))) };
   }
 
+  /* where most of a curve lies at the bottom, a log scale shows what a level one squashes */
+  function squashed(chart) {
+    if (chart.yLog) return false;
+    var seen = chart.lines[0].y.concat(chart.lines[chart.lines.length - 1].y).filter(function (y) { return y > 0; }).sort(function (a, b) { return a - b; });
+    return seen.length > 4 && seen[Math.floor(seen.length / 2)] < largest(chart) / 12;
+  }
+
+  function leastAbove(chart) {
+    var least = largest(chart);
+    chart.lines.forEach(function (line) { line.y.forEach(function (y) { if (y > 0 && y < least) least = y; }); });
+    return least;
+  }
+
+  /* drawn once it is unfolded: what is folded has no width */
   function draw(chart) {
     var place = document.getElementById(chart.id);
+    if (chart.at || place.closest("details:not([open])")) return;
+    var figure = place.parentNode, button = figure.querySelector(".scale");
+    chart.idle = figure.querySelector(".readout");
+    if (squashed(chart)) {
+      button.hidden = false;
+      button.addEventListener("click", function () {
+        var log = button.getAttribute("aria-pressed") !== "true";
+        button.setAttribute("aria-pressed", String(log));
+        chart.at.plot.destroy();
+        drawn.splice(drawn.indexOf(chart.at), 1);
+        plot(chart, place, log);
+      });
+    }
+    plot(chart, place, chart.yLog);
+  }
+
+  function plot(chart, place, yLog) {
+    var least = yLog ? leastAbove(chart) : 0;
     var kind = kinds[chart.xKind];
     var axis = {
       stroke: function () { return ink("soft"); },
@@ -187,20 +251,20 @@
     });
     var y = Object.assign({}, axis, {
       size: 56,
-      values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : short(v); }); }
+      values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : v === 0 ? "0" : amount(chart, v); }); }
     });
     if (kind.name) Object.assign(x, { label: kind.name, labelFont: "12px " + ink("sans"), labelSize: 20, labelGap: 2 });
     if (kind.incrs) x.incrs = kind.incrs;
     if (kind.log) { x.splits = spreadSplits(kind.log); x.filter = function (u, s) { return s; }; }
-    if (chart.yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
+    if (yLog) { y.splits = decades; y.filter = function (u, s) { return s; }; }
     var options = Object.assign(size(place), {
       padding: [28, { date: 38, time: 34, every: 34, bytes: 26 }[chart.xKind] || 22, 0, 0],
       legend: { show: false },
       cursor: { y: false, points: { size: 7 } },
       scales: {
         x: kind.log ? { time: false, distr: 3, log: 10, range: function (u, a, b) { return [Math.max(1, a), b]; } } : { time: false },
-        y: chart.yLog
-          ? { distr: 3, log: 10, range: function (u, a, b) { return [Math.pow(10, Math.floor(Math.log10(a) + 1e-9)), Math.pow(10, Math.ceil(Math.log10(b * 1.05)))]; } }
+        y: yLog
+          ? { distr: 3, log: 10, range: function (u, a, b) { return [Math.pow(10, Math.floor(Math.log10(Math.max(a, least)) + 1e-9)), Math.pow(10, Math.ceil(Math.log10(Math.max(b, most) * 1.05)))]; } }
           : { range: function () { return [0, most * 1.1]; } }
       },
       axes: [x, y],
@@ -213,12 +277,17 @@
           points: { show: chart.x.length < 3 || (chart.xKind === "date" && line.style !== "floor") || chart.xKind === "tracks" || chart.xKind === "khz" }
         };
       })),
-      hooks: { draw: [overlay(chart)], setCursor: [readout(chart, place.parentNode.querySelector(".readout"))] }
+      hooks: { draw: [overlay(chart)], setCursor: [readout(chart, chart.idle)] }
     });
-    drawn.push({ place: place, plot: new uPlot(options, [chart.x].concat(chart.lines.map(function (line) { return line.y; })), place) });
+    var data = [chart.x].concat(chart.lines.map(function (line) {
+      return line.y.map(function (y) { return Math.max(least, y); });
+    }));
+    chart.at = { place: place, plot: new uPlot(options, data, place) };
+    drawn.push(chart.at);
   }
 
   function again() {
+    charts.forEach(draw);
     drawn.forEach(function (it) { it.plot.setSize(size(it.place)); it.plot.redraw(false, true); });
     document.querySelectorAll(".scroll").forEach(function (box) {
       if (box.scrollWidth > box.clientWidth) box.setAttribute("tabindex", "0");
@@ -226,17 +295,32 @@
     });
   }
 
-  /* on a phone the rows are laid out as cards; without roles they would no longer be read out as a table */
-  [["table", "table"], ["thead, tbody", "rowgroup"], ["tr", "row"], ["thead th", "columnheader"], ["tbody th", "rowheader"], ["td", "cell"]].forEach(function (it) {
-    var inside = it[0] === "table" ? "table.criteria" : it[0].split(", ").map(function (s) { return ".criteria " + s; }).join(", ");
-    document.querySelectorAll(inside).forEach(function (element) { element.setAttribute("role", it[1]); });
-  });
   /* no number parts from its unit at the end of a line */
   document.querySelectorAll("main bdi").forEach(function (it) {
-    it.textContent = it.textContent.replace(/(\d) (?=(%|ms|s|min|h|days?|B|[kMGT]B|[KMG]iB|[kMG]?B\/s|Mb\/s|k?Hz)(?![\w\/]))/g, "$1\u00a0");
+    it.textContent = it.textContent.replace(/(\d) (?=(%|ms|s|min|h|days?|B|[kMGT]B|[KMG]iB|[kMG]?B\/s|Mbit\/s|k?Hz)(?![\w\/]))/g, "$1\u00a0");
   });
-  charts.forEach(draw);
+  function unfold() {
+    document.querySelectorAll(".fold").forEach(function (it) { it.open = true; });
+    again();
+  }
+
+  function show(id, does) {
+    var button = document.getElementById(id);
+    button.hidden = false;
+    button.addEventListener("click", does);
+  }
+
+  /* an address with an anchor unfolds what it points at */
+  function unfoldAnchor() {
+    var fold = location.hash.length > 1 && document.querySelector("#" + CSS.escape(location.hash.slice(1)) + " > .fold");
+    if (fold) { fold.open = true; again(); }
+  }
+
   again();
+  show("unfold", unfold);
+  show("print", function () { unfold(); print(); });
+  unfoldAnchor();
+  addEventListener("hashchange", unfoldAnchor);
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", again);
   addEventListener("resize", again);
   document.querySelectorAll("details").forEach(function (it) { it.addEventListener("toggle", again); });

@@ -98,7 +98,7 @@ class DriveHistoryTest {
         // limit: a buffer of 2 s at a margin of 2
         assertThat(history.sentence())
                 .startsWith("The peak backlog rose from 310 ms to 760 ms in nine months; at this pace it meets this"
-                        + " session's limit of 1000 ms in about");
+                        + " session's limit of 1 s in about");
         assertThat(history.change(Figure.FLOOR).verdict()).isEqualTo(Said.NO_CHANGE);
     }
 

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.extension.ExtensionContext;
 import org.junit.jupiter.api.extension.ParameterContext;
 import org.junit.jupiter.api.extension.ParameterResolver;
 
-/** One browser for a class, started when its first window is asked for; windows that a test leaves open are closed. */
+/** One browser for all classes, started when its first window is asked for; windows that a test leaves open are closed. */
 final class BrowserSetUp implements ExecutionCondition, ParameterResolver, AfterEachCallback {
 
     private static final ExtensionContext.Namespace OURS = ExtensionContext.Namespace.create(BrowserSetUp.class);
@@ -41,13 +41,14 @@ final class BrowserSetUp implements ExecutionCondition, ParameterResolver, After
 
     @Override
     public Object resolveParameter(ParameterContext parameter, ExtensionContext context) {
-        return new Windows(
-                context.getStore(OURS).getOrComputeIfAbsent(Browser.class, none -> Browser.open(), Browser.class));
+        return new Windows(context.getRoot()
+                .getStore(OURS)
+                .getOrComputeIfAbsent(Browser.class, none -> Browser.open(), Browser.class));
     }
 
     @Override
     public void afterEach(ExtensionContext context) {
-        Browser browser = context.getStore(OURS).get(Browser.class, Browser.class);
+        Browser browser = context.getRoot().getStore(OURS).get(Browser.class, Browser.class);
         if (browser != null) {
             browser.closeWindows();
         }

@@ -30,9 +30,9 @@ class ClimbPageTest {
                 .containsSubsequence(
                         "<h1 id=\"verdict-word\">24 tracks</h1>",
                         "24 tracks with 2× margin, 38 tracks before audio is lost.",
-                        "Margin as it climbs",
+                        "Margin over the number of tracks",
                         "chart-climb",
-                        "Every look, in the order they were made",
+                        "Every try, in the order they were made",
                         "39 tracks",
                         "missed lost-audio, buffer-margin, rate-margin",
                         "sound-check",

@@ -45,7 +45,7 @@ class DrillPageTest {
         assertThat(page)
                 .contains("Track 1")
                 .contains("Track 2")
-                .contains("Made, not lost before")
+                .contains("Recorded before the pull")
                 .contains("must be repaired")
                 .contains("stopped first");
         assertThat(page).contains("style=\"--share:50\"").contains("style=\"--share:90\"");

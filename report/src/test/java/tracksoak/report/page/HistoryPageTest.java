@@ -40,7 +40,7 @@ class HistoryPageTest {
         String page = ReportPage.render(latest(), falling());
         assertThat(page)
                 .containsSubsequence(
-                        "href=\"#history\"",
+                        "id=\"history\"",
                         "The floor fell from 41 MB/s to 27 MB/s in nine months",
                         "found by maker, model and serial number",
                         "id=\"chart-history-floor\"",

@@ -13,16 +13,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.junit.jupiter.params.provider.ValueSource;
-import tracksoak.report.history.DriveHistory;
 import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.facts.RunRecord;
@@ -35,9 +31,12 @@ import tracksoak.report.record.json.RecordJson;
 class PageInBrowserTest {
 
     /** Pixels of each canvas that are not transparent: a blank chart has none. */
-    private static final String DRAWN = """
+    private static final String DRAWN =
+            """
             () => [...document.querySelectorAll('.plot canvas')].map(canvas => {
-              const data = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data;
+              const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d', { willReadFrequently: true });
+              copy.drawImage(canvas, 0, 0);
+              const data = copy.getImageData(0, 0, canvas.width, canvas.height).data;
               let drawn = 0;
               for (let i = 3; i < data.length; i += 4) if (data[i] !== 0) drawn++;
               return drawn;
@@ -61,48 +60,99 @@ class PageInBrowserTest {
                 .isEmpty();
     }
 
-    private static Stream<RunRecord> records() {
+    /**
+     * A sheet.
+     *
+     * @param name of its pictures
+     * @param json the record it carries
+     * @param pages how many it fills at most, printed with all that is folded left folded
+     */
+    private record Sheet(String name, String html, byte[] json, int pages) {
+
+        @Override
+        public String toString() {
+            return name;
+        }
+    }
+
+    private static Sheet sheet(String name, RunRecord record, int pages) {
+        return new Sheet(name, ReportPage.render(record), RecordJson.bytes(record), pages);
+    }
+
+    static Stream<Sheet> sheets() {
         return Stream.of(
-                Showcase.pass(),
-                Showcase.fail(),
-                Showcase.interrupted(),
-                Showcase.misplaced(),
-                Hostile.record(),
-                Hostile.empty(),
-                Hostile.gaps(),
-                WholeShow.recorded(),
-                WholeShow.mixedDown());
+                sheet("pass", Showcase.pass(), 2),
+                sheet("fail", Showcase.fail(), 2),
+                sheet("interrupted", Showcase.interrupted(), 2),
+                sheet("misplaced", Showcase.misplaced(), 2),
+                sheet("hostile", Hostile.record(), 4),
+                sheet("empty", Hostile.empty(), 2),
+                sheet("gaps", Hostile.gaps(), 2),
+                sheet("whole show", WholeShow.recorded(), 2),
+                sheet("mixdown", WholeShow.mixedDown(), 2),
+                new Sheet(
+                        "history",
+                        ReportPage.render(HistoryPageTest.latest(), HistoryPageTest.falling()),
+                        RecordJson.bytes(HistoryPageTest.latest()),
+                        2),
+                new Sheet(
+                        "climb",
+                        ClimbPage.render(ClimbSketch.found()),
+                        ClimbJson.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8),
+                        2),
+                new Sheet(
+                        "drill",
+                        DrillPage.render(DrillSketch.twoTracks().record()),
+                        DrillJson.bytes(DrillSketch.twoTracks().record()),
+                        2));
     }
 
-    static Stream<Arguments> looks() {
-        return records()
-                .flatMap(record -> Stream.of(
-                        Arguments.of(record, ColorScheme.LIGHT, 1100), Arguments.of(record, ColorScheme.DARK, 320)));
+    /** Both widths and both schemes of every sheet in each build, crossed the other way at night. */
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("sheets")
+    void drawsFitsPrintsAndCanBeUsedByEveryone(Sheet sheet) throws IOException {
+        Page page = open(sheet, ColorScheme.LIGHT, 1100);
+        assertThat(page.locator(".fold[open]").count()).as("unfolded").isZero();
+        assertThat(pages(page)).as("printed pages").isLessThanOrEqualTo(sheet.pages());
+        unfold(page);
+        drawsAndFits(page);
+        assertThat(Axe.violations(page)).isEmpty();
+        look(page, ColorScheme.DARK, 320);
+        drawsAndFits(page);
+        assertThat(Axe.violations(page)).isEmpty();
+        printsInInkWhereTheScreenIsDark(page);
+        Download download = page.waitForDownload(() -> page.locator("#download").click());
+        assertThat(Files.readAllBytes(download.path())).isEqualTo(sheet.json());
     }
 
-    static Stream<Arguments> otherLooks() {
-        return records()
-                .flatMap(record -> Stream.of(
-                        Arguments.of(record, ColorScheme.DARK, 1100), Arguments.of(record, ColorScheme.LIGHT, 360)));
-    }
-
-    /** Both widths and both schemes of every record in each build, crossed the other way at night. */
-    @ParameterizedTest(name = "{1} at {2} px")
-    @MethodSource("looks")
-    void drawsEveryChartFitsTheWindowAndCanBeUsedByEveryone(RunRecord record, ColorScheme scheme, int width)
-            throws IOException {
-        drawsEveryChartAndFits(record, scheme, width);
-    }
-
-    @ParameterizedTest(name = "{1} at {2} px")
-    @MethodSource("otherLooks")
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("sheets")
     @Tag("nightly")
-    void drawsEveryChartInEveryOtherLook(RunRecord record, ColorScheme scheme, int width) throws IOException {
-        drawsEveryChartAndFits(record, scheme, width);
+    void drawsAndFitsInEveryOtherLook(Sheet sheet) throws IOException {
+        Page page = open(sheet, ColorScheme.DARK, 1100);
+        unfold(page);
+        drawsAndFits(page);
+        assertThat(Axe.violations(page)).isEmpty();
+        look(page, ColorScheme.LIGHT, 360);
+        drawsAndFits(page);
+        assertThat(Axe.violations(page)).isEmpty();
     }
 
-    private void drawsEveryChartAndFits(RunRecord record, ColorScheme scheme, int width) throws IOException {
-        Page page = show(record, scheme, width);
+    private static void look(Page page, ColorScheme scheme, int width) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
+        page.setViewportSize(width, 900);
+        // the page draws its charts anew when it is told of its width
+        page.waitForFunction("innerWidth === " + width);
+        page.evaluate("() => new Promise(done => requestAnimationFrame(() => setTimeout(done, 0)))");
+    }
+
+    /** All that is folded, by the button that is there for it. */
+    private static void unfold(Page page) {
+        page.locator("#unfold").click();
+        page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
+    }
+
+    private static void drawsAndFits(Page page) {
         List<?> drawn = (List<?>) page.evaluate(DRAWN);
         assertThat(drawn).hasSize(page.locator(".plot").count());
         assertThat(drawn).allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
@@ -110,44 +160,28 @@ class PageInBrowserTest {
             assertThat(plot.getAttribute("role")).isEqualTo("img");
             assertThat(plot.getAttribute("aria-label")).isNotBlank();
         }
-        fitsAndCanBeUsedByEveryone(page);
-    }
-
-    /** With all that is folded unfolded. */
-    private static void fitsAndCanBeUsedByEveryone(Page page) throws IOException {
-        page.evaluate("document.querySelectorAll('details').forEach(it => { it.open = true; })");
         assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
-        assertThat(Axe.violations(page)).isEmpty();
     }
 
-    @Test
-    void aClimbsSheetDrawsItsChartAndCanBeUsedByEveryone() throws IOException {
-        Path file = folder.resolve("climb.html");
-        for (int width : new int[] {1100, 320}) {
-            ClimbPage.save(file, ClimbSketch.found());
-            Page page = open(file, width == 320 ? ColorScheme.DARK : ColorScheme.LIGHT, width);
-            assertThat((List<?>) page.evaluate(DRAWN))
-                    .hasSize(1)
-                    .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
-            fitsAndCanBeUsedByEveryone(page);
-            Download download =
-                    page.waitForDownload(() -> page.locator("#download").click());
-            assertThat(Files.readString(download.path())).isEqualTo(ClimbJson.write(ClimbSketch.found()));
-        }
+    /** Pages of A4 with what is folded left folded. */
+    private static int pages(Page page) {
+        byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
+        String text = new String(pdf, StandardCharsets.ISO_8859_1);
+        assertThat(text).startsWith("%PDF-");
+        assertThat(pdf).hasSizeGreaterThan(20_000);
+        return text.split("/Type\\s*/Page\\b", -1).length - 1;
     }
 
-    @Test
-    void aDrillsSheetFitsEveryWindowAndCanBeUsedByEveryone() throws IOException {
-        Path file = folder.resolve("drill.html");
-        for (int width : new int[] {1100, 320}) {
-            DrillPage.save(file, DrillSketch.twoTracks().record());
-            Page page = open(file, width == 320 ? ColorScheme.DARK : ColorScheme.LIGHT, width);
-            fitsAndCanBeUsedByEveryone(page);
-            Download download =
-                    page.waitForDownload(() -> page.locator("#download").click());
-            assertThat(Files.readAllBytes(download.path()))
-                    .isEqualTo(DrillJson.bytes(DrillSketch.twoTracks().record()));
-        }
+    private static void printsInInkWhereTheScreenIsDark(Page page) {
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+        page.evaluate("dispatchEvent(new Event('beforeprint'))");
+        assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--paper').trim()"))
+                .isEqualTo("#fcfbf6");
+        assertThat((List<?>) page.evaluate(DRAWN))
+                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+        assertThat(page.locator(".download").isVisible()).isFalse();
+        page.evaluate("dispatchEvent(new Event('afterprint'))");
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.SCREEN));
     }
 
     @Test
@@ -170,8 +204,14 @@ class PageInBrowserTest {
     void givesTheRecordBackByteForByteByKeyboardAlone() throws IOException {
         RunRecord record = Showcase.fail();
         Page page = show(record, ColorScheme.LIGHT, 1100);
+        for (int step = 0;
+                step < 60 && !"record".equals(page.evaluate("document.activeElement.closest('section')?.id"));
+                step++) {
+            page.keyboard().press("Tab");
+        }
+        page.keyboard().press("Enter");
         String focused = "";
-        for (int step = 0; step < 60 && !focused.equals("download"); step++) {
+        for (int step = 0; step < 5 && !focused.equals("download"); step++) {
             page.keyboard().press("Tab");
             focused = (String) page.evaluate("document.activeElement.id");
         }
@@ -181,105 +221,49 @@ class PageInBrowserTest {
         assertThat(Files.readAllBytes(download.path())).isEqualTo(RecordJson.bytes(record));
     }
 
-    @Test
-    void givesAHostileRecordBackByteForByte() throws IOException {
-        Page page = show(Hostile.record(), ColorScheme.LIGHT, 360);
-        Download download = page.waitForDownload(() -> page.locator("#download").click());
-        assertThat(Files.readAllBytes(download.path())).isEqualTo(RecordJson.bytes(Hostile.record()));
-    }
-
-    static Stream<Arguments> sheets() {
-        return Stream.of(
-                Arguments.of("report", ReportPage.render(Showcase.fail()), RecordJson.write(Showcase.fail())),
-                Arguments.of(
-                        "whole show", ReportPage.render(WholeShow.recorded()), RecordJson.write(WholeShow.recorded())),
-                Arguments.of(
-                        "mixdown", ReportPage.render(WholeShow.mixedDown()), RecordJson.write(WholeShow.mixedDown())),
-                Arguments.of(
-                        "history",
-                        ReportPage.render(HistoryPageTest.latest(), HistoryPageTest.falling()),
-                        RecordJson.write(HistoryPageTest.latest())),
-                Arguments.of("climb", ClimbPage.render(ClimbSketch.found()), ClimbJson.write(ClimbSketch.found())));
-    }
-
-    @ParameterizedTest(name = "{0}")
-    @MethodSource("sheets")
-    void printsOnPaperInInkEvenWhereTheScreenIsDark(String name, String sheet, String json) throws IOException {
-        Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
-        Page page = open(file, ColorScheme.DARK, 1100);
-        byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
-        assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
-        assertThat(pdf).hasSizeGreaterThan(50_000);
-        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
-        page.evaluate("dispatchEvent(new Event('beforeprint'))");
-        assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--paper').trim()"))
-                .isEqualTo("#fcfbf6");
-        assertThat((List<?>) page.evaluate(DRAWN))
-                .isNotEmpty()
-                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
-        assertThat(page.locator(".download").isVisible()).isFalse();
-        page.evaluate("dispatchEvent(new Event('afterprint'))");
-    }
-
     /** What a chart would show stands in its sentence and its table, on a phone as well. */
-    @ParameterizedTest(name = "{0}")
-    @MethodSource("sheets")
-    void isReadableWithoutScripts(String name, String sheet, String json) throws IOException {
-        Path file = Files.writeString(folder.resolve("sheet.html"), sheet);
+    @Test
+    void isReadableWithoutScripts() throws IOException {
         Page page = windows.blank(Windows.look(ColorScheme.LIGHT, 360).setJavaScriptEnabled(false));
-        page.navigate(file.toUri().toString());
-        assertThat(page.locator(".plot").count()).isPositive();
-        for (Locator plot : page.locator(".plot").all()) {
-            assertThat(plot.innerText()).contains("table below");
-        }
-        for (Locator table : page.locator("details table").all()) {
-            assertThat(table.locator("tbody tr").count()).isPositive();
-        }
-        page.locator("#record summary").click();
-        assertThat(page.locator("#record-json").inputValue()).isEqualTo(json);
-        assertThat(page.locator("#download").isVisible()).isFalse();
-    }
-
-    /** The curves of a drive's history, drawn by date, on a wide window and on a phone. */
-    @ParameterizedTest(name = "at {0} px")
-    @ValueSource(ints = {1100, 360})
-    void drawsTheHistoryOfADrive(int width) throws IOException {
-        Page page = show(HistoryPageTest.latest(), HistoryPageTest.falling(), ColorScheme.LIGHT, width);
-        assertThat(page.locator("#history .plot").count()).isEqualTo(2);
-        assertThat((List<?>) page.evaluate(DRAWN))
-                .hasSize(page.locator(".plot").count())
-                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
-        fitsAndCanBeUsedByEveryone(page);
-        String shots = System.getProperty("page.shots");
-        if (shots != null) {
-            page.locator("#history")
-                    .screenshot(new Locator.ScreenshotOptions()
-                            .setPath(Path.of(shots).resolve("history-" + width + ".png")));
+        for (Sheet sheet :
+                sheets().filter(it -> it.html().contains("class=\"plot\"")).toList()) {
+            page.navigate(saved(sheet).toUri().toString());
+            for (Locator plot : page.locator(".plot").all()) {
+                assertThat(plot.textContent()).contains("table below");
+            }
+            for (Locator table : page.locator("details table").all()) {
+                assertThat(table.locator("tbody tr").count()).isPositive();
+            }
+            for (Locator summary : page.locator("summary").all()) {
+                assertThat(summary.textContent()).isNotBlank();
+            }
+            page.locator("#record summary").click();
+            assertThat(page.locator("#record-json").inputValue())
+                    .isEqualTo(new String(sheet.json(), StandardCharsets.UTF_8).replace("\r\n", "\n"));
+            assertThat(page.locator("#download").isVisible()).isFalse();
+            assertThat(page.locator("#unfold").isVisible()).isFalse();
         }
     }
 
     @Test
     void opensARunOfTwelveHours() throws IOException {
         Page page = show(Showcase.twelveHours(), ColorScheme.LIGHT, 1100);
-        assertThat((List<?>) page.evaluate(DRAWN))
-                .isNotEmpty()
-                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
+        unfold(page);
+        assertThat((List<?>) page.evaluate(DRAWN)).isNotEmpty().allSatisfy(pixels -> assertThat((Integer) pixels)
+                .isGreaterThan(1000));
     }
 
     private Page show(RunRecord record, ColorScheme scheme, int width) throws IOException {
-        return show(record, null, scheme, width);
+        return open(sheet("report", record, 2), scheme, width);
     }
 
-    private Page show(RunRecord record, @Nullable DriveHistory history, ColorScheme scheme, int width)
-            throws IOException {
-        Path file = folder.resolve("report.html");
-        ReportPage.save(file, record, history);
-        return open(file, scheme, width);
-    }
-
-    private Page open(Path file, ColorScheme scheme, int width) {
-        String address = file.toUri().toString();
+    private Page open(Sheet sheet, ColorScheme scheme, int width) throws IOException {
+        String address = saved(sheet).toUri().toString();
         return windows.open(
                 address, Windows.look(scheme, width), asked -> asked.equals(address) || asked.startsWith("blob:"));
+    }
+
+    private Path saved(Sheet sheet) throws IOException {
+        return Files.writeString(folder.resolve("sheet.html"), sheet.html());
     }
 }

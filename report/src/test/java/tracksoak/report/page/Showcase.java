@@ -80,7 +80,7 @@ final class Showcase {
                                                 "The drive writes faster than the session asks, even past the cliff."),
                                         met(
                                                 "longest-stall",
-                                                "1000 ms",
+                                                "1 s",
                                                 "455 ms",
                                                 2.19,
                                                 "The longest stall is well inside what is allowed."),
@@ -148,7 +148,7 @@ final class Showcase {
                                         missed(
                                                 "lost-audio",
                                                 "0 ms",
-                                                "1070 ms",
+                                                "1.07 s",
                                                 null,
                                                 "More than a second of every track was lost in 3 overruns."),
                                         missed("buffer-margin", "1.5×", "2 s of 2 s", 1.0, "The buffer ran full."),
@@ -160,8 +160,8 @@ final class Showcase {
                                                 "Past the cliff the drive is hardly faster than the session."),
                                         missed(
                                                 "longest-stall",
-                                                "1000 ms",
-                                                "2640 ms",
+                                                "1 s",
+                                                "2.64 s",
                                                 0.37,
                                                 "The drive stood still for longer than the session allows."),
                                         missed(
@@ -371,7 +371,7 @@ final class Showcase {
         List<Criterion> all = new ArrayList<>(measured);
         all.add(met("room", "49.8 GB", "58 GB", 1.16, "The session fits, split into files of at most 4.29 GB."));
         all.add(met("format", "fat32, exfat", "exfat", null, "The recorder takes this file system."));
-        all.add(met("port", "9.22 MB/s", "5000 Mb/s", 54.2, "The port is fast enough."));
+        all.add(met("port", "9.22 MB/s", "5000 Mbit/s", 54.2, "The port is fast enough."));
         all.add(open("playback", "1.2×", "not tested", false, "The session does not ask for playback."));
         return all;
     }
@@ -386,12 +386,28 @@ final class Showcase {
     }
 
     private static Criterion met(String id, String needed, String measured, @Nullable Double margin, String sentence) {
-        return new Criterion(id, needed, measured, null, null, "", margin, true, false, sentence);
+        return criterion(id, needed, measured, margin, true, sentence);
     }
 
     private static Criterion missed(
             String id, String needed, String measured, @Nullable Double margin, String sentence) {
-        return new Criterion(id, needed, measured, null, null, "", margin, false, false, sentence);
+        return criterion(id, needed, measured, margin, false, sentence);
+    }
+
+    private static Criterion criterion(
+            String id, String needed, String measured, @Nullable Double margin, boolean met, String sentence) {
+        boolean factor = needed.endsWith("×");
+        return new Criterion(
+                id,
+                needed,
+                measured,
+                factor ? Double.valueOf(needed.replace("×", "")) : null,
+                factor ? margin : null,
+                factor ? "×" : "",
+                margin,
+                met,
+                false,
+                sentence);
     }
 
     private static Criterion open(String id, String needed, String measured, boolean host, String sentence) {

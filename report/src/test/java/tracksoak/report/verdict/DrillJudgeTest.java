@@ -39,7 +39,7 @@ class DrillJudgeTest {
         drill.tracks.set(0, new DrillTrack(1, 1, RATE, 20 * RATE, 0, 18 * RATE, 10 * RATE, 4 * RATE, 0L));
         DrillFindings findings = DrillJudge.of(drill.record());
         assertThat(findings.worstBrokenMs()).isCloseTo(6_000, within(1e-6));
-        assertThat(findings.sentence()).contains("had been flushed").contains("6000 ms");
+        assertThat(findings.sentence()).contains("had been flushed").contains("6 s");
         assertThat(findings.advice()).contains("will not help");
     }
 

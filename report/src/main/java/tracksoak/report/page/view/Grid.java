@@ -1,6 +1,8 @@
 package tracksoak.report.page.view;
 
 import java.util.List;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A table with a head. The first column names the row; the others hold figures.
@@ -12,6 +14,9 @@ import java.util.List;
  */
 public record Grid(String caption, List<String> heads, List<List<Shown>> rows, String note) implements Block {
 
+    private static final Pattern FIGURE = Pattern.compile(
+            "(?:[-–]|none|not measured|not known|unknown|gone|nothing|[-+]?\\d[\\d.,]*(?:[ \\u00a0]?\\S{1,7}){0,4})");
+
     public Grid {
         heads = List.copyOf(heads);
         rows = rows.stream().map(List::copyOf).toList();
@@ -21,6 +26,17 @@ public record Grid(String caption, List<String> heads, List<List<Shown>> rows, S
                         "a row of " + row.size() + " cells in a table of " + heads.size() + " columns: " + caption);
             }
         }
+    }
+
+    /** {@code num} for a column of figures, which is set flush right; else null. */
+    public @Nullable String style(int column) {
+        return column > 0
+                        && !rows.isEmpty()
+                        && rows.stream()
+                                .allMatch(row ->
+                                        FIGURE.matcher(row.get(column).text()).matches())
+                ? "num"
+                : null;
     }
 
     /** A row of cells that may hold anything. */

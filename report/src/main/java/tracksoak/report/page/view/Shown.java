@@ -1,5 +1,6 @@
 package tracksoak.report.page.view;
 
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 
@@ -13,6 +14,8 @@ public record Shown(String text, String full) {
 
     private static final int LONGEST_SENTENCE = 600;
     private static final String UNKNOWN = "unknown";
+    /** No name, number or date of ours is as long. */
+    private static final Pattern LONG_WORD = Pattern.compile("\\S{20}");
 
     /** Text that may hold anything; long text is cut short in place. */
     public static Shown of(String outside) {
@@ -31,6 +34,11 @@ public record Shown(String text, String full) {
             return new Shown(full, full);
         }
         return new Shown(full.substring(0, full.offsetByCodePoints(0, LONGEST_SENTENCE)) + "…", full);
+    }
+
+    /** {@code long} where a word in it is too long for a line and may be broken anywhere; else null. */
+    public @Nullable String style() {
+        return LONG_WORD.matcher(text).find() ? "long" : null;
     }
 
     /** True where {@link #text} is shorter than {@link #full}. */

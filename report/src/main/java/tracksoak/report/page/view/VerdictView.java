@@ -22,7 +22,7 @@ public record VerdictView(
         Shown drive,
         List<Facts.Fact> facts,
         List<Shown> warnings,
-        String advice,
+        Shown advice,
         List<Shown> reasons,
         List<Shown> notes) {
 

@@ -33,6 +33,15 @@ public record Criterion(
         return id.equals(one.word());
     }
 
+    /**
+     * Have ÷ need with the asked factor part of the need, so that above 1 it is met whatever the criterion; null where that
+     * means nothing. {@link #margin} of a criterion that asks for a factor is the bare factor.
+     */
+    public @Nullable Double headroom() {
+        boolean factorAsked = unit.equals("×") && neededValue != null && neededValue > 0;
+        return margin == null || !factorAsked ? margin : Double.valueOf(margin / neededValue);
+    }
+
     /** Whether it was tested and missed. */
     public boolean missed() {
         return Boolean.FALSE.equals(met);

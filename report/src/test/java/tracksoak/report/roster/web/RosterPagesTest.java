@@ -106,7 +106,7 @@ class RosterPagesTest {
         String page = served.get("/drives/S-014").body();
         Matcher href = Pattern.compile("/records/[0-9a-f]{64}").matcher(page);
         assertThat(href.find()).isTrue();
-        assertThat(served.get(href.group()).body()).contains("Backlog against the buffer");
+        assertThat(served.get(href.group()).body()).contains("How long writes took");
         String json = served.get(href.group() + ".json").body();
         assertThat(RecordJson.read(json.getBytes(StandardCharsets.UTF_8))
                         .drive()
