@@ -73,8 +73,11 @@ final class House {
                 profiles.base profiles report.record.facts report.record.sign report.page.view report.page
                 report.roster.identity report.roster.event report.roster.standing report.roster.exchange
                 report.roster report.roster.web.server report.roster.web.page.view
+            report.page.bench : what the bench's own pages show
+                profiles.base report.page.view report.roster.web.page.view
             report.templates : pages made from templates
-                profiles.base report.page.chart report.page.view report.page report.roster.web.page.view
+                profiles.base report.page.chart report.page.view report.page report.page.bench
+                report.roster.web.page.view
 
             bench.drive.system : what the operating system says of drives
                 profiles.base report.record.facts
@@ -125,6 +128,14 @@ final class House {
                 report.roster.event report.roster.standing report.roster.store report.roster bench.drive.system
                 bench.drive.io bench.drive.folder bench.drive.find bench.stream bench.simulated
                 bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.phase.drill bench.climb
+            bench.tray : runs in processes of their own, and whose turn it is
+                profiles.base profiles report.record.facts bench.drive.system bench.drive.find
+                bench.phase.timeleft bench.phase.run bench.phase.drill bench.job
+            bench.page : what each address of the bench's page answers
+                profiles.base profiles report.record.facts report.record.json report.page report.page.view
+                report.page.bench report.roster.identity report.roster.standing report.roster
+                report.roster.web.server report.roster.web.page.view report.roster.web.page bench.drive.find
+                bench.simulated bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.job bench.tray
             bench.command.console : what all commands share
                 profiles.base profiles report.record.facts report.page report.roster.store report.roster
                 bench.phase.timeleft bench.phase.run bench.climb bench.job
@@ -136,8 +147,8 @@ final class House {
             bench.command.qualify : qualify, requalify, report
                 profiles.base profiles report.record.facts report.record.json report.stats report.verdict
                 report.history report.roster.identity report.roster.store bench.drive.find bench.simulated
-                bench.phase.run bench.replay bench.job bench.command.console bench.command.session
-                bench.command.drives
+                bench.phase.timeleft bench.phase.run bench.replay bench.job bench.tray bench.command.console
+                bench.command.session bench.command.drives
             bench.command.climb : climb
                 profiles.base profiles report.record.facts report.record.json bench.phase.run bench.climb
                 bench.job bench.command.console bench.command.session bench.command.drives
@@ -152,6 +163,9 @@ final class House {
             bench.command.standin : the stand-in commands
                 profiles.base report.record.facts bench.simulated bench.standin bench.job bench.command.console
                 bench.command.drives
+            bench.command.bench : the bench command
+                profiles.base profiles report.roster report.roster.web.server report.roster.web.page bench.job
+                bench.tray bench.page bench.command.console bench.command.roster
             bench.command.demo : an invented theatre and its drives
                 profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
                 report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
@@ -160,7 +174,7 @@ final class House {
                 profiles.base profiles report.record.facts report.roster.store bench.drive.system
                 bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
                 bench.command.qualify bench.command.climb bench.command.drill bench.command.roster
-                bench.command.standin bench.command.demo
+                bench.command.standin bench.command.bench bench.command.demo
             """;
 
     private final Map<String, Room> rooms = new LinkedHashMap<>();

@@ -1,5 +1,9 @@
 package tracksoak.profiles;
 
+import java.util.List;
+import java.util.stream.Collectors;
+import tracksoak.profiles.base.Quantity;
+
 /**
  * Tracks that share a sample rate and a word length.
  *
@@ -8,6 +12,14 @@ package tracksoak.profiles;
  * @param format how one sample is stored
  */
 public record TrackGroup(int tracks, int sampleRateHz, SampleFormat format) {
+
+    /** {@code 32 at 48 kHz 24-bit}; several groups are joined by {@code +}. */
+    public static String words(List<TrackGroup> groups) {
+        return groups.stream()
+                .map(group -> group.tracks + " at " + Quantity.plain(group.sampleRateHz / 1000.0) + " kHz "
+                        + group.format.words())
+                .collect(Collectors.joining(" + "));
+    }
 
     /** Bytes per second of one track: sample rate × bytes per sample. */
     public long bytesPerSecondPerTrack() {

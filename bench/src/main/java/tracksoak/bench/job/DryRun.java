@@ -1,8 +1,11 @@
 package tracksoak.bench.job;
 
+import java.util.ArrayList;
+import java.util.List;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
 /**
@@ -20,5 +23,24 @@ public record DryRun(
     static DryRun of(Order order, DriveFacts drive, String folder, String records) {
         return new DryRun(
                 drive, folder, records, order.session(), order.plan(), order.budget(drive), order.reserve(drive));
+    }
+
+    /** How long it takes, in words. */
+    public String time() {
+        double paced = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS();
+        List<String> parts = new ArrayList<>();
+        if (paced > 0) {
+            parts.add("about " + Units.seconds(paced));
+        }
+        if (plan.fillCapS() > 0) {
+            parts.add("up to " + Units.seconds(plan.fillCapS()) + " for the fill");
+        }
+        if (plan.copyS() > 0) {
+            parts.add(
+                    plan.copyCapS() < Plan.LONGEST_S
+                            ? "up to " + Units.seconds(plan.copyCapS()) + " for the copy"
+                            : "as long as the copy takes");
+        }
+        return String.join(", and ", parts) + ", then as long as it takes to read all of it back";
     }
 }

@@ -17,9 +17,14 @@ public final class Qualify {
     private final RunJob job;
 
     public Qualify(Rooms rooms, JobListener listener) {
+        this(rooms, listener, new OffSwitch());
+    }
+
+    /** @param off ends what goes on */
+    public Qualify(Rooms rooms, JobListener listener, OffSwitch off) {
         this.rooms = rooms;
         this.listener = listener;
-        this.job = new RunJob(listener);
+        this.job = new RunJob(listener, off);
     }
 
     /** A run that was made, its record judged, and where that is kept. */

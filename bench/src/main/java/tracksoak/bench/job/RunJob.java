@@ -15,10 +15,15 @@ import tracksoak.report.verdict.ShowOdds;
 public final class RunJob {
 
     private final JobListener listener;
-    private final OffSwitch off = new OffSwitch();
+    private final OffSwitch off;
 
     public RunJob(JobListener listener) {
+        this(listener, new OffSwitch());
+    }
+
+    RunJob(JobListener listener, OffSwitch off) {
         this.listener = listener;
+        this.off = off;
     }
 
     /** Ends the run soon, also one that has not begun. */

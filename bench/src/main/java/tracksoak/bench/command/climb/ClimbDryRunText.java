@@ -7,12 +7,12 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.drives.DriveText;
-import tracksoak.bench.command.session.SessionText;
 import tracksoak.bench.job.ClimbDryRun;
 import tracksoak.bench.job.ClimbTerms;
 import tracksoak.bench.job.Drives;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
@@ -33,7 +33,7 @@ final class ClimbDryRunText {
                         Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
                 .add("folder", would.folder() + " is made there, and deleted again at the end")
-                .add("session", session.name() + ": " + SessionText.tracks(session.groups()))
+                .add("session", session.name() + ": " + TrackGroup.words(session.groups()))
                 .add(
                         "tried",
                         ClimbLines.amount(ladder.value(1), ladder.kind()) + " to "

@@ -10,6 +10,7 @@ import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
+import tracksoak.bench.command.bench.BenchCommand;
 import tracksoak.bench.command.climb.ClimbCommand;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
@@ -70,6 +71,7 @@ public final class CommandLines {
         sessions.put("text", () -> new SessionsTextCommand(console, rooms));
         List<String> after = words.isEmpty() ? List.of() : words.subList(1, words.size());
         Map<String, Supplier<Object>> all = new LinkedHashMap<>();
+        all.put("bench", () -> new BenchCommand(console, rooms, stop));
         all.put("drives", () -> new DrivesCommand(console, rooms));
         all.put("sessions", () -> with(new SessionsCommand(console, rooms), sessions, after));
         all.put("qualify", () -> new QualifyCommand(console, rooms, stop));

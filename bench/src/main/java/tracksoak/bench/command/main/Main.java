@@ -8,17 +8,21 @@ import tracksoak.bench.command.console.Terminals;
 @EndsTheProcess
 public final class Main {
 
+    /** Set by the launcher of the installed program. */
+    private static final String INSTALLED = "tracksoak.installed";
+
     private Main() {}
 
     /** Runs one command and ends the process with its exit code. */
     public static void main(String[] args) {
         Console console = Terminals.ofThisProcess();
+        List<String> words = words(args);
         int code;
         try {
-            code = QuickHelp.asked(args)
+            code = QuickHelp.asked(words.toArray(String[]::new))
                     ? QuickHelp.print(console)
-                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE, List.of(args))
-                            .execute(args);
+                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE, words)
+                            .execute(words.toArray(String[]::new));
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);
         }
@@ -28,5 +32,11 @@ public final class Main {
             Runtime.getRuntime().halt(code);
         }
         System.exit(code);
+    }
+
+    /** Whoever clicks on the installed program types nothing, and wants the bench. */
+    private static List<String> words(String[] args) {
+        boolean clicked = args.length == 0 && System.getProperty(INSTALLED) != null && System.console() == null;
+        return clicked ? List.of("bench") : List.of(args);
     }
 }

@@ -1,19 +1,17 @@
 package tracksoak.bench.command.qualify;
 
 import java.io.PrintWriter;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.drives.DriveText;
-import tracksoak.bench.command.session.SessionText;
 import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.DryRun;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -35,34 +33,16 @@ final class DryRunText {
                 .add("folder", would.folder() + " is made there, and deleted again at the end")
                 .add(
                         "session",
-                        session.name() + ": " + SessionText.tracks(session.groups()) + ", "
+                        session.name() + ": " + TrackGroup.words(session.groups()) + ", "
                                 + Units.rate((double) session.bytesPerSecond()))
                 .add(
                         "plan",
                         plan.name().word() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
         steps(would, fields);
-        fields.add("time", time(plan))
+        fields.add("time", would.time())
                 .add("wear", "at most " + Units.bytes(would.budget().mostBytes()) + " written")
                 .add("stays free", Units.bytes(would.reserveBytes()))
                 .add("kept here", would.records());
-    }
-
-    private static String time(Plan plan) {
-        double paced = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS();
-        List<String> parts = new ArrayList<>();
-        if (paced > 0) {
-            parts.add("about " + Units.seconds(paced));
-        }
-        if (plan.fillCapS() > 0) {
-            parts.add("up to " + Units.seconds(plan.fillCapS()) + " for the fill");
-        }
-        if (plan.copyS() > 0) {
-            parts.add(
-                    plan.copyCapS() < Plan.LONGEST_S
-                            ? "up to " + Units.seconds(plan.copyCapS()) + " for the copy"
-                            : "as long as the copy takes");
-        }
-        return String.join(", and ", parts) + ", then as long as it takes to read all of it back";
     }
 
     private static void steps(DryRun would, Fields fields) {

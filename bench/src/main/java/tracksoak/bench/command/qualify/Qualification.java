@@ -14,7 +14,9 @@ import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.CareOptions;
 import tracksoak.bench.command.drives.RunOptions;
 import tracksoak.bench.job.DryRun;
+import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.JobTerms;
+import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.job.Order;
 import tracksoak.bench.job.PlugWait;
 import tracksoak.bench.job.Qualify;
@@ -35,6 +37,9 @@ final class Qualification {
     RunOptions run = new RunOptions();
 
     @Mixin
+    LiveOptions live = new LiveOptions();
+
+    @Mixin
     RosterEntryOptions rosterEntry = new RosterEntryOptions();
 
     @Mixin
@@ -49,12 +54,13 @@ final class Qualification {
     }
 
     /** What a command lends to its qualification. */
-    record Bench(Console console, Rooms rooms, QualifyLines lines, Qualify job) {
+    record Bench(Console console, Rooms rooms, JobListener listener, Qualify job, Told told) {}
 
-        static Bench of(Console console, Rooms rooms, StopSignal stop) {
-            QualifyLines lines = new QualifyLines(console, stop::doNotWait);
-            return new Bench(console, rooms, lines, new Qualify(rooms, lines));
-        }
+    Bench bench(Console console, Rooms rooms, StopSignal stop) {
+        QualifyLines lines = new QualifyLines(console, stop::doNotWait);
+        OffSwitch off = new OffSwitch();
+        Told told = live.told(lines, off);
+        return new Bench(console, rooms, told.listener(), new Qualify(rooms, told.listener(), off), told);
     }
 
     /** @param came how the drive came, null if it was not waited for */
@@ -62,14 +68,20 @@ final class Qualification {
         JobTerms terms = terms(order, bench);
         return care.dryRun
                 ? wouldDo(bench.job().planOnDrive(path, order, terms), order, bench.console())
-                : done(bench.job().onDrive(path, order, came, terms), false, bench, show);
+                : bench.told()
+                        .inTurn(
+                                bench.rooms(),
+                                () -> done(bench.job().onDrive(path, order, came, terms), false, bench, show));
     }
 
     int onModel(SimulatedTarget target, Order order, Bench bench, Show show) {
         JobTerms terms = terms(order, bench);
         return care.dryRun
                 ? wouldDo(Qualify.planOnModel(target, order, terms), order, bench.console())
-                : done(bench.job().onModel(target, order, terms), true, bench, show);
+                : bench.told()
+                        .inTurn(
+                                bench.rooms(),
+                                () -> done(bench.job().onModel(target, order, terms), true, bench, show));
     }
 
     private JobTerms terms(Order order, Bench bench) {
@@ -77,6 +89,7 @@ final class Qualification {
     }
 
     private int done(Qualify.Done done, boolean simulated, Bench bench, Show show) {
+        bench.told().over(done.record());
         show.show(done);
         bench.console().out().flush();
         rosterEntry.enter(done.record(), simulated, bench);

@@ -32,7 +32,8 @@ import tracksoak.report.record.json.RecordJson;
         header = "Find out whether a drive carries a session, with evidence.",
         customSynopsis = {
             "tracksoak qualify PATH --session NAME --plan PLAN [options]",
-            "       tracksoak qualify --simulated DRIVE --session NAME --plan PLAN [options]"
+            "       tracksoak qualify --simulated DRIVE --session NAME --plan PLAN [options]",
+            "       tracksoak qualify --tray [TAG=]PATH... --session NAME --plan PLAN [options]"
         },
         description = {
             "Writes what the recorder will write into a new folder on the drive, measures what the recorder's buffer will "
@@ -58,6 +59,9 @@ public final class QualifyCommand extends OneDriveCommand {
     WaitOptions waitOptions = new WaitOptions();
 
     @Mixin
+    TrayOptions tray = new TrayOptions();
+
+    @Mixin
     Qualification qualification = new Qualification();
 
     private final SessionOptions options = new SessionOptions("Values for this run instead of the session's");
@@ -73,6 +77,9 @@ public final class QualifyCommand extends OneDriveCommand {
 
     @Override
     public Integer call() {
+        if (tray.asked()) {
+            return tray.run(this);
+        }
         if (waitOptions.asked && drive.isSimulated()) {
             throw DriveChoice.wrong("nobody plugs in a simulated drive: --wait and --simulated exclude each other");
         }
@@ -84,7 +91,7 @@ public final class QualifyCommand extends OneDriveCommand {
                 .run
                 .order(session, planOptions.resolve(session))
                 .with(new RunExtras(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
-        Qualification.Bench bench = Qualification.Bench.of(console, rooms, stop);
+        Qualification.Bench bench = qualification.bench(console, rooms, stop);
         return stop.during(
                 bench.job().off(),
                 console,

@@ -88,7 +88,7 @@ public final class RequalifyCommand extends OneDriveCommand {
     @Override
     public Integer call() {
         drive.mustBeOne();
-        Qualification.Bench bench = Qualification.Bench.of(console, rooms, stop);
+        Qualification.Bench bench = qualification.bench(console, rooms, stop);
         return stop.during(
                 bench.job().off(),
                 console,
@@ -112,7 +112,7 @@ public final class RequalifyCommand extends OneDriveCommand {
 
     /** The last plan and session, with what was given instead. */
     private Again again(DriveFacts facts, Qualification.Bench bench) {
-        Requalify job = new Requalify(rooms, bench.lines());
+        Requalify job = new Requalify(rooms, bench.listener());
         RosterEntryOptions entry = qualification.rosterEntry;
         Supplier<RosterPlace> roster =
                 recordsFolder != null || entry.leftOut ? null : () -> entry.rosterOption.place(rooms, console);

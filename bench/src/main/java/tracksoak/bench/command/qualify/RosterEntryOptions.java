@@ -23,7 +23,7 @@ final class RosterEntryOptions {
     /** Enters a judged record, if it is to be. */
     void enter(RunRecord record, boolean simulated, Qualification.Bench bench) {
         if (!leftOut && record.verdict() != null && (!simulated || simulatedToo)) {
-            new RosterEntry(bench.rooms(), bench.lines())
+            new RosterEntry(bench.rooms(), bench.listener())
                     .enter(record, () -> rosterOption.place(bench.rooms(), bench.console()));
         }
     }

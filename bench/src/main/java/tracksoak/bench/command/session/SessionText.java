@@ -1,8 +1,6 @@
 package tracksoak.bench.command.session;
 
 import java.io.PrintWriter;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.profiles.Arrival;
@@ -25,16 +23,6 @@ public final class SessionText {
 
     private SessionText() {}
 
-    /** {@code 32 at 48 kHz 24-bit}; several groups are joined by {@code +}. */
-    public static String tracks(List<TrackGroup> groups) {
-        List<String> words = new ArrayList<>();
-        for (TrackGroup group : groups) {
-            words.add(group.tracks() + " at " + Quantity.plain(group.sampleRateHz() / 1000.0) + " kHz "
-                    + group.format().words());
-        }
-        return String.join(" + ", words);
-    }
-
     /** The session and what it asks of a drive. */
     static void print(Session session, String origin, PrintWriter out) {
         out.println(Inert.whole(session.name() + ": " + session.title()));
@@ -46,9 +34,11 @@ public final class SessionText {
         Fields fields = new Fields(out)
                 .add("from", origin)
                 .add("kind", KebabCase.of(session.kind()))
-                .add(session.kind() == SessionKind.RECORDING ? "tracks" : "tracks read", tracks(session.groups()));
+                .add(
+                        session.kind() == SessionKind.RECORDING ? "tracks" : "tracks read",
+                        TrackGroup.words(session.groups()));
         if (!session.mix().isEmpty()) {
-            fields.add("mix written", tracks(session.mix()));
+            fields.add("mix written", TrackGroup.words(session.mix()));
         }
         fields.add("length", Units.seconds((double) session.lengthS()))
                 .add("layout", layout(session))

@@ -15,6 +15,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 
@@ -43,7 +44,7 @@ public final class SessionsCheckCommand implements Callable<Integer> {
         String good = "";
         try {
             var session = SessionReader.read(file);
-            good = session.name() + ", " + SessionText.tracks(session.groups()) + ", "
+            good = session.name() + ", " + TrackGroup.words(session.groups()) + ", "
                     + Units.rate((double) session.bytesPerSecond()) + ": in order";
         } catch (ProfileException wrong) {
             errors = wrong.errors();

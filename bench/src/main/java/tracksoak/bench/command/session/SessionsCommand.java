@@ -16,6 +16,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
@@ -71,7 +72,7 @@ public final class SessionsCommand implements Callable<Integer> {
             table.row(
                     session.name(),
                     KebabCase.of(session.kind()),
-                    SessionText.tracks(session.groups()),
+                    TrackGroup.words(session.groups()),
                     Units.rate((double) demand.bytesPerSecond()),
                     Units.seconds((double) session.lengthS()),
                     Units.bytes(demand.dataBytes()),

@@ -330,7 +330,8 @@ public final class Drill {
                 is.worstServiceMs(),
                 is.lostMs(),
                 is.bytes(),
-                rate));
+                rate,
+                0));
     }
 
     private DrillRecord record(State state, String why, @Nullable String endedAt) {

@@ -57,6 +57,7 @@ public final class Bench {
     private final Teller teller;
     private final CallWatch watch;
     private boolean hangs;
+    private volatile @Nullable HostMonitor monitor;
 
     /** Hears from the phases: progress now and then, and the sheet so far where it is worth keeping. */
     public interface Teller {
@@ -182,7 +183,15 @@ public final class Bench {
     }
 
     HostMonitor monitor() {
-        return new HostMonitor(clock, epoch, waiter, sleep, !virtual);
+        HostMonitor begun = new HostMonitor(clock, epoch, waiter, sleep, !virtual);
+        monitor = begun;
+        return begun;
+    }
+
+    /** Longest delay of the computer's own in the phase that goes on, in ms. */
+    double hostDelayMs() {
+        HostMonitor now = monitor;
+        return now == null ? 0 : now.worstMs();
     }
 
     /** The time of day, as records write it. */

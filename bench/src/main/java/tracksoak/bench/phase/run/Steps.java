@@ -49,7 +49,8 @@ final class Steps {
                 now.worstServiceMs(),
                 now.lostMs(),
                 now.bytes(),
-                bytesPerSecond);
+                bytesPerSecond,
+                bench.hostDelayMs());
     }
 
     private double leftS(Bench.Now now) {

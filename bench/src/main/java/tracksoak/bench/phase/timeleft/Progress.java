@@ -20,6 +20,7 @@ import tracksoak.report.record.facts.PhaseKind;
  * @param lostMs audio lost so far on the worst track, in ms
  * @param bytes written (or read) in this phase
  * @param bytesPerSecond mean rate over the last second
+ * @param hostDelayMs longest delay of the computer's own in this phase so far, in ms; 0 on virtual time
  */
 public record Progress(
         PhaseKind phase,
@@ -36,4 +37,5 @@ public record Progress(
         double worstServiceMs,
         double lostMs,
         long bytes,
-        double bytesPerSecond) {}
+        double bytesPerSecond,
+        double hostDelayMs) {}

@@ -52,6 +52,11 @@ public final class HostMonitor implements HostWatch, AutoCloseable {
         return (fromNs, toNs) -> delayNs(fromNs + zeroNs, toNs + zeroNs);
     }
 
+    /** The longest delay so far, in ms. */
+    public double worstMs() {
+        return Math.max(canaryLog.maxNs(), ownLog.maxNs()) / 1e6;
+    }
+
     /** What the host did so far. */
     public HostDelays facts() {
         double monotonicMs = (clock.nanoTime() - startNs) / 1e6;

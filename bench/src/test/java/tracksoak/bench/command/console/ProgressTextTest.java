@@ -29,7 +29,8 @@ class ProgressTextTest {
                 95,
                 lostMs,
                 8_200_000_000L,
-                14_200_000);
+                14_200_000,
+                3);
     }
 
     @Test

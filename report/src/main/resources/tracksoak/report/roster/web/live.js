@@ -1,9 +1,12 @@
 /* Keeps the shown part of a page up to date. Without scripts the page is the same, only as old as its last loading. */
 (function () {
   "use strict";
-  var seen = document.getElementById("main").dataset.mark, busy = false, again = false, failed = 0, cut = false;
+  var main = document.getElementById("main"), all = main.dataset.watch === "bench", seen = main.dataset.mark, busy = false, again = false, failed = 0, cut = false;
   var told = document.getElementById("told"), asOf = document.getElementById("asof");
   var LOST = "Not connected. ";
+
+  /* news of the bench come many times a second: a page of the roster waits for those of the roster alone */
+  function mine(mark) { return all ? mark : mark.split("/")[0]; }
 
   /* on a phone the rows are laid out as cards; without roles they would no longer be read out as a table */
   function roles() {
@@ -43,6 +46,7 @@
         roles();
         back(kept);
         if (before === fresh.textContent.replace(/\s+/g, " ")) return;
+        if (all) return;
         told.textContent = "Brought up to date";
         setTimeout(function () { if (!cut) told.textContent = ""; }, 4000);
       })
@@ -55,8 +59,8 @@
   function join() {
     news = new EventSource("/live");
     news.addEventListener("changed", function (event) {
-      if (seen !== event.data) refresh();
-      seen = event.data;
+      if (seen !== mine(event.data)) refresh();
+      seen = mine(event.data);
     });
     news.addEventListener("open", function () {
       cut = false;

@@ -64,12 +64,7 @@ final class Drives {
         String name =
                 (tags.isEmpty() ? "" : tags + ", ") + Rows.hardware(row.drive().identity());
         return new DrivePage(
-                new Frame(
-                        Shown.of(tags.isEmpty() ? row.title() : tags).text() + " – drive roster",
-                        frame.here(),
-                        frame.closed(),
-                        frame.asOf(),
-                        frame.mark()),
+                frame.titled(Shown.of(tags.isEmpty() ? row.title() : tags).text() + " – drive roster"),
                 Shown.whole(name),
                 withdrawn(row),
                 row.conflicts().stream()

@@ -47,6 +47,7 @@ public final class RosterSite {
     private final Drives drives;
     private final Labels labels;
     private final SyncDesk syncs;
+    private final @Nullable Annex annex;
     private final KeptPages pages = new KeptPages(MOST_KEPT_BYTES);
     private final StaticFiles assets = new StaticFiles();
 
@@ -65,12 +66,44 @@ public final class RosterSite {
             TokenFile tokens,
             InstantSource clock,
             ServerLog log) {
-        RosterSite site = new RosterSite(roster, own, settings, clock);
-        return RosterServer.start(
-                settings, new Site(site.routes(), site::mark, site::page, site::loginPage), tokens, clock, log);
+        RosterSite site = new RosterSite(roster, own, settings, clock, null);
+        Site served = new Site(site.routes(), site::mark, site::page, site::loginPage, Site.Ways.TYPED_TOKEN);
+        return RosterServer.start(settings, served, tokens, clock, log);
     }
 
-    private RosterSite(Roster roster, List<Session> own, RosterSettings settings, InstantSource clock) {
+    /** What is served beside a roster, at addresses of its own. */
+    public interface Annex {
+
+        /** Its addresses. */
+        List<Route> routes();
+
+        /** How far it is: changes whenever one of its pages would. */
+        String mark();
+
+        /** What to do for somebody who came without having been let in. */
+        String wayIn();
+    }
+
+    /** Starts serving a roster with something beside it, for this computer alone. Everything as in the other way to serve. */
+    public static RosterServer serve(
+            RosterSettings settings,
+            Roster roster,
+            List<Session> own,
+            TokenFile tokens,
+            InstantSource clock,
+            ServerLog log,
+            Annex annex) {
+        RosterSite site = new RosterSite(roster, own, settings, clock, annex);
+        List<Route> routes = new ArrayList<>(site.routes());
+        routes.addAll(annex.routes());
+        Site served = new Site(
+                routes, () -> site.mark() + "/" + annex.mark(), site::page, site::loginPage, Site.Ways.KEY_IN_ADDRESS);
+        return RosterServer.start(settings, served, tokens, clock, log);
+    }
+
+    private RosterSite(
+            Roster roster, List<Session> own, RosterSettings settings, InstantSource clock, @Nullable Annex annex) {
+        this.annex = annex;
         this.roster = roster;
         this.clock = clock;
         this.sessions = new FreshSessionChoices(roster, own);
@@ -156,12 +189,9 @@ public final class RosterSite {
 
     /** A report brings its own script and style; its policy lets them run by their hashes and nothing else. */
     private HttpAnswer report(String sha256) {
-        return pages.of(
-                "report " + sha256,
-                "",
-                () -> HttpAnswer.html(rendered(sha256))
-                        .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
-                        .with("Cache-Control", "private, max-age=86400"));
+        return pages.of("report " + sha256, "", () -> HttpAnswer.html(rendered(sha256))
+                .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
+                .with("Cache-Control", "private, max-age=86400"));
     }
 
     private String rendered(String sha256) {
@@ -201,6 +231,9 @@ public final class RosterSite {
     }
 
     private String loginPage(@Nullable Refusal before) {
+        if (annex != null) {
+            return trouble("Open the bench first", before == null ? "" : before.why(), annex.wayIn(), false);
+        }
         return before == null
                 ? trouble(
                         "Enter the roster",
@@ -214,7 +247,7 @@ public final class RosterSite {
 
     private String trouble(String heading, String why, String whatToDo, boolean form) {
         return Pages.trouble(new TroublePage(
-                new Frame(heading + " – drive roster", "", closed, "", ""),
+                new Frame(heading + " – " + (annex == null ? "drive roster" : "Tracksoak"), "", closed, "", "", site()),
                 heading,
                 Shown.whole(why),
                 Shown.whole(sentence(whatToDo)),
@@ -222,18 +255,24 @@ public final class RosterSite {
     }
 
     private Frame frame(String here) {
-        String title = switch (here) {
-            case "drives" -> "Drives";
-            case "tonight" -> "What to take tonight";
-            case "labels" -> "Labels";
-            default -> "Drive";
-        };
+        String title =
+                switch (here) {
+                    case "drives" -> "Drives";
+                    case "tonight" -> "What to take tonight";
+                    case "labels" -> "Labels";
+                    default -> "Drive";
+                };
         return new Frame(
                 title + " – drive roster",
                 here,
                 closed,
                 "As of " + Times.minute(clock.instant()) + ".",
-                here.equals("labels") ? "" : mark());
+                here.equals("labels") ? "" : mark(),
+                site());
+    }
+
+    private Frame.Site site() {
+        return annex == null ? Frame.Site.ROSTER : Frame.Site.BENCH;
     }
 
     private static String sentence(String text) {

@@ -16,7 +16,7 @@ import tracksoak.report.roster.web.page.view.DriveRow;
 import tracksoak.report.roster.web.page.view.StandingView;
 
 /** Drives as rows and in words. */
-final class Rows {
+public final class Rows {
 
     private Rows() {}
 
@@ -62,7 +62,8 @@ final class Rows {
         return serial == null || serial.isBlank() ? "no serial number" : serial;
     }
 
-    static StandingView standing(SessionStanding standing, String session) {
+    /** What a drive is worth for a session. */
+    public static StandingView standing(SessionStanding standing, String session) {
         return new StandingView(
                 standing.standing().word(),
                 standing.standing().word(),

@@ -15,7 +15,10 @@ final class StaticFiles {
     private static final String OWN = "/tracksoak/report/roster/web/";
 
     private final Map<String, HttpAnswer> all = Map.of(
-            "roster.css", answer("text/css;charset=utf-8", ReportPage.styles() + "\n" + read("roster.css")),
+            "roster.css",
+                    answer(
+                            "text/css;charset=utf-8",
+                            ReportPage.styles() + "\n" + read("roster.css") + read("bench.css")),
             "live.js", answer("text/javascript;charset=utf-8", read("live.js")),
             "mark.svg", answer("image/svg+xml", read("mark.svg")));
 

@@ -41,11 +41,17 @@ final class AccessControl {
                 origins.checkOrigin(exchange, false);
                 authenticator.bearer(exchange);
             }
-            case READERS -> {
-                if (!openReading && !authenticator.mayRead(exchange)) {
-                    throw Refusal.closed();
-                }
+            case READERS -> mustRead(exchange);
+            case READERS_ON_OWN_PAGES -> {
+                origins.checkOrigin(exchange, true);
+                mustRead(exchange);
             }
+        }
+    }
+
+    private void mustRead(Exchange exchange) {
+        if (!openReading && !authenticator.mayRead(exchange)) {
+            throw Refusal.closed();
         }
     }
 

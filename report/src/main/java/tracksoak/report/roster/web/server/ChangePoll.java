@@ -14,28 +14,36 @@ import org.jspecify.annotations.Nullable;
  */
 final class ChangePoll {
 
-    private static final long EVERY_MS = 300;
-    private static final int BEAT_EVERY = 10;
+    private static final long BEAT_EVERY_MS = 3_000;
 
     private final Live live;
     private final Supplier<String> mark;
     private final Scheduler scheduler;
     private final Executor workers;
     private final Consumer<Throwable> log;
+    private final long everyMs;
     private final AtomicBoolean running = new AtomicBoolean(true);
     private @Nullable String last;
     private int looks;
 
-    ChangePoll(Live live, Supplier<String> mark, Scheduler scheduler, Executor workers, Consumer<Throwable> log) {
+    /** @param everyMs between two looks */
+    ChangePoll(
+            Live live,
+            Supplier<String> mark,
+            Scheduler scheduler,
+            Executor workers,
+            Consumer<Throwable> log,
+            long everyMs) {
         this.live = live;
         this.mark = mark;
         this.scheduler = scheduler;
         this.workers = workers;
         this.log = log;
+        this.everyMs = everyMs;
     }
 
     void start() {
-        scheduler.schedule(() -> workers.execute(this::look), EVERY_MS, TimeUnit.MILLISECONDS);
+        scheduler.schedule(() -> workers.execute(this::look), everyMs, TimeUnit.MILLISECONDS);
     }
 
     void stop() {
@@ -58,7 +66,7 @@ final class ChangePoll {
                     live.tell(now);
                 }
                 last = now;
-                if (++looks % BEAT_EVERY == 0) {
+                if (++looks % (BEAT_EVERY_MS / everyMs) == 0) {
                     live.beat();
                 }
             }

@@ -40,7 +40,7 @@ public final class HttpAnswer {
     }
 
     /** To another page of this server. */
-    static HttpAnswer seeOther(String path) {
+    public static HttpAnswer seeOther(String path) {
         return of(HTML, new byte[0]).withStatus(303).with("Location", path);
     }
 
@@ -71,7 +71,7 @@ public final class HttpAnswer {
         return ready == null ? Digests.gzip(body) : ready;
     }
 
-    HttpAnswer withStatus(int other) {
+    public HttpAnswer withStatus(int other) {
         return new HttpAnswer(other, type, body, headers, packed);
     }
 

@@ -1,17 +1,21 @@
 package tracksoak.report.roster.web.server;
 
-import java.net.URLDecoder;
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
-import org.eclipse.jetty.http.HttpHeader;
 import org.jspecify.annotations.Nullable;
 
 /** Where a token is exchanged for a cookie, and given back. */
 final class LoginRoutes {
 
     private static final int MOST_BYTES = 2_000;
+    private static final int VISIT_S = 16 * 3_600;
+
+    private static final String OPENED =
+            "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><title>Tracksoak</title>"
+                    + "<link rel=\"icon\" href=\"/assets/mark.svg\">"
+                    + "<meta http-equiv=\"refresh\" content=\"0;url=/bench\"><p><a href=\"/bench\">To the bench</a></p></html>";
 
     private final Authenticator authenticator;
     private final boolean encrypted;
@@ -24,15 +28,28 @@ final class LoginRoutes {
         this.page = page;
     }
 
-    List<Route> routes() {
-        return List.of(
+    /** @param keyInAddress whether an address may bring a token */
+    List<Route> routes(boolean keyInAddress) {
+        List<Route> routes = new ArrayList<>(List.of(
                 Route.get("/enter", Route.Access.ANYBODY, (exchange, path, body) -> form(Optional.empty())),
                 Route.post(
                         "/enter", Route.Access.OWN_PAGES, MOST_BYTES, (exchange, path, body) -> enter(exchange, body)),
                 Route.post("/leave", Route.Access.OWN_PAGES, MOST_BYTES, (exchange, path, body) -> {
                     authenticator.leave(exchange);
                     return HttpAnswer.seeOther("/enter").with("Set-Cookie", cookie("", 0));
-                }));
+                })));
+        if (keyInAddress) {
+            routes.add(Route.get("/open", Route.Access.ANYBODY, (exchange, path, body) -> open(exchange)));
+        }
+        return routes;
+    }
+
+    /**
+     * The page leads on by itself: a browser keeps a strict cookie from a mere redirect of what another site, or a file, opened.
+     */
+    private HttpAnswer open(Exchange exchange) {
+        String value = authenticator.enter(exchange.parameter("key"), exchange);
+        return HttpAnswer.html(OPENED).with("Set-Cookie", cookie(value, VISIT_S));
     }
 
     private HttpAnswer form(Optional<Refusal> before) {
@@ -42,30 +59,13 @@ final class LoginRoutes {
     }
 
     private HttpAnswer enter(Exchange exchange, byte[] body) {
-        String type = exchange.header(HttpHeader.CONTENT_TYPE);
-        if (type == null || !type.startsWith("application/x-www-form-urlencoded")) {
-            throw Exchange.bad("the form", "it is not the form of this server");
-        }
+        String token = Form.of(exchange, body).field("token");
         try {
-            String value = authenticator.enter(token(new String(body, StandardCharsets.UTF_8)), exchange);
-            return HttpAnswer.seeOther("/").with("Set-Cookie", cookie(value, 16 * 3_600));
+            String value = authenticator.enter(token, exchange);
+            return HttpAnswer.seeOther("/").with("Set-Cookie", cookie(value, VISIT_S));
         } catch (Refusal refusal) {
             return form(Optional.of(refusal));
         }
-    }
-
-    private static String token(String form) {
-        for (String pair : form.split("&", -1)) {
-            if (pair.startsWith("token=")) {
-                try {
-                    return URLDecoder.decode(pair.substring(6), StandardCharsets.UTF_8)
-                            .strip();
-                } catch (IllegalArgumentException e) {
-                    return "";
-                }
-            }
-        }
-        return "";
     }
 
     /** Not readable by scripts, and sent along by pages of this server only. */

@@ -81,7 +81,8 @@ public final class RosterServer implements AutoCloseable {
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
         AccessControl access = new AccessControl(settings, authenticator, clock);
         List<Route> routes = new ArrayList<>(site.routes());
-        routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage()).routes());
+        routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage())
+                .routes(site.ways() == Site.Ways.KEY_IN_ADDRESS));
         routes.add(Route.news("/live"));
         FairExecutor turns = new FairExecutor(
                 workers, SystemClocks.NANO, MOST_AT_WORK, MOST_AT_WORK_OF_ONE, MOST_WAITING, MOST_WAITING_OF_ONE);
@@ -93,7 +94,13 @@ public final class RosterServer implements AutoCloseable {
                 + " " + Inert.text(org.eclipse.jetty.server.Request.getPathInContext(request)) + " "
                 + response.getStatus()));
         server.setStopTimeout(STOP_MS);
-        ChangePoll poll = new ChangePoll(live, site.mark(), server.getScheduler(), workers, failures);
+        ChangePoll poll = new ChangePoll(
+                live,
+                site.mark(),
+                server.getScheduler(),
+                workers,
+                failures,
+                site.ways().lookEveryMs());
         RosterServer started = new RosterServer(settings, server, connector, live, poll);
         started.go();
         return started;

@@ -13,12 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param mostBytes of its body, 0 for none
  * @param endpoint answers; null for the stream of news, which goes on
  */
-public record Route(
-        String method,
-        Pattern path,
-        Access access,
-        int mostBytes,
-        @Nullable Endpoint endpoint) {
+public record Route(String method, Pattern path, Access access, int mostBytes, @Nullable Endpoint endpoint) {
 
     /** Who may ask. */
     public enum Access {
@@ -29,7 +24,9 @@ public record Route(
         /** Whoever sends a crew token in the header of the request. */
         CREW,
         /** Anybody, but only from a page of this server. */
-        OWN_PAGES
+        OWN_PAGES,
+        /** Whoever may read, but only from a page of this server: for what starts or changes something. */
+        READERS_ON_OWN_PAGES
     }
 
     /** Answers; may block. */

@@ -112,6 +112,15 @@ public final class TokenFile {
         List<CrewToken> tokens = new ArrayList<>(all());
         tokens.removeIf(one -> one.id().equals(token.id()));
         tokens.add(token);
+        write(tokens);
+    }
+
+    /** Keeps this one alone. Everything as in {@link #keep}. */
+    public synchronized void keepOnly(CrewToken token) {
+        write(List.of(token));
+    }
+
+    private void write(List<CrewToken> tokens) {
         if (tokens.size() > MOST_TOKENS) {
             throw new Problem(
                     Kind.FULL,

@@ -43,7 +43,8 @@ public class ServerErrorsTest {
                         Route.get("/fine", Route.Access.ANYBODY, (exchange, path, body) -> HttpAnswer.html("fine"))),
                 () -> "1",
                 refusal -> "",
-                refusal -> "");
+                refusal -> "",
+                Site.Ways.TYPED_TOKEN);
         ServerLog log = new ServerLog() {
             @Override
             public void request(String line) {}

@@ -9,8 +9,37 @@ package tracksoak.report.roster.web.page.view;
  * @param asOf when what it shows was so, empty where it shows nothing of the roster
  * @param mark how far the roster was before the page was made, so that the page knows whether it missed something; empty for
  *     a page that does not keep itself up to date
+ * @param site what else is on this site
  */
-public record Frame(String title, String here, boolean closed, String asOf, String mark) {
+public record Frame(String title, String here, boolean closed, String asOf, String mark, Site site) {
+
+    /** What is served at one address. */
+    public enum Site {
+        /** The roster alone. */
+        ROSTER,
+        /** The bench of this computer, and the roster with it. */
+        BENCH
+    }
+
+    /** The same with other words at its top. */
+    public Frame titled(String other) {
+        return new Frame(other, here, closed, asOf, mark, site);
+    }
+
+    /** Whether the bench is on this site, too. */
+    public boolean bench() {
+        return site == Site.BENCH;
+    }
+
+    /** Where an entry of the bench's menu leads. */
+    public String address(String entry) {
+        return entry.equals("bench") ? "/bench" : "/bench/" + entry;
+    }
+
+    /** Which of the news the page waits for. */
+    public String watch() {
+        return mark.contains("/") ? "bench" : "roster";
+    }
 
     /** Whether the page keeps itself up to date. */
     public boolean live() {

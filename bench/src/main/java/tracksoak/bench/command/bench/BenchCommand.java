@@ -1,0 +1,170 @@
+package tracksoak.bench.command.bench;
+
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.RosterOption;
+import tracksoak.bench.command.console.StopSignal;
+import tracksoak.bench.command.roster.RosterServing;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
+import tracksoak.bench.page.BenchSite;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.bench.tray.RunProcess;
+import tracksoak.bench.tray.RunShelf;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.web.page.RosterSite;
+import tracksoak.report.roster.web.server.CrewToken;
+import tracksoak.report.roster.web.server.RosterServer;
+import tracksoak.report.roster.web.server.RosterSettings;
+import tracksoak.report.roster.web.server.TokenFile;
+
+/** The bench and the roster as pages of this computer. */
+@Command(
+        name = "bench",
+        header = "Open the bench in the browser: test drives by looking and clicking.",
+        description = {
+            "Only this computer reaches it, and only the user who started it. Tests go on when the page, or this command, is closed.",
+            "A second start opens the page of the first. Ctrl-C ends it."
+        },
+        sortOptions = false)
+public final class BenchCommand implements Callable<Integer> {
+
+    private static final String TOKENS = "bench-tokens.json";
+    private static final long LOOK_AFTER_S = 2;
+
+    @Option(
+            names = "--port",
+            paramLabel = "N",
+            defaultValue = "0",
+            description = "Port to listen on, 0 for any free one: ${DEFAULT-VALUE}.")
+    int port;
+
+    @Option(names = "--no-browser", description = "Open no browser, only print the address.")
+    boolean noBrowser;
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    RosterOption rosterOption = new RosterOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+    private final StopSignal stop;
+
+    public BenchCommand(Console console, Rooms rooms, StopSignal stop) {
+        this.console = console;
+        this.rooms = rooms;
+        this.stop = stop;
+    }
+
+    @Override
+    public Integer call() throws InterruptedException {
+        try (BenchDoor door = BenchDoor.at(rooms.stateFolder())) {
+            if (!door.taken()) {
+                return serve(door);
+            }
+            String there = door.address()
+                    .orElseThrow(
+                            () -> Problem.cannot("another bench of yours is just starting", "try again in a moment"));
+            say(there, "The bench runs already, at ");
+            show(door);
+            return Exit.DONE;
+        }
+    }
+
+    private int serve(BenchDoor door) throws InterruptedException {
+        SecureRandom random = new SecureRandom();
+        Path file = rooms.stateFolder().resolve(TOKENS);
+        TokenFile tokens = new TokenFile(file);
+        String now = RosterAccess.clock().instant().toString();
+        CrewToken.Fresh key = CrewToken.make("the bench's own page", now, "", random);
+        tokens.keepOnly(key.kept());
+        ScheduledExecutorService trays = Executors.newSingleThreadScheduledExecutor(task -> {
+            Thread thread = new Thread(task, "trays");
+            thread.setDaemon(true);
+            return thread;
+        });
+        try (Roster roster = rosterOption.open(rooms, console)) {
+            BenchSite site = new BenchSite(
+                    rooms,
+                    roster,
+                    new RunShelf(rooms.stateFolder(), SystemClocks.EPOCH),
+                    new RunProcess(Map.of()),
+                    rosterWords(),
+                    random,
+                    SystemClocks.EPOCH,
+                    SystemClocks.NANO,
+                    RosterAccess.clock(),
+                    RunOrders::newId);
+            RosterServer server = RosterSite.serve(
+                    RosterSettings.loopback().withPort(port).withOpenReading(false),
+                    roster,
+                    SessionCatalog.of(rooms.sessionsFolder()).all(),
+                    tokens,
+                    RosterAccess.clock(),
+                    RosterServing.log(console, false),
+                    site);
+            trays.scheduleWithFixedDelay(() -> lookAfter(site), LOOK_AFTER_S, LOOK_AFTER_S, TimeUnit.SECONDS);
+            return RosterServing.untilStopped(server, stop, started -> {
+                String address = started.address() + "open?key=" + key.text();
+                door.lead(address);
+                say(address, "The bench is at ");
+                show(door);
+            });
+        } finally {
+            trays.shutdownNow();
+        }
+    }
+
+    private void lookAfter(BenchSite site) {
+        try {
+            site.lookAfterTrays();
+        } catch (RuntimeException failed) {
+            console.complain("the tray cannot be looked after: " + failed.getMessage(), "");
+        }
+    }
+
+    private List<String> rosterWords() {
+        @Nullable String place = rosterOption.place;
+        return place == null ? List.of() : List.of("--roster=" + place);
+    }
+
+    private void say(String address, String sentence) {
+        if (json.asked) {
+            Map<String, Object> document = JsonOption.document("bench/1");
+            document.put("address", address);
+            console.out().println(JsonText.of(document));
+        } else {
+            console.out().println(sentence + address);
+        }
+        console.out().flush();
+    }
+
+    private void show(BenchDoor door) {
+        if (!noBrowser && !rooms.opened(door.page())) {
+            console.say("no browser was found to open; open the address above in one on this computer");
+        }
+    }
+}

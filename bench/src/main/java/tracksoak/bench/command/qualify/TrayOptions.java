@@ -1,0 +1,120 @@
+package tracksoak.bench.command.qualify;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import tracksoak.bench.job.Drives;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.bench.tray.RunProcess;
+import tracksoak.bench.tray.RunShelf;
+import tracksoak.bench.tray.Tray;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
+
+/** Several drives in one go. */
+final class TrayOptions {
+
+    private static final List<String> NOT_HANDED_ON =
+            List.of("--tray", "--go-on", "--out", "--json", "--live", "--tag");
+
+    @Option(
+            names = "--tray",
+            paramLabel = "[TAG=]PATH",
+            arity = "1..*",
+            description = {
+                "Test several drives, each in a run of its own: those on one link one after another, others side by side as far "
+                        + "as this computer carries them.",
+                "What a drive missed while others worked beside it is asked again alone. The runs go on when this command ends."
+            })
+    @Nullable
+    List<String> drives;
+
+    @Option(names = "--go-on", description = "Go on with the last tray, where it was cut short.")
+    boolean goOn;
+
+    @Spec(Spec.Target.MIXEE)
+    @SuppressWarnings("NullAway.Init")
+    CommandSpec spec;
+
+    boolean asked() {
+        return drives != null || goOn;
+    }
+
+    int run(QualifyCommand command) {
+        RunShelf shelf = new RunShelf(command.rooms.stateFolder(), SystemClocks.EPOCH);
+        Tray tray = new Tray(shelf, new RunProcess(Map.of()), SystemClocks.EPOCH, RunOrders::newId);
+        TrayLines lines = new TrayLines(tray, shelf, command);
+        if (goOn) {
+            String last = tray.trays().stream()
+                    .findFirst()
+                    .orElseThrow(() -> Problem.askedWrong(
+                            "there is no tray to go on with", "start one: tracksoak qualify --tray PATH..."));
+            tray.goOn(last);
+            return lines.watch(last);
+        }
+        if (command.drive.path != null || command.drive.isSimulated() || command.waitOptions.asked) {
+            throw Problem.askedWrong(
+                    "--tray excludes a PATH of its own, --simulated and --wait", "name every drive after --tray");
+        }
+        return lines.watch(start(command, tray));
+    }
+
+    private String start(QualifyCommand command, Tray tray) {
+        Session session = command.choice.resolve(command.rooms);
+        String plan = command.planOptions.resolve(session).name().word();
+        String id = RunOrders.newId();
+        RunOrders orders = new RunOrders(command.rooms, SystemClocks.EPOCH);
+        List<RunOrders.Asked> asked = new ArrayList<>();
+        for (String word : Objects.requireNonNull(drives)) {
+            TaggedPath one = TaggedPath.of(word);
+            asked.add(new RunOrders.Asked(
+                    Drives.at(command.rooms, one.path),
+                    one.path.toAbsolutePath().normalize(),
+                    one.tag));
+        }
+        RunOrders.mustDiffer(asked);
+        asked.forEach(one -> tray.start(orders.of(one, id, words(one), session.name(), plan)));
+        return id;
+    }
+
+    /** The same command for one drive alone. */
+    private List<String> words(RunOrders.Asked one) {
+        List<String> words = new ArrayList<>(List.of("qualify", one.path().toString()));
+        for (OptionSpec option : spec.commandLine().getParseResult().matchedOptions()) {
+            String name = option.longestName();
+            if (NOT_HANDED_ON.contains(name)) {
+                continue;
+            }
+            if (option.arity().max() == 0) {
+                words.add(name);
+            } else {
+                option.originalStringValues().forEach(value -> words.add(name + "=" + value));
+            }
+        }
+        if (!one.tag().isEmpty()) {
+            words.add("--tag=" + one.tag());
+        }
+        return words;
+    }
+
+    /** A drive as typed: a path, or a tag and a path. */
+    private record TaggedPath(String tag, Path path) {
+
+        static TaggedPath of(String word) {
+            int is = word.indexOf('=');
+            if (is <= 0 || Files.exists(Path.of(word))) {
+                return new TaggedPath("", Path.of(word));
+            }
+            return new TaggedPath(word.substring(0, is), Path.of(word.substring(is + 1)));
+        }
+    }
+}

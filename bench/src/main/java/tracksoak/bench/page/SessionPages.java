@@ -1,0 +1,175 @@
+package tracksoak.bench.page;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import tracksoak.bench.page.BenchSite.Desk;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.ProfileError;
+import tracksoak.profiles.ProfileException;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.page.bench.BenchPages;
+import tracksoak.report.page.bench.SessionView;
+import tracksoak.report.page.bench.SessionsView;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.web.server.Form;
+import tracksoak.report.roster.web.server.HttpAnswer;
+import tracksoak.report.roster.web.server.Refusal;
+import tracksoak.report.roster.web.server.Route;
+
+/** Sessions: their demand, and new ones made of them. Any thread. */
+final class SessionPages {
+
+    private static final String PAGE = "/bench/sessions";
+    private static final String SHIPPED = "shipped";
+    private static final String LABEL = "form";
+
+    private final Desk desk;
+
+    SessionPages(Desk desk) {
+        this.desk = desk;
+    }
+
+    List<Route> routes() {
+        return List.of(
+                Route.get(PAGE, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(all())),
+                Route.get(
+                        PAGE + "/([a-z0-9-]{1,48})",
+                        Route.Access.READERS,
+                        (exchange, path, body) -> BenchSite.form(
+                                one(path.group(1), exchange.parameter("saved").equals("yes")))),
+                BenchSite.post(desk, PAGE, (form, part) -> save(form)));
+    }
+
+    private SessionCatalog catalog() {
+        return SessionCatalog.of(desk.rooms().sessionsFolder());
+    }
+
+    private String all() {
+        SessionCatalog catalog = catalog();
+        return BenchPages.sessions(new SessionsView(
+                desk.frame("sessions", "Sessions", false),
+                catalog.all().stream()
+                        .map(session -> new SessionsView.Line(
+                                PAGE + "/" + session.name(),
+                                Shown.of(session.name()),
+                                Shown.of(session.title()),
+                                TrackGroup.words(session.groups()),
+                                Units.rate((double) session.bytesPerSecond()),
+                                own(catalog, session.name())))
+                        .toList(),
+                catalog.problems().stream()
+                        .map(ProfileError::sentence)
+                        .map(Shown::whole)
+                        .toList()));
+    }
+
+    private static boolean own(SessionCatalog catalog, String name) {
+        return catalog.origin(name).filter(origin -> !origin.equals(SHIPPED)).isPresent();
+    }
+
+    private String one(String name, boolean saved) {
+        SessionCatalog catalog = catalog();
+        if (catalog.origin(name).isEmpty()) {
+            throw Refusal.notFound("this session");
+        }
+        Session session = catalog.find(name);
+        return BenchPages.session(new SessionView(
+                desk.frame("sessions", "Session", false),
+                Shown.of(session.name() + ": " + session.title()),
+                demand(session),
+                "/bench/new?session=" + session.name(),
+                List.of(),
+                SessionForm.fields(session),
+                SessionForm.groups(session),
+                desk.secret().text(),
+                saved ? "Saved among your sessions." : ""));
+    }
+
+    private static Facts demand(Session session) {
+        Demand demand = Demand.of(session);
+        return Facts.about("What it asks of a drive")
+                .row("Tracks", TrackGroup.words(session.groups()))
+                .row("In all", Units.rate((double) demand.bytesPerSecond()))
+                .row("For " + Units.seconds((double) session.lengthS()), Units.bytes(demand.dataBytes()))
+                .row("Files open at once", Integer.toString(demand.openFiles()))
+                .row(
+                        "Recorder's buffer",
+                        Units.seconds(session.bufferS()) + " per track"
+                                + (session.bufferAssumed() ? ", a guess: nobody has measured it" : ""))
+                .row("File systems", String.join(", ", session.fileSystems()))
+                .build();
+    }
+
+    private HttpAnswer save(Form form) {
+        String toml = SessionForm.toml(form);
+        Session session;
+        try {
+            session = SessionReader.read(toml, LABEL);
+            keep(session.name(), toml);
+        } catch (ProfileException wrong) {
+            return again(
+                    form, wrong.errors().stream().map(SessionPages::sentence).toList());
+        } catch (Problem wrong) {
+            return again(form, List.of(String.valueOf(wrong.getMessage())));
+        }
+        return HttpAnswer.seeOther(PAGE + "/" + session.name() + "?saved=yes");
+    }
+
+    /** The sentence of the file's rules; the place in a file that nobody wrote means nothing here. */
+    private static String sentence(ProfileError error) {
+        return new ProfileError(
+                        LABEL, 0, 0, error.key(), error.value(), error.problem(), error.allowed(), error.remedy())
+                .sentence();
+    }
+
+    private HttpAnswer again(Form form, List<String> errors) {
+        return BenchSite.form(BenchPages.session(new SessionView(
+                        desk.frame("sessions", "Session", false),
+                        Shown.of("A session of your own"),
+                        null,
+                        "",
+                        errors.stream().map(Shown::whole).toList(),
+                        SessionForm.fields(form),
+                        SessionForm.groups(form),
+                        desk.secret().text(),
+                        "")))
+                .withStatus(422);
+    }
+
+    /** Keeps it in the user's folder: over one of theirs that has the name, never beside it or in place of a shipped one. */
+    private void keep(String name, String toml) {
+        Path folder = desk.rooms().sessionsFolder();
+        Path file = folder.resolve(name + ".toml");
+        Optional<String> origin = catalog().origin(name);
+        if (origin.filter(SHIPPED::equals).isPresent()) {
+            throw Problem.askedWrong(
+                    "\"" + name + "\" is the name of a shipped session, which stays as it is",
+                    "give it a name of its own");
+        }
+        if (origin.isPresent() ? !Path.of(origin.get()).equals(file) : Files.exists(file)) {
+            throw Problem.askedWrong(
+                    "another of your session files has that name, or says it has: "
+                            + Inert.quoted(origin.orElse(file.toString())),
+                    "give it a name of its own, or mend that file");
+        }
+        try {
+            AtomicFile.write(file, toml.getBytes(StandardCharsets.UTF_8));
+        } catch (IOException e) {
+            throw Problem.cannot(
+                    "the session cannot be kept in " + Inert.quoted(folder) + " (" + Problem.reason(e) + ")",
+                    "see that there is room and that this user may write there");
+        }
+    }
+}

@@ -1,0 +1,244 @@
+package tracksoak.bench.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.job.Drives;
+import tracksoak.bench.job.DryRun;
+import tracksoak.bench.job.JobListener;
+import tracksoak.bench.job.JobTerms;
+import tracksoak.bench.job.Order;
+import tracksoak.bench.job.Qualify;
+import tracksoak.bench.job.RunFolder;
+import tracksoak.bench.job.SimulatedTarget;
+import tracksoak.bench.page.BenchSite.Desk;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.catalog.SimulatedDrives;
+import tracksoak.bench.tray.RunOrder;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.page.bench.BenchPages;
+import tracksoak.report.page.bench.StartView;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.facts.PlanName;
+import tracksoak.report.roster.identity.DriveTag;
+import tracksoak.report.roster.web.page.view.Option;
+import tracksoak.report.roster.web.server.Exchange;
+import tracksoak.report.roster.web.server.Form;
+import tracksoak.report.roster.web.server.HttpAnswer;
+import tracksoak.report.roster.web.server.Route;
+
+/** Choosing what is tested, seeing what will be written, starting it. Any thread. */
+final class StartPages {
+
+    /** In front of the name of a simulated drive, where a form names a drive. */
+    static final String SIMULATED = "simulated-";
+
+    private static final double HANG_LIMIT_S = 60;
+    private static final String USUAL_SESSION = "band-32";
+
+    private final Desk desk;
+
+    StartPages(Desk desk) {
+        this.desk = desk;
+    }
+
+    List<Route> routes() {
+        return List.of(
+                Route.get("/bench/new", Route.Access.READERS, (exchange, path, body) -> choose(exchange)),
+                BenchSite.post(desk, "/bench/runs", (form, part) -> start(form)));
+    }
+
+    /** Hears what is to be known before a run. */
+    private record Remarks(List<Shown> all) implements JobListener {
+        @Override
+        public void note(String sentence) {
+            all.add(Shown.whole(sentence + "."));
+        }
+
+        @Override
+        public void trouble(Problem problem) {
+            all.add(Shown.whole(String.valueOf(problem.getMessage())));
+        }
+    }
+
+    private HttpAnswer choose(Exchange exchange) {
+        String drive = exchange.parameter("drive");
+        String session = exchange.parameter("session");
+        PlanName plan = plan(exchange.parameter("plan"));
+        String tag = exchange.parameter("tag");
+        List<Shown> problems = new ArrayList<>();
+        List<Shown> remarks = new ArrayList<>();
+        Facts would = null;
+        boolean asked = !drive.isEmpty() && !session.isEmpty() && plan != null;
+        if (asked && plan != null) {
+            try {
+                if (!tag.isEmpty()) {
+                    tag = DriveTag.of(tag);
+                }
+                would = facts(would(drive, order(session, plan), new Remarks(remarks)));
+            } catch (Problem wrong) {
+                problems.add(Shown.whole(String.valueOf(wrong.getMessage())));
+            }
+        }
+        return BenchSite.form(BenchPages.start(new StartView(
+                desk.frame("bench", "Test a drive", false),
+                plugged(drive),
+                simulated(drive),
+                sessions(desk, session.isEmpty() ? USUAL_SESSION : session),
+                plans(plan == null ? PlanName.LINE_CHECK : plan),
+                Shown.of(tag.isEmpty() && !asked ? knownTag(drive) : tag),
+                would,
+                problems,
+                remarks,
+                desk.secret().text(),
+                drive.startsWith(SIMULATED))));
+    }
+
+    private String knownTag(String drive) {
+        return desk.plugged()
+                .usable(drive)
+                .map(one -> desk.lines().of(one).tag().full())
+                .orElse("");
+    }
+
+    private List<Option> plugged(String chosen) {
+        return desk.plugged().all().stream()
+                .filter(PluggedIn.One::usable)
+                .map(one -> new Option(
+                        one.key(),
+                        Shown.of(one.name() + ", " + one.drive().facts().mount()),
+                        one.key().equals(chosen)))
+                .toList();
+    }
+
+    private static List<Option> simulated(String chosen) {
+        return SimulatedDrives.names().stream()
+                .map(name -> new Option(SIMULATED + name, Shown.of(name), chosen.equals(SIMULATED + name)))
+                .toList();
+    }
+
+    static List<Option> sessions(Desk desk, String chosen) {
+        return SessionCatalog.of(desk.rooms().sessionsFolder()).all().stream()
+                .map(session -> new Option(
+                        session.name(),
+                        Shown.of(session.name() + ": " + TrackGroup.words(session.groups()) + ", "
+                                + Units.rate((double) session.bytesPerSecond())),
+                        session.name().equals(chosen)))
+                .toList();
+    }
+
+    static List<Option> plans(PlanName chosen) {
+        return PlanName.ASKED.stream()
+                .map(name -> new Option(name.word(), Shown.of(name.word() + ": " + meaning(name)), name == chosen))
+                .toList();
+    }
+
+    private static String meaning(PlanName name) {
+        return switch (name) {
+            case LINE_CHECK -> "a few minutes; nothing is obviously wrong then";
+            case SOUND_CHECK -> "clears the drive for the session";
+            case FULL_SHOW -> "as long as the show and longer; all of its room is proven, too";
+            case CLIMB_FILL, CLIMB_TAKE -> "part of a climb";
+        };
+    }
+
+    static @Nullable PlanName plan(String word) {
+        return PlanName.of(word).filter(PlanName.ASKED::contains).orElse(null);
+    }
+
+    private Order order(String session, PlanName plan) {
+        Session what = SessionCatalog.find(desk.rooms().sessionsFolder(), session);
+        Plan todo =
+                switch (plan) {
+                    case SOUND_CHECK -> Plan.soundCheck();
+                    case FULL_SHOW -> Plan.fullShow(what);
+                    default -> Plan.lineCheck();
+                };
+        return Order.of(what, todo, HANG_LIMIT_S, null, null);
+    }
+
+    private DryRun would(String drive, Order order, Remarks remarks) {
+        JobTerms terms = new JobTerms(false, RunFolder.usual(desk.rooms().recordsFolder(), desk.epoch(), order.id()));
+        Optional<DriveModel> model = model(drive);
+        if (model.isPresent()) {
+            return Qualify.planOnModel(new SimulatedTarget(model.get(), desk.epoch(), HANG_LIMIT_S), order, terms);
+        }
+        return new Qualify(desk.rooms(), remarks).planOnDrive(listed(drive).path(), order, terms);
+    }
+
+    private static Optional<DriveModel> model(String drive) {
+        return drive.startsWith(SIMULATED)
+                ? SimulatedDrives.named(drive.substring(SIMULATED.length()))
+                : Optional.empty();
+    }
+
+    private PluggedIn.One listed(String drive) {
+        return desk.plugged()
+                .usable(drive)
+                .orElseThrow(() -> Problem.askedWrong(
+                        "this drive is not plugged in, or cannot be tested", "choose one of those listed"));
+    }
+
+    private static Facts facts(DryRun would) {
+        return Facts.about("Nothing has been written yet")
+                .row("Drive", Drives.name(would.drive()))
+                .row(
+                        "Session",
+                        would.session().name() + ": "
+                                + TrackGroup.words(would.session().groups()) + ", "
+                                + Units.rate((double) would.session().bytesPerSecond()))
+                .row("Plan", would.plan().name().word())
+                .row("Written in", would.folder() + ", which is made for it and deleted again at the end")
+                .row("Time", would.time())
+                .row("Wear", "at most " + Units.bytes(would.budget().mostBytes()) + " written")
+                .row("Stays free", Units.bytes(would.reserveBytes()))
+                .row("Record and report", would.records())
+                .build();
+    }
+
+    private HttpAnswer start(Form form) {
+        String drive = form.field("drive");
+        PlanName plan = plan(form.field("plan"));
+        if (plan == null) {
+            throw Problem.askedWrong("no plan was chosen", "choose one on the page");
+        }
+        Session session = SessionCatalog.find(desk.rooms().sessionsFolder(), form.field("session"));
+        String tag = form.field("tag").isEmpty() ? "" : DriveTag.of(form.field("tag"));
+        RunOrders orders = new RunOrders(desk.rooms(), desk.epoch());
+        RunOrder order;
+        if (model(drive).isPresent()) {
+            List<String> words = words(desk, "--simulated=" + drive.substring(SIMULATED.length()), session, plan, tag);
+            words.add(form.field("enter").equals("yes") ? "--enter-simulated" : "--no-roster");
+            order = orders.simulated(drive.substring(SIMULATED.length()), "", words, session.name(), plan.word(), tag);
+        } else {
+            PluggedIn.One one = listed(drive);
+            order = orders.of(
+                    new RunOrders.Asked(one.drive(), one.path(), tag),
+                    "",
+                    words(desk, one.path().toString(), session, plan, tag),
+                    session.name(),
+                    plan.word());
+        }
+        desk.process().start(order, desk.shelf().put(order));
+        return HttpAnswer.seeOther(RunLines.href(order));
+    }
+
+    /** The command of one run. */
+    static List<String> words(Desk desk, String drive, Session session, PlanName plan, String tag) {
+        List<String> words =
+                new ArrayList<>(List.of("qualify", drive, "--session=" + session.name(), "--plan=" + plan.word()));
+        if (!tag.isEmpty()) {
+            words.add("--tag=" + tag);
+        }
+        words.addAll(desk.rosterWords());
+        return words;
+    }
+}

@@ -1,0 +1,203 @@
+package tracksoak.bench.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.microsoft.playwright.Locator;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.Media;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.report.page.Axe;
+import tracksoak.report.page.NeedsBrowser;
+import tracksoak.report.page.Windows;
+
+/** The bench as a person sees and uses it, in a real browser; its runs are real processes at simulated drives. */
+@NeedsBrowser
+class BenchInBrowserTest {
+
+    private static final String MARKUP = "<img src=x onerror='window.ran=1'>";
+    private static final double LONG_MS = 90_000;
+
+    @TempDir
+    static Path folder;
+
+    private static @Nullable ServedBench bench;
+
+    private final Windows windows;
+
+    BenchInBrowserTest(Windows windows) {
+        this.windows = windows;
+    }
+
+    @BeforeAll
+    static void open() {
+        bench = new ServedBench(
+                folder,
+                new TestRooms(
+                        folder,
+                        List.of(
+                                TestRooms.stick("/media/barn", "Lantern", "Wagon 64"),
+                                TestRooms.stick("/media/" + MARKUP, MARKUP, MARKUP),
+                                TestRooms.unmounted())));
+    }
+
+    @AfterAll
+    static void close() {
+        if (bench != null) {
+            bench.close();
+            assertThat(bench.failures).isEmpty();
+            assertThat(bench.requests).noneMatch(line -> line.matches(".* [45][0-9]{2}") && !line.endsWith(" 422"));
+        }
+    }
+
+    private static ServedBench bench() {
+        return Objects.requireNonNull(bench);
+    }
+
+    private Page show(String path, ColorScheme scheme, int width) {
+        Page page =
+                windows.open(bench().open(), Windows.look(scheme, width), url -> url.startsWith(bench().address("/")));
+        page.waitForURL(bench().address("/bench"));
+        if (!path.equals("/bench")) {
+            page.navigate(bench().address(path));
+        }
+        return page;
+    }
+
+    static Stream<Arguments> pages() {
+        return Stream.of(
+                        "/bench",
+                        "/bench/new",
+                        "/bench/new?drive=simulated-steady-ssd&session=trio-8&plan=line-check&tag=w-3",
+                        "/bench/new?drive=gone&session=trio-8&plan=line-check",
+                        "/bench/tray",
+                        "/bench/sessions",
+                        "/bench/sessions/mixdown-32",
+                        "/bench/help",
+                        "/")
+                .flatMap(path -> Stream.of(
+                                Arguments.of(path, ColorScheme.LIGHT, 1280), Arguments.of(path, ColorScheme.DARK, 360))
+                        .filter(look ->
+                                !path.equals("/") && !path.equals("/bench/help") || look.get()[1] == ColorScheme.DARK));
+    }
+
+    @ParameterizedTest(name = "{0} {1} at {2} px")
+    @MethodSource("pages")
+    void fitsTheWindowAndCanBeUsedByEveryone(String path, ColorScheme scheme, int width) throws IOException {
+        Page page = show(path, scheme, width);
+        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
+        assertThat(Axe.violations(page)).isEmpty();
+        assertThat(windows.complaints()).isEmpty();
+        assertThat(page.evaluate("window.ran")).isNull();
+        Windows.picture(
+                page,
+                "bench" + path.replaceAll("[^a-z]+", "-") + "-" + scheme.name().toLowerCase(Locale.ROOT));
+        page.emulateMedia(new Page.EmulateMediaOptions().setMedia(Media.PRINT));
+        assertThat(page.locator(".menu").isVisible()).isFalse();
+    }
+
+    /** The whole way by keyboard: choose, see what is written, start, watch, verdict, report, label. */
+    @Test
+    void aDriveIsTestedFromTheKeyboard() {
+        Page page = show("/bench", ColorScheme.LIGHT, 1280);
+        press(page, page.getByText("Try it with a simulated drive"));
+        page.waitForURL("**/bench/new");
+        page.locator("#drive").focus();
+        page.keyboard().type("tidying-stick");
+        page.locator("#session").focus();
+        page.keyboard().type("trio-8");
+        page.locator("#tag").focus();
+        page.keyboard().type("key-1");
+        page.keyboard().press("Enter");
+        page.waitForURL("**/bench/new?**");
+        assertThat(page.locator("table.facts").innerText()).contains("at most 141 MB written");
+        page.locator("input[name=enter]").focus();
+        page.keyboard().press("Space");
+        press(page, page.getByText("Start the test"));
+        page.waitForURL("**/bench/runs/*");
+        page.locator("p[data-state=fail]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
+        assertThat(page.locator(".sentence").innerText()).contains("Audio was lost");
+        Locator label = page.getByText("Print its label");
+        label.waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
+        String run = page.url();
+        press(page, label);
+        page.waitForURL("**/labels?drive=*");
+        assertThat(page.locator(".label h2").innerText()).isEqualTo("KEY-1");
+        page.navigate(run);
+        press(page, page.getByText("Read the report"));
+        page.waitForURL("**/report");
+        assertThat(page.locator("h1, .verdict").first().innerText()).isNotBlank();
+        page.navigate(bench().address("/bench"));
+        assertThat(page.locator("tr.fail .tag").first().innerText()).isEqualTo("KEY-1");
+        page.navigate(run);
+        press(page, page.getByText("Test it again"));
+        page.waitForURL("**/bench/new?**");
+        assertThat(page.locator("#drive").inputValue()).isEqualTo("simulated-tidying-stick");
+        assertThat(windows.complaints()).isEmpty();
+    }
+
+    @Test
+    void aSessionIsMadeByTheRulesOfAFile() throws IOException {
+        Page page = show("/bench/sessions/band-32", ColorScheme.LIGHT, 1280);
+        page.locator("#name").fill("lantern-20");
+        page.locator("#tracks0-count").fill("20");
+        page.locator("#buffer_s").fill("0");
+        page.getByText("Save it under this name").click();
+        // the sentence of tracksoak sessions check
+        assertThat(page.locator("[role=alert]").innerText())
+                .contains("buffer_s")
+                .contains("0.01");
+        assertThat(page.locator("#name").inputValue()).isEqualTo("lantern-20");
+        page.locator("#buffer_s").fill("3");
+        page.getByText("Save it under this name").click();
+        page.waitForURL("**/bench/sessions/lantern-20?saved=yes");
+        assertThat(page.locator("table.facts").innerText())
+                .contains("20 at 48 kHz 24-bit")
+                .contains("3 s per track");
+        assertThat(Files.readString(folder.resolve("sessions/lantern-20.toml"))).contains("buffer_s = 3");
+        page.locator("#name").fill("band-32");
+        page.getByText("Save it under this name").click();
+        assertThat(page.locator("[role=alert]").innerText()).contains("the name of a shipped session");
+        // of the page with what was wrong Chromium itself says that it is one
+        assertThat(windows.complaints()).allMatch(line -> line.contains("status of 422"));
+    }
+
+    /** Stopped from the page; a second window shows the same, whatever became of the first. */
+    @Test
+    void aRunOutlivesItsPageAndIsStoppedFromAnother() {
+        Page first = show("/bench/new?drive=simulated-old-disk&session=trio-8&plan=full-show", ColorScheme.LIGHT, 1280);
+        first.getByText("Start the test").click();
+        first.waitForURL("**/bench/runs/*");
+        String run = first.url();
+        first.locator("table.facts caption:text('How it gets on')")
+                .waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
+        first.close();
+        Page second = show("/bench", ColorScheme.DARK, 360);
+        second.navigate(run);
+        assertThat(second.locator("p[data-state=going]").count()).isOne();
+        second.getByText("Stop the test").click();
+        second.locator("p[data-state=none]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
+        assertThat(second.getByText("Stop the test").count()).isZero();
+        assertThat(windows.complaints()).isEmpty();
+    }
+
+    private static void press(Page page, Locator locator) {
+        locator.first().focus();
+        page.keyboard().press("Enter");
+    }
+}

@@ -1,0 +1,47 @@
+package tracksoak.report.page.bench;
+
+import java.util.List;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.web.page.view.Frame;
+
+/**
+ * One session, and the form that makes another of it.
+ *
+ * @param demand what it asks of a drive; null for one that is not in order yet
+ * @param test where a drive is tested for it, empty for one that is not there yet
+ * @param errors what is wrong with what was filled in, in the sentences of a session file
+ * @param fields of the form, in their order
+ * @param groups of tracks, and of the mix, with at least one empty row each
+ * @param saved what became of it, empty where nothing did
+ */
+public record SessionView(
+        Frame frame,
+        Shown heading,
+        @org.jspecify.annotations.Nullable Facts demand,
+        String test,
+        List<Shown> errors,
+        List<Field> fields,
+        List<Group> groups,
+        String secret,
+        String saved) {
+
+    public SessionView {
+        errors = List.copyOf(errors);
+        fields = List.copyOf(fields);
+        groups = List.copyOf(groups);
+    }
+
+    /**
+     * One value.
+     *
+     * @param name of the field
+     * @param label for people
+     * @param value as it was filled in
+     * @param hint what is allowed
+     */
+    public record Field(String name, String label, Shown value, String hint) {}
+
+    /** A row of three fields that say what some tracks are like. */
+    public record Group(String legend, Field count, Field rate, Field word) {}
+}
