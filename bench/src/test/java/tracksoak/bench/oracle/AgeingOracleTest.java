@@ -30,7 +30,7 @@ class AgeingOracleTest {
     private static final long DAY_MS = 86_400_000L;
     private static final long FIRST_MS = 1_795_000_000_000L;
     private static final Session SESSION = SessionCatalog.shipped().find("trio-8");
-    private static final Plan BRIEF = Plan.soundCheck().withDurations(10.0, 60.0, 10.0);
+    private static final Plan BRIEF = Plan.soundCheck(SESSION).withDurations(10.0, 60.0, 10.0);
 
     private static RunRecord run(int number, long day, long seed, Behaviour... behaviours) {
         DriveModel model = DriveModel.of("show-stick", "a stick", seed, 16 * GB, behaviours);

@@ -21,8 +21,9 @@ import tracksoak.report.record.facts.RunRecord;
 /**
  * The fill's floor, its steady state and its end against plain arithmetic over every single write, from the drive's model
  * alone: the bytes of a write are spread evenly over its time, the floor is the lowest mean rate over any 10 s, the rule of
- * steadiness is that of SNIA PTS 2.0.2, §2.1.24. A fill ends at the first steady round or at its cap: a floor of 1.5 × the
- * demand over 50 s is 75 s of the session, and these sessions last 60 s.
+ * steadiness is that of SNIA PTS 2.0.2, §2.1.24. A fill ends with the first round that is steady once the session's bytes are
+ * written, five rounds later if none is, or earlier at a steady round if the mean of all so far is below the need; the cap
+ * leaves no room for more than that rule.
  */
 class FloorOracleTest {
 
@@ -99,7 +100,7 @@ class FloorOracleTest {
                 writes.add(from, server.nowNs(), session.chunkBytes());
                 boolean newRound = writes.endNs() / ROUND > rounds;
                 rounds = writes.endNs() / ROUND;
-                if ((newRound && writes.steady()) || writes.endNs() >= CAP_S * SECOND) {
+                if ((newRound && writes.ends(session)) || writes.endNs() >= CAP_S * SECOND) {
                     return writes;
                 }
             }
@@ -132,6 +133,19 @@ class FloorOracleTest {
             return bytesBefore[next] + share * (bytesBefore[next + 1] - bytesBefore[next]);
         }
 
+        private int roundsBeyond;
+
+        /** At the end of a round: by the bytes of the session, or for being too slow all along. */
+        boolean ends(Session session) {
+            double need = session.margins().rate() * session.bytesPerSecond();
+            if (bytesBefore[count] >= session.bytesPerSecond() * session.lengthS()) {
+                roundsBeyond++;
+                return steady() || roundsBeyond > 5;
+            }
+            long whole = endNs() / ROUND;
+            return steady() && at(whole * ROUND) / (whole * 10.0) < need;
+        }
+
         boolean steady() {
             int rounds = (int) (endNs() / ROUND);
             if (rounds < 5) {
@@ -150,11 +164,10 @@ class FloorOracleTest {
             return range <= 0.2 * mean * (1 + 1e-9) && Math.abs(4 * slope) <= 0.1 * mean * (1 + 1e-9);
         }
 
-        /** The lowest mean over any 10 s of the five steady rounds, else of the whole fill: some edge is a write's. */
+        /** The lowest mean over any 10 s of the whole fill: some edge is a write's. */
         double floor() {
-            long rounds = endNs() / ROUND;
-            long from = steady() ? (rounds - 5) * ROUND : 0;
-            long to = steady() ? rounds * ROUND : endNs();
+            long from = 0;
+            long to = endNs();
             if (to - from <= ROUND) {
                 return (at(to) - at(from)) * 1e9 / (to - from);
             }

@@ -97,7 +97,7 @@ class ShowPlansTest {
     })
     void everyKindOfSessionGetsARealVerdict(String name, String drive, String plan, Outcome outcome) {
         Session session = shipped(name);
-        Plan asked = plan.equals("line-check") ? Plan.lineCheck() : Plan.soundCheck();
+        Plan asked = plan.equals("line-check") ? Plan.lineCheck() : Plan.soundCheck(session);
         RunRecord record = run(SimulatedDrives.named(drive).orElseThrow(), session, asked);
         assertThat(verdict(record).outcome()).isEqualTo(outcome);
     }

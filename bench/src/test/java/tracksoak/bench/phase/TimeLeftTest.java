@@ -80,7 +80,7 @@ class TimeLeftTest {
     @ValueSource(strings = {"trio-8", "playback-16"})
     void holdsInShortPlans(String name) {
         Session session = SessionCatalog.shipped().find(name);
-        hold(session, List.of(Plan.lineCheck(), Plan.soundCheck()), SimulatedDrives.all());
+        hold(session, List.of(Plan.lineCheck(), Plan.soundCheck(session)), SimulatedDrives.all());
     }
 
     @Test
@@ -94,7 +94,7 @@ class TimeLeftTest {
     @ValueSource(strings = {"band-32", "archive-32", "mixdown-32"})
     void holdsInShortPlansOfLargeSessions(String name) {
         Session session = SessionCatalog.shipped().find(name);
-        hold(session, List.of(Plan.lineCheck(), Plan.soundCheck()), EVEN_DRIVES);
+        hold(session, List.of(Plan.lineCheck(), Plan.soundCheck(session)), EVEN_DRIVES);
     }
 
     private static void hold(Session session, List<Plan> plans, List<DriveModel> models) {

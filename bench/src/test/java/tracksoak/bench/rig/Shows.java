@@ -87,6 +87,6 @@ final class Shows {
 
     /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */
     static Plan fullShow(double seconds) {
-        return new Plan(PlanName.FULL_SHOW, 0, Plan.LONGEST_S, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
+        return new Plan(PlanName.FULL_SHOW, 0, Plan.LONGEST_S, seconds, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
     }
 }

@@ -27,9 +27,10 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
     /**
      * One drive.
      *
+     * @param headline what the run says
      * @param hours time the plan took on the drive
      */
-    record Case(Candidate candidate, Outcome outcome, double hours, Shows shows) {}
+    record Case(Candidate candidate, Outcome outcome, String headline, double hours, Shows shows) {}
 
     /** Gives the plan to {@code count} drives and plays the shows. */
     static Worth of(Function<Session, Plan> plan, long firstSeed, int count) {
@@ -47,7 +48,7 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
         Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
         double seconds =
                 record.phases().stream().mapToDouble(PhaseFacts::seconds).sum();
-        return new Case(candidate, outcome, seconds / 3600, Shows.of(candidate, SHOWS, outcome == Outcome.PASS));
+        return new Case(candidate, outcome, java.util.Objects.requireNonNull(record.verdict()).sentence(), seconds / 3600, Shows.of(candidate, SHOWS, outcome == Outcome.PASS));
     }
 
     /** Drives with that outcome. */

@@ -19,7 +19,7 @@ class WorthTest {
 
     @Test
     void aSoundCheckIsWorthNoLessThanItWas() {
-        Worth worth = Worth.of(session -> Plan.soundCheck(), FIRST_SEED, 64);
+        Worth worth = Worth.of(Plan::soundCheck, FIRST_SEED, 64);
         System.out.println(worth.says());
         assertThat(worth.lostAfterPass()).as("shows lost after a PASS").isLessThanOrEqualTo(6);
         assertThat(worth.passedAndLostAlways())
@@ -42,7 +42,7 @@ class WorthTest {
     @Tag("nightly")
     @Timeout(value = 3, unit = TimeUnit.HOURS)
     void bothPlansAllNight() {
-        Worth sound = Worth.of(session -> Plan.soundCheck(), FIRST_SEED + 1_000_000, 3_000);
+        Worth sound = Worth.of(Plan::soundCheck, FIRST_SEED + 1_000_000, 3_000);
         System.out.println(sound.says());
         Worth full = Worth.of(Plan::fullShow, FIRST_SEED + 2_000_000, 1_000);
         System.out.println(full.says());

@@ -205,6 +205,7 @@ final class FillPart implements Part {
     private static String ended(FillFacts.Ended ended) {
         return switch (ended) {
             case STEADY -> "steady, and enough written for the session";
+            case ENOUGH -> "enough written for the session, without becoming steady";
             case BELOW_NEED -> "steady below what the session needs";
             case COPIED -> "all of the show is copied";
             case FULL -> "all the room there was is written";

@@ -1,5 +1,6 @@
 package tracksoak.report.stats;
 
+import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -45,6 +46,20 @@ public record ChangePoint(double atS, long bytes, double rateBefore, double rate
         double after = trace.bytesBetween(at, trace.endNs());
         double afterS = (trace.endNs() - at) / (double) SECOND_NS;
         return Optional.of(new ChangePoint(split, Math.round(before), before / split, after / afterS));
+    }
+
+    /**
+     * Where the last cliff lies, one behind another, in mean rates of 1 s each: the first whole second behind it; 0 if there
+     * is none behind which so many seconds were seen.
+     */
+    public static int behindTheLast(double[] rates, int leastAfter) {
+        int from = 0;
+        double split = split(rates);
+        while (!Double.isNaN(split) && rates.length - from - Math.ceil(split) >= leastAfter) {
+            from += (int) Math.ceil(split);
+            split = split(Arrays.copyOfRange(rates, from, rates.length));
+        }
+        return from;
     }
 
     /** Moment of the cliff in s from the start of mean rates of 1 s each, NaN if there is none. */

@@ -1,7 +1,5 @@
 package tracksoak.report.stats;
 
-import java.util.Arrays;
-
 /**
  * The lowest mean rate over any window of one length, exact, while the calls come in. The bytes of one call are spread
  * evenly over the time it took, so what lies in a window is piecewise linear in the window's place: it is least where an
@@ -11,44 +9,29 @@ import java.util.Arrays;
  */
 public final class FloorMeter {
 
-    private static final int ROUNDS = SteadyState.ROUNDS;
     private static final long LONGEST_NS = 30L * 24 * 3600 * 1_000_000_000;
 
     private final long startNs;
     private final long windowNs;
-    private final long roundNs;
 
     private final Knots knots = new Knots();
     private long bytes;
     private long nowNs;
     private double least = Double.MAX_VALUE;
 
-    /** Of the round under way and the four before it: least in a window since it began, and bytes until then. */
-    private final double[] leastSince = new double[ROUNDS];
-
-    private final double[] bytesAt = new double[ROUNDS];
-    private int round;
-    private long roundEndNs;
-    private double leastOfRounds;
-
     /**
      * A meter of calls yet to come.
      *
      * @param startNs where it begins, on the monotonic clock in ns
      * @param windowNs length of the window in ns, above 0
-     * @param roundNs length of one round in ns, above 0
-     * @throws IllegalArgumentException if a length is not above 0
+     * @throws IllegalArgumentException if the window is not above 0
      */
-    public FloorMeter(long startNs, long windowNs, long roundNs) {
-        if (windowNs <= 0 || roundNs <= 0) {
-            throw new IllegalArgumentException(
-                    "a window of " + windowNs + " ns and rounds of " + roundNs + " ns; both must be above 0 ns");
+    public FloorMeter(long startNs, long windowNs) {
+        if (windowNs <= 0) {
+            throw new IllegalArgumentException("a window of " + windowNs + " ns; it must be above 0 ns");
         }
         this.startNs = startNs;
         this.windowNs = windowNs;
-        this.roundNs = roundNs;
-        this.roundEndNs = roundNs;
-        Arrays.fill(leastSince, Double.MAX_VALUE);
         knots.append(0, 0);
     }
 
@@ -90,18 +73,6 @@ public final class FloorMeter {
         return Math.min(least, bytes - knots.at(to - windowNs)) * 1e9 / windowNs;
     }
 
-    /**
-     * The same over the last {@link SteadyState#ROUNDS} whole rounds alone, in B/s; their mean if a window is longer.
-     *
-     * @throws IllegalStateException if there are not so many yet
-     */
-    public double floorOfLastRounds() {
-        if (round < ROUNDS) {
-            throw new IllegalStateException(round + " whole rounds so far; the floor needs " + ROUNDS);
-        }
-        return leastOfRounds * 1e9 / Math.min(windowNs, ROUNDS * roundNs);
-    }
-
     /** Goes on to {@code toNs} while {@code moved} bytes come evenly, and looks wherever one edge meets another. */
     private void advance(long toNs, long moved) {
         if (toNs == nowNs) {
@@ -113,8 +84,7 @@ public final class FloorMeter {
         knots.append(toNs, bytes);
         while (nowNs < toNs) {
             long trailing = later(knots.after(nowNs - windowNs) + windowNs, toNs);
-            long sinceRound = later(roundEndNs - roundNs + windowNs % roundNs, toNs);
-            nowNs = Math.min(Math.min(trailing, sinceRound), Math.min(roundEndNs, toNs));
+            nowNs = Math.min(trailing, toNs);
             knots.forgetBefore(nowNs - windowNs);
             look(before + moved * ((nowNs - fromNs) / (double) (toNs - fromNs)));
         }
@@ -127,27 +97,7 @@ public final class FloorMeter {
     private void look(double sum) {
         long openedNs = nowNs - windowNs;
         if (openedNs >= 0) {
-            double inside = sum - knots.at(openedNs);
-            least = Math.min(least, inside);
-            for (int begun = round; begun >= 0 && begun > round - ROUNDS; begun--) {
-                if (openedNs >= begun * roundNs) {
-                    leastSince[begun % ROUNDS] = Math.min(leastSince[begun % ROUNDS], inside);
-                }
-            }
+            least = Math.min(least, sum - knots.at(openedNs));
         }
-        if (nowNs == roundEndNs) {
-            nextRound(sum);
-        }
-    }
-
-    private void nextRound(double sum) {
-        round++;
-        roundEndNs += roundNs;
-        int slot = round % ROUNDS;
-        if (round >= ROUNDS) {
-            leastOfRounds = ROUNDS * roundNs <= windowNs ? sum - bytesAt[slot] : leastSince[slot];
-        }
-        bytesAt[slot] = sum;
-        leastSince[slot] = Double.MAX_VALUE;
     }
 }

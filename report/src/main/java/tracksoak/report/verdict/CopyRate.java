@@ -8,7 +8,7 @@ import tracksoak.report.record.facts.FillFacts.Ended;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanName;
 
-/** How much faster than it was played a show is copied on: floor ÷ demand; and how long the whole show then takes. */
+/** How much faster than it was played a show is copied on: mean rate behind a fast cache ÷ demand; and how long the whole show then takes. */
 final class CopyRate {
 
     private CopyRate() {}
@@ -19,11 +19,11 @@ final class CopyRate {
         if (copy == null || found == null || copy.bytes() == 0) {
             return draft.open("Not tested: nothing was copied.");
         }
-        double floor = found.floorBytesPerSecond();
-        double have = floor / run.bytesPerSecond();
+        FlatRate flat = FlatRate.of(copy, found);
+        double have = flat.bytesPerSecond() / run.bytesPerSecond();
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(run.slept(Stream.of(copy)));
-        String words = words(run, copy, found, have);
-        Blame blame = Blame.of(copy, run.ioMode(), have < need, have * FillHost.gain(copy, found) < need);
+        String words = words(run, copy, found, flat);
+        Blame blame = Blame.of(copy, run.ioMode(), have < need, flat.withoutHost() / run.bytesPerSecond() < need);
         String lacking = lacking(run, copy, found);
         if (blame == Blame.NOBODY && lacking != null) {
             boolean brief = run.record.plan().shortened() || run.record.plan().is(PlanName.LINE_CHECK);
@@ -36,19 +36,20 @@ final class CopyRate {
                 blame, run.carry, copy.complete(), words, words + " At least " + Units.factor(need) + " is needed.");
     }
 
-    private static String words(JudgedRun run, PhaseFacts copy, FillFacts found, double have) {
-        double floor = Math.max(1, found.floorBytesPerSecond());
+    private static String words(JudgedRun run, PhaseFacts copy, FillFacts found, FlatRate flat) {
+        double rate = Math.max(1, flat.bytesPerSecond());
         return Units.bytes(copy.bytes()) + " were copied on in " + Units.seconds(copy.seconds())
-                + ", never slower than "
-                + Units.rate(found.floorBytesPerSecond()) + " over " + Units.seconds(found.floorWindowS()) + ", "
-                + Units.factor(have) + " the rate it plays at. At that floor, copying a show of "
-                + Units.bytes(run.demand.dataBytes()) + " takes no more than "
-                + Units.seconds(run.demand.dataBytes() / floor) + ".";
+                + ", at " + Units.rate(flat.bytesPerSecond())
+                + (flat.behindCliff() ? " on average once the drive's fast cache was full, " : " on average, ")
+                + Units.factor(flat.bytesPerSecond() / run.bytesPerSecond()) + " the rate it plays at, and at "
+                + Units.rate(found.floorBytesPerSecond()) + " in the slowest " + Units.seconds(found.floorWindowS())
+                + ". At that mean, copying a show of " + Units.bytes(run.demand.dataBytes()) + " takes about "
+                + Units.seconds(run.demand.dataBytes() / rate) + ".";
     }
 
     /** Why the copy does not show enough for the whole show, null if it does. */
     private static @Nullable String lacking(JudgedRun run, PhaseFacts copy, FillFacts found) {
-        if (copy.bytes() >= run.demand.dataBytes() || (found.steady() && found.cliffAtBytes() != null)) {
+        if (copy.bytes() >= run.demand.dataBytes()) {
             return null;
         }
         return "Only " + Units.bytes(copy.bytes()) + " of the show's " + Units.bytes(run.demand.dataBytes())

@@ -42,8 +42,11 @@ final class FindingDraft {
         return this;
     }
 
+    /** Something to say besides; nothing is added for an empty one. */
     FindingDraft note(String sentence) {
-        notes.add(sentence);
+        if (!sentence.isEmpty()) {
+            notes.add(sentence);
+        }
         return this;
     }
 

@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
@@ -79,6 +80,9 @@ public final class Judge {
         findings.stream()
                 .filter(finding -> finding.open() && finding.withholds() && (ended || finding.otherwise()))
                 .forEach(finding -> reasons.add(finding.criterion().sentence()));
+        if (reasons.isEmpty()) {
+            Optional.ofNullable(ShowOdds.against(run)).ifPresent(reasons::add);
+        }
         if (!reasons.isEmpty()) {
             return new Verdict(
                     Verdict.Outcome.NO_VERDICT,

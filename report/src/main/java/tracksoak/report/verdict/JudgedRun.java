@@ -21,6 +21,7 @@ final class JudgedRun {
     final RunRecord record;
     final Demand demand;
     final Carry carry;
+    private final List<PhaseFacts> judged;
     final List<PhaseFacts> takes;
     final @Nullable PhaseFacts fill;
     /** The close that took longest; one that did not finish only where none did. */
@@ -37,6 +38,7 @@ final class JudgedRun {
         this.record = record;
         this.demand = Demand.of(session);
         this.carry = Carry.of(record.session(), session);
+        this.judged = Exhausted.without(record.phases());
         this.takes = phases(PhaseKind.TAKE).toList();
         this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
         this.close = phases(PhaseKind.CLOSE)
@@ -54,7 +56,7 @@ final class JudgedRun {
     }
 
     Stream<PhaseFacts> phases(PhaseKind kind) {
-        return record.phases().stream().filter(phase -> phase.kind() == kind);
+        return judged.stream().filter(phase -> phase.kind() == kind);
     }
 
     /** Phases that write flat out or at session rate. */

@@ -13,7 +13,10 @@ import tracksoak.report.record.facts.FillFacts.Ended;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 
-/** The smaller of floor ÷ demand (fill) and 1 ÷ busy fraction (takes). */
+/**
+ * The smaller of mean rate ÷ demand (fill, behind its fast cache) and 1 ÷ busy fraction (takes). A window of the fill below
+ * the need is a threat that the takes settle.
+ */
 final class RateMargin implements Rule {
 
     @Override
@@ -33,18 +36,19 @@ final class RateMargin implements Rule {
                 .map(RateMargin::inverse)
                 .findFirst()
                 .orElse(Double.POSITIVE_INFINITY);
-        double floor = found == null ? Double.POSITIVE_INFINITY : found.floorBytesPerSecond() / run.bytesPerSecond();
+        FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found);
+        double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
         double have = Math.min(takes, floor);
         if (run.takes.isEmpty() && found == null) {
             return draft.open("Not tested: the run neither took nor filled.");
         }
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
-        if (fill != null && found != null) {
-            double withoutHost = floor * FillHost.gain(fill, found);
+        if (fill != null && flat != null) {
+            double withoutHost = flat.withoutHost() / run.bytesPerSecond();
             blame = blame.worse(Blame.of(fill, run.ioMode(), floor < need, withoutHost < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
-        String words = words(run, found, takes, floor);
+        String words = words(run, found, flat, takes, floor);
         if (blame == Blame.NOBODY && run.record.plan().fillCapS() > 0) {
             String lacking = lacking(run, fill, found);
             if (lacking != null && !(run.record.plan().shortened() && capped(fill, found))) {
@@ -55,7 +59,13 @@ final class RateMargin implements Rule {
                 draft.note("The fill was shortened: " + lacking + " The rate margin is judged on what was written.");
             }
         }
-        return draft.judged(blame, run.carry, run.takesDone(), words, slow(words, found, takes, floor, need));
+        if (blame == Blame.NOBODY && run.carry.passes()) {
+            String threat = OpenThreats.of(run, Threat.Kind.SLOW);
+            if (threat != null) {
+                return draft.open(threat + " So far: " + words);
+            }
+        }
+        return draft.judged(blame, run.carry, run.takesDone(), words, slow(words, flat, takes, floor, need));
     }
 
     /** Of a phase at session rate, by how busy it kept the drive. */
@@ -73,13 +83,13 @@ final class RateMargin implements Rule {
         if (fill == null || found == null || found.ended() == Ended.CUT_SHORT || !fill.complete()) {
             return "The fill was not finished: run again to the end.";
         }
-        boolean longEnough = fill.bytes() >= run.demand.dataBytes() || found.cliffAtBytes() != null;
+        boolean longEnough = fill.bytes() >= run.demand.dataBytes();
         boolean sameLength = run.demand.dataBytes()
                 <= run.record.session().bytesPerSecond() * run.record.session().lengthS();
         boolean enough = switch (found.ended()) {
             case FULL, COPIED -> true;
-            case STEADY -> longEnough || sameLength;
-            case BELOW_NEED -> longEnough;
+            case STEADY, ENOUGH -> longEnough || sameLength;
+            case BELOW_NEED -> false;
             case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
         };
         return enough
@@ -106,14 +116,18 @@ final class RateMargin implements Rule {
         return fill != null && fill.complete() && found != null && found.ended() != Ended.CUT_SHORT;
     }
 
-    private static String words(JudgedRun run, @Nullable FillFacts found, double takes, double floor) {
+    private static String words(
+            JudgedRun run, @Nullable FillFacts found, @Nullable FlatRate flat, double takes, double floor) {
         StringBuilder words = new StringBuilder();
-        if (found != null) {
-            words.append("Filled flat out, the drive never fell below ")
-                    .append(Units.rate(found.floorBytesPerSecond()))
-                    .append(", ")
+        if (found != null && flat != null) {
+            words.append("Filled flat out, the drive wrote ")
+                    .append(Units.rate(flat.bytesPerSecond()))
+                    .append(flat.behindCliff() ? " on average behind its fast cache, " : " on average, ")
                     .append(Units.factor(floor))
-                    .append(" what the session needs");
+                    .append(" what the session needs, and ")
+                    .append(Units.rate(found.floorBytesPerSecond()))
+                    .append(" in its slowest ")
+                    .append(Units.seconds(found.floorWindowS()));
         } else {
             words.append("The drive was not filled");
         }
@@ -127,10 +141,11 @@ final class RateMargin implements Rule {
     }
 
     /** Only what is below the need, as that is what there is to act on. */
-    private static String slow(String words, @Nullable FillFacts found, double takes, double floor, double need) {
+    private static String slow(String words, @Nullable FlatRate flat, double takes, double floor, double need) {
         List<String> slow = new ArrayList<>();
-        if (found != null && floor < need) {
-            slow.add("filled flat out, the drive fell to " + Units.rate(found.floorBytesPerSecond()) + ", "
+        if (flat != null && floor < need) {
+            slow.add("filled flat out, the drive wrote no more than " + Units.rate(flat.bytesPerSecond())
+                    + (flat.behindCliff() ? " on average once its fast cache was full, " : " on average, ")
                     + Units.factor(floor) + " what the session needs");
         }
         if (takes < need) {

@@ -24,10 +24,13 @@ import tracksoak.report.stats.TailLaw;
 
 /**
  * The odds for the show: peaks over a threshold in the last take, extrapolated to the buffer and the show's length, or why
- * the data do not allow it. Never a criterion. A pure function of session and facts; the seed of its samples is fixed. Any
- * thread.
+ * the data do not allow it. A PASS is not given against them. Takes before the fill and after it are never put together. A
+ * pure function of session and facts; the seed of its samples is fixed. Any thread.
  */
 public final class ShowOdds {
+
+    /** The chance of losing audio in one show that is accepted, 0…1. */
+    static final double RISK = 0.01;
 
     static final int LEAST_PEAKS = 40;
     private static final int GOOD_PEAKS = 50;
@@ -43,18 +46,17 @@ public final class ShowOdds {
     private static final int POINTS_PER_DECADE = 8;
 
     private final Session session;
-    private final RunRecord run;
-    private final JudgedRun evidence;
-    private final List<PhaseFacts> takes;
+    private final PhaseFacts take;
+    private final double runBufferMs;
     private final double bufferMs;
     private final double showS;
     private final int gapS;
 
-    private ShowOdds(Session session, RunRecord run) {
+    /** Of one take, made with a buffer of {@code runBufferMs}. */
+    private ShowOdds(Session session, PhaseFacts take, double runBufferMs) {
         this.session = session;
-        this.run = run;
-        this.evidence = new JudgedRun(session, run);
-        this.takes = evidence.takes;
+        this.take = take;
+        this.runBufferMs = runBufferMs;
         this.bufferMs = session.bufferS() * 1000;
         this.showS = (double) session.lengthS();
         this.gapS = gapS(session);
@@ -68,17 +70,48 @@ public final class ShowOdds {
 
     /** The odds for a show as long as the session; null where the session or the run has no takes to learn from. */
     public static @Nullable Odds of(Session session, RunRecord run) {
-        ShowOdds odds = new ShowOdds(session, run);
-        if (session.kind() != SessionKind.RECORDING || run.state() == RunState.RUNNING || odds.takes.isEmpty()) {
+        JudgedRun evidence = new JudgedRun(session, run);
+        if (session.kind() != SessionKind.RECORDING || run.state() == RunState.RUNNING || evidence.takes.isEmpty()) {
             return null;
         }
         // the last take: the drive as full and as used as the run left it
-        PhaseFacts last = odds.takes.get(odds.takes.size() - 1);
-        String refusal = odds.refusal(last);
-        return refusal == null ? odds.from(last) : odds.refused(refusal);
+        PhaseFacts last = evidence.takes.get(evidence.takes.size() - 1);
+        ShowOdds odds = new ShowOdds(session, last, evidence.runBufferMs());
+        String refusal = refusal(run, evidence, last);
+        return refusal == null ? odds.from() : odds.refused(refusal);
     }
 
-    private @Nullable String refusal(PhaseFacts last) {
+    /**
+     * Whether a take of the session itself has told whether the show's chance lies within the risk accepted, or never will as
+     * its peaks allow no law.
+     *
+     * @param take as far as it has come
+     */
+    public static boolean told(Session session, PhaseFacts take) {
+        if (take.series() == null || spoilt(take)) {
+            return true;
+        }
+        Odds.Fit fit = new ShowOdds(session, take, session.bufferS() * 1000).from().fit();
+        return fit == null || fit.chance() <= RISK || fit.leastChance() > RISK;
+    }
+
+    /** Why no PASS is given against the odds, as a sentence; null where they allow it or nothing is known of them. */
+    static @Nullable String against(JudgedRun run) {
+        Odds odds = run.takes.isEmpty() ? null : of(run.session, run.record);
+        Odds.Fit fit = odds == null ? null : odds.fit();
+        return fit == null || fit.chance() <= RISK
+                ? null
+                : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance()) + " of shows of "
+                        + Units.seconds(odds.showS()) + " would lose audio (95 %: "
+                        + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); " + OddsWords.chance(RISK)
+                        + " is accepted.";
+    }
+
+    private static boolean spoilt(PhaseFacts take) {
+        return Blame.slept(take.hostDelays()) || Blame.hostMs(take) > MOST_LATE * 1000 * take.seconds();
+    }
+
+    private static @Nullable String refusal(RunRecord run, JudgedRun evidence, PhaseFacts last) {
         if (evidence.carry != Carry.SAME) {
             return "The run wrote other streams than this session has.";
         }
@@ -88,10 +121,10 @@ public final class ShowOdds {
         if (last.series() == null) {
             return "The record has no figures second by second.";
         }
-        if (bufferMs > evidence.runBufferMs() && evidence.lostAudio()) {
+        if (evidence.bufferMs() > evidence.runBufferMs() && evidence.lostAudio()) {
             return "The run lost audio with a smaller buffer, so how far it would have fallen behind is not known.";
         }
-        if (Blame.slept(last.hostDelays()) || Blame.hostMs(last) > MOST_LATE * 1000 * last.seconds()) {
+        if (spoilt(last)) {
             return "The computer itself was late or slept during the take.";
         }
         if (Blame.countersDisagree(last) || Blame.foreignWrites(last, evidence.ioMode())) {
@@ -100,8 +133,8 @@ public final class ShowOdds {
         return null;
     }
 
-    private Odds from(PhaseFacts last) {
-        int[] waits = Waits.of(last);
+    private Odds from() {
+        int[] waits = Waits.of(take);
         int[] sorted = waits.clone();
         Arrays.sort(sorted);
         int threshold = threshold(waits, sorted);
@@ -185,7 +218,7 @@ public final class ShowOdds {
 
     private Odds odds(String sentence, List<String> refused, Odds.@Nullable Fit fit) {
         return new Odds(
-                sentence, refused, showS, bufferMs, evidence.takeSeconds(), overruns(), digits(countChance()), fit);
+                sentence, refused, showS, bufferMs, take.seconds(), overruns(), digits(countChance()), fit);
     }
 
     /** The bound by count alone, which asks nothing of the peaks but that they come at random. */
@@ -193,30 +226,26 @@ public final class ShowOdds {
         int overruns = overruns();
         double chance = countChance();
         String seen = overruns == 0 ? "no wait was" : overruns == 1 ? "1 wait was" : overruns + " waits were";
-        return "By count alone: " + seen + " longer than the buffer in " + Units.seconds(evidence.takeSeconds())
+        return "By count alone: " + seen + " longer than the buffer in " + Units.seconds(take.seconds())
                 + (chance >= 0.995
                         ? ", which rules out nothing for a show of this length."
                         : ", so with 95 % confidence the chance is no more than " + OddsWords.chance(chance) + ".");
     }
 
     private double countChance() {
-        double expected = RareEvents.countBound(overruns(), CONFIDENCE) * showS / evidence.takeSeconds();
+        double expected = RareEvents.countBound(overruns(), CONFIDENCE) * showS / take.seconds();
         return -Math.expm1(-expected);
     }
 
     private int overruns() {
-        int overruns = 0;
-        for (PhaseFacts take : takes) {
-            overruns += bufferMs == evidence.runBufferMs() || take.series() == null
-                    ? take.overruns().size()
-                    : Peaks.above(Waits.of(take), (int) bufferMs, gapS).size();
-        }
-        return overruns;
+        return bufferMs == runBufferMs || take.series() == null
+                ? take.overruns().size()
+                : Peaks.above(Waits.of(take), (int) bufferMs, gapS).size();
     }
 
     /** Where the run dropped audio it cannot be seen how far it would have fallen behind. */
     private double cap(double threshold) {
-        return Math.floor(evidence.runBufferMs()) - 0.5 - threshold;
+        return Math.floor(runBufferMs) - 0.5 - threshold;
     }
 
     private double lawChance(List<Peak> peaks, double threshold) {

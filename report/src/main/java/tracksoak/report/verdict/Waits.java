@@ -19,12 +19,18 @@ final class Waits {
         int[] waits = new int[seconds];
         for (int i = 0; i < seconds; i++) {
             int backlog = series.maxBacklogMs().get(i);
-            long host = 0;
-            for (int j = Math.max(0, i - backlog / 1000 - 1); j <= i && backlog > 0; j++) {
-                host += series.hostDelayMs().get(j);
-            }
-            waits[i] = (int) Math.max(0, backlog - host);
+            waits[i] = (int) Math.max(0, backlog - hostMs(series, i, backlog));
         }
         return waits;
+    }
+
+    /** The host's share of a wait that ended in a second: all of that second, and of the one it began in as much as it had. */
+    private static double hostMs(Series series, int second, int backlogMs) {
+        double host = backlogMs > 0 ? series.hostDelayMs().get(second) : 0;
+        int left = backlogMs;
+        for (int j = second - 1; j >= 0 && left > 0; j--, left -= 1000) {
+            host += series.hostDelayMs().get(j) * Math.min(1, left / 1000.0);
+        }
+        return host;
     }
 }

@@ -14,7 +14,7 @@ class FloorMeterTest {
     private static final long S = 1_000_000_000;
     private static final long START = -5_000_000_000_123L;
 
-    private final FloorMeter meter = new FloorMeter(START, 10 * S, 10 * S);
+    private final FloorMeter meter = new FloorMeter(START, 10 * S);
 
     @Test
     void theFloorIsTheWorstWindowWhereverItLies() {
@@ -24,29 +24,6 @@ class FloorMeterTest {
             meter.add(at, at + S / 10, slow ? 100_000 : 1_000_000);
         }
         assertThat(meter.floor(START + 60 * S)).isCloseTo(1e6, within(1e-3));
-        assertThat(meter.floorOfLastRounds()).isCloseTo(1e6, within(1e-3));
-    }
-
-    @Test
-    void roundsBeforeTheLastFiveAreForgotten() {
-        meter.add(START, START + 10 * S, 1_000_000);
-        for (int i = 1; i < 5; i++) {
-            meter.add(START + 10 * S * i, START + 10 * S * (i + 1), 50_000_000);
-        }
-        assertThat(meter.floorOfLastRounds()).isCloseTo(1e5, within(1e-6));
-        meter.add(START + 50 * S, START + 61 * S, 55_000_000);
-        assertThat(meter.floorOfLastRounds()).isCloseTo(5e6, within(1e-6));
-        assertThat(meter.floor(START + 61 * S)).isCloseTo(1e5, within(1e-6));
-    }
-
-    @Test
-    void whatComesAfterTheLastWholeRoundIsNotOfTheRounds() {
-        for (int i = 0; i < 5; i++) {
-            meter.add(START + 10 * S * i, START + 10 * S * (i + 1), 50_000_000);
-        }
-        meter.add(START + 50 * S, START + 59 * S, 0);
-        assertThat(meter.floorOfLastRounds()).isCloseTo(5e6, within(1e-6));
-        assertThat(meter.floor(START + 59 * S)).isCloseTo(5e5, within(1e-6));
     }
 
     @Test
@@ -70,8 +47,7 @@ class FloorMeterTest {
         for (long seed = 20_260_117; seed < 20_260_217; seed++) {
             Random random = new Random(seed);
             long window = 1L + random.nextInt(5_000) * 1_000_000L;
-            long round = 1L + random.nextInt(3_000) * 1_000_000L;
-            FloorMeter fast = new FloorMeter(START, window, round);
+            FloorMeter fast = new FloorMeter(START, window);
             Calls calls = new Calls();
             long now = 0;
             int count = 20 + random.nextInt(200);
@@ -93,12 +69,6 @@ class FloorMeterTest {
             assertThat(fast.floor(START + later))
                     .as("seed %d", seed)
                     .isCloseTo(calls.floor(0, later, window), within(0.01));
-            long rounds = now / round;
-            if (rounds >= 5) {
-                assertThat(fast.floorOfLastRounds())
-                        .as("seed %d", seed)
-                        .isCloseTo(calls.floor((rounds - 5) * round, rounds * round, window), within(0.01));
-            }
         }
     }
 
@@ -106,11 +76,7 @@ class FloorMeterTest {
     void refusesTimesThatCannotBe() {
         assertThatThrownBy(() -> meter.add(START + 2, START + 1, 1)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> meter.add(START, START + 1, -1)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> new FloorMeter(START, 0, 1)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(() -> new FloorMeter(START, 1, 0)).isInstanceOf(IllegalArgumentException.class);
-        assertThatThrownBy(meter::floorOfLastRounds)
-                .isInstanceOf(IllegalStateException.class)
-                .hasMessageContaining("0 whole rounds");
+        assertThatThrownBy(() -> new FloorMeter(START, 0)).isInstanceOf(IllegalArgumentException.class);
     }
 
     /** The same by brute force: each call's share of each window, summed up. */

@@ -110,19 +110,19 @@ public final class ClimbOptions {
 
     /** All that is looked for, and for how long. */
     ClimbTerms terms(Session base, Ladder ladder) {
-        return new ClimbTerms(base, ladder, shortTakeS(), fillCapS(), check(), !onlyMargin, proveAbove);
+        return new ClimbTerms(base, ladder, shortTakeS(), fillCapS(), check(base), !onlyMargin, proveAbove);
     }
 
     /** The plan of the sound-checks. */
-    private Plan check() {
+    private Plan check(Session base) {
         Amounts.bounded("--take", takeS, 1);
         Amounts.bounded("--take-before", takeBeforeS, 1);
-        return Plan.soundCheck().withDurations(takeBeforeS, fillCapS, takeS);
+        return Plan.soundCheck(base).withDurations(takeBeforeS, fillCapS, takeS);
     }
 
     /** What a person reads of the times. */
-    String words() {
-        Plan check = check();
+    String words(Session base) {
+        Plan check = check(base);
         return "short takes of " + Units.seconds(shortTakeS()) + "; sound-checks with takes of "
                 + Units.seconds(check.takeBeforeS()) + " and " + Units.seconds(check.takeAfterS());
     }

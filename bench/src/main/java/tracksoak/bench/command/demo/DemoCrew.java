@@ -27,7 +27,7 @@ final class DemoCrew {
 
     /** All runs, the oldest first. */
     static List<Turn> turns() {
-        Plan sound = Plan.soundCheck();
+        Plan sound = Plan.soundCheck(USUAL);
         return List.of(
                 new Turn("W-07", "cliff-ssd", 1, sound, USUAL, 190, false),
                 new Turn("W-03", "steady-stick", 3, sound, USUAL, 131, false),

@@ -53,15 +53,24 @@ final class DryRunText {
         }
         if (plan.wholeSpace()) {
             fields.add("", "fill all that is free but the reserve: " + Units.bytes(budget.fillBytes()));
-            fields.add("", "read all of it back, delete it");
         } else if (plan.fillCapS() > 0) {
             fields.add(
                     "",
-                    "fill until steady: at least " + Units.bytes(budget.fillWantedBytes()) + ", at most "
-                            + Units.bytes(budget.fillBytes()) + " or " + Units.seconds(plan.fillCapS()));
+                    "fill with what the session writes, until steady: " + Units.bytes(budget.fillWantedBytes())
+                            + " or a little more, " + Units.seconds(plan.fillCapS()) + " at most");
+        }
+        if (plan.fillCapS() > 0) {
+            fields.add("", "read all of it back, delete it");
         }
         if (plan.takeAfterS() > 0) {
-            fields.add("", "take for " + Units.seconds(plan.takeAfterS()) + rounds(would) + ", close");
+            fields.add(
+                    "",
+                    "take for " + Units.seconds(plan.takeAfterS())
+                            + (plan.takeMostS() > plan.takeAfterS()
+                                    ? ", or for as long as it needs to settle what was seen, "
+                                            + Units.seconds(plan.takeMostS()) + " at most"
+                                    : "")
+                            + rounds(would) + ", close");
         }
         if (plan.copyS() > 0) {
             fields.add(
@@ -101,11 +110,13 @@ final class DryRunText {
         todo.put("takeBeforeS", plan.takeBeforeS());
         todo.put("fillCapS", plan.fillCapS());
         todo.put("takeAfterS", plan.takeAfterS());
+        todo.put("takeMostS", plan.takeMostS());
         todo.put("wholeSpace", plan.wholeSpace());
         todo.put("copyS", plan.copyS());
         todo.put("playbackS", plan.playbackS());
         json.put("plan", todo);
         json.put("takesBytes", budget.takesBytes());
+        json.put("longestTakesBytes", budget.longestTakesBytes());
         json.put("fillBytesAtMost", budget.fillBytes());
         json.put("copyBytesAtMost", budget.copyBytes());
         json.put("mixBytes", budget.mixBytes());

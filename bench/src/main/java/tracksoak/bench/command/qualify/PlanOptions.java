@@ -24,8 +24,8 @@ public final class PlanOptions {
             completionCandidates = Choices.Plans.class,
             description = {
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
-                "sound-check: record for 5 min, fill until steady (1 h at most), record for 10 min, close, read back; the "
-                        + "drive is cleared for the session then.",
+                "sound-check: record for 5 min, fill with what the session writes, read it back, delete it, record for 10 min "
+                        + "or for as long as it takes to settle what was seen, close, read back; the drive is cleared for the session then.",
                 "full-show: fill all that is free, read it back, delete it, record for as long as the session lasts, "
                         + "close, read back; its room is proven then, too. Takes hours.",
                 "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
@@ -39,8 +39,8 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Length of the take (sound-check: of the one after the fill): 2min. Below the plan's own, the "
-                            + "plan counts as shortened.")
+                    "Length of the take (sound-check: of the one after the fill, which then keeps to it): 2min. Below the "
+                            + "plan's own, the plan counts as shortened.")
     @Nullable
     Double takeS;
 
@@ -56,7 +56,8 @@ public final class PlanOptions {
             names = "--fill-cap",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-check and full-show: longest time the fill may take: 1h, 24h.")
+            description = "Sound-check and full-show: longest time the fill may take: 1h, 24h. A sound-check's own is what the bytes of "
+                            + "the session take at the rate asked.")
     @Nullable
     Double fillCapS;
 
@@ -82,13 +83,12 @@ public final class PlanOptions {
         Amounts.bounded("--fill-cap", fillCapS, 1);
         Amounts.bounded("--playback", playbackS, 1);
         refuseWhatMeansNothing(asked, session.kind());
-        Plan plan =
-                switch (asked) {
-                    case LINE_CHECK -> Plan.lineCheck();
-                    case SOUND_CHECK -> Plan.soundCheck();
-                    case FULL_SHOW -> Plan.fullShow(session);
-                    case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
-                };
+        Plan plan = switch (asked) {
+            case LINE_CHECK -> Plan.lineCheck();
+            case SOUND_CHECK -> Plan.soundCheck(session);
+            case FULL_SHOW -> Plan.fullShow(session);
+            case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
+        };
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
             case PLAYBACK, MIXDOWN ->
@@ -158,10 +158,12 @@ public final class PlanOptions {
         boolean whole = last.wholeSpace();
         switch (lastSession.kind()) {
             case RECORDING -> {
+                boolean usual = last.is(PlanName.SOUND_CHECK) && last.takeAfterS() == Plan.USUAL_TAKE_S;
                 takeBeforeS = or(takeBeforeS, last.takeBeforeS());
-                takeS = or(takeS, whole && last.takeAfterS() == lastSession.lengthS() ? 0 : last.takeAfterS());
+                takeS = or(
+                        takeS, usual || (whole && last.takeAfterS() == lastSession.lengthS()) ? 0 : last.takeAfterS());
                 playbackS = or(playbackS, last.playbackS());
-                fillCapS = or(fillCapS, last.fillCapS());
+                fillCapS = or(fillCapS, usual && !last.shortened() ? 0 : last.fillCapS());
             }
             case PLAYBACK, MIXDOWN -> {
                 playbackS = or(playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());

@@ -2,6 +2,7 @@ package tracksoak.bench.phase.run;
 
 import java.io.IOException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -52,6 +53,8 @@ public final class Bench {
     public final WatchedExecutor executor;
     final Pace pace = new Pace();
     final FilesOnDrive onDrive = new FilesOnDrive();
+    /** What the phases so far found, in order. */
+    final List<PhaseFacts> done = new ArrayList<>();
     public final long runNumber;
     private final SleepProbe sleep;
     private final Teller teller;

@@ -8,7 +8,8 @@ import tracksoak.profiles.StreamSpec;
 /**
  * What a plan writes, known beforehand: how much room it needs and how much it wears the drive.
  *
- * @param takesBytes all takes of the plan, headers and padding included
+ * @param takesBytes all takes of the plan at their usual length, headers and padding included
+ * @param longestTakesBytes the same at their longest, as far as there is room
  * @param fillBytes most the fill may write, 0 for a plan without
  * @param fillWantedBytes what the fill writes at least before it may end as steady: what the session itself would write;
  *     of a whole space all of it
@@ -20,6 +21,7 @@ import tracksoak.profiles.StreamSpec;
  */
 public record Budget(
         long takesBytes,
+        long longestTakesBytes,
         long fillBytes,
         long fillWantedBytes,
         long copyBytes,
@@ -41,23 +43,33 @@ public record Budget(
      * @param reserveBytes room that must stay free
      */
     public static Budget of(Session session, Plan plan, int alignment, long usableBytes, long reserveBytes) {
-        long takes =
-                takeBytes(session, plan.takeBeforeS(), alignment) + takeBytes(session, plan.takeAfterS(), alignment);
+        long before = takeBytes(session, plan.takeBeforeS(), alignment);
+        long after = takeBytes(session, plan.takeAfterS(), alignment);
+        long takes = before + after;
         long mix = mixBytes(session, plan.playbackS(), alignment);
         long free = Math.max(0, usableBytes - reserveBytes);
         long wholeCopy = takeBytes(session, plan.copyS(), alignment);
         long copy = Math.max(0, Math.min(wholeCopy, free - mix));
-        long fill = plan.fillCapS() <= 0 ? 0 : plan.wholeSpace() ? free : Math.max(0, free - takes);
+        long fill = plan.fillCapS() <= 0 ? 0 : Math.max(0, free - before);
+        long longest = Math.max(after, Math.min(free, takeBytes(session, plan.takeMostS(), alignment)));
         long wanted = plan.wholeSpace() ? fill : Math.min(session.bytesPerSecond() * session.lengthS(), fill);
         long played = plan.playbackS() > 0 ? wholeCopy + mix : 0;
         long taken = plan.wholeSpace() ? Math.min(takes, takeBytes(session, LEAST_ROUNDS_S, alignment)) : takes;
         boolean flatOut = plan.fillCapS() > 0 || plan.copyS() > 0;
         long least = Math.max(taken + played, flatOut ? LEAST_FILL : 0);
         if (plan.takeBeforeS() + plan.takeAfterS() > 0 && flatOut && !plan.wholeSpace()) {
-            least = taken + LEAST_FILL;
+            // what was filled is deleted before the take after it
+            least = Math.max(before + LEAST_FILL, after);
         }
         return new Budget(
-                takes, fill, wanted, copy, mix, againBytes(session, plan, alignment, free, takes, fill), least);
+                takes,
+                before + longest,
+                fill,
+                wanted,
+                copy,
+                mix,
+                againBytes(session, plan, alignment, free, takes, fill),
+                least);
     }
 
     private static long againBytes(
@@ -71,7 +83,7 @@ public record Budget(
             headers += files(stream, limit, plan.copyS(), alignment);
             headers += rounds
                     ? 2 * filesOfRounds(stream, limit, plan.takeAfterS(), alignment, (long) (free * share))
-                    : files(stream, limit, plan.takeAfterS(), alignment);
+                    : files(stream, limit, plan.takeMostS(), alignment);
             headers += fillBytes > 0 ? (long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2 : 0;
         }
         for (StreamSpec stream : session.mixStreams()) {
@@ -126,6 +138,6 @@ public record Budget(
 
     /** Most the run may write, in bytes: the wear. */
     public long mostBytes() {
-        return takesBytes + fillBytes + copyBytes + mixBytes + againBytes;
+        return longestTakesBytes + fillBytes + copyBytes + mixBytes + againBytes;
     }
 }

@@ -1,6 +1,7 @@
 package tracksoak.bench.phase.run;
 
 import java.io.IOException;
+import java.util.Arrays;
 import java.util.function.BooleanSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.timeleft.Pace;
@@ -12,12 +13,14 @@ import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.stats.SteadyState;
 
 /**
- * Writes all streams in turn as fast as the drive takes them, until the rate is steady (SNIA PTS 2.0.2 §2.1.24) and
- * either as much is written as the session itself would write, or a cliff is behind, or the answer cannot change any
- * more. A fast cache looks steady too: without that second condition a drive would be judged by its cache. It fills the
- * room there is when its turn comes, less what the steps after it need.
+ * Writes all streams in turn as fast as the drive takes them, until as much is written as the session itself would write and
+ * the rate is steady (SNIA PTS 2.0.2 §2.1.24), or five rounds later if it does not become so; or until it has been below the
+ * need for so long that it stays there. It fills the room there is when its turn comes but the reserve.
  */
 public final class FillPhase extends FlatOutPhase {
+
+    /** So many rounds below the need are taken for good, all of them if it was never faster. */
+    private static final int ROUNDS_FOR_GOOD = 60;
 
     private final Budget expected;
     private final double needBytesPerSecond;
@@ -26,6 +29,7 @@ public final class FillPhase extends FlatOutPhase {
     private final boolean whole;
 
     private boolean steady;
+    private int roundsBeyond;
 
     /**
      * A fill to come.
@@ -44,13 +48,7 @@ public final class FillPhase extends FlatOutPhase {
 
     @Override
     long roomIn(long usableBytes) {
-        return Budget.of(
-                        bench.request.session(),
-                        bench.request.plan().afterTakeBefore(),
-                        bench.drive.roomUnitBytes(),
-                        usableBytes,
-                        bench.request.reserveBytes())
-                .fillBytes();
+        return Math.max(0, usableBytes - bench.request.reserveBytes());
     }
 
     @Override
@@ -101,13 +99,16 @@ public final class FillPhase extends FlatOutPhase {
             return null;
         }
         steady = isSteady(rounds);
-        if (!steady) {
-            return null;
+        if (bytes() >= wantedBytes()) {
+            roundsBeyond++;
+            return steady ? Ended.STEADY : roundsBeyond > SteadyState.ROUNDS ? Ended.ENOUGH : null;
         }
-        if (floorOfLastRounds() < needBytesPerSecond) {
-            return Ended.BELOW_NEED;
-        }
-        return bytes() >= wantedBytes() || metCliff() ? Ended.STEADY : null;
+        return steady && slowForGood(rounds) ? Ended.BELOW_NEED : null;
+    }
+
+    private boolean slowForGood(double[] rounds) {
+        int from = Math.max(0, rounds.length - ROUNDS_FOR_GOOD);
+        return Arrays.stream(rounds, from, rounds.length).average().orElse(0) < needBytesPerSecond;
     }
 
     /** A fill that is too slow ends as soon as it is steady, any other once it has written what it should, too. */

@@ -78,7 +78,7 @@ abstract class FlatOutPhase implements Step {
         this.files = bench.files(label, pass);
         this.capNs = Math.round(capS * 1e9);
         this.roundNs = Math.round(bench.request.plan().roundS() * 1e9);
-        this.floor = new FloorMeter(0, FLOOR_WINDOW_NS, roundNs);
+        this.floor = new FloorMeter(0, FLOOR_WINDOW_NS);
         this.series = new SecondSeries((int) Math.min(capS, 86_400) + 1);
         this.stalls = new StallMeter(
                 TimeUnit.MILLISECONDS.toNanos(bench.request.session().stallLimitMs()), this::hostDelayNs);
@@ -174,7 +174,7 @@ abstract class FlatOutPhase implements Step {
         room = roomBytes;
         startNs = bench.clock.nanoTime();
         trace = new RateTrace(startNs);
-        floor = new FloorMeter(startNs, FLOOR_WINDOW_NS, roundNs);
+        floor = new FloorMeter(startNs, FLOOR_WINDOW_NS);
         nextRoundNs = startNs + roundNs;
         begun = true;
     }
@@ -234,16 +234,6 @@ abstract class FlatOutPhase implements Step {
     /** Written so far, in bytes; for {@link #endAfter}. */
     final long bytes() {
         return bytes;
-    }
-
-    /** Whether the rate has fallen for good; for {@link #endAfter}. */
-    final boolean metCliff() {
-        return ChangePoint.find(trace).isPresent();
-    }
-
-    /** Floor of the last rounds in B/s; for {@link #endAfter}. */
-    final double floorOfLastRounds() {
-        return floor.floorOfLastRounds();
     }
 
     static boolean isSteady(double[] rounds) {
@@ -311,7 +301,7 @@ abstract class FlatOutPhase implements Step {
                 isSteady,
                 roundNs / 1e9,
                 DoubleStream.of(rounds).boxed().toList(),
-                isSteady ? floor.floorOfLastRounds() : floor.floor(endNs),
+                floor.floor(endNs),
                 FLOOR_WINDOW_NS / 1e9,
                 cliff.map(ChangePoint::bytes).orElse(null),
                 cliff.map(ChangePoint::rateBefore).orElse(null),

@@ -7,13 +7,14 @@ import tracksoak.report.record.facts.PlanName;
 
 /**
  * What a run does; {@link Program} makes the steps of it. In order: take (if {@code takeBeforeS > 0}), fill (if {@code
- * fillCapS > 0}; of a whole space it is read back and deleted at once), take (if {@code takeAfterS > 0}), copy (if {@code
+ * fillCapS > 0}; it is read back and deleted at once if more is to be written), take (if {@code takeAfterS > 0}), copy (if {@code
  * copyS > 0}), read-back, playback (if {@code playbackS > 0}).
  *
  * @param name its name
  * @param takeBeforeS length of the take before the fill in s, 0 for none
  * @param fillCapS longest time the fill may take in s, 0 for no fill
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
+ * @param takeMostS longest it may become in s if what the fill showed, or the odds for the show, ask for more
  * @param roundS length of one round of the fill in s; steady state is judged over five of them
  * @param shortened true if any of these is below the plan's own
  * @param wholeSpace whether the fill takes the whole free space but the reserve, instead of ending when it is steady
@@ -26,6 +27,7 @@ public record Plan(
         double takeBeforeS,
         double fillCapS,
         double takeAfterS,
+        double takeMostS,
         double roundS,
         boolean shortened,
         boolean wholeSpace,
@@ -36,12 +38,16 @@ public record Plan(
     /** Longest time anything may take, in s. */
     public static final double LONGEST_S = 24 * 3600;
 
-    private static final double ROUND_S = 10;
+    /** Length of a sound-check's take after the fill where nothing asks for more, in s. */
+    public static final double USUAL_TAKE_S = 600;
 
-    /** A plan of takes and a fill that ends by itself. */
+    private static final double ROUND_S = 10;
+    private static final double LEAST_FILL_S = 120;
+
+    /** A plan of takes of fixed length and a fill that ends by itself. */
     public Plan(
             PlanName name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
-        this(name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
+        this(name, takeBeforeS, fillCapS, takeAfterS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
     }
 
     /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
@@ -49,9 +55,26 @@ public record Plan(
         return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false);
     }
 
-    /** Take 5 min, fill until steady state, take 10 min, close, read-back: cleared for this session. */
-    public static Plan soundCheck() {
-        return new Plan(PlanName.SOUND_CHECK, 300, 3600, 600, ROUND_S, false);
+    /**
+     * Take 5 min, fill of what the session writes, read-back of all, delete, take of 10 min or as long as it needs to settle
+     * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked.
+     */
+    public static Plan soundCheck(Session session) {
+        double length = session.lengthS();
+        double capS = Math.min(
+                LONGEST_S, Math.max(LEAST_FILL_S, length / session.margins().rate()));
+        return new Plan(
+                PlanName.SOUND_CHECK,
+                300,
+                capS,
+                USUAL_TAKE_S,
+                Math.max(USUAL_TAKE_S, length),
+                ROUND_S,
+                false,
+                false,
+                0,
+                LONGEST_S,
+                0);
     }
 
     /**
@@ -59,7 +82,8 @@ public record Plan(
      * trusted, capacity proven.
      */
     public static Plan fullShow(Session session) {
-        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, session.lengthS(), ROUND_S, false, true, 0, LONGEST_S, 0);
+        double lengthS = session.lengthS();
+        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, lengthS, lengthS, ROUND_S, false, true, 0, LONGEST_S, 0);
     }
 
     /** A fill and nothing else: how a climb brings the drive to steady state. */
@@ -78,7 +102,8 @@ public record Plan(
     }
 
     /**
-     * The same plan with other durations, in s; null keeps the plan's own. It is marked shortened if any is below it.
+     * The same plan with other durations, in s; null keeps the plan's own. It is marked shortened if any is below it. A take
+     * whose length was given keeps to it.
      */
     public Plan withDurations(@Nullable Double beforeS, @Nullable Double capS, @Nullable Double afterS) {
         double before = beforeS == null ? takeBeforeS : beforeS;
@@ -89,6 +114,7 @@ public record Plan(
                 before,
                 cap,
                 after,
+                afterS == null ? takeMostS : after,
                 roundS,
                 shortened || before < takeBeforeS || cap < fillCapS || after < takeAfterS,
                 wholeSpace,
@@ -110,10 +136,10 @@ public record Plan(
         return switch (session.kind()) {
             case RECORDING -> this;
             case PLAYBACK, MIXDOWN ->
-                new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS);
+                new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS);
             case ARCHIVE -> {
                 double most = wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS;
-                yield new Plan(name, 0, cap, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0);
+                yield new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0);
             }
         };
     }
@@ -121,7 +147,17 @@ public record Plan(
     /** The same plan with a playback of so many s after its last take. */
     public Plan withPlayback(double seconds) {
         return new Plan(
-                name, takeBeforeS, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, seconds);
+                name,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                takeMostS,
+                roundS,
+                shortened,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                seconds);
     }
 
     /** What the record says of it. */
@@ -140,10 +176,5 @@ public record Plan(
                 playbackS,
                 0,
                 "");
-    }
-
-    /** What is left of the plan once the first take is done. */
-    Plan afterTakeBefore() {
-        return new Plan(name, 0, fillCapS, takeAfterS, roundS, shortened, wholeSpace, copyS, copyCapS, playbackS);
     }
 }

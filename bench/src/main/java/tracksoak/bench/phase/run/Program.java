@@ -2,6 +2,7 @@ package tracksoak.bench.phase.run;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.StreamFiles;
@@ -20,6 +21,7 @@ final class Program {
     private static final int TAKE_AFTER = 3;
     private static final int COPY = 4;
     private static final int MIX = 5;
+    private static final int TAKE_RESTED = 6;
 
     private final Bench bench;
     private final Budget budget;
@@ -42,17 +44,20 @@ final class Program {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
         if (plan.takeBeforeS() > 0) {
-            take("take-1", TAKE_BEFORE, plan.takeBeforeS());
+            take("take-1", TAKE_BEFORE, plan.takeBeforeS(), plan.takeBeforeS());
         }
         if (plan.fillCapS() > 0) {
             steps.add(new FillPhase(bench, "fill", FILL, budget));
         }
-        if (plan.wholeSpace()) {
+        if (plan.fillCapS() > 0 && plan.takeAfterS() + plan.copyS() > 0) {
             readBack();
             clear(plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE);
         }
         if (plan.takeAfterS() > 0) {
-            take("take-2", TAKE_AFTER, plan.takeAfterS());
+            take("take-2", TAKE_AFTER, plan.takeAfterS(), plan.takeMostS());
+            if (plan.takeMostS() > plan.takeAfterS()) {
+                again(plan);
+            }
         }
         if (plan.copyS() > 0) {
             steps.add(new CopyPhase(bench, "copy", COPY, budget));
@@ -65,12 +70,21 @@ final class Program {
         }
     }
 
-    private void take(String label, int pass, double seconds) {
+    private void take(String label, int pass, double seconds, double mostS) {
         TakePhase take = bench.request.plan().wholeSpace()
                 ? TakePhase.inRounds(bench, label, pass, seconds, budget.fillBytes())
-                : new TakePhase(bench, label, pass, seconds);
+                : new TakePhase(bench, label, pass, seconds, mostS);
         steps.add(take);
         close(take::files, take::close);
+    }
+
+    /** Where the fill had worn the drive out: a rest, and the take once more. */
+    private void again(Plan plan) {
+        BooleanSupplier worn = () -> RestStep.wornOut(bench);
+        steps.add(new RestStep(bench));
+        TakePhase take = new TakePhase(bench, "take-3", TAKE_RESTED, plan.takeAfterS(), plan.takeMostS());
+        steps.add(new Perhaps(worn, take));
+        steps.add(new Perhaps(() -> take.begun(), closing(take::files, take::close)));
     }
 
     private void playback(int pass, double seconds) {
@@ -84,13 +98,17 @@ final class Program {
 
     /** From "stop" to "safe to unplug", for what another step has opened. */
     private void close(Supplier<StreamFiles> files, Supplier<PhaseFacts> work) {
-        steps.add(new SimpleStep(PhaseKind.CLOSE, ahead -> ahead.pace.closeS(), () -> {
+        steps.add(closing(files, work));
+    }
+
+    private Step closing(Supplier<StreamFiles> files, Supplier<PhaseFacts> work) {
+        return new SimpleStep(PhaseKind.CLOSE, ahead -> ahead.pace.closeS(), () -> {
             PhaseFacts facts = work.get();
             if (facts.fault() == null) {
                 bench.onDrive.closed(files.get());
             }
             return facts;
-        }));
+        });
     }
 
     /** Reads every file that was not read back yet. */

@@ -37,7 +37,6 @@ public final class Run {
     private final Bench bench;
     private final String startedAt;
     private final Steps steps;
-    private final List<PhaseFacts> phases = new ArrayList<>();
     private long lastProgressNs;
     private long lastProgressBytes;
     private long lastSnapshotNs;
@@ -84,7 +83,7 @@ public final class Run {
     /** Does the whole run and returns the judged record. Never throws for what the drive does. */
     public RunRecord call() {
         lastSnapshotNs = clock.nanoTime();
-        listener.snapshot(record(RunState.RUNNING, phases, null));
+        listener.snapshot(record(RunState.RUNNING, bench.done, null));
         for (Step step = steps.next(); step != null && goesOn(); step = steps.next()) {
             PhaseFacts found = step.go();
             if (found != null) {
@@ -94,7 +93,7 @@ public final class Run {
         if (bench.onDrive.anyOpen() && !bench.hangs()) {
             bench.executor.work(List.of(stop -> bench.onDrive.letGo()), () -> {});
         }
-        RunRecord done = record(endState(), phases, bench.now());
+        RunRecord done = record(endState(), bench.done, bench.now());
         listener.snapshot(done);
         return done;
     }
@@ -115,14 +114,14 @@ public final class Run {
     }
 
     private boolean goesOn() {
-        return !cancelled && (phases.isEmpty() || phases.get(phases.size() - 1).fault() == null);
+        return !cancelled && (bench.done.isEmpty() || bench.done.get(bench.done.size() - 1).fault() == null);
     }
 
     private void keep(PhaseFacts facts) {
-        phases.add(facts);
+        bench.done.add(facts);
         steps.learn(facts);
         lastProgressBytes = 0;
-        listener.snapshot(record(RunState.RUNNING, phases, null));
+        listener.snapshot(record(RunState.RUNNING, bench.done, null));
         lastSnapshotNs = clock.nanoTime();
     }
 
@@ -138,7 +137,7 @@ public final class Run {
         }
         if (!bench.virtual && nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
             lastSnapshotNs = nowNs;
-            List<PhaseFacts> withThis = new ArrayList<>(phases);
+            List<PhaseFacts> withThis = new ArrayList<>(bench.done);
             withThis.add(soFar.get());
             listener.snapshot(record(RunState.RUNNING, withThis, null));
         }
@@ -150,7 +149,7 @@ public final class Run {
     }
 
     private RunState endState() {
-        Fault last = phases.isEmpty() ? null : phases.get(phases.size() - 1).fault();
+        Fault last = bench.done.isEmpty() ? null : bench.done.get(bench.done.size() - 1).fault();
         if (last == null) {
             return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
         }

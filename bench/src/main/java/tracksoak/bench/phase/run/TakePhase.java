@@ -34,12 +34,24 @@ public final class TakePhase implements Step {
     private final StreamTable table;
     private final StreamFiles files;
     private final double seconds;
+    private final TakeGoal goal;
     private final boolean inRounds;
     private double room;
     private @Nullable Recording recording;
 
+    /** A take of a fixed length. */
     public TakePhase(Bench bench, String label, int pass, double seconds) {
-        this(bench, label, pass, seconds, false, Double.MAX_VALUE);
+        this(bench, label, pass, seconds, seconds);
+    }
+
+    /**
+     * A take that goes on for as long as it needs to tell.
+     *
+     * @param seconds it lasts at least
+     * @param mostS it lasts at most, in s
+     */
+    TakePhase(Bench bench, String label, int pass, double seconds, double mostS) {
+        this(bench, label, pass, seconds, mostS, false, Double.MAX_VALUE);
     }
 
     /**
@@ -48,17 +60,24 @@ public final class TakePhase implements Step {
      * @param room there will be as was expected before the run, in bytes
      */
     static TakePhase inRounds(Bench bench, String label, int pass, double seconds, long room) {
-        return new TakePhase(bench, label, pass, seconds, true, (double) room);
+        return new TakePhase(bench, label, pass, seconds, seconds, true, (double) room);
     }
 
-    private TakePhase(Bench bench, String label, int pass, double seconds, boolean inRounds, double room) {
+    private TakePhase(
+            Bench bench, String label, int pass, double seconds, double mostS, boolean inRounds, double room) {
         this.inRounds = inRounds;
         this.room = room;
         this.bench = bench;
         this.session = bench.request.session();
         this.seconds = seconds;
-        this.table = bench.table(seconds);
+        this.goal = new TakeGoal(bench.request.session(), seconds, mostS);
+        this.table = bench.table(mostS);
         this.files = bench.files(label, pass);
+    }
+
+    /** Whether it has begun to record. */
+    boolean begun() {
+        return recording != null;
     }
 
     public StreamFiles files() {
@@ -78,8 +97,9 @@ public final class TakePhase implements Step {
 
     @Override
     public double expectedS(WorkAhead ahead) {
-        ahead.leaves(Math.min(room, seconds * session.bytesPerSecond()));
-        return seconds;
+        double expected = goal.expectedS();
+        ahead.leaves(Math.min(room, expected * session.bytesPerSecond()));
+        return expected;
     }
 
     @Override
@@ -99,12 +119,16 @@ public final class TakePhase implements Step {
             notes.fault = bench.fault(opened, openedNs, 0);
             return notes.facts();
         }
+        goal.begin(bench.done);
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
             Recording now = new Recording(host);
             recording = now;
             WatchedExecutor.Outcome outcome =
-                    bench.executor.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(notes)));
+                    bench.executor.work(now.jobs(), () -> {
+                        now.endIfTold(notes);
+                        bench.tell(now::now, () -> now.soFar(notes));
+                    });
             now.end(outcome);
             now.note(notes);
             notes.complete = outcome.done();
@@ -127,6 +151,11 @@ public final class TakePhase implements Step {
     private void openFiles(BooleanSupplier stop) throws IOException {
         if (inRounds) {
             allot(bench.drive.usableBytes() - bench.request.reserveBytes());
+        } else if (!goal.fixed()) {
+            long free = bench.drive.usableBytes() - bench.request.reserveBytes();
+            int alignment = bench.drive.alignmentBytes();
+            table.endBy(Math.round(
+                    1e9 * goal.within(longest -> Budget.takeBytes(session, longest, alignment) <= free)));
         }
         for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
             files.begin(stream);
@@ -219,7 +248,15 @@ public final class TakePhase implements Step {
 
         private Bench.Now now() {
             long sinceNs = Math.max(0, sinceStart());
-            return RealTime.now(sinceNs, seconds, ledger.glance(sinceNs));
+            return RealTime.now(sinceNs, goal.expectedS(), ledger.glance(sinceNs));
+        }
+
+        private void endIfTold(PhaseNotes notes) {
+            long sinceNs = sinceStart();
+            if (goal.isDue(sinceNs / 1e9)
+                    && goal.reached(sinceNs / 1e9, ledger.glance(sinceNs), () -> soFar(notes))) {
+                ledger.endBy(sinceStart());
+            }
         }
 
         private PhaseFacts soFar(PhaseNotes notes) {

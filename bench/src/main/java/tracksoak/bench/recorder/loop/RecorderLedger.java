@@ -84,6 +84,14 @@ public final class RecorderLedger {
         books.calls(ns);
     }
 
+    /** The take ends sooner than planned; see {@link StreamTable#endBy}. */
+    public synchronized void endBy(long endNs) {
+        table.endBy(endNs);
+        for (int i = 0; i < streams; i++) {
+            turns.next(i, readyNs(i));
+        }
+    }
+
     /** Audio in the chunk a stream has in flight, in bytes. */
     public synchronized int claimedBytes(int stream) {
         return table.bytesOf(stream, next[stream]);

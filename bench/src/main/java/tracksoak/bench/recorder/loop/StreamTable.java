@@ -9,7 +9,7 @@ import tracksoak.profiles.StreamSpec;
  * arithmetic is exact.
  *
  * <p>Chunk k of stream i is ready at {@code offset_i + ⌈(k+1)·c_i·10⁹ ÷ r_i⌉}; the last one holds what is left and is
- * ready when the take ends.
+ * ready when the take ends. Nothing of it changes but its end, which may be drawn nearer while the take goes on.
  */
 public final class StreamTable {
 
@@ -21,8 +21,8 @@ public final class StreamTable {
     private final int[] chunk;
     private final long[] offsetNs;
     private final long[] bufferBytes;
-    private final long[] totalBytes;
-    private final long lengthNs;
+    private volatile long[] totalBytes;
+    private volatile long lengthNs;
 
     /**
      * Lays out the timetable.
@@ -41,7 +41,6 @@ public final class StreamTable {
         this.chunk = new int[streams];
         this.offsetNs = new long[streams];
         this.bufferBytes = new long[streams];
-        this.totalBytes = new long[streams];
         this.lengthNs = lengthNs;
         for (int i = 0; i < streams; i++) {
             StreamSpec spec = specs.get(i);
@@ -54,8 +53,28 @@ public final class StreamTable {
                 throw new IllegalArgumentException("chunk " + chunk[i] + " B > buffer " + bufferBytes[i]
                         + " B of stream " + (i + 1) + ": the recorder could never hold a whole chunk");
             }
-            totalBytes[i] = bytesIn(Math.max(0, lengthNs - offsetNs[i]), rate[i]);
         }
+        this.totalBytes = totals(lengthNs);
+    }
+
+    /**
+     * Draws the end of the take nearer. What is ready before it stays as it was.
+     *
+     * @param endNs new length, in ns; not before now. A later end than the one it has is passed over
+     */
+    public void endBy(long endNs) {
+        if (endNs < lengthNs) {
+            totalBytes = totals(endNs);
+            lengthNs = endNs;
+        }
+    }
+
+    private long[] totals(long endNs) {
+        long[] totals = new long[streams];
+        for (int i = 0; i < streams; i++) {
+            totals[i] = bytesIn(Math.max(0, endNs - offsetNs[i]), rate[i]);
+        }
+        return totals;
     }
 
     /** {@code bytes} rounded up to a multiple of {@code unit}. */

@@ -36,7 +36,7 @@ class BudgetTest {
                             .with(Key.FILE_LIMIT, lengthS == 90 ? 16L << 20 : null)
                             .applyTo(shipped);
                     cases.add(new Case(session, Plan.lineCheck().fitting(session), freeBytes));
-                    cases.add(new Case(session, Plan.soundCheck().fitting(session), freeBytes));
+                    cases.add(new Case(session, Plan.soundCheck(session).fitting(session), freeBytes));
                     cases.add(new Case(session, Plan.fullShow(session).fitting(session), freeBytes));
                     cases.add(new Case(
                             session,

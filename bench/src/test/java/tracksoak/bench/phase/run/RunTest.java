@@ -56,7 +56,7 @@ class RunTest {
 
     @Test
     void aSoundCheckOnACliffFindsTheCliffAndTheFloorBehindIt() {
-        RunRecord record = run("cliff-ssd", "band-32", Plan.soundCheck());
+        RunRecord record = run("cliff-ssd", "band-32", Plan.soundCheck(SessionCatalog.shipped().find("band-32")));
         assertThat(kinds(record))
                 .containsExactly(
                         PhaseKind.TAKE,

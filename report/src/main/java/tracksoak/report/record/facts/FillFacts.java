@@ -10,8 +10,8 @@ import org.jspecify.annotations.Nullable;
  * @param steady whether the last rounds were steady (SNIA PTS 2.0.2 §2.1.24)
  * @param roundS length of one round in s
  * @param roundsBytesPerSecond mean rate of each whole round, in B/s
- * @param floorBytesPerSecond lowest mean rate over any window of {@code floorWindowS}, in B/s; over the steady rounds
- *     where there are such, else over the whole fill
+ * @param floorBytesPerSecond lowest mean rate over any window of {@code floorWindowS} of the whole fill, in B/s; in older
+ *     records over its steady rounds where there were such
  * @param floorWindowS length of that window in s
  * @param cliffAtBytes bytes written when a fast cache gave out, null if none was seen
  * @param rateBeforeBytesPerSecond mean rate before the cliff, in B/s, null without one
@@ -32,8 +32,10 @@ public record FillFacts(
 
     /** Why a fill ended. */
     public enum Ended {
-        /** Steady, and as much written as the session itself would write, or past a cliff. */
+        /** Steady, and as much written as the session itself would write; in older records, or past a cliff. */
         STEADY,
+        /** As much written as the session itself would write, and five rounds more, without becoming steady. */
+        ENOUGH,
         /** Steady below what the session needs: more writing cannot change the answer. */
         BELOW_NEED,
         /** All the room there was is written. */

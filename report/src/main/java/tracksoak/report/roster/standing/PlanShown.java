@@ -129,7 +129,10 @@ final class PlanShown {
     /** Whether these phases, in this order, lasted as long as planned, and the takes wrote what the session makes in that time. */
     private boolean taken(List<PhaseKind> order) {
         List<PhaseFacts> phases = phases(PhaseKind.TAKE, PhaseKind.FILL);
-        if (!phases.stream().map(PhaseFacts::kind).toList().equals(order)
+        List<PhaseKind> kinds = phases.stream().map(PhaseFacts::kind).toList();
+        // the take after the fill may have been repeated after a rest
+        boolean again = kinds.size() == order.size() + 1 && kinds.get(order.size()) == PhaseKind.TAKE;
+        if (!kinds.subList(0, again ? order.size() : kinds.size()).equals(order)
                 || phases(PhaseKind.CLOSE).isEmpty()) {
             return false;
         }
@@ -138,6 +141,9 @@ final class PlanShown {
             lengths.add(plan.takeBeforeS());
         }
         lengths.add(plan.takeAfterS());
+        if (again) {
+            lengths.add(plan.takeAfterS());
+        }
         List<PhaseFacts> takes = phases(PhaseKind.TAKE);
         for (int i = 0; i < takes.size(); i++) {
             if (i >= lengths.size() || !lasted(takes.get(i), lengths.get(i))) {
@@ -162,7 +168,7 @@ final class PlanShown {
                 return false;
             }
             return switch (found.ended()) {
-                case STEADY ->
+                case STEADY, ENOUGH ->
                     found.cliffAtBytes() != null
                             || fill.bytes() >= session.bytesPerSecond() * session.lengthS() * NEARLY;
                 case FULL -> fill.bytes() >= found.room() * NEARLY;

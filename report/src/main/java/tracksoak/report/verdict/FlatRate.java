@@ -1,0 +1,52 @@
+package tracksoak.report.verdict;
+
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.stats.ChangePoint;
+import tracksoak.report.stats.SteadyState;
+
+/**
+ * The mean rate of a fill or copy behind its last cliff, or of all of it where there was none: what no pace of writing can
+ * exceed for long. A fall counts as a cliff once five rounds were seen behind it, the window of SNIA PTS 2.0.2, §2.1.24.
+ *
+ * @param bytesPerSecond as it was, in B/s
+ * @param withoutHost with the delay of the host meanwhile taken off its time, in B/s
+ * @param behindCliff whether there was a cliff
+ */
+record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) {
+
+    private static final double MOST_GAIN = 1000;
+
+    static FlatRate of(PhaseFacts phase, FillFacts found) {
+        Series series = phase.series();
+        int whole = series == null ? 0 : Math.min(series.length(), (int) phase.seconds());
+        double[] rates = new double[whole];
+        for (int i = 0; i < whole; i++) {
+            rates[i] = series.kib().get(i) * 1024.0;
+        }
+        int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(SteadyState.ROUNDS * found.roundS()));
+        if (from == 0) {
+            return new FlatRate(
+                    rate(phase.bytes(), phase.seconds()),
+                    rate(phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000),
+                    false);
+        }
+        double bytes = 0;
+        double hostS = 0;
+        for (int i = from; i < whole; i++) {
+            bytes += rates[i];
+            hostS += Math.min(1000, series.hostDelayMs().get(i)) / 1000.0;
+        }
+        double seconds = (double) whole - from;
+        return new FlatRate(rate(bytes, seconds), rate(bytes, seconds, hostS), true);
+    }
+
+    private static double rate(double bytes, double seconds) {
+        return seconds <= 0 ? 0 : bytes / seconds;
+    }
+
+    private static double rate(double bytes, double seconds, double hostS) {
+        return rate(bytes, Math.max(seconds / MOST_GAIN, seconds - hostS));
+    }
+}

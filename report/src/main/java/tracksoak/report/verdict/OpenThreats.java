@@ -1,0 +1,75 @@
+package tracksoak.report.verdict;
+
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+
+/** Whether what a fill threatened was settled by a take after it, in words. */
+final class OpenThreats {
+
+    /** A take that ends within its last second is as long as the session. */
+    private static final double SLACK_S = 1;
+
+    private OpenThreats() {}
+
+    /** What the longest take after the fill leaves open of these kinds, as a sentence; null if it settles all of them. */
+    static @Nullable String of(JudgedRun run, Threat.Kind... kinds) {
+        return threats(run).stream()
+                .filter(threat -> List.of(kinds).contains(threat.kind()) && !settled(run, threat))
+                .findFirst()
+                .map(threat -> words(threat) + " Whether it does so at the session's pace is not settled: the take after it was "
+                        + Units.seconds(takeAfter(run) == null ? 0 : Objects.requireNonNull(takeAfter(run)).seconds())
+                        + " long, and one of " + Units.seconds(threat.settledAfterS(run.session)) + " would tell.")
+                .orElse(null);
+    }
+
+    /** What was settled, for the reader; empty if nothing was to be. */
+    static String settled(JudgedRun run) {
+        PhaseFacts take = takeAfter(run);
+        List<String> words = threats(run).stream().map(OpenThreats::words).toList();
+        return words.isEmpty() || take == null
+                ? ""
+                : String.join(" ", words) + " In the take of " + Units.seconds(take.seconds())
+                        + " after it, at the session's pace, it did no harm.";
+    }
+
+    private static List<Threat> threats(JudgedRun run) {
+        return Threats.of(run.session, run.record.phases());
+    }
+
+    private static boolean settled(JudgedRun run, Threat threat) {
+        PhaseFacts take = takeAfter(run);
+        return take != null
+                && (take.seconds() >= run.session.lengthS() - SLACK_S
+                        || (take.bytes() >= Threat.TIMES * threat.gapBytes()
+                                && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
+    }
+
+    private static @Nullable PhaseFacts takeAfter(JudgedRun run) {
+        PhaseFacts found = null;
+        boolean filled = false;
+        for (PhaseFacts phase : run.record.phases()) {
+            filled |= phase.kind() == PhaseKind.FILL;
+            if (filled && phase.kind() == PhaseKind.TAKE) {
+                found = phase;
+            }
+        }
+        return found;
+    }
+
+    private static String words(Threat threat) {
+        String often = threat.seen() == 1 ? "once" : threat.seen() + " times";
+        return switch (threat.kind()) {
+            case PAUSE ->
+                "While it was filled flat out the drive paused " + often + ", for up to " + Units.ms(threat.worst()) + ".";
+            case SLOW ->
+                "While it was filled flat out the drive was " + often + " slower than the session needs, down to "
+                        + Units.rate(threat.worst()) + ".";
+            case READ_PAUSE ->
+                "While it was read back the drive paused " + often + ", for up to " + Units.ms(threat.worst()) + ".";
+        };
+    }
+}

@@ -1,0 +1,117 @@
+package tracksoak.report.verdict;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import tracksoak.profiles.Session;
+import tracksoak.report.record.PhaseSketch;
+import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.Series;
+import tracksoak.report.record.facts.Stall;
+
+/** Worked by hand: 32 tracks of 144,000 B/s are 4,608,000 B/s; chunks of 65,536 B last 455.1 ms; buffer 2 s, margins 2. */
+class ThreatsTest {
+
+    private static final Session SESSION = RunSketch.session("barn-32", 32);
+
+    @Test
+    void aPauseThreatensThatTheBufferWithItsMarginDoesNotHoldBesideAChunk() {
+        assertThat(Threats.pauseLimitMs(SESSION)).isCloseTo(2000 / 2.0 - 65_536 / 144.0, within(1e-9));
+        assertThat(Threats.pauseLimitMs(SESSION.but().bufferS(20).build())).isEqualTo(1000);
+        assertThat(Threats.pauseLimitMs(SESSION.but().bufferS(1).build())).isEqualTo(250);
+    }
+
+    @Test
+    void whatLiesBetweenTwoPausesMustBeWrittenTwiceAtPace() {
+        PhaseSketch fill = steadyFill(100, 20_000);
+        fill.stalls.add(new Stall(30, 800, 0));
+        fill.stalls.add(new Stall(70, 700, 0));
+        fill.stalls.add(new Stall(75, 500, 0));
+        Threat threat = only(SESSION, List.of(PhaseSketch.take(10, RunSketch.DEMAND).facts(), fill.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.PAUSE);
+        assertThat(threat.seen()).isEqualTo(2);
+        assertThat(threat.worst()).isEqualTo(800);
+        // from 30 s to 70 s at 20,000 KiB/s; before the first 10 s of the take and 30 s of the fill
+        assertThat(threat.gapBytes()).isEqualTo(40L * 20_000 * 1024);
+        assertThat(threat.gapS()).isEqualTo(40);
+        assertThat(threat.settledAfterS(SESSION)).isCloseTo(2 * 40 * 20_000 * 1024 / 4_608_000.0, within(1e-6));
+    }
+
+    @Test
+    void ofASinglePauseNobodyKnowsWhenTheNextOneComes() {
+        PhaseSketch fill = steadyFill(100, 20_000);
+        fill.stalls.add(new Stall(40, 800, 0));
+        Threat threat = only(SESSION, List.of(fill.facts()));
+        assertThat(threat.gapBytes()).isEqualTo(60L * 20_000 * 1024);
+        PhaseFacts take = PhaseSketch.take(1000, 10 * RunSketch.DEMAND).facts();
+        assertThat(only(SESSION, List.of(take, fill.facts())).gapBytes())
+                .as("with all that was written before")
+                .isEqualTo(take.bytes() + 40L * 20_000 * 1024);
+    }
+
+    @Test
+    void nothingAsksForMoreThanTheSession() {
+        Threat rare = new Threat(Threat.Kind.PAUSE, 5000, 1, 100_000_000_000L, 1000);
+        assertThat(rare.settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        Threat slowClock = new Threat(Threat.Kind.READ_PAUSE, 5000, 1, 0, 400);
+        assertThat(slowClock.settledAfterS(SESSION)).isEqualTo(800);
+        assertThat(Threats.settledAfterS(SESSION, List.of(rare, slowClock))).isEqualTo(3 * 3600);
+        assertThat(Threats.settledAfterS(SESSION, List.of())).isZero();
+    }
+
+    @Test
+    void slowWindowsAreOneThreatByTheGapsBetweenThem() {
+        PhaseSketch fill = steadyFill(300, 20_000);
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        // 12 s at a tenth: every window of 10 s that holds 7 of them or more is below 9,000 KiB/s
+        java.util.Arrays.fill(kib, 50, 62, 2_000);
+        java.util.Arrays.fill(kib, 200, 212, 2_000);
+        fill.series = series(kib, new int[300]);
+        Threat threat = only(SESSION, List.of(fill.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.SLOW);
+        assertThat(threat.seen()).isEqualTo(2);
+        assertThat(threat.worst()).isEqualTo(2_000 * 1024.0);
+        assertThat(threat.gapS()).isEqualTo(150);
+        assertThat(threat.gapBytes()).isEqualTo((138L * 20_000 + 12 * 2_000) * 1024);
+    }
+
+    @Test
+    void aPauseInTheReadBackIsOneToo() {
+        PhaseSketch read = PhaseSketch.readBack(1_000_000_000L);
+        int[] service = new int[100];
+        service[60] = 3_000;
+        IntColumn none = IntColumn.of(new int[100]);
+        read.series = new Series(none, IntColumn.of(service), none, none, none);
+        read.seconds = 100;
+        Threat threat = only(SESSION, List.of(steadyFill(100, 20_000).facts(), read.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.READ_PAUSE);
+        assertThat(threat.gapS()).isEqualTo(57);
+        assertThat(Threats.of(SESSION, List.of(read.facts()))).as("without a fill").isEmpty();
+    }
+
+    private static Threat only(Session session, List<PhaseFacts> phases) {
+        List<Threat> threats = Threats.of(session, phases);
+        assertThat(threats).hasSize(1);
+        return threats.get(0);
+    }
+
+    private static PhaseSketch steadyFill(int seconds, int kibPerSecond) {
+        PhaseSketch fill = PhaseSketch.fill(seconds, kibPerSecond * 1024.0);
+        int[] kib = new int[seconds];
+        java.util.Arrays.fill(kib, kibPerSecond);
+        fill.series = series(kib, new int[seconds]);
+        assertThat(fill.kind).isEqualTo(PhaseKind.FILL);
+        return fill;
+    }
+
+    private static Series series(int[] kib, int[] hostMs) {
+        IntColumn none = IntColumn.of(new int[kib.length]);
+        return new Series(IntColumn.of(kib), none, none, none, IntColumn.of(hostMs));
+    }
+}
