@@ -48,7 +48,12 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
         Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
         double seconds =
                 record.phases().stream().mapToDouble(PhaseFacts::seconds).sum();
-        return new Case(candidate, outcome, java.util.Objects.requireNonNull(record.verdict()).sentence(), seconds / 3600, Shows.of(candidate, SHOWS, outcome == Outcome.PASS));
+        return new Case(
+                candidate,
+                outcome,
+                java.util.Objects.requireNonNull(record.verdict()).sentence(),
+                seconds / 3600,
+                Shows.of(candidate, SHOWS, outcome == Outcome.PASS));
     }
 
     /** Drives with that outcome. */

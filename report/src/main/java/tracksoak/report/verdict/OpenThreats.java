@@ -20,8 +20,12 @@ final class OpenThreats {
         return threats(run).stream()
                 .filter(threat -> List.of(kinds).contains(threat.kind()) && !settled(run, threat))
                 .findFirst()
-                .map(threat -> words(threat) + " Whether it does so at the session's pace is not settled: the take after it was "
-                        + Units.seconds(takeAfter(run) == null ? 0 : Objects.requireNonNull(takeAfter(run)).seconds())
+                .map(threat -> words(threat)
+                        + " Whether it does so at the session's pace is not settled: the take after it was "
+                        + Units.seconds(
+                                takeAfter(run) == null
+                                        ? 0
+                                        : Objects.requireNonNull(takeAfter(run)).seconds())
                         + " long, and one of " + Units.seconds(threat.settledAfterS(run.session)) + " would tell.")
                 .orElse(null);
     }
@@ -64,7 +68,8 @@ final class OpenThreats {
         String often = threat.seen() == 1 ? "once" : threat.seen() + " times";
         return switch (threat.kind()) {
             case PAUSE ->
-                "While it was filled flat out the drive paused " + often + ", for up to " + Units.ms(threat.worst()) + ".";
+                "While it was filled flat out the drive paused " + often + ", for up to " + Units.ms(threat.worst())
+                        + ".";
             case SLOW ->
                 "While it was filled flat out the drive was " + often + " slower than the session needs, down to "
                         + Units.rate(threat.worst()) + ".";

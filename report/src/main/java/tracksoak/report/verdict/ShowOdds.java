@@ -91,7 +91,8 @@ public final class ShowOdds {
         if (take.series() == null || spoilt(take)) {
             return true;
         }
-        Odds.Fit fit = new ShowOdds(session, take, session.bufferS() * 1000).from().fit();
+        Odds.Fit fit =
+                new ShowOdds(session, take, session.bufferS() * 1000).from().fit();
         return fit == null || fit.chance() <= RISK || fit.leastChance() > RISK;
     }
 
@@ -101,7 +102,8 @@ public final class ShowOdds {
         Odds.Fit fit = odds == null ? null : odds.fit();
         return fit == null || fit.chance() <= RISK
                 ? null
-                : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance()) + " of shows of "
+                : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance())
+                        + " of shows of "
                         + Units.seconds(odds.showS()) + " would lose audio (95 %: "
                         + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); " + OddsWords.chance(RISK)
                         + " is accepted.";
@@ -217,8 +219,7 @@ public final class ShowOdds {
     }
 
     private Odds odds(String sentence, List<String> refused, Odds.@Nullable Fit fit) {
-        return new Odds(
-                sentence, refused, showS, bufferMs, take.seconds(), overruns(), digits(countChance()), fit);
+        return new Odds(sentence, refused, showS, bufferMs, take.seconds(), overruns(), digits(countChance()), fit);
     }
 
     /** The bound by count alone, which asks nothing of the peaks but that they come at random. */

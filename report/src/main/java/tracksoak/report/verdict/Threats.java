@@ -57,10 +57,8 @@ public final class Threats {
      * what the buffer holds with its margin beside the chunk that is being made.
      */
     public static double pauseLimitMs(Session session) {
-        double chunkMs = session.streams().stream()
-                .mapToDouble(Threats::chunkMs)
-                .max()
-                .orElse(0);
+        double chunkMs =
+                session.streams().stream().mapToDouble(Threats::chunkMs).max().orElse(0);
         double spare = session.bufferS() * 1000 / session.margins().buffer() - chunkMs;
         return Math.max(session.stallLimitMs(), Math.min(session.margins().longestStallMs(), spare));
     }
@@ -157,7 +155,8 @@ public final class Threats {
             int length = series == null ? 0 : series.length();
             by = new double[length + 1];
             for (int i = 0; i < length; i++) {
-                by[i + 1] = by[i] + 1024.0 * Objects.requireNonNull(series).kib().get(i);
+                by[i + 1] =
+                        by[i] + 1024.0 * Objects.requireNonNull(series).kib().get(i);
             }
         }
 

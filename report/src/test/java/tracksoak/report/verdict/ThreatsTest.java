@@ -32,7 +32,8 @@ class ThreatsTest {
         fill.stalls.add(new Stall(30, 800, 0));
         fill.stalls.add(new Stall(70, 700, 0));
         fill.stalls.add(new Stall(75, 500, 0));
-        Threat threat = only(SESSION, List.of(PhaseSketch.take(10, RunSketch.DEMAND).facts(), fill.facts()));
+        Threat threat =
+                only(SESSION, List.of(PhaseSketch.take(10, RunSketch.DEMAND).facts(), fill.facts()));
         assertThat(threat.kind()).isEqualTo(Threat.Kind.PAUSE);
         assertThat(threat.seen()).isEqualTo(2);
         assertThat(threat.worst()).isEqualTo(800);
@@ -92,7 +93,9 @@ class ThreatsTest {
         Threat threat = only(SESSION, List.of(steadyFill(100, 20_000).facts(), read.facts()));
         assertThat(threat.kind()).isEqualTo(Threat.Kind.READ_PAUSE);
         assertThat(threat.gapS()).isEqualTo(57);
-        assertThat(Threats.of(SESSION, List.of(read.facts()))).as("without a fill").isEmpty();
+        assertThat(Threats.of(SESSION, List.of(read.facts())))
+                .as("without a fill")
+                .isEmpty();
     }
 
     private static Threat only(Session session, List<PhaseFacts> phases) {

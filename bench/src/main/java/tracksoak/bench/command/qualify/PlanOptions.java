@@ -56,7 +56,8 @@ public final class PlanOptions {
             names = "--fill-cap",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-check and full-show: longest time the fill may take: 1h, 24h. A sound-check's own is what the bytes of "
+            description =
+                    "Sound-check and full-show: longest time the fill may take: 1h, 24h. A sound-check's own is what the bytes of "
                             + "the session take at the rate asked.")
     @Nullable
     Double fillCapS;
@@ -83,12 +84,13 @@ public final class PlanOptions {
         Amounts.bounded("--fill-cap", fillCapS, 1);
         Amounts.bounded("--playback", playbackS, 1);
         refuseWhatMeansNothing(asked, session.kind());
-        Plan plan = switch (asked) {
-            case LINE_CHECK -> Plan.lineCheck();
-            case SOUND_CHECK -> Plan.soundCheck(session);
-            case FULL_SHOW -> Plan.fullShow(session);
-            case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
-        };
+        Plan plan =
+                switch (asked) {
+                    case LINE_CHECK -> Plan.lineCheck();
+                    case SOUND_CHECK -> Plan.soundCheck(session);
+                    case FULL_SHOW -> Plan.fullShow(session);
+                    case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
+                };
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
             case PLAYBACK, MIXDOWN ->

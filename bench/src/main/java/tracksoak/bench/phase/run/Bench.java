@@ -55,6 +55,7 @@ public final class Bench {
     final FilesOnDrive onDrive = new FilesOnDrive();
     /** What the phases so far found, in order. */
     final List<PhaseFacts> done = new ArrayList<>();
+
     public final long runNumber;
     private final SleepProbe sleep;
     private final Teller teller;

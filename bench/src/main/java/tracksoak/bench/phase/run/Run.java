@@ -114,7 +114,9 @@ public final class Run {
     }
 
     private boolean goesOn() {
-        return !cancelled && (bench.done.isEmpty() || bench.done.get(bench.done.size() - 1).fault() == null);
+        return !cancelled
+                && (bench.done.isEmpty()
+                        || bench.done.get(bench.done.size() - 1).fault() == null);
     }
 
     private void keep(PhaseFacts facts) {
@@ -149,7 +151,9 @@ public final class Run {
     }
 
     private RunState endState() {
-        Fault last = bench.done.isEmpty() ? null : bench.done.get(bench.done.size() - 1).fault();
+        Fault last = bench.done.isEmpty()
+                ? null
+                : bench.done.get(bench.done.size() - 1).fault();
         if (last == null) {
             return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
         }

@@ -74,8 +74,8 @@ final class TakeGoal {
      */
     boolean reached(double elapsedS, RecorderLedger.Glance glance, Supplier<PhaseFacts> soFar) {
         nextS = elapsedS + STEP_S;
-        boolean missed = glance.worstLostMs() > 0
-                || glance.peakMs() * session.margins().buffer() > session.bufferS() * 1000;
+        boolean missed =
+                glance.worstLostMs() > 0 || glance.peakMs() * session.margins().buffer() > session.bufferS() * 1000;
         if (missed) {
             return true;
         }

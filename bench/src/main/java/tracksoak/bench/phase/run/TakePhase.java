@@ -124,11 +124,10 @@ public final class TakePhase implements Step {
             Optional<Counters> before = bench.drive.counters();
             Recording now = new Recording(host);
             recording = now;
-            WatchedExecutor.Outcome outcome =
-                    bench.executor.work(now.jobs(), () -> {
-                        now.endIfTold(notes);
-                        bench.tell(now::now, () -> now.soFar(notes));
-                    });
+            WatchedExecutor.Outcome outcome = bench.executor.work(now.jobs(), () -> {
+                now.endIfTold(notes);
+                bench.tell(now::now, () -> now.soFar(notes));
+            });
             now.end(outcome);
             now.note(notes);
             notes.complete = outcome.done();
@@ -153,9 +152,8 @@ public final class TakePhase implements Step {
             allot(bench.drive.usableBytes() - bench.request.reserveBytes());
         } else if (!goal.fixed()) {
             long free = bench.drive.usableBytes() - bench.request.reserveBytes();
-            int alignment = bench.drive.alignmentBytes();
-            table.endBy(Math.round(
-                    1e9 * goal.within(longest -> Budget.takeBytes(session, longest, alignment) <= free)));
+            int unit = bench.drive.roomUnitBytes();
+            table.endBy(Math.round(1e9 * goal.within(longest -> Budget.takeBytes(session, longest, unit) <= free)));
         }
         for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
             files.begin(stream);
@@ -253,8 +251,7 @@ public final class TakePhase implements Step {
 
         private void endIfTold(PhaseNotes notes) {
             long sinceNs = sinceStart();
-            if (goal.isDue(sinceNs / 1e9)
-                    && goal.reached(sinceNs / 1e9, ledger.glance(sinceNs), () -> soFar(notes))) {
+            if (goal.isDue(sinceNs / 1e9) && goal.reached(sinceNs / 1e9, ledger.glance(sinceNs), () -> soFar(notes))) {
                 ledger.endBy(sinceStart());
             }
         }

@@ -56,12 +56,14 @@ class RunTest {
 
     @Test
     void aSoundCheckOnACliffFindsTheCliffAndTheFloorBehindIt() {
-        RunRecord record = run("cliff-ssd", "band-32", Plan.soundCheck(SessionCatalog.shipped().find("band-32")));
+        RunRecord record = run(
+                "cliff-ssd", "band-32", Plan.soundCheck(SessionCatalog.shipped().find("band-32")));
         assertThat(kinds(record))
                 .containsExactly(
                         PhaseKind.TAKE,
                         PhaseKind.CLOSE,
                         PhaseKind.FILL,
+                        PhaseKind.READ_BACK,
                         PhaseKind.TAKE,
                         PhaseKind.CLOSE,
                         PhaseKind.READ_BACK);
