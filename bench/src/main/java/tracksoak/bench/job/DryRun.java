@@ -30,7 +30,10 @@ public record DryRun(
         double paced = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS();
         List<String> parts = new ArrayList<>();
         if (paced > 0) {
-            parts.add("about " + Units.seconds(paced));
+            parts.add("about " + Units.seconds(paced)
+                    + (plan.takeMostS() > plan.takeAfterS()
+                            ? ", at most " + Units.seconds(paced + plan.takeMostS() - plan.takeAfterS())
+                            : ""));
         }
         if (plan.fillCapS() > 0) {
             parts.add("up to " + Units.seconds(plan.fillCapS()) + " for the fill");

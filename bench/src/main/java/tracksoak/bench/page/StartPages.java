@@ -158,7 +158,7 @@ final class StartPages {
         Session what = SessionCatalog.find(desk.rooms().sessionsFolder(), session);
         Plan todo =
                 switch (plan) {
-                    case SOUND_CHECK -> Plan.soundCheck();
+                    case SOUND_CHECK -> Plan.soundCheck(what);
                     case FULL_SHOW -> Plan.fullShow(what);
                     default -> Plan.lineCheck();
                 };
