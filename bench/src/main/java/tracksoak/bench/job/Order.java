@@ -76,6 +76,13 @@ public record Order(
 
     public RunRequest request(DriveFacts drive) {
         return new RunRequest(
-                id.toString(), Version.tool(), session, plan, payloadSeed(), hangLimitS, reserve(drive), extras);
+                id.toString(),
+                Version.tool(),
+                session,
+                plan.on(drive),
+                payloadSeed(),
+                hangLimitS,
+                reserve(drive),
+                extras);
     }
 }

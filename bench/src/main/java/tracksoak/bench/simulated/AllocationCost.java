@@ -43,6 +43,10 @@ public record AllocationCost(long clusterNs, long directoryNs, long perFileNs, l
                     case WRITE ->
                         call.add(call.newClusters()
                                 * (clusterNs + call.files() * perFileNs + call.fragments() * perFragmentNs));
+                    case EXTEND ->
+                        call.add(directoryCost(call)
+                                + call.newClusters()
+                                        * (clusterNs + call.files() * perFileNs + call.fragments() * perFragmentNs));
                     case FLUSH -> call.add(call.metadata() ? directoryCost(call) : 0);
                     case CREATE, DELETE, CLOSE, SYNC_FOLDER -> call.add(directoryCost(call));
                     case READ, OPEN -> {}

@@ -12,6 +12,8 @@ public final class Call {
     /** What is asked of the drive. */
     public enum Kind {
         WRITE,
+        /** A file is given room ahead of what is written to it. */
+        EXTEND,
         READ,
         FLUSH,
         CREATE,

@@ -51,7 +51,7 @@ public record SerialFlush(long fixedNs, long rateBytesPerSecond, long holdsBytes
                         waitingBytes = 0;
                         waiting.keep(0);
                     }
-                    case READ, CREATE, OPEN, CLOSE, DELETE -> {}
+                    case READ, EXTEND, CREATE, OPEN, CLOSE, DELETE -> {}
                 }
             }
 

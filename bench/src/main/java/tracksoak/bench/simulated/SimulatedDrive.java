@@ -241,6 +241,31 @@ public final class SimulatedDrive implements Drive {
         source.position(source.limit());
     }
 
+    /** The model: an entry in the directory and one per cluster, as a file system that keeps how far a file is valid. */
+    boolean extend(FileNode node, long bytes) throws IOException {
+        touch(true);
+        long clusters = (bytes + model.clusterBytes() - 1) / model.clusterBytes() - node.clusterCount;
+        if (clusters > space.free() || (model.fileSystem().equals("fat32") && bytes > FAT32_LIMIT)) {
+            return false;
+        }
+        call.begin(Kind.EXTEND, clock.nanoTime(), lastEndNs);
+        grow(node, bytes);
+        call.fragments = node.fragments;
+        perform();
+        return true;
+    }
+
+    void trim(FileNode node, long bytes) throws IOException {
+        touch(true);
+        call.begin(Kind.FLUSH, clock.nanoTime(), lastEndNs);
+        call.metadata = true;
+        perform();
+        int kept = Math.toIntExact((bytes + model.clusterBytes() - 1) / model.clusterBytes());
+        while (node.clusterCount > kept) {
+            space.release(node.clusters[--node.clusterCount]);
+        }
+    }
+
     int read(FileNode node, ByteBuffer target, long position) throws IOException {
         touch(false);
         aligned(position, target.remaining());

@@ -42,6 +42,18 @@ final class SimulatedFile implements DriveFile {
     }
 
     @Override
+    public boolean extend(long bytes) throws IOException {
+        check();
+        return drive.extend(node, bytes);
+    }
+
+    @Override
+    public void trim(long bytes) throws IOException {
+        check();
+        drive.trim(node, bytes);
+    }
+
+    @Override
     public long size() throws IOException {
         check();
         return node.sizeBytes;

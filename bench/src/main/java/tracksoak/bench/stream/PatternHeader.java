@@ -13,6 +13,10 @@ public final class PatternHeader {
     static final String OPEN = "open";
     static final String CLOSED = "closed, data bytes ";
 
+    /** Digits of the length in {@link #CLOSED_LENGTH}, so that it can be written over in its place. */
+    static final int LENGTH_DIGITS = 18;
+
+    static final String CLOSED_LENGTH = CLOSED + "0".repeat(LENGTH_DIGITS);
     private static final int LONGEST = 512;
     private static final Pattern LENGTH = Pattern.compile(CLOSED + "([0-9]{1,18})\n");
 

@@ -9,6 +9,7 @@ import java.util.Collections;
 import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
@@ -32,6 +33,8 @@ public final class StreamFiles {
     private final long fileLimitBytes;
     private final ByteBuffer header;
     private final Open[] open;
+    private final AtomicBoolean spaceRefused = new AtomicBoolean();
+    private long inAdvanceBytes;
     private final AtomicLong deletedFiles = new AtomicLong();
     private final AtomicLong deletedBytes = new AtomicLong();
     private final List<WrittenFile> written = Collections.synchronizedList(new ArrayList<>());
@@ -57,9 +60,36 @@ public final class StreamFiles {
         }
     }
 
+    /** Files are given so much room ahead of what is written, in bytes. Before the first. */
+    public StreamFiles inAdvance(long bytes) {
+        inAdvanceBytes = bytes;
+        return this;
+    }
+
+    /** Whether the file system gave room in advance whenever it was asked. */
+    public boolean spaceGiven() {
+        return !spaceRefused.get();
+    }
+
+    /** Whether the stream's file is to be given room before {@code bytes} more are written. */
+    public boolean wantsSpace(int stream, int bytes) {
+        Open file = open[stream];
+        return inAdvanceBytes > 0 && !spaceRefused.get() && file.end() + bytes > file.givenBytes;
+    }
+
+    /** Gives the stream's file room for {@code bytes} and as much ahead as was said. */
+    public void giveSpace(int stream, int bytes) throws IOException {
+        open[stream].extend(Math.min(open[stream].end() + bytes + inAdvanceBytes, fileLimitBytes));
+    }
+
     /** Bounds the room of one stream. Before its first file. */
     public void allot(int stream, Allotment allotment) {
         open[stream].allotment = allotment;
+    }
+
+    /** The first file of one stream holds so many bytes of data at most. Before it is begun. */
+    public void cutFirst(int stream, long dataBytes) {
+        open[stream].mostOfFirst = dataBytes;
     }
 
     /** Makes and opens the next file of one stream, or its first. */
@@ -71,6 +101,9 @@ public final class StreamFiles {
     public boolean mustSplit(int stream, int bytes) {
         Open file = open[stream];
         long limit = Math.min(fileLimitBytes, file.allotment.fileBytes());
+        if (file.part == 1 && file.dataBytes + bytes > file.mostOfFirst) {
+            return true;
+        }
         return file.dataBytes + bytes > limit - header.capacity();
     }
 
@@ -185,12 +218,16 @@ public final class StreamFiles {
         private final int stream;
         private final Deque<WrittenFile> kept = new ArrayDeque<>();
         private Allotment allotment = Allotment.ENDLESS;
+        private long mostOfFirst = Long.MAX_VALUE;
         private @Nullable DriveFile file;
         private String name = "";
         private int part;
         private long firstBlock;
         private long nextBlock;
         private long dataBytes;
+        private long givenBytes;
+        private byte[] closedWords = new byte[0];
+        private int lengthAt;
 
         private Open(int stream) {
             this.stream = stream;
@@ -201,23 +238,45 @@ public final class StreamFiles {
             name = String.format(Locale.ROOT, "%s-track-%04d-part-%03d%s", label, stream + 1, part, EXTENSION);
             firstBlock = nextBlock;
             dataBytes = 0;
+            givenBytes = 0;
+            String words = PatternHeader.text(runId, label, stream, part, firstBlock, PatternHeader.CLOSED_LENGTH);
+            closedWords = words.getBytes(StandardCharsets.US_ASCII);
+            lengthAt = words.length() - 1 - PatternHeader.LENGTH_DIGITS;
             file = drive.create(name);
-            writeHeader(PatternHeader.OPEN);
+            writeHeader(PatternHeader.text(runId, label, stream, part, firstBlock, PatternHeader.OPEN)
+                    .getBytes(StandardCharsets.US_ASCII));
         }
 
+        /** Allocates nothing: a recorder that writes headers as it goes does so in the middle of a take. */
         private void rewriteHeader() throws IOException {
-            writeHeader(PatternHeader.CLOSED + dataBytes);
+            long left = dataBytes;
+            for (int at = lengthAt + PatternHeader.LENGTH_DIGITS - 1; at >= lengthAt; at--) {
+                closedWords[at] = (byte) ('0' + left % 10);
+                left /= 10;
+            }
+            writeHeader(closedWords);
         }
 
-        private void writeHeader(String state) throws IOException {
-            String words = PatternHeader.text(runId, label, stream, part, firstBlock, state);
+        private void writeHeader(byte[] words) throws IOException {
             synchronized (header) {
                 header.clear();
-                header.put(words.getBytes(StandardCharsets.US_ASCII));
+                header.put(words);
                 while (header.hasRemaining()) {
                     header.put((byte) 0);
                 }
                 file().write(header.flip(), 0);
+            }
+        }
+
+        private long end() {
+            return header.capacity() + dataBytes;
+        }
+
+        private void extend(long toBytes) throws IOException {
+            if (file().extend(toBytes)) {
+                givenBytes = toBytes;
+            } else {
+                spaceRefused.set(true);
             }
         }
 
@@ -229,6 +288,10 @@ public final class StreamFiles {
         }
 
         private void flush(boolean withMetadata) throws IOException {
+            if (withMetadata && givenBytes > end()) {
+                file().trim(end());
+                givenBytes = 0;
+            }
             file().flush(withMetadata);
         }
 

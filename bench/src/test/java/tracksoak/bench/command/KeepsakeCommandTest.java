@@ -28,7 +28,7 @@ class KeepsakeCommandTest extends AtOneDrive {
     private Typed qualify(String more) {
         runs++;
         return type(
-                "qualify DRIVE --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive --out "
+                "qualify DRIVE --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB --allow-system-drive --out "
                         + folder.resolve("host/run-" + runs) + more);
     }
 

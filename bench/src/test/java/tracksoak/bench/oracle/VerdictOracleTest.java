@@ -51,6 +51,7 @@ class VerdictOracleTest {
             BruteQueue queue = new BruteQueue(trial.session(), trial.seconds());
             DriveServer server =
                     new DriveServer(trial.drive(), trial.session().streams().size()).synced();
+            queue.makesFiles(server.nowNs());
             queue.play(server);
             Expected expected = Expected.of(queue, trial);
             queue.close(server);

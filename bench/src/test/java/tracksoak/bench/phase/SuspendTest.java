@@ -43,7 +43,7 @@ class SuspendTest {
 
     @Test
     void aSleepInATakeOpensWhatRestsOnTheTakeAndNothingElse() {
-        RunRecord record = run(sleepingAt(60 * S, 1_000_000), Plan.lineCheck());
+        RunRecord record = run(sleepingAt(60 * S, 1_000_000), Plan.lineCheck().withIdle(0.0));
         HostDelays host = Objects.requireNonNull(record.phases().get(0).hostDelays());
         assertThat(host.suspendedMs()).isCloseTo(ASLEEP_S * 1e3, within(0.001));
         assertThat(host.clockStepMs()).isZero();
@@ -56,7 +56,8 @@ class SuspendTest {
 
     @Test
     void aSleepInTheCloseOpensTheCloseAlone() {
-        RunRecord record = run(sleepingAt(120 * S + 1, 1_000_000), Plan.lineCheck());
+        RunRecord record =
+                run(sleepingAt(120 * S + 1, 1_000_000), Plan.lineCheck().withIdle(0.0));
         assertThat(Objects.requireNonNull(phase(record, PhaseKind.CLOSE).hostDelays())
                         .suspendedMs())
                 .isCloseTo(ASLEEP_S * 1e3, within(0.001));
@@ -101,7 +102,8 @@ class SuspendTest {
             done[0] |= now >= 60 * S;
             return 1_000_000;
         });
-        assertThat(verdict(run(drive, Plan.lineCheck())).outcome()).isEqualTo(outcome);
+        assertThat(verdict(run(drive, Plan.lineCheck().withIdle(0.0))).outcome())
+                .isEqualTo(outcome);
     }
 
     private MemoryDrive sleepingAt(long ns, long serviceNs) {

@@ -37,6 +37,8 @@ class PlugInTest {
                 "line-check",
                 "--take",
                 "2s",
+                "--idle",
+                "0s",
                 "--out",
                 host.resolve("out").toString())) {
             assertThat(Host.await(30_000, () -> run.output().contains("plug it in now")))

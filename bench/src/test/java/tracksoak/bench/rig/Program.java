@@ -42,6 +42,8 @@ final class Program implements AutoCloseable {
                 "16MiB",
                 "--length",
                 "60s",
+                "--idle",
+                "0s",
                 "--out",
                 out.toString()));
         arguments.addAll(Arrays.asList(options));

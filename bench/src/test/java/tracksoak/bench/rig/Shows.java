@@ -72,7 +72,7 @@ final class Shows {
 
     /** One take of {@code seconds}, close, read-back. */
     static Plan take(double seconds) {
-        return Plan.lineCheck().withDurations(null, null, seconds);
+        return Plan.lineCheck().withDurations(null, null, seconds).withIdle(0.0);
     }
 
     /** Take, fill in rounds of 1 s, take, close, read-back. */

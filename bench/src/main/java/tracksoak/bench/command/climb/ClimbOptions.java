@@ -117,7 +117,8 @@ public final class ClimbOptions {
     private Plan check(Session base) {
         Amounts.bounded("--take", takeS, 1);
         Amounts.bounded("--take-before", takeBeforeS, 1);
-        return Plan.soundCheck(base).withDurations(takeBeforeS, fillCapS, takeS);
+        Double idleS = takeS == null ? null : Double.valueOf(Math.min(takeS, Plan.USUAL_IDLE_S));
+        return Plan.soundCheck(base).withDurations(takeBeforeS, fillCapS, takeS).withIdle(idleS);
     }
 
     /** What a person reads of the times. */

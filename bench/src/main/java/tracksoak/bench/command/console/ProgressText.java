@@ -20,7 +20,14 @@ final class ProgressText {
         line.append(name(progress.phase())).append(", ");
         line.append(left(progress));
         switch (progress.phase()) {
-            case TAKE, PLAYBACK -> paced(progress, line);
+            case TAKE, PLAYBACK -> {
+                if (progress.elapsedS() < 0) {
+                    return line.append("  left alone, record in ")
+                            .append(Units.seconds(Math.ceil(-progress.elapsedS())))
+                            .toString();
+                }
+                paced(progress, line);
+            }
             case FILL, COPY ->
                 line.append("  ")
                         .append(Units.bytes(progress.bytes()))

@@ -116,7 +116,7 @@ public final class DemoCommand implements Callable<Integer> {
                     "--take is " + Units.seconds(takeS) + "; allowed: 1 s to 1 h", "choose a time in between");
         }
         Session session = DemoSession.lanternWagon();
-        Plan brief = Plan.lineCheck().withDurations(null, null, takeS);
+        Plan brief = Plan.lineCheck().withDurations(null, null, takeS).withIdle(0.0);
         Order real = Order.of(session, brief, HANG_LIMIT_S, RESERVE, null);
         Order bad = Order.of(session, Plan.lineCheck(), HANG_LIMIT_S, RESERVE, null);
         Path asked = out;

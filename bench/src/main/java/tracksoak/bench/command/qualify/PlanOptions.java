@@ -72,6 +72,16 @@ public final class PlanOptions {
     @Nullable
     Double playbackS;
 
+    @Option(
+            names = "--idle",
+            paramLabel = "TIME",
+            converter = Amounts.Duration.class,
+            description =
+                    "How long the drive is left alone before each take, so that one that sleeps is met asleep: 1min. Below "
+                            + "the plan's own, the plan counts as shortened.")
+    @Nullable
+    Double idleS;
+
     /** The plan asked for, as it suits the session. */
     Plan resolve(Session session) {
         PlanName asked = name;
@@ -83,6 +93,7 @@ public final class PlanOptions {
         Amounts.bounded("--take-before", takeBeforeS, 1);
         Amounts.bounded("--fill-cap", fillCapS, 1);
         Amounts.bounded("--playback", playbackS, 1);
+        Amounts.bounded("--idle", idleS, 0);
         refuseWhatMeansNothing(asked, session.kind());
         Plan plan =
                 switch (asked) {
@@ -100,7 +111,7 @@ public final class PlanOptions {
     }
 
     private Plan recording(Plan plan) {
-        Plan taken = plan.withDurations(takeBeforeS, fillCapS, takeS);
+        Plan taken = plan.withDurations(takeBeforeS, fillCapS, takeS).withIdle(idleS);
         Double playback = playbackS;
         if (playback == null) {
             return taken;
@@ -126,6 +137,9 @@ public final class PlanOptions {
         }
         if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == PlanName.LINE_CHECK))) {
             throw meaningless("--take", "a " + asked.word() + about + " has no take");
+        }
+        if (idleS != null && !records) {
+            throw meaningless("--idle", "a " + asked.word() + about + " has no take");
         }
         if (playbackS != null && kind == SessionKind.ARCHIVE) {
             throw meaningless("--playback", "an archive is not played from");
@@ -166,6 +180,7 @@ public final class PlanOptions {
                         takeS, usual || (whole && last.takeAfterS() == lastSession.lengthS()) ? 0 : last.takeAfterS());
                 playbackS = or(playbackS, last.playbackS());
                 fillCapS = or(fillCapS, usual && !last.shortened() ? 0 : last.fillCapS());
+                idleS = idleS != null ? idleS : Double.valueOf(last.idleS());
             }
             case PLAYBACK, MIXDOWN -> {
                 playbackS = or(playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());

@@ -28,6 +28,20 @@ public interface DriveFile extends AutoCloseable {
      */
     void flush(boolean withMetadata) throws IOException;
 
+    /**
+     * Gives the file room ahead of what is written, without writing it: it then holds room for {@code bytes} in all, its size
+     * stays.
+     *
+     * @return false if the file system has no such thing, or no room
+     * @throws IOException if the drive refuses
+     */
+    default boolean extend(long bytes) throws IOException {
+        return false;
+    }
+
+    /** Gives back the room beyond {@code bytes}, all of which are written. */
+    default void trim(long bytes) throws IOException {}
+
     /** Size in bytes. */
     long size() throws IOException;
 

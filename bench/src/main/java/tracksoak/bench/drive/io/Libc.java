@@ -35,6 +35,10 @@ final class Libc {
 
     private static final int ENOENT = 2;
     private static final int EEXIST = 17;
+    private static final int EFBIG = 27;
+    private static final int ENOSPC = 28;
+    private static final int ENOSYS = 38;
+    private static final int EOPNOTSUPP = 95;
     private static final int USER_READS_AND_WRITES = 0x180;
 
     private Libc() {}
@@ -79,6 +83,12 @@ final class Libc {
     /** What the last call of this thread answered. */
     static IOException failed() {
         return failed(Native.getLastError());
+    }
+
+    /** Whether the last call of this thread was one that the file system does not have, or for which it has no room. */
+    static boolean unable() {
+        int error = Native.getLastError();
+        return error == EOPNOTSUPP || error == ENOSYS || error == ENOSPC || error == EFBIG;
     }
 
     private static IOException failed(int error) {

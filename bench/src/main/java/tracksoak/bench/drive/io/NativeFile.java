@@ -71,6 +71,22 @@ final class NativeFile implements DriveFile {
     }
 
     @Override
+    public boolean extend(long bytes) throws IOException {
+        if (Libc.fallocate(handle(), Libc.FALLOC_FL_KEEP_SIZE, 0, bytes) == 0) {
+            return true;
+        }
+        if (Libc.unable()) {
+            return false;
+        }
+        throw Libc.failed();
+    }
+
+    @Override
+    public void trim(long bytes) throws IOException {
+        check(Libc.ftruncate(handle(), bytes));
+    }
+
+    @Override
     public long size() throws IOException {
         long end = Libc.lseek(handle(), 0, Libc.SEEK_END);
         if (end < 0) {

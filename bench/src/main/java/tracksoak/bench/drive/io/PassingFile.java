@@ -29,6 +29,16 @@ public abstract class PassingFile implements DriveFile {
     }
 
     @Override
+    public boolean extend(long bytes) throws IOException {
+        return file.extend(bytes);
+    }
+
+    @Override
+    public void trim(long bytes) throws IOException {
+        file.trim(bytes);
+    }
+
+    @Override
     public long size() throws IOException {
         return file.size();
     }

@@ -162,23 +162,25 @@ public final class Bench {
     /** Files of the mix for one pass, none of them open yet. */
     StreamFiles mixFiles(String label, int pass) {
         return new StreamFiles(
-                drive,
-                label,
-                pass,
-                runNumber,
-                request.session().mixStreams().size(),
-                request.session().fileLimitBytes());
+                        drive,
+                        label,
+                        pass,
+                        runNumber,
+                        request.session().mixStreams().size(),
+                        request.session().fileLimitBytes())
+                .inAdvance(request.session().spaceInAdvanceBytes());
     }
 
     /** Files for one pass, none of them open yet. */
     StreamFiles files(String label, int pass) {
         return new StreamFiles(
-                drive,
-                label,
-                pass,
-                runNumber,
-                streams().size(),
-                request.session().fileLimitBytes());
+                        drive,
+                        label,
+                        pass,
+                        runNumber,
+                        streams().size(),
+                        request.session().fileLimitBytes())
+                .inAdvance(request.session().spaceInAdvanceBytes());
     }
 
     ChunkStamper stamper(StreamTable table) {

@@ -13,10 +13,12 @@ import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlaybackFacts;
+import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.StreamTotals;
 
 /** The sheet a phase fills in as it goes; {@link #facts} makes the immutable record of it. One thread. */
@@ -57,6 +59,9 @@ public final class PhaseNotes {
     StreamTotals streams;
 
     @Nullable
+    StartFacts start;
+
+    @Nullable
     RoundsFacts rounds;
 
     @Nullable
@@ -73,6 +78,9 @@ public final class PhaseNotes {
 
     @Nullable
     KeepsakeFacts keepsake;
+
+    @Nullable
+    ProbeFacts probes;
 
     @Nullable
     DeviceEvidence device;
@@ -111,12 +119,14 @@ public final class PhaseNotes {
                 .flush(flush)
                 .series(series)
                 .streams(streams)
+                .start(start)
                 .rounds(rounds)
                 .fill(fill)
                 .close(close)
                 .readBack(readBack)
                 .playback(playback)
                 .keepsake(keepsake)
+                .probes(probes)
                 .device(device)
                 .hostDelays(hostDelays)
                 .fault(fault)

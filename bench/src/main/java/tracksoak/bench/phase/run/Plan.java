@@ -2,6 +2,7 @@ package tracksoak.bench.phase.run;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
 
@@ -21,6 +22,7 @@ import tracksoak.report.record.facts.PlanName;
  * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
  * @param copyCapS longest time the copy may take, in s
  * @param playbackS length of the playback in s, 0 for none
+ * @param idleS how long the drive is left alone before each take, in s
  */
 public record Plan(
         PlanName name,
@@ -33,13 +35,20 @@ public record Plan(
         boolean wholeSpace,
         double copyS,
         double copyCapS,
-        double playbackS) {
+        double playbackS,
+        double idleS) {
 
     /** Longest time anything may take, in s. */
     public static final double LONGEST_S = 24 * 3600;
 
     /** Length of a sound-check's take after the fill where nothing asks for more, in s. */
     public static final double USUAL_TAKE_S = 600;
+
+    /** How long a plan leaves the drive alone before each take, in s. */
+    public static final double USUAL_IDLE_S = 60;
+
+    /** Disks in cases mostly go to standby within 10 to 20 min: common practice, no source. */
+    private static final double STANDBY_S = 21 * 60;
 
     private static final double ROUND_S = 10;
     private static final double LEAST_FILL_S = 120;
@@ -50,9 +59,37 @@ public record Plan(
         this(name, takeBeforeS, fillCapS, takeAfterS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
     }
 
+    /** A plan that leaves the drive no time to rest. */
+    public Plan(
+            PlanName name,
+            double takeBeforeS,
+            double fillCapS,
+            double takeAfterS,
+            double takeMostS,
+            double roundS,
+            boolean shortened,
+            boolean wholeSpace,
+            double copyS,
+            double copyCapS,
+            double playbackS) {
+        this(
+                name,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                takeMostS,
+                roundS,
+                shortened,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS,
+                0);
+    }
+
     /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
     public static Plan lineCheck() {
-        return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false);
+        return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false).idle(USUAL_IDLE_S);
     }
 
     /**
@@ -74,7 +111,8 @@ public record Plan(
                 false,
                 0,
                 LONGEST_S,
-                0);
+                0,
+                USUAL_IDLE_S);
     }
 
     /**
@@ -83,7 +121,7 @@ public record Plan(
      */
     public static Plan fullShow(Session session) {
         double lengthS = session.lengthS();
-        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, lengthS, lengthS, ROUND_S, false, true, 0, LONGEST_S, 0);
+        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, lengthS, lengthS, ROUND_S, false, true, 0, LONGEST_S, 0, USUAL_IDLE_S);
     }
 
     /** A fill and nothing else: how a climb brings the drive to steady state. */
@@ -120,7 +158,55 @@ public record Plan(
                 wholeSpace,
                 copyS,
                 copyCapS,
-                playbackS);
+                playbackS,
+                idleS);
+    }
+
+    /** The same plan with another time to rest before each take, in s; null keeps the plan's own. */
+    public Plan withIdle(@Nullable Double seconds) {
+        return seconds == null
+                ? this
+                : new Plan(
+                        name,
+                        takeBeforeS,
+                        fillCapS,
+                        takeAfterS,
+                        takeMostS,
+                        roundS,
+                        shortened || seconds < idleS,
+                        wholeSpace,
+                        copyS,
+                        copyCapS,
+                        playbackS,
+                        seconds);
+    }
+
+    private Plan idle(double seconds) {
+        return new Plan(
+                name,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                takeMostS,
+                roundS,
+                shortened,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS,
+                seconds);
+    }
+
+    /** The plan as it suits a drive: a full-show leaves a spinning disk alone for as long as its standby may take. */
+    public Plan on(DriveFacts drive) {
+        return wholeSpace && idleS >= USUAL_IDLE_S && Boolean.TRUE.equals(drive.rotational())
+                ? idle(Math.max(idleS, STANDBY_S))
+                : this;
+    }
+
+    /** Whether each take changes to other files in its middle, where it would not do so by itself. */
+    boolean changesFile() {
+        return name == PlanName.SOUND_CHECK;
     }
 
     /**
@@ -136,10 +222,10 @@ public record Plan(
         return switch (session.kind()) {
             case RECORDING -> this;
             case PLAYBACK, MIXDOWN ->
-                new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS);
+                new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS, idleS);
             case ARCHIVE -> {
                 double most = wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS;
-                yield new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0);
+                yield new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0, idleS);
             }
         };
     }
@@ -157,7 +243,8 @@ public record Plan(
                 wholeSpace,
                 copyS,
                 copyCapS,
-                seconds);
+                seconds,
+                idleS);
     }
 
     /** What the record says of it. */
@@ -168,7 +255,7 @@ public record Plan(
                 takeBeforeS,
                 fillCapS,
                 takeAfterS,
-                0,
+                idleS,
                 bytesPlanned,
                 wholeSpace,
                 copyS,

@@ -40,7 +40,8 @@ final class RealTime {
             StreamFiles files,
             HostMonitor host,
             long startNs) {
-        FlushSchedule flushes = new FlushSchedule(bench.request.session().flushS(), table.streams(), startNs);
+        FlushSchedule flushes = new FlushSchedule(
+                bench.request.session().flushS(), bench.request.session().headerS(), table.streams(), startNs);
         return IntStream.range(0, loops)
                 .mapToObj(loop -> new RecorderLoop(
                         ledger,

@@ -21,6 +21,7 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.StreamTotals;
 
 /** One take in real time, and the close after it. */
@@ -28,6 +29,9 @@ public final class TakePhase implements Step {
 
     /** Part of the room that a take in rounds gives to its files; the rest is for the file system's own tables. */
     static final double USED_OF_ROOM = 0.98;
+
+    /** A shorter stream is not cut in two. */
+    private static final int LEAST_CHUNKS = 2;
 
     private final Bench bench;
     private final Session session;
@@ -37,6 +41,7 @@ public final class TakePhase implements Step {
     private final TakeGoal goal;
     private final boolean inRounds;
     private double room;
+    private double idleBeforeS;
     private @Nullable Recording recording;
 
     /** A take of a fixed length. */
@@ -73,6 +78,9 @@ public final class TakePhase implements Step {
         this.goal = new TakeGoal(bench.request.session(), seconds, mostS);
         this.table = bench.table(mostS);
         this.files = bench.files(label, pass);
+        if (bench.request.plan().changesFile() && !inRounds) {
+            bringInAChangeOfFile();
+        }
     }
 
     /** Whether it has begun to record. */
@@ -99,32 +107,58 @@ public final class TakePhase implements Step {
     public double expectedS(WorkAhead ahead) {
         double expected = goal.expectedS();
         ahead.leaves(Math.min(room, expected * session.bytesPerSecond()));
-        return expected;
+        return expected + bench.request.plan().idleS();
     }
 
     @Override
     public PhaseFacts go() {
+        leaveAlone();
         bench.onDrive.opens(files);
         return take();
+    }
+
+    /** Nothing is asked of the drive for a while, so that one that sleeps when left alone is met asleep at "record". */
+    private void leaveAlone() {
+        double idleS = bench.request.plan().idleS();
+        if (idleS <= 0) {
+            return;
+        }
+        PhaseNotes notes = bench.notes(PhaseKind.TAKE);
+        long fromNs = bench.clock.nanoTime();
+        long untilNs = fromNs + Math.round(idleS * 1e9);
+        WatchedExecutor.Job wait = stop -> {
+            while (!stop.getAsBoolean() && bench.clock.nanoTime() < untilNs) {
+                RealTime.rest(bench, untilNs);
+            }
+        };
+        // if a person stops it here, the take that follows says so
+        bench.executor.work(List.of(wait), () -> bench.tell(() -> idle(untilNs), notes::facts));
+        idleBeforeS = (bench.clock.nanoTime() - fromNs) / 1e9;
+    }
+
+    /** Before "record" its time counts backwards. */
+    private Bench.Now idle(long untilNs) {
+        long nowNs = bench.clock.nanoTime();
+        double left = Math.max(0, untilNs - nowNs) / 1e9 + seconds;
+        return new Bench.Now((nowNs - untilNs) / 1e9, left, 0, 0, 0, 0, 0, 0, 0);
     }
 
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
     public PhaseFacts take() {
         PhaseNotes notes = bench.notes(PhaseKind.TAKE);
         notes.plannedSeconds = seconds;
-        long openedNs = bench.clock.nanoTime();
-        WatchedExecutor.Outcome opened = bench.executor.work(List.of(this::openFiles), () -> {});
-        if (!opened.done()) {
-            notes.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
-            notes.fault = bench.fault(opened, openedNs, 0);
-            return notes.facts();
+        PhaseFacts silent = bench.ask(PhaseKind.TAKE, this::fitToTheRoom);
+        if (silent != null) {
+            return silent;
         }
         goal.begin(bench.done);
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
             Recording now = new Recording(host);
             recording = now;
-            WatchedExecutor.Outcome outcome = bench.executor.work(now.jobs(), () -> {
+            WatchedExecutor.Outcome made =
+                    bench.executor.work(List.of(now::makeFiles), () -> bench.tell(now::now, () -> now.soFar(notes)));
+            WatchedExecutor.Outcome outcome = !made.done() ? made : bench.executor.work(now.jobs(), () -> {
                 now.endIfTold(notes);
                 bench.tell(now::now, () -> now.soFar(notes));
             });
@@ -147,7 +181,7 @@ public final class TakePhase implements Step {
                 .totals());
     }
 
-    private void openFiles(BooleanSupplier stop) throws IOException {
+    private void fitToTheRoom() throws IOException {
         if (inRounds) {
             allot(bench.drive.usableBytes() - bench.request.reserveBytes());
         } else if (!goal.fixed()) {
@@ -155,10 +189,20 @@ public final class TakePhase implements Step {
             int unit = bench.drive.roomUnitBytes();
             table.endBy(Math.round(1e9 * goal.within(longest -> Budget.takeBytes(session, longest, unit) <= free)));
         }
-        for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
-            files.begin(stream);
+    }
+
+    /**
+     * Cuts every stream so that it changes to another file in the middle of the take: a session whose files never come to their
+     * limit in so short a time may still do so in the show, and all tracks change at once.
+     */
+    private void bringInAChangeOfFile() {
+        long middleNs = Math.round(seconds * 1e9 / 2);
+        for (int stream = 0; stream < table.streams(); stream++) {
+            long chunks = table.producedBytes(stream, middleNs) / table.chunkBytes(stream);
+            if (chunks >= LEAST_CHUNKS) {
+                files.cutFirst(stream, chunks * table.chunkBytes(stream));
+            }
         }
-        bench.drive.syncFolder();
     }
 
     /** Where the room is too small for the take, gives each stream its part of it. */
@@ -194,22 +238,40 @@ public final class TakePhase implements Step {
         private final HostMonitor host;
         private final long startNs;
         private final RecorderLedger ledger;
-        private final List<RecorderLoop> loops;
+        private volatile List<RecorderLoop> loops = List.of();
+        private volatile long filesNs;
         private long endNs;
         /** How long after the end of the take its last call came back: that call is waited for by whoever pressed stop. */
         private long overhangNs;
 
         private Recording(HostMonitor host) {
             this.host = host;
-            this.startNs = RealTime.startNs(bench);
+            this.startNs = bench.clock.nanoTime();
             this.ledger = new RecorderLedger(
                     table,
                     TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()),
                     bench.virtual && !inRounds ? HostWatch.NONE : host.since(startNs));
-            this.loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
+        }
+
+        /** The first thing a recorder does, while audio comes in already. */
+        private void makeFiles(BooleanSupplier stop) throws IOException {
+            for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
+                int mine = stream;
+                made(() -> files.begin(mine));
+            }
+            made(bench.drive::syncFolder);
+            filesNs = sinceStart();
+        }
+
+        private void made(Bench.Question what) throws IOException {
+            long calledNs = sinceStart();
+            ledger.calls(calledNs);
+            what.ask();
+            ledger.made(calledNs, sinceStart());
         }
 
         private List<WatchedExecutor.Job> jobs() {
+            loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
             return loops.stream().map(this::job).toList();
         }
 
@@ -271,6 +333,8 @@ public final class TakePhase implements Step {
                     figures.lostMs(),
                     figures.peakBacklogMs(),
                     IntStream.range(0, table.streams()).mapToObj(files::files).toList());
+            notes.start = new StartFacts(
+                    idleBeforeS, filesNs / 1e6, session.spaceInAdvanceBytes() > 0 ? files.spaceGiven() : null);
             notes.rounds = rounds(loops);
             notes.hostDelays = host.facts();
         }

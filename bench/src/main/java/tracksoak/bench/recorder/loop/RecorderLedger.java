@@ -125,6 +125,12 @@ public final class RecorderLedger {
         books.flushed(calledNs, doneNs);
     }
 
+    /** Books the making of a file at the beginning; {@link #calls} said when it was begun. */
+    public synchronized void made(long calledNs, long doneNs) {
+        books.refuseIfAbandoned();
+        books.changedFile(calledNs, doneNs);
+    }
+
     /** Books a delay of the loop itself with nothing in flight. */
     public synchronized void hostDelay(long fromNs, long toNs) {
         books.hostDelay(fromNs, toNs);

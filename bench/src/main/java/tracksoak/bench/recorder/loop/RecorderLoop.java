@@ -56,7 +56,7 @@ public final class RecorderLoop {
         this.ownDelays = ownDelays;
         this.alignment = alignment;
         this.startNs = startNs;
-        this.dueNs = startNs;
+        this.dueNs = startNs > clock.nanoTime() ? startNs : 0;
     }
 
     /**
@@ -105,6 +105,12 @@ public final class RecorderLoop {
         if (files.mustSplit(stream, bytes)) {
             split(stream);
         }
+        if (files.wantsSpace(stream, bytes)) {
+            long called = clock.nanoTime();
+            ledger.calls(called - startNs);
+            files.giveSpace(stream, bytes);
+            ledger.upkeep(called - startNs, clock.nanoTime() - startNs);
+        }
         ByteBuffer chunk = stamper.stamp(stream, files.pass(), files.nextBlock(stream), bytes);
         long called = clock.nanoTime();
         ledger.calls(called - startNs);
@@ -117,6 +123,14 @@ public final class RecorderLoop {
             long flushed = clock.nanoTime();
             flushes.flushed(stream, flushed);
             ledger.upkeep(done - startNs, flushed - startNs);
+        }
+        if (flushes.headerDue(stream, done)) {
+            long before = clock.nanoTime();
+            ledger.calls(before - startNs);
+            files.rewriteHeader(stream);
+            long written = clock.nanoTime();
+            flushes.headerWritten(stream, written);
+            ledger.upkeep(before - startNs, written - startNs);
         }
         return true;
     }

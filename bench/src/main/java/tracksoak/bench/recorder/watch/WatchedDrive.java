@@ -129,6 +129,7 @@ public final class WatchedDrive implements Drive {
         private final String writing;
         private final String reading;
         private final String flushing;
+        private final String extending;
         private final String closing;
 
         private WatchedFile(DriveFile file, String name) {
@@ -136,6 +137,7 @@ public final class WatchedDrive implements Drive {
             this.writing = "write to " + name;
             this.reading = "read from " + name;
             this.flushing = "flush of " + name;
+            this.extending = "giving room to " + name;
             this.closing = "closing of " + name;
         }
 
@@ -165,6 +167,19 @@ public final class WatchedDrive implements Drive {
         public void flush(boolean withMetadata) throws IOException {
             watched(flushing, () -> {
                 file.flush(withMetadata);
+                return true;
+            });
+        }
+
+        @Override
+        public boolean extend(long bytes) throws IOException {
+            return watched(extending, () -> file.extend(bytes));
+        }
+
+        @Override
+        public void trim(long bytes) throws IOException {
+            watched(extending, () -> {
+                file.trim(bytes);
                 return true;
             });
         }

@@ -83,7 +83,8 @@ class QualifyCommandTest extends AtOneDrive {
     @Test
     void aRealRunLeavesTheDriveAsItWas() throws IOException {
         Files.writeString(drive.resolve("show.wav"), "precious");
-        Typed typed = type("qualify DRIVE --session trio-8 --plan line-check --take 2s --length 1min --out OUT");
+        Typed typed =
+                type("qualify DRIVE --session trio-8 --plan line-check --take 2s --idle 0s --length 1min --out OUT");
         assertThat(typed.code()).as(typed.err()).isIn(0, 4);
         JsonNode record = record();
         assertThat(record.at("/plan/shortened").booleanValue()).isTrue();
@@ -209,6 +210,8 @@ class QualifyCommandTest extends AtOneDrive {
                 "qualify DRIVE/nowhere --session trio-8 --plan line-check | there is no folder or file",
                 "qualify DRIVE --session trio-8 --plan line-check --take 0s | --take is 0 s; allowed: 1 s",
                 "qualify DRIVE --session trio-8 --plan line-check --take 25h | allowed: 1 s",
+                "qualify DRIVE --session trio-8 --plan line-check --idle 25h | allowed: 0 s",
+                "qualify DRIVE --session playback-16 --plan line-check --idle 1min | --idle means nothing there",
                 "qualify DRIVE --session trio-8 --plan line-check --take 30 | its unit is missing",
                 "qualify DRIVE --session trio-8 --plan line-check --fill-cap 1h | --fill-cap means nothing there",
                 "qualify DRIVE --session trio-8 --plan line-check --take-before 1h | --take-before means nothing there",

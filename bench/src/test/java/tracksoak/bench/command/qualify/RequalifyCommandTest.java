@@ -221,8 +221,9 @@ class RequalifyCommandTest extends AtOneDrive {
     /** A real run on whatever this test's folder lies on: two seconds of eight tracks, twice. */
     @Test
     void aRealDriveIsFoundAgainByItsTag() throws IOException {
-        Typed one = type("qualify DRIVE --session trio-8 --plan line-check --take 2s --reserve 1MB --tag case-3"
-                + " --allow-system-drive --out HOST/records/one");
+        Typed one =
+                type("qualify DRIVE --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB --tag case-3"
+                        + " --allow-system-drive --out HOST/records/one");
         assertThat(one.code()).as(one.err()).isIn(0, 4);
         Typed typed = type("requalify DRIVE --reserve 1MB --allow-system-drive --json --out HOST/two");
         assertThat(typed.code()).as(typed.err()).isIn(0, 4);

@@ -132,7 +132,7 @@ class RosterCommandsTest {
     @Test
     void aRealRunIsEnteredAndAsksForATagWhereTheSerialIsOfNoUse() throws IOException {
         String run =
-                "qualify HERE/drive --session trio-8 --plan line-check --take 2s --reserve 1MB --allow-system-drive"
+                "qualify HERE/drive --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB --allow-system-drive"
                         + " --out HERE/host/records/";
         Typed typed = type(rooms, run + "one");
         assertThat(typed.code()).as(typed.err()).isIn(0, 4);

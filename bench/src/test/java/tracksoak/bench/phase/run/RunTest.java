@@ -40,7 +40,7 @@ class RunTest {
 
     @Test
     void aLineCheckOnASteadyStickFindsNothingWrong() {
-        RunRecord record = run("steady-stick", "trio-8", Plan.lineCheck());
+        RunRecord record = run("steady-stick", "trio-8", Plan.lineCheck().withIdle(0.0));
         assertThat(kinds(record)).containsExactly(PhaseKind.TAKE, PhaseKind.CLOSE, PhaseKind.READ_BACK);
         PhaseFacts take = record.phases().get(0);
         assertThat(take.seconds()).isEqualTo(120);
@@ -76,9 +76,11 @@ class RunTest {
 
     @Test
     void theSameSeedGivesTheSameRecordByteForByte() {
-        String first = RecordJson.write(run("hiccup-card", "band-32", Plan.lineCheck()));
+        String first =
+                RecordJson.write(run("hiccup-card", "band-32", Plan.lineCheck().withIdle(0.0)));
         clock = new VirtualClock(EPOCH);
-        assertThat(RecordJson.write(run("hiccup-card", "band-32", Plan.lineCheck())))
+        assertThat(RecordJson.write(
+                        run("hiccup-card", "band-32", Plan.lineCheck().withIdle(0.0))))
                 .isEqualTo(first);
     }
 
@@ -91,7 +93,7 @@ class RunTest {
             once[0] &= !stall;
             return stall ? 5 * S : 1_000_000;
         });
-        PhaseFacts take = run(drive, Plan.lineCheck()).phases().get(0);
+        PhaseFacts take = run(drive, Plan.lineCheck().withIdle(0.0)).phases().get(0);
         assertThat(take.stallCount()).isEqualTo(1);
         assertThat(take.stalls().get(0).ms()).isCloseTo(5000, within(0.001));
         assertThat(take.peakBacklogMs()).isCloseTo(2000, within(0.01));
@@ -117,7 +119,7 @@ class RunTest {
             }
             return 1_000_000;
         });
-        RunRecord record = run(drive, Plan.lineCheck());
+        RunRecord record = run(drive, Plan.lineCheck().withIdle(0.0));
         assertThat(kinds(record)).containsExactly(PhaseKind.TAKE);
         PhaseFacts take = record.phases().get(0);
         assertThat(fault(take).kind()).isEqualTo(Fault.Kind.HUNG);
@@ -142,7 +144,7 @@ class RunTest {
                         System.arraycopy(kept[0], 0, data, 8192, 4096);
                     }
                 });
-        ReadBackFacts read = readBack(run(drive, Plan.lineCheck()));
+        ReadBackFacts read = readBack(run(drive, Plan.lineCheck().withIdle(0.0)));
         assertThat(read.flipped()).isEqualTo(1);
         assertThat(read.missing()).isEqualTo(1);
         assertThat(read.misplaced()).isEqualTo(1);
@@ -161,7 +163,11 @@ class RunTest {
             }
             return 1_000_000;
         });
-        run[0] = prepared(drive, VirtualRun.memory(1L << 30), "stick-mix-2", Plan.lineCheck());
+        run[0] = prepared(
+                drive,
+                VirtualRun.memory(1L << 30),
+                "stick-mix-2",
+                Plan.lineCheck().withIdle(0.0));
         RunRecord record = run[0].call();
         assertThat(record.state()).isEqualTo(RunState.INTERRUPTED);
         assertThat(record.phases()).hasSize(1);
@@ -180,7 +186,7 @@ class RunTest {
                     }
                     return 1_000_000;
                 });
-        RunRecord record = run(drive, Plan.lineCheck());
+        RunRecord record = run(drive, Plan.lineCheck().withIdle(0.0));
         assertThat(drive.leftOpen()).isEmpty();
         return fault(record.phases().get(record.phases().size() - 1)).kind();
     }
