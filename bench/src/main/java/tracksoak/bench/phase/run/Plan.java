@@ -121,7 +121,19 @@ public record Plan(
      */
     public static Plan fullShow(Session session) {
         double lengthS = session.lengthS();
-        return new Plan(PlanName.FULL_SHOW, 0, LONGEST_S, lengthS, lengthS, ROUND_S, false, true, 0, LONGEST_S, 0, USUAL_IDLE_S);
+        return new Plan(
+                PlanName.FULL_SHOW,
+                0,
+                LONGEST_S,
+                lengthS,
+                lengthS,
+                ROUND_S,
+                false,
+                true,
+                0,
+                LONGEST_S,
+                0,
+                USUAL_IDLE_S);
     }
 
     /** A fill and nothing else: how a climb brings the drive to steady state. */

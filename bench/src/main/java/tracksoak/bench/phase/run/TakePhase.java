@@ -158,10 +158,12 @@ public final class TakePhase implements Step {
             recording = now;
             WatchedExecutor.Outcome made =
                     bench.executor.work(List.of(now::makeFiles), () -> bench.tell(now::now, () -> now.soFar(notes)));
-            WatchedExecutor.Outcome outcome = !made.done() ? made : bench.executor.work(now.jobs(), () -> {
-                now.endIfTold(notes);
-                bench.tell(now::now, () -> now.soFar(notes));
-            });
+            WatchedExecutor.Outcome outcome = !made.done()
+                    ? made
+                    : bench.executor.work(now.jobs(), () -> {
+                        now.endIfTold(notes);
+                        bench.tell(now::now, () -> now.soFar(notes));
+                    });
             now.end(outcome);
             now.note(notes);
             notes.complete = outcome.done();
