@@ -25,7 +25,9 @@ public record RunFolder(Path folder, Kind kind) {
         /** A climb; its sound-checks are runs in folders below. */
         CLIMB("climb.json", "climb.html"),
         /** A drill. */
-        DRILL("drill.json", "drill.html");
+        DRILL("drill.json", "drill.html"),
+        /** An inspection of a recording. */
+        INSPECTION("inspection.json", "inspection.html");
 
         private final String record;
         private final String page;
@@ -57,7 +59,7 @@ public record RunFolder(Path folder, Kind kind) {
      * Refuses a folder that holds a run, or another of the kind, already, or that could not be made or written. Nothing is
      * made yet.
      */
-    static RunFolder in(Path asked, Kind kind) {
+    public static RunFolder in(Path asked, Kind kind) {
         RunFolder folder = new RunFolder(asked.toAbsolutePath().normalize(), kind);
         folder.refuseOther(Kind.RUN);
         folder.refuseUnwritable();

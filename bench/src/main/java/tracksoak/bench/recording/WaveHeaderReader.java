@@ -3,7 +3,6 @@ package tracksoak.bench.recording;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -27,7 +26,7 @@ public final class WaveHeaderReader {
     /** The end of every sub-format that stands for a plain format tag. */
     private static final long[] WAVE_GUID = {0x0010_0000_0000L, 0x719B_3800_AA00_0080L};
 
-    private final FileChannel file;
+    private final FileBytes file;
     private final long fileBytes;
     private final WaveHeader.Container container;
     private final long outer32;
@@ -36,9 +35,9 @@ public final class WaveHeaderReader {
     private long outer64 = -1;
     private long data64 = -1;
 
-    private WaveHeaderReader(FileChannel file) throws IOException, UnreadableWave {
+    private WaveHeaderReader(FileBytes file) throws IOException, UnreadableWave {
         this.file = file;
-        fileBytes = file.size();
+        fileBytes = file.sizeBytes();
         if (fileBytes == 0) {
             throw new UnreadableWave(false, "it is empty");
         }
@@ -62,11 +61,11 @@ public final class WaveHeaderReader {
     /**
      * Reads it.
      *
-     * @param file open for reading; its position is neither used nor moved
+     * @param file stays open
      * @throws UnreadableWave if it is none, or holds no samples that could be told
      * @throws IOException if the file cannot be read
      */
-    public static WaveHeader read(FileChannel file) throws IOException, UnreadableWave {
+    public static WaveHeader read(FileBytes file) throws IOException, UnreadableWave {
         return new WaveHeaderReader(file).header();
     }
 

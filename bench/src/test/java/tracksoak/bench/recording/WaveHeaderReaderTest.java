@@ -7,10 +7,8 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -28,8 +26,8 @@ class WaveHeaderReaderTest {
     Path folder;
 
     private static WaveHeader read(Path file) throws IOException, UnreadableWave {
-        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
-            return WaveHeaderReader.read(channel);
+        try (FileBytes bytes = DiskFile.open(file)) {
+            return WaveHeaderReader.read(bytes);
         }
     }
 

@@ -27,6 +27,13 @@ public final class Times {
         return MINUTE.format(at);
     }
 
+    /** A place in a take, as a player shows it, to the millisecond: {@code 0:12:31.250}. */
+    public static String playing(double seconds) {
+        long ms = Math.round(seconds * 1000);
+        return String.format(
+                Locale.ROOT, "%d:%02d:%02d.%03d", ms / 3_600_000, ms / 60_000 % 60, ms / 1000 % 60, ms % 1000);
+    }
+
     /** The same of an instant in a record; anything that is no ISO-8601 instant comes back as it is. */
     public static String minute(String instant) {
         try {

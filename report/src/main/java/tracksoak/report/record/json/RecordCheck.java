@@ -33,7 +33,7 @@ public final class RecordCheck {
     private static final Instant LATEST = Instant.parse("9999-12-31T00:00:00Z");
     static final int LONGEST_TEXT = 4_000;
     private static final Pattern UUID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
-    private static final Set<String> MAY_BE_NEGATIVE = Set.of("clockStepMs", "shape", "temperatureC");
+    private static final Set<String> MAY_BE_NEGATIVE = Set.of("clockStepMs", "shape", "temperatureC", "clockPpm");
     private static final int BRIEF = 120;
 
     private final String what;

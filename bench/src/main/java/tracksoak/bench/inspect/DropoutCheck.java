@@ -1,0 +1,252 @@
+package tracksoak.bench.inspect;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.WaveFormat;
+import tracksoak.report.record.facts.inspection.Finding.Weight;
+import tracksoak.report.record.facts.inspection.FindingKind;
+
+/**
+ * Tells lost audio from what music does itself: a fade, a mute, a gate, a loop. A stretch that begins and ends abruptly, and both
+ * where a write begins or ends, is lost audio: music does not know where chunks lie. Reads the places again. One thread.
+ */
+final class DropoutCheck {
+
+    /** Smallest piece that recorders write and file systems give, in bytes. */
+    private static final int PIECE = 4096;
+
+    /** The same where only one end can be looked at. */
+    private static final int LARGE_PIECE = 32_768;
+
+    /** Looked at before and behind a stretch, in samples. */
+    private static final int AROUND = 256;
+
+    private static final int EDGE = 8;
+    private static final double ABRUPT = 0.25;
+    private static final double AUDIBLE = 2.5e-4;
+    private static final double SHORTEST_S = 0.5e-3;
+    private static final double LONGEST_SHORT_S = 0.1;
+    private static final int LEAST_POWER = 256;
+    private static final int MOST_ROUNDS = 8;
+    private static final int LEAST_REPEAT = 1024;
+    private static final int MOST_LOOKED_AT = 1000;
+    private static final int STEP = 1 << 15;
+
+    private final SampleFile file;
+    private final WaveFormat format;
+    private final List<Dropout> dropouts = new ArrayList<>();
+    private int looked;
+
+    DropoutCheck(SampleFile file) {
+        this.file = file;
+        format = file.format();
+    }
+
+    /** What was found so far. */
+    List<Dropout> dropouts() {
+        return dropouts;
+    }
+
+    /** Whether so many places were looked at that no more are. */
+    private boolean enough() {
+        return ++looked > MOST_LOOKED_AT;
+    }
+
+    /** Zeros of all tracks between about these bytes. */
+    void zeros(long fromByte, long untilByte) throws IOException {
+        if (enough()) {
+            return;
+        }
+        int frame = format.frameBytes();
+        long from = firstSound(fromByte / frame, -1) + 1;
+        long until = firstSound(untilByte / frame, 1);
+        zeros(-1, from, until, true);
+    }
+
+    /** Zeros of one of several tracks between about these samples. */
+    void zerosOf(int channel, long near, long nearEnd) throws IOException {
+        if (enough()) {
+            return;
+        }
+        long from = near;
+        float[] before = file.values(channel, near - ChannelZeros.STEP, ChannelZeros.STEP);
+        for (int i = before.length - 1; i >= 0 && before[i] == 0; i--) {
+            from--;
+        }
+        long until = Math.max(near, nearEnd - ChannelZeros.STEP);
+        float[] after = file.values(channel, until, ChannelZeros.STEP + 1);
+        for (int i = 0; i < after.length && after[i] == 0; i++) {
+            until++;
+        }
+        zeros(channel, from, until, false);
+    }
+
+    private void zeros(int channel, long from, long until, boolean chunks) throws IOException {
+        long length = until - from;
+        int rate = format.sampleRateHz();
+        if (from <= 0 || length < SHORTEST_S * rate) {
+            return;
+        }
+        boolean toTheEnd = until >= file.samples();
+        Edge before = edge(channel, from, false);
+        Edge after = toTheEnd ? before : edge(channel, until, true);
+        if (!before.abrupt() || !after.abrupt()) {
+            return;
+        }
+        if (chunks && (toTheEnd ? liesOn(from, LARGE_PIECE, 0) : isPiece(from, length))) {
+            dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.FAULT));
+        } else if (!toTheEnd && before.audible() && after.audible() && length <= LONGEST_SHORT_S * rate) {
+            dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.LISTEN));
+        } else {
+            dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.NOTE));
+        }
+    }
+
+    /** Whether a stretch begins and ends where pieces do, and not only because both are round times. */
+    private boolean isPiece(long from, long length) {
+        if (Long.bitCount(length) == 1 && length >= LEAST_POWER && from % length == 0) {
+            return true;
+        }
+        int centisecond = Math.max(1, format.sampleRateHz() / 100);
+        if (from % centisecond == 0 && length % centisecond == 0) {
+            return false;
+        }
+        return liesOn(from, PIECE, 0) && liesOn(from + length, PIECE, 0)
+                || liesOn(from, PIECE, file.dataAt()) && liesOn(from + length, PIECE, file.dataAt());
+    }
+
+    /** Whether a piece begins within one sample before or behind that place. */
+    private boolean liesOn(long sample, int piece, long shift) {
+        long at = sample * format.frameBytes() + shift;
+        long over = Math.floorMod(at, (long) piece);
+        int frame = format.frameBytes();
+        int slack = Math.min(frame, piece / 16);
+        return over <= slack || piece - over < slack;
+    }
+
+    /**
+     * How the audio stands beside a stretch.
+     *
+     * @param abrupt whether it is as loud right beside it as further away
+     * @param audible whether that can be heard
+     */
+    private record Edge(boolean abrupt, boolean audible) {}
+
+    private Edge edge(int channel, long at, boolean behind) throws IOException {
+        boolean abrupt = false;
+        boolean audible = false;
+        int first = Math.max(0, channel);
+        int last = channel < 0 ? format.channels() - 1 : channel;
+        for (int c = first; c <= last; c++) {
+            float[] around = file.values(c, behind ? at : at - AROUND, AROUND);
+            double power = 0;
+            double peak = 0;
+            for (int i = 0; i < around.length; i++) {
+                power += (double) around[i] * around[i];
+                if (behind ? i < EDGE : i >= around.length - EDGE) {
+                    peak = Math.max(peak, Math.abs(around[i]));
+                }
+            }
+            boolean here = peak >= 4 * format.step() && peak >= ABRUPT * Math.sqrt(power / Math.max(1, around.length));
+            abrupt |= here;
+            audible |= here && peak >= AUDIBLE;
+        }
+        return new Edge(abrupt, audible);
+    }
+
+    /** The nearest sample in a direction at which not all tracks are zero. */
+    private long firstSound(long near, int direction) throws IOException {
+        long at = near;
+        int frame = format.frameBytes();
+        while (at >= 0 && at < file.samples()) {
+            long first = direction > 0 ? at : Math.max(0, at - AROUND + 1);
+            ByteBuffer stored = file.stored(first * frame, AROUND * frame);
+            int frames = (int) Math.min(stored.remaining() / frame, direction > 0 ? AROUND : at - first + 1);
+            if (frames <= 0) {
+                return at;
+            }
+            for (int i = 0; i < frames; i++) {
+                int place = direction > 0 ? i : frames - 1 - i;
+                if (!silent(stored, place * frame)) {
+                    return first + place;
+                }
+            }
+            at = direction > 0 ? first + frames : first - 1;
+        }
+        return Math.max(-1, Math.min(at, file.samples()));
+    }
+
+    private boolean silent(ByteBuffer stored, int at) {
+        for (int i = at; i < at + format.frameBytes(); i++) {
+            if (stored.get(i) != 0) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** About these bytes lie {@code distance} bytes before as well. */
+    void repeat(long fromByte, long untilByte, long distance) throws IOException {
+        if (distance % format.frameBytes() != 0 || enough()) {
+            return;
+        }
+        long most = 2 * distance + (1 << 20);
+        long end = untilByte + same(untilByte, distance, 1, most);
+        long begin = fromByte - same(fromByte, distance, -1, most);
+        int frame = format.frameBytes();
+        long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
+        long until = firstSound(end / frame - 1, -1) + 1;
+        Dropout repeated = repeated(from, until - from, distance / frame);
+        if (repeated != null) {
+            dropouts.add(repeated);
+        }
+    }
+
+    private @Nullable Dropout repeated(long from, long length, long away) {
+        int frame = format.frameBytes();
+        if (length * frame < LEAST_REPEAT || length > MOST_ROUNDS * away) {
+            return null;
+        }
+        boolean power = Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
+        if (power || away * frame % PIECE == 0 && length * frame >= PIECE - frame && isPiece(from, length)) {
+            return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.FAULT);
+        }
+        boolean once = Math.abs(length - away) <= 4;
+        boolean round = away % Math.max(1, format.sampleRateHz() / 100) == 0;
+        return once && !round ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
+    }
+
+    /** How many bytes from a place on, in a direction, are the same as {@code distance} before. */
+    private long same(long place, long distance, int direction, long most) throws IOException {
+        long same = 0;
+        while (same < most) {
+            long at = direction > 0 ? place + same : Math.max(distance, place - same - STEP);
+            int count = (int) (direction > 0 ? STEP : place - same - at);
+            if (count <= 0) {
+                return same;
+            }
+            ByteBuffer here = file.stored(at, count);
+            ByteBuffer there = file.stored(at - distance, here.remaining());
+            if (direction > 0) {
+                int mismatch = here.mismatch(there);
+                same += mismatch < 0 ? here.remaining() : mismatch;
+                if (mismatch >= 0 || here.remaining() < count) {
+                    return same;
+                }
+            } else {
+                int equal = 0;
+                while (equal < count && here.get(count - 1 - equal) == there.get(count - 1 - equal)) {
+                    equal++;
+                }
+                same += equal;
+                if (equal < count) {
+                    return same;
+                }
+            }
+        }
+        return same;
+    }
+}

@@ -1,0 +1,115 @@
+package tracksoak.bench.inspect;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.job.OffSwitch;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.Version;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.report.record.facts.inspection.Finding;
+import tracksoak.report.record.facts.inspection.ImpliedValue;
+import tracksoak.report.record.facts.inspection.InspectionRecord;
+
+/** Inspects a recording and keeps what it showed. Opens nothing of the recording for writing. One job at a time. */
+public final class InspectJob {
+
+    /** What is asked. */
+    public record Order(UUID id, Path path, Path out, @Nullable Path sessionOut) {}
+
+    /**
+     * What came of it.
+     *
+     * @param session the session file that was written; null where none was asked for
+     */
+    public record Done(InspectionRecord record, InspectFiles files, @Nullable Path session) {}
+
+    private final Rooms rooms;
+    private final EpochClock clock;
+    private final Progress progress;
+    private final OffSwitch off = new OffSwitch();
+
+    /** Hears how far it is. */
+    @FunctionalInterface
+    public interface Progress {
+
+        /** So many bytes of samples were read, of so many. */
+        void read(long doneBytes, long allBytes);
+    }
+
+    public InspectJob(Rooms rooms, EpochClock clock, Progress progress) {
+        this.rooms = rooms;
+        this.clock = clock;
+        this.progress = progress;
+    }
+
+    /** Ends it. */
+    public OffSwitch off() {
+        return off;
+    }
+
+    /**
+     * Does it.
+     *
+     * @return null if it was ended before its end; nothing is kept then
+     * @throws tracksoak.profiles.base.Problem if there is no recording, or what came of it cannot be kept
+     */
+    public @Nullable Done run(Order order) {
+        InspectFiles files = InspectFiles.in(order.out());
+        Path sessionOut = order.sessionOut();
+        if (sessionOut != null) {
+            ImpliedSession.mustBeNew(sessionOut);
+        }
+        Instant started = Instant.ofEpochMilli(clock.epochMillis());
+        try (RecordingPlace place = RecordingPlace.open(rooms, order.path())) {
+            Recordings recordings = place.recordings();
+            Inspection inspection = new Inspection(recordings, progress::read, off::cancelled);
+            inspection.run();
+            if (off.cancelled()) {
+                return null;
+            }
+            ImpliedSession implied = sessionOut == null
+                    ? null
+                    : ImpliedSession.of(inspection.mainTake().orElse(null), recordings, order.path());
+            InspectionRecord record = record(
+                    order, recordings, inspection, started, implied == null ? List.of() : implied.values());
+            files.save(record);
+            if (implied != null && sessionOut != null) {
+                implied.write(sessionOut);
+            }
+            return new Done(record, files, sessionOut);
+        }
+    }
+
+    private InspectionRecord record(
+            Order order,
+            Recordings recordings,
+            Inspection inspection,
+            Instant started,
+            List<ImpliedValue> session) {
+        List<Finding> all = inspection.findings();
+        InspectionJudge judge = new InspectionJudge(inspection.takes(), all);
+        Path name = order.path().toAbsolutePath().normalize().getFileName();
+        return new InspectionRecord(
+                InspectionRecord.SCHEMA,
+                order.id().toString(),
+                Version.tool(),
+                started.toString(),
+                Instant.ofEpochMilli(clock.epochMillis()).toString(),
+                name == null ? "/" : Findings.kept(name.toString()),
+                inspection.bytesRead(),
+                recordings.otherFiles(),
+                judge.outcome(),
+                judge.sentence(),
+                judge.scope(inspection.bytesRead()),
+                judge.advice(),
+                judge.reasons(),
+                inspection.volumeSeen(),
+                inspection.takes(),
+                all.stream().limit(InspectionRecord.MOST_FINDINGS).toList(),
+                Math.max(0, all.size() - InspectionRecord.MOST_FINDINGS),
+                session);
+    }
+}

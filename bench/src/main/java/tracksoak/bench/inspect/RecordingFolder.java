@@ -1,0 +1,117 @@
+package tracksoak.bench.inspect;
+
+import java.io.IOException;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.DiskFile;
+import tracksoak.bench.recording.FileBytes;
+import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.UnreadableWave;
+import tracksoak.bench.recording.WaveHeaderReader;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+
+/** Finds the recordings under a folder; follows no links, and gives up where there are too many. One thread. */
+final class RecordingFolder {
+
+    /** Most recordings looked at in one go. */
+    static final int MOST_FILES = 8192;
+
+    private static final int MOST_ENTRIES = 500_000;
+    private static final int DEEPEST = 32;
+    private static final Set<String> ENDINGS = Set.of("wav", "wave", "bwf", "rf64", "bw64");
+
+    private final List<RecordedFile> files = new ArrayList<>();
+    private final List<Recordings.Broken> broken = new ArrayList<>();
+    private long others;
+    private long entries;
+
+    List<RecordedFile> files() {
+        return files;
+    }
+
+    List<Recordings.Broken> broken() {
+        return broken;
+    }
+
+    long others() {
+        return others;
+    }
+
+    /** Looks through a folder of a mounted file system. */
+    void walk(Path folder) throws IOException {
+        Files.walkFileTree(folder, Set.of(), DEEPEST, new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+                count();
+                String path = folder.relativize(file).toString().replace('\\', '/');
+                if (attributes.isRegularFile()) {
+                    take(path, () -> DiskFile.open(file));
+                }
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFileFailed(Path file, IOException refused) {
+                broken.add(new Recordings.Broken(
+                        folder.relativize(file).toString(), Problem.reason(refused), true));
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult postVisitDirectory(Path one, @Nullable IOException refused) {
+                if (refused != null) {
+                    broken.add(new Recordings.Broken(
+                            folder.relativize(one).toString(), Problem.reason(refused), true));
+                }
+                return FileVisitResult.CONTINUE;
+            }
+        });
+    }
+
+    private void count() {
+        if (++entries > MOST_ENTRIES) {
+            throw Problem.askedWrong(
+                    "there are more than " + MOST_ENTRIES + " files, and one recording has not so many",
+                    "name the folder in which the recording lies");
+        }
+    }
+
+    /** Takes a file, if it is a recording by its name. */
+    void take(String path, RecordedFile.Source source) {
+        String name = path.substring(path.lastIndexOf('/') + 1);
+        int dot = name.lastIndexOf('.');
+        boolean recording = dot >= 0
+                && !name.startsWith(".")
+                && ENDINGS.contains(name.substring(dot + 1).toLowerCase(Locale.ROOT));
+        if (!recording) {
+            others++;
+            return;
+        }
+        if (files.size() + broken.size() >= MOST_FILES) {
+            throw Problem.askedWrong(
+                    "there are more than " + MOST_FILES + " recordings, too many to hold against each other at once",
+                    "name the folder of one take or one show");
+        }
+        open(path, source);
+    }
+
+    /** Takes a file whatever its name is. */
+    void open(String path, RecordedFile.Source source) {
+        try (FileBytes bytes = source.open()) {
+            files.add(new RecordedFile(path, WaveHeaderReader.read(bytes), source));
+        } catch (UnreadableWave none) {
+            broken.add(new Recordings.Broken(path, none.why(), false));
+        } catch (IOException refused) {
+            broken.add(new Recordings.Broken(path, Inert.text(Problem.reason(refused)), true));
+        }
+    }
+}

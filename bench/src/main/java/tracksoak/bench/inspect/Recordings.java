@@ -1,0 +1,39 @@
+package tracksoak.bench.inspect;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.volume.Volume;
+
+/**
+ * The recordings under a path.
+ *
+ * @param files those whose header could be read
+ * @param broken those that are none or whose header says nothing of use
+ * @param otherFiles how many other files lie there, which were not looked into
+ * @param volume the file system's own tables; null where they could not be read
+ * @param mounted whether it was mounted while they were read
+ * @param volumeUnknown why they could not be; empty where they were
+ * @param prefix where the files lie in the volume, with a slash at its end unless empty
+ */
+record Recordings(
+        List<RecordedFile> files,
+        List<Broken> broken,
+        long otherFiles,
+        @Nullable Volume volume,
+        boolean mounted,
+        String volumeUnknown,
+        String prefix) {
+
+    /**
+     * A file that cannot be looked into.
+     *
+     * @param unreadable whether the drive refused it, rather than what it holds
+     */
+    record Broken(String path, String why, boolean unreadable) {}
+
+    Recordings {
+        files = List.copyOf(files);
+        broken = List.copyOf(broken);
+    }
+}

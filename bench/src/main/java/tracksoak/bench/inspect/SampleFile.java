@@ -1,0 +1,53 @@
+package tracksoak.bench.inspect;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import tracksoak.bench.recording.FileBytes;
+import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.Samples;
+import tracksoak.bench.recording.WaveFormat;
+
+/**
+ * The samples of one file, to be looked at anywhere. One thread.
+ *
+ * @param bytes open
+ * @param dataAt offset of the first sample
+ * @param samples whole samples of each track
+ */
+record SampleFile(FileBytes bytes, long dataAt, long samples, WaveFormat format) implements AutoCloseable {
+
+    static SampleFile open(RecordedFile file) throws IOException {
+        return new SampleFile(
+                file.source().open(),
+                file.header().dataAt(),
+                file.samples(),
+                file.header().format());
+    }
+
+    /** Stored bytes from a place behind the first sample on; fewer where the samples end. */
+    ByteBuffer stored(long at, int count) throws IOException {
+        long most = samples * format.frameBytes();
+        int wanted = (int) Math.max(0, Math.min(count, most - at));
+        ByteBuffer buffer = ByteBuffer.allocate(wanted).order(ByteOrder.LITTLE_ENDIAN);
+        while (buffer.hasRemaining() && bytes.read(buffer, dataAt + at + buffer.position()) > 0) {
+            // goes on until all is there
+        }
+        return buffer.flip();
+    }
+
+    /** Samples of one track; fewer where they end. */
+    float[] values(int channel, long from, int count) throws IOException {
+        long first = Math.max(0, from);
+        int wanted = (int) Math.max(0, Math.min(count - (first - from), samples - first));
+        ByteBuffer stored = stored(first * format.frameBytes(), wanted * format.frameBytes());
+        float[] values = new float[stored.remaining() / format.frameBytes()];
+        Samples.of(stored, values.length, format, channel, values);
+        return values;
+    }
+
+    @Override
+    public void close() throws IOException {
+        bytes.close();
+    }
+}

@@ -1,0 +1,74 @@
+package tracksoak.bench.inspect;
+
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.timecode.SignalTrace;
+import tracksoak.bench.timecode.SignalTracker;
+import tracksoak.report.record.facts.inspection.Finding.Weight;
+import tracksoak.report.record.facts.inspection.FindingKind;
+
+/** What the samples of one track showed. One thread. */
+final class ScannedTrack {
+
+    private final String name;
+    private final SignalProbe.Carries carries;
+    private final @Nullable SignalTracker tracker;
+    private @Nullable SignalTrace trace;
+    private boolean sounds;
+    private boolean silent;
+    private long firstNoNumber = -1;
+    private long noNumbers;
+
+    ScannedTrack(String name, SignalProbe.Carries carries, @Nullable SignalTracker tracker) {
+        this.name = name;
+        this.carries = carries;
+        this.tracker = tracker;
+    }
+
+    String name() {
+        return name;
+    }
+
+    SignalProbe.Carries carries() {
+        return carries;
+    }
+
+    /** Follows the test signal; null where the track carries none. */
+    @Nullable
+    SignalTracker tracker() {
+        return tracker;
+    }
+
+    /** What the test signal showed; null where the track carries none. */
+    @Nullable
+    SignalTrace trace() {
+        return trace;
+    }
+
+    /** Whether it holds nothing but zeros. */
+    boolean silent() {
+        return silent;
+    }
+
+    void sounds(boolean here) {
+        sounds |= here;
+    }
+
+    void noNumber(long sample) {
+        firstNoNumber = firstNoNumber < 0 ? sample : firstNoNumber;
+        noNumbers++;
+    }
+
+    /** All was read. */
+    void end(boolean allZeros) {
+        silent = allZeros && !sounds && tracker == null;
+        trace = tracker == null ? null : tracker.end();
+    }
+
+    Optional<Found> tellNumbers(TrackLine line) {
+        return noNumbers == 0
+                ? Optional.empty()
+                : Optional.of(Found.at(
+                        FindingKind.NOT_A_NUMBER, Weight.FAULT, name, line.place(firstNoNumber), noNumbers, true));
+    }
+}

@@ -1,0 +1,69 @@
+package tracksoak.bench.inspect;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.TrackFiles;
+import tracksoak.bench.recording.WaveFormat;
+
+/**
+ * The files of a track, or of tracks that share files, in the order in which they were recorded.
+ *
+ * @param track as its files' names have it
+ * @param inTime its files by their time references, where all have one; else by their names
+ * @param startS when it begins in the take, in s
+ */
+record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
+
+    static TrackLine of(TrackFiles track, @Nullable Double takeStartS) {
+        List<RecordedFile> inTime = new ArrayList<>(track.files());
+        if (timed(track)) {
+            inTime.sort(Comparator.comparingLong(TrackLine::reference));
+        }
+        Double own = startS(track);
+        return new TrackLine(track, List.copyOf(inTime), own == null || takeStartS == null ? 0 : own - takeStartS);
+    }
+
+    /** Whether all files say when they begin. */
+    static boolean timed(TrackFiles track) {
+        return track.files().stream().allMatch(file -> file.header().timeReference() != null);
+    }
+
+    /** When the first sample was recorded, in s since midnight; null where no file says so. */
+    static @Nullable Double startS(TrackFiles track) {
+        return timed(track)
+                ? track.files().stream()
+                        .mapToDouble(file -> (double) reference(file) / file.header().format().sampleRateHz())
+                        .min()
+                        .orElse(0)
+                : null;
+    }
+
+    static long reference(RecordedFile file) {
+        Long reference = file.header().timeReference();
+        if (reference == null) {
+            throw new IllegalStateException("asked for a time that is not there");
+        }
+        return reference;
+    }
+
+    String name() {
+        return track.name();
+    }
+
+    WaveFormat format() {
+        return track.format();
+    }
+
+    /** Name of one of the tracks in its files. */
+    String name(int channel) {
+        return format().channels() == 1 ? name() : name() + " #" + (channel + 1);
+    }
+
+    /** The place of a sample of it. */
+    Found.Place place(long sample) {
+        return new Found.Place(sample, format().sampleRateHz(), startS);
+    }
+}

@@ -1,0 +1,325 @@
+package tracksoak.bench.inspect;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.LongConsumer;
+import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.Samples;
+import tracksoak.bench.recording.WaveFormat;
+import tracksoak.bench.timecode.SignalTracker;
+import tracksoak.report.record.facts.inspection.Finding.Weight;
+import tracksoak.report.record.facts.inspection.FindingKind;
+
+/**
+ * Reads the samples of one track, or of tracks that share files, once, and tells what is wrong inside them. Memory does not grow with
+ * their length. One thread.
+ */
+final class TrackScan {
+
+    /** Bytes read at a time. */
+    private static final int BLOCK = 256 << 10;
+
+    private static final int MOST_UNREADABLE = 64;
+
+    /** So many stretches that a player of loops or a gate makes as well are listened to; more are the music's own. */
+    private static final int FEW = 4;
+
+    private final TrackLine line;
+    private final LongConsumer read;
+    private final Stop stop;
+    private final WaveFormat format;
+    private final List<Found> found = new ArrayList<>();
+    private final List<Dropout> placed = new ArrayList<>();
+    private final ByteBuffer block;
+    private final float[] values;
+    private final int framesAtOnce;
+    private final List<ScannedTrack> tracks = new ArrayList<>();
+
+    private long base;
+    private long zeroBytes;
+    private long lookedBytes;
+    private int unreadableInARow;
+    private long unreadableFrom = -1;
+    private long unreadableUntil;
+    private String unreadableFile = "";
+
+    /** Asked between blocks. */
+    @FunctionalInterface
+    interface Stop {
+        boolean wanted();
+    }
+
+    /**
+     * @param read told of every byte that was read
+     */
+    TrackScan(TrackLine line, LongConsumer read, Stop stop) {
+        this.line = line;
+        this.read = read;
+        this.stop = stop;
+        format = line.format();
+        framesAtOnce = Math.max(8, BLOCK / format.frameBytes() & ~7);
+        block = ByteBuffer.allocateDirect(framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        values = new float[framesAtOnce];
+    }
+
+    /** What is wrong inside the samples. */
+    List<Found> found() {
+        return found;
+    }
+
+    /** Reads all. */
+    List<ScannedTrack> scan() {
+        for (int channel = 0; channel < format.channels(); channel++) {
+            SignalProbe.Carries carries = probe(channel);
+            tracks.add(new ScannedTrack(
+                    line.name(channel),
+                    carries,
+                    carries == SignalProbe.Carries.TEST_SIGNAL
+                            ? new SignalTracker(format.sampleRateHz(), format.step())
+                            : null));
+        }
+        for (RecordedFile file : line.inTime()) {
+            if (!file.header().format().equals(format)) {
+                break;
+            }
+            try (SampleFile open = SampleFile.open(file)) {
+                file(open, file);
+            } catch (IOException refused) {
+                unreadable(file, 0, file.samples());
+            }
+            base += file.samples();
+            if (stop.wanted()) {
+                break;
+            }
+        }
+        // of tracks that share files each is asked for itself
+        boolean silent = base > 0
+                && (format.channels() > 1 || zeroBytes >= lookedBytes - 7L * line.inTime().size());
+        for (ScannedTrack track : tracks) {
+            track.end(silent);
+        }
+        tellUnreadable();
+        tellDropouts();
+        return tracks;
+    }
+
+    private SignalProbe.Carries probe(int channel) {
+        SignalProbe.Carries best = SignalProbe.Carries.NOTHING_OF_IT;
+        for (RecordedFile file : line.inTime()) {
+            try (SampleFile open = SampleFile.open(file)) {
+                SignalProbe.Carries here = SignalProbe.of(open, channel);
+                best = here.compareTo(best) > 0 ? here : best;
+            } catch (IOException refused) {
+                // the pass over all of it says so
+                continue;
+            }
+            if (best == SignalProbe.Carries.TEST_SIGNAL) {
+                return best;
+            }
+        }
+        return best;
+    }
+
+    private void file(SampleFile file, RecordedFile recorded) throws IOException {
+        DropoutCheck check = new DropoutCheck(file);
+        boolean raw = tracks.stream().anyMatch(track -> track.tracker() == null);
+        boolean one = format.channels() == 1;
+        List<Candidate> candidates = new ArrayList<>();
+        RawScan scan = new RawScan(new RawScan.Found() {
+            @Override
+            public void zeros(long from, long until) {
+                zeroBytes += until - from;
+                keep(candidates, new Candidate(-1, from, until, 0));
+            }
+
+            @Override
+            public void repeat(long from, long until, long distance) {
+                keep(candidates, new Candidate(-1, from, until, distance));
+            }
+        });
+        ChannelZeros zeros = new ChannelZeros(
+                format, (channel, from, until) -> keep(candidates, new Candidate(channel, from, until, 0)));
+        for (long at = 0; at < file.samples() && !stop.wanted(); ) {
+            int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
+            int frames = frames(file, recorded, at, wanted);
+            if (frames == 0) {
+                break;
+            }
+            if (raw) {
+                scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
+                lookedBytes += (long) frames * format.frameBytes();
+                if (!one) {
+                    zeros.block(block, frames, at);
+                }
+            }
+            if (format.isFloat()) {
+                numbers(frames, at);
+            }
+            track(frames);
+            at += frames;
+            look(candidates, check);
+        }
+        scan.end();
+        zeros.end(file.samples());
+        for (int channel = 0; channel < tracks.size() && !one; channel++) {
+            tracks.get(channel).sounds(zeros.sounds(channel));
+        }
+        look(candidates, check);
+        check.dropouts().forEach(this::place);
+    }
+
+    /** A place to be looked at again. */
+    private record Candidate(int channel, long from, long until, long distance) {}
+
+    private static void keep(List<Candidate> candidates, Candidate one) {
+        if (candidates.size() < 4096) {
+            candidates.add(one);
+        }
+    }
+
+    private static void look(List<Candidate> candidates, DropoutCheck check) throws IOException {
+        for (Candidate one : candidates) {
+            if (one.distance() > 0) {
+                check.repeat(one.from(), one.until(), one.distance());
+            } else if (one.channel() < 0) {
+                check.zeros(one.from(), one.until());
+            } else {
+                check.zerosOf(one.channel(), one.from(), one.until());
+            }
+        }
+        candidates.clear();
+    }
+
+    private void place(Dropout dropout) {
+        placed.add(new Dropout(
+                dropout.kind(), dropout.channel(), base + dropout.from(), dropout.length(), dropout.weight()));
+    }
+
+    /** Reads whole samples; those that cannot be read are told, and zeros stand in their place. */
+    private int frames(SampleFile file, RecordedFile recorded, long at, int wanted) {
+        int frame = format.frameBytes();
+        block.clear().limit(wanted * frame);
+        long offset = file.dataAt() + at * frame;
+        try {
+            while (block.hasRemaining() && file.bytes().read(block, offset + block.position()) > 0) {
+                // goes on until it is full or the file ends
+            }
+            unreadableInARow = 0;
+        } catch (IOException refused) {
+            if (++unreadableInARow > MOST_UNREADABLE) {
+                unreadable(recorded, at, file.samples() - at);
+                return 0;
+            }
+            int good = block.position() / frame;
+            if (good == 0) {
+                int skipped = Math.min(wanted, Math.max(8, 4096 / frame & ~7));
+                unreadable(recorded, at, skipped);
+                for (int i = 0; i < skipped * frame; i++) {
+                    block.put(i, (byte) 0);
+                }
+                return skipped;
+            }
+            block.position(good * frame);
+        }
+        int frames = block.position() / frame;
+        read.accept((long) frames * frame);
+        return frames;
+    }
+
+    private void unreadable(RecordedFile recorded, long at, long samples) {
+        long from = base + at;
+        if (unreadableFrom < 0 || unreadableUntil != from) {
+            tellUnreadable();
+            unreadableFrom = from;
+            unreadableFile = recorded.path();
+        }
+        unreadableUntil = from + samples;
+    }
+
+    private void tellUnreadable() {
+        if (unreadableFrom >= 0) {
+            found.add(Found.at(
+                            FindingKind.UNREADABLE,
+                            Weight.FAULT,
+                            line.name(),
+                            line.place(unreadableFrom),
+                            unreadableUntil - unreadableFrom,
+                            true)
+                    .with(unreadableFile));
+            unreadableFrom = -1;
+        }
+    }
+
+    /** Samples that are no number, or endless. */
+    private void numbers(int frames, long at) {
+        int bytes = format.bytesPerSample();
+        int count = frames * format.channels();
+        for (int i = 0; i < count; i++) {
+            boolean number = bytes == 4
+                    ? (block.getInt(4 * i) & 0x7F80_0000) != 0x7F80_0000
+                    : (block.getLong(8 * i) & 0x7FF0_0000_0000_0000L) != 0x7FF0_0000_0000_0000L;
+            if (!number) {
+                tracks.get(i % format.channels()).noNumber(base + at + i / format.channels());
+            }
+        }
+    }
+
+    private void track(int frames) {
+        for (int channel = 0; channel < tracks.size(); channel++) {
+            SignalTracker tracker = tracks.get(channel).tracker();
+            if (tracker != null) {
+                Samples.of(block, frames, format, channel, values);
+                tracker.feed(values, frames);
+            }
+        }
+    }
+
+    private void tellDropouts() {
+        for (int channel = -1; channel < tracks.size(); channel++) {
+            int of = channel;
+            if (channel >= 0 && tracks.get(channel).tracker() != null) {
+                continue;
+            }
+            List<Dropout> own =
+                    placed.stream().filter(dropout -> dropout.channel() == of).toList();
+            long doubtful = own.stream()
+                    .filter(dropout -> dropout.weight() == Weight.LISTEN)
+                    .count();
+            Dropout longest = null;
+            for (Dropout dropout : own) {
+                boolean habit = dropout.weight() == Weight.LISTEN && doubtful > FEW;
+                if (dropout.weight() == Weight.NOTE || habit) {
+                    longest = longest == null || dropout.length() > longest.length() ? dropout : longest;
+                } else {
+                    tell(dropout, dropout.weight(), "");
+                }
+            }
+            if (longest != null) {
+                long notes = own.size() - own.stream().filter(d -> d.weight() == Weight.FAULT).count();
+                tell(longest, Weight.NOTE, Long.toString(notes));
+            }
+        }
+        for (ScannedTrack track : tracks) {
+            track.tellNumbers(line).ifPresent(found::add);
+        }
+    }
+
+    private void tell(Dropout dropout, Weight weight, String detail) {
+        boolean one = dropout.channel() < 0;
+        for (int channel = one ? 0 : dropout.channel(); channel <= (one ? tracks.size() - 1 : dropout.channel()); channel++) {
+            if (tracks.get(channel).tracker() == null) {
+                found.add(Found.at(
+                                dropout.kind(),
+                                weight,
+                                line.name(channel),
+                                line.place(dropout.from()),
+                                dropout.length(),
+                                true)
+                        .with(detail));
+            }
+        }
+    }
+}

@@ -1,0 +1,40 @@
+package tracksoak.bench.recording;
+
+import java.io.IOException;
+
+/**
+ * A file of a recording.
+ *
+ * @param path from the place that is looked at, with slashes; from outside, so not yet harmless to look at
+ * @param source opens it
+ */
+public record RecordedFile(String path, WaveHeader header, Source source) {
+
+    /** Opens the bytes of a file. */
+    @FunctionalInterface
+    public interface Source {
+        FileBytes open() throws IOException;
+    }
+
+    /** The folder it lies in, empty at the top. */
+    public String folder() {
+        int slash = path.lastIndexOf('/');
+        return slash < 0 ? "" : path.substring(0, slash);
+    }
+
+    /** Its name, ending included. */
+    public String name() {
+        return path.substring(path.lastIndexOf('/') + 1);
+    }
+
+    /** Its name without its ending. */
+    String stem() {
+        String name = name();
+        int dot = name.lastIndexOf('.');
+        return dot > 0 ? name.substring(0, dot) : name;
+    }
+
+    long samples() {
+        return header.samples();
+    }
+}

@@ -1,0 +1,335 @@
+package tracksoak.bench.recording;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.Function;
+import java.util.function.ToLongFunction;
+import java.util.stream.Collectors;
+
+/**
+ * Tells which files are which tracks of which take, and in which order splits follow each other: by the numbers in their
+ * names, their lengths, and their time references where they have some. Pure.
+ */
+public final class TakeFinder {
+
+    /** Splits further apart than this are two takes. */
+    private static final double MOST_GAP_S = 5;
+
+    /** Tracks of one take whose lengths are further apart than this share belong together only if most are alike. */
+    private static final double ALIKE = 0.1;
+
+    private static final int NO_ORDER = -1;
+    private static final long LEAST_SPLIT_BYTES = 1L << 29;
+
+    private final Map<RecordedFile, FileName> names = new LinkedHashMap<>();
+
+    private TakeFinder(List<RecordedFile> files) {
+        files.stream()
+                .sorted(Comparator.comparing(RecordedFile::path))
+                .forEach(file -> names.put(file, FileName.of(file.stem())));
+    }
+
+    /** The takes, folder by folder. */
+    public static List<Take> takes(List<RecordedFile> files) {
+        Map<String, List<RecordedFile>> folders = new TreeMap<>();
+        files.forEach(file ->
+                folders.computeIfAbsent(file.folder(), folder -> new ArrayList<>()).add(file));
+        List<Take> takes = new ArrayList<>();
+        folders.forEach((folder, in) -> takes.addAll(new TakeFinder(in).inFolder(folder)));
+        return takes;
+    }
+
+    private List<Take> inFolder(String folder) {
+        int order = order();
+        List<List<TrackFiles>> groups = new ArrayList<>();
+        if (order == NO_ORDER) {
+            groups.add(names.keySet().stream()
+                    .map(file -> new TrackFiles(file.stem(), List.of(file), null))
+                    .toList());
+            return apart(groups.get(0), folder);
+        }
+        Map<String, Map<Integer, RecordedFile>> tracks = tracks(order);
+        List<Take> takes = new ArrayList<>();
+        for (Set<Integer> numbers : chains(tracks)) {
+            List<TrackFiles> files = new ArrayList<>();
+            tracks.forEach((key, byNumber) -> {
+                List<Integer> own = byNumber.keySet().stream().filter(numbers::contains).toList();
+                if (!own.isEmpty()) {
+                    List<RecordedFile> of = own.stream().map(byNumber::get).toList();
+                    String stem = of.get(0).stem();
+                    files.add(new TrackFiles(
+                            place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own));
+                }
+            });
+            takes.addAll(apart(files, folder));
+        }
+        return takes;
+    }
+
+    /** The tracks by name, each with its files by their number. */
+    private Map<String, Map<Integer, RecordedFile>> tracks(int order) {
+        Map<String, Map<Integer, RecordedFile>> tracks = new LinkedHashMap<>();
+        names.forEach((file, name) -> {
+            int number = place(file, order) < 0 ? 0 : name.numbers().get(order);
+            Map<Integer, RecordedFile> byNumber =
+                    tracks.computeIfAbsent(trackKey(name, order), key -> new TreeMap<>());
+            while (byNumber.containsKey(number)) {
+                // two names that differ in nothing but leading zeros or capitals
+                number++;
+            }
+            byNumber.put(number, file);
+        });
+        return tracks;
+    }
+
+    private int place(RecordedFile file, int order) {
+        FileName name = names.get(file);
+        return name != null && order < name.numbers().size() ? order : -1;
+    }
+
+    private static String trackKey(FileName name, int order) {
+        List<Integer> rest = new ArrayList<>(name.numbers());
+        if (order >= 0 && order < rest.size()) {
+            rest.set(order, 0);
+        }
+        return name.text() + rest;
+    }
+
+    /** Which number of the names counts splits or takes; {@value #NO_ORDER} where none does and every file is a track. */
+    private int order() {
+        if (names.size() < 2) {
+            return NO_ORDER;
+        }
+        Set<Integer> varying = varying();
+        int best = NO_ORDER;
+        double bestScore = score(NO_ORDER) + (varying.size() > 1 ? -0.001 : 0);
+        for (int place : varying) {
+            double score = score(place);
+            // of two numbers that fit alike the later one counts the splits
+            if (score > bestScore || (best != NO_ORDER && score == bestScore)) {
+                best = place;
+                bestScore = score;
+            }
+        }
+        return best;
+    }
+
+    /** The places at which names that are otherwise written alike have different numbers. */
+    private Set<Integer> varying() {
+        Map<String, List<FileName>> alike = names.values().stream().collect(Collectors.groupingBy(FileName::text));
+        Set<Integer> varying = new TreeSet<>();
+        for (List<FileName> group : alike.values()) {
+            for (int place = 0; place < group.get(0).numbers().size(); place++) {
+                int at = place;
+                if (group.stream().map(name -> name.numbers().get(at)).distinct().count() > 1) {
+                    varying.add(place);
+                }
+            }
+        }
+        return varying;
+    }
+
+    /** How well it fits that this number counts splits: the share of files that begin, or are as long, as most beside them. */
+    private double score(int order) {
+        Map<Integer, List<RecordedFile>> beside = new TreeMap<>();
+        names.forEach((file, name) -> beside.computeIfAbsent(
+                        place(file, order) < 0 ? 0 : name.numbers().get(order), number -> new ArrayList<>())
+                .add(file));
+        boolean timed = names.keySet().stream().allMatch(file -> file.header().timeReference() != null);
+        boolean alone = beside.values().stream().allMatch(files -> files.size() == 1);
+        if (order != NO_ORDER && alone && !timed) {
+            return fullSplits(beside.values().stream().map(files -> files.get(0)).toList()) ? 2 : -1;
+        }
+        ToLongFunction<RecordedFile> value = timed ? TakeFinder::reference : RecordedFile::samples;
+        long fitting = beside.values().stream()
+                .mapToLong(files -> usual(files, value).getValue())
+                .sum();
+        double share = (double) fitting / names.size();
+        if (order != NO_ORDER && alone) {
+            return follows(beside) ? share : -1;
+        }
+        return share;
+    }
+
+    /** Files alone in their row are splits if they hold several tracks, or are as large as files may become. */
+    private static boolean fullSplits(List<RecordedFile> inOrder) {
+        if (inOrder.stream().allMatch(file -> file.header().format().channels() > 2)) {
+            return true;
+        }
+        List<RecordedFile> full = inOrder.subList(0, inOrder.size() - 1);
+        return full.stream().mapToLong(file -> file.header().fileBytes()).min().orElse(0) >= LEAST_SPLIT_BYTES
+                && usual(full, RecordedFile::samples).getValue() == full.size();
+    }
+
+    /** Whether most files, in the order of time, begin about where the one before ends. */
+    private static boolean follows(Map<Integer, List<RecordedFile>> beside) {
+        List<RecordedFile> inTime = beside.values().stream()
+                .map(files -> files.get(0))
+                .sorted(Comparator.comparingLong(TakeFinder::reference))
+                .toList();
+        long close = 0;
+        for (int i = 1; i < inTime.size(); i++) {
+            close += Math.abs(gapS(inTime.get(i - 1), inTime.get(i))) <= MOST_GAP_S
+                            && reference(inTime.get(i)) > reference(inTime.get(i - 1))
+                    ? 1
+                    : 0;
+        }
+        return 2 * close >= inTime.size() - 1;
+    }
+
+    private static double gapS(RecordedFile before, RecordedFile after) {
+        return (double) (reference(after) - reference(before) - before.samples())
+                / after.header().format().sampleRateHz();
+    }
+
+    private static long reference(RecordedFile file) {
+        Long reference = file.header().timeReference();
+        return reference == null ? -1 : reference;
+    }
+
+    /** The value most files have, and how many. */
+    private static Map.Entry<Long, Long> usual(List<RecordedFile> files, ToLongFunction<RecordedFile> value) {
+        return files.stream()
+                .collect(Collectors.groupingBy(value::applyAsLong, TreeMap::new, Collectors.counting()))
+                .entrySet()
+                .stream()
+                .max(Map.Entry.comparingByValue())
+                .orElseThrow();
+    }
+
+    /** The numbers that belong to one take each: those whose files follow each other. */
+    private static List<Set<Integer>> chains(Map<String, Map<Integer, RecordedFile>> tracks) {
+        Map<Integer, List<RecordedFile>> rows = new TreeMap<>();
+        tracks.values().forEach(byNumber -> byNumber.forEach((number, file) ->
+                rows.computeIfAbsent(number, none -> new ArrayList<>()).add(file)));
+        boolean timed = rows.values().stream()
+                .flatMap(List::stream)
+                .allMatch(file -> file.header().timeReference() != null);
+        return timed ? chainsInTime(rows) : chainsByLength(rows);
+    }
+
+    private static List<Set<Integer>> chainsInTime(Map<Integer, List<RecordedFile>> rows) {
+        Function<Integer, Long> start = number -> usual(row(rows, number), TakeFinder::reference).getKey();
+        Function<Integer, Double> end = number -> (double) start.apply(number)
+                + usual(row(rows, number), RecordedFile::samples).getKey();
+        List<Integer> inTime =
+                rows.keySet().stream().sorted(Comparator.comparing(start)).toList();
+        List<Set<Integer>> chains = new ArrayList<>();
+        double reached = 0;
+        int before = 0;
+        for (int number : inTime) {
+            int rate = row(rows, number).get(0).header().format().sampleRateHz();
+            double gapS = (start.apply(number) - reached) / rate;
+            boolean skipped = number > before + 1 && gapS > 0;
+            double mostS = MOST_GAP_S;
+            if (skipped && !chains.isEmpty()) {
+                // a split that is missing as a whole
+                double lengthS = (reached - start.apply(before)) / rate;
+                mostS += 1.1 * lengthS * (number - before - 1);
+            }
+            if (chains.isEmpty() || Math.abs(gapS) > mostS) {
+                chains.add(new TreeSet<>());
+            }
+            chains.get(chains.size() - 1).add(number);
+            reached = end.apply(number);
+            before = number;
+        }
+        return chains;
+    }
+
+    private static List<RecordedFile> row(Map<Integer, List<RecordedFile>> rows, int number) {
+        List<RecordedFile> row = rows.get(number);
+        if (row == null) {
+            throw new IllegalStateException("no row " + number);
+        }
+        return row;
+    }
+
+    /** Without times: full files follow each other, and the one that is not full is the last. */
+    private static List<Set<Integer>> chainsByLength(Map<Integer, List<RecordedFile>> rows) {
+        List<Set<Integer>> chains = new ArrayList<>();
+        long full = -1;
+        for (Map.Entry<Integer, List<RecordedFile>> row : rows.entrySet()) {
+            long length = usual(row.getValue(), RecordedFile::samples).getKey();
+            if (full < 0 || length > full) {
+                chains.add(new TreeSet<>());
+                full = length;
+            }
+            chains.get(chains.size() - 1).add(row.getKey());
+            full = length < full ? -1 : full;
+        }
+        return chains;
+    }
+
+    /** Files of which nothing says that they were recorded together are takes of their own. */
+    private List<Take> apart(List<TrackFiles> tracks, String folder) {
+        String name = folder.isEmpty() ? tracks.get(0).name() : folder;
+        if (tracks.size() == 1) {
+            return List.of(new Take(name, tracks, true));
+        }
+        Map<Object, List<TrackFiles>> byStart = tracks.stream()
+                .collect(Collectors.groupingBy(
+                        track -> {
+                            Long reference = track.files().get(0).header().timeReference();
+                            return reference == null
+                                    ? "none"
+                                    : (Object) Math.round((double) reference / track.format().sampleRateHz());
+                        },
+                        LinkedHashMap::new,
+                        Collectors.toList()));
+        boolean timed = !byStart.containsKey("none");
+        if (timed) {
+            return overlapping(tracks, name);
+        }
+        double longest = tracks.stream().mapToDouble(TrackFiles::seconds).max().orElse(0);
+        Map<Long, Long> lengths = tracks.stream()
+                .collect(Collectors.groupingBy(track -> Math.round(track.seconds() * 10), Collectors.counting()));
+        long most = lengths.values().stream().mapToLong(Long::longValue).max().orElse(0);
+        long near = tracks.stream()
+                .filter(track -> track.seconds() >= longest * (1 - ALIKE))
+                .count();
+        if (near == tracks.size() || (most >= 2 && 2 * most >= tracks.size())) {
+            return List.of(new Take(name, tracks, true));
+        }
+        return tracks.stream()
+                .map(track -> new Take(
+                        folder.isEmpty() ? track.name() : folder + "/" + track.name(), List.of(track), false))
+                .toList();
+    }
+
+    /** Tracks whose times overlap were recorded together. */
+    private static List<Take> overlapping(List<TrackFiles> tracks, String name) {
+        List<TrackFiles> inTime = tracks.stream()
+                .sorted(Comparator.comparingDouble(TakeFinder::startS))
+                .toList();
+        List<List<TrackFiles>> takes = new ArrayList<>();
+        double reached = Double.NEGATIVE_INFINITY;
+        for (TrackFiles track : inTime) {
+            if (startS(track) >= reached) {
+                takes.add(new ArrayList<>());
+            }
+            takes.get(takes.size() - 1).add(track);
+            reached = Math.max(reached, startS(track) + track.seconds());
+        }
+        List<Take> named = new ArrayList<>();
+        for (List<TrackFiles> take : takes) {
+            take.sort(Comparator.comparing(tracks::indexOf));
+            named.add(new Take(
+                    takes.size() == 1 ? name : name + " (" + take.get(0).name() + ")", take, true));
+        }
+        return named;
+    }
+
+    private static double startS(TrackFiles track) {
+        return track.files().stream()
+                .mapToDouble(file -> (double) reference(file) / file.header().format().sampleRateHz())
+                .min()
+                .orElse(0);
+    }
+}
