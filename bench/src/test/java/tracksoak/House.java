@@ -32,8 +32,11 @@ final class House {
                 profiles.base profiles
             report.record.facts.drill : what an unplug drill measured
                 profiles report.record.facts
+            report.record.facts.inspection : what a recording that a recorder left showed
+                report.record.facts
             report.record.json : records in and out of JSON
                 profiles.base profiles report.record.facts report.record.facts.drill
+                report.record.facts.inspection
             report.record.sign : keys, canonical text, signatures
                 profiles.base report.record.facts report.record.json
             report.stats : statistics, plain numbers only
@@ -46,8 +49,8 @@ final class House {
             report.page.view : what a page shows, ready to be escaped
                 profiles.base
             report.page : the HTML report
-                profiles.base profiles report.record.facts report.record.facts.drill report.record.json
-                report.stats report.verdict report.history report.page.chart report.page.view
+                profiles.base profiles report.record.facts report.record.facts.drill
+                report.record.facts.inspection report.record.json report.stats report.verdict report.history report.page.chart report.page.view
             report.roster.identity : which drive is which
                 profiles.base report.record.facts
             report.roster.event : what is said about drives, signed
@@ -136,6 +139,9 @@ final class House {
                 report.page.bench report.roster.identity report.roster.standing report.roster
                 report.roster.web.server report.roster.web.page.view report.roster.web.page bench.drive.find
                 bench.simulated bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.job bench.tray
+            bench.inspect : a recording looked at: what is in it, and what is wrong with it
+                profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
+                report.page bench.drive.find bench.volume bench.recording bench.timecode bench.job
             bench.command.console : what all commands share
                 profiles.base profiles report.record.facts report.page report.roster.store report.roster
                 bench.phase.timeleft bench.phase.run bench.climb bench.job
@@ -155,6 +161,9 @@ final class House {
             bench.command.drill : drill
                 profiles.base profiles report.record.facts report.record.facts.drill report.record.json bench.drive.find
                 bench.phase.drill bench.job bench.command.console bench.command.session bench.command.drives
+            bench.command.inspect : inspect, signal
+                profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
+                bench.job bench.inspect bench.command.console
             bench.command.roster : the roster commands
                 profiles.base profiles report.record.facts report.record.sign report.roster.identity
                 report.roster.event report.roster.standing report.roster.exchange report.roster.store
@@ -173,7 +182,8 @@ final class House {
             bench.command.main : main, the tree of commands, help, completion
                 profiles.base profiles report.record.facts report.roster.store bench.drive.system
                 bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
-                bench.command.qualify bench.command.climb bench.command.drill bench.command.roster
+                bench.command.qualify bench.command.climb bench.command.drill bench.command.inspect
+                bench.command.roster
                 bench.command.standin bench.command.bench bench.command.demo
             """;
 

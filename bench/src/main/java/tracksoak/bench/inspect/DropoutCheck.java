@@ -18,9 +18,6 @@ final class DropoutCheck {
     /** Smallest piece that recorders write and file systems give, in bytes. */
     private static final int PIECE = 4096;
 
-    /** The same where only one end can be looked at. */
-    private static final int LARGE_PIECE = 32_768;
-
     /** Looked at before and behind a stretch, in samples. */
     private static final int AROUND = 256;
 
@@ -96,7 +93,7 @@ final class DropoutCheck {
         if (!before.abrupt() || !after.abrupt()) {
             return;
         }
-        if (chunks && (toTheEnd ? liesOn(from, LARGE_PIECE, 0) : isPiece(from, length))) {
+        if (chunks && !toTheEnd && isPiece(from, length)) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.FAULT));
         } else if (!toTheEnd && before.audible() && after.audible() && length <= LONGEST_SHORT_S * rate) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.LISTEN));
@@ -114,17 +111,17 @@ final class DropoutCheck {
         if (from % centisecond == 0 && length % centisecond == 0) {
             return false;
         }
-        return liesOn(from, PIECE, 0) && liesOn(from + length, PIECE, 0)
-                || liesOn(from, PIECE, file.dataAt()) && liesOn(from + length, PIECE, file.dataAt());
+        return liesOn(from, 0) && liesOn(from + length, 0)
+                || liesOn(from, file.dataAt()) && liesOn(from + length, file.dataAt());
     }
 
     /** Whether a piece begins within one sample before or behind that place. */
-    private boolean liesOn(long sample, int piece, long shift) {
+    private boolean liesOn(long sample, long shift) {
         long at = sample * format.frameBytes() + shift;
-        long over = Math.floorMod(at, (long) piece);
+        long over = Math.floorMod(at, (long) PIECE);
         int frame = format.frameBytes();
-        int slack = Math.min(frame, piece / 16);
-        return over <= slack || piece - over < slack;
+        int slack = Math.min(frame, PIECE / 16);
+        return over <= slack || PIECE - over < slack;
     }
 
     /**
@@ -190,7 +187,7 @@ final class DropoutCheck {
 
     /** About these bytes lie {@code distance} bytes before as well. */
     void repeat(long fromByte, long untilByte, long distance) throws IOException {
-        if (distance % format.frameBytes() != 0 || enough()) {
+        if (enough()) {
             return;
         }
         long most = 2 * distance + (1 << 20);
@@ -199,23 +196,25 @@ final class DropoutCheck {
         int frame = format.frameBytes();
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
-        Dropout repeated = repeated(from, until - from, distance / frame);
+        Dropout repeated = repeated(from, until - from, distance);
         if (repeated != null) {
             dropouts.add(repeated);
         }
     }
 
-    private @Nullable Dropout repeated(long from, long length, long away) {
+    private @Nullable Dropout repeated(long from, long length, long distance) {
         int frame = format.frameBytes();
+        long away = distance / frame;
+        boolean whole = distance % frame == 0;
         if (length * frame < LEAST_REPEAT || length > MOST_ROUNDS * away) {
             return null;
         }
-        boolean power = Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
-        if (power || away * frame % PIECE == 0 && length * frame >= PIECE - frame && isPiece(from, length)) {
+        boolean power = whole && Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
+        if (power || (distance % PIECE == 0 && length * frame >= PIECE - 2 * frame && isPiece(from, length))) {
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.FAULT);
         }
         boolean once = Math.abs(length - away) <= 4;
-        boolean round = away % Math.max(1, format.sampleRateHz() / 100) == 0;
+        boolean round = whole && away % Math.max(1, format.sampleRateHz() / 100) == 0;
         return once && !round ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
     }
 

@@ -28,85 +28,114 @@ final class FindingText {
         String at = place(one);
         String length = length(one);
         return switch (one.kind()) {
-            case HEADER_UNFINISHED -> on + ": the header was never finished, so it does not tell the length. Up to " + at
-                    + " there is audio; whatever came after is missing.";
+            case HEADER_UNFINISHED ->
+                on + ": the header was never finished, so it does not tell the length. Up to " + at
+                        + " there is audio; whatever came after is missing.";
             case HEADER_CUT -> on + ": " + one.detail() + ". Nothing of it can be played.";
-            case FILE_CUT -> on + ": the file ends at " + at + ", and by its header it should hold " + length
-                    + " more. That audio is missing.";
-            case AUDIO_BEHIND -> on + ": by its header the file ends at " + at + ", and " + length
-                    + " more lie behind. Programs will not play them.";
-            case BROKEN_SAMPLE -> on + ": the audio ends at " + at + " in the middle of a sample, so bytes are missing somewhere before.";
+            case FILE_CUT ->
+                on + ": the file ends at " + at + ", and by its header it should hold " + length
+                        + " more. That audio is missing.";
+            case AUDIO_BEHIND ->
+                on + ": by its header the file ends at " + at + ", and " + length
+                        + " more lie behind. Programs will not play them.";
+            case BROKEN_SAMPLE ->
+                on + ": the audio ends at " + at + " in the middle of a sample, so bytes are missing somewhere before.";
+            case SHIFTED ->
+                on + ": from " + at + " on, to within 50 ms, samples are read across their borders and play as"
+                        + " noise: a piece that was no whole number of samples is missing there.";
             case OUTER_SIZE -> on + ": the first size in the header is not that of the file. The audio is whole.";
             case SPACE_LEFT -> on + ": zeros lie behind the audio, as of space given in advance and not given back.";
             case EMPTY -> on + ": the file holds no audio.";
-            case UNEQUAL_LENGTH -> one.detail().equals("shorter")
-                    ? on + (where.size() == 1 ? " ends" : " end") + " at " + at + ", " + length
-                            + " before the others: so much audio is missing."
-                    : on + (where.size() == 1 ? " goes" : " go") + " on until " + at + ", " + length
-                            + " longer than the others: something was recorded twice, or the others lost it.";
-            case UNEQUAL_START -> on + (where.size() == 1 ? " starts " : " start ") + length + " " + one.detail()
-                    + " than the others, at " + at + ". If it was not armed by then on purpose, audio is missing.";
+            case UNEQUAL_LENGTH ->
+                one.detail().equals("shorter")
+                        ? on + (where.size() == 1 ? " ends" : " end") + " at " + at + ", " + length
+                                + " before the others: so much audio is missing somewhere in it."
+                        : on + (where.size() == 1 ? " goes" : " go") + " on until " + at + ", " + length
+                                + " longer than the others: something was recorded twice, or the others lost it.";
+            case UNEQUAL_START ->
+                on + (where.size() == 1 ? " starts " : " start ") + length + " " + one.detail()
+                        + " than the others, at " + at + ". If it was not armed by then on purpose, audio is missing.";
             case GAP -> on + ": at the split at " + at + " " + length + " are missing by the files' time references.";
-            case OVERLAP -> on + ": at the split at " + at + " the second file begins " + length
-                    + " before the first one ends, by their time references.";
-            case SWAPPED -> on + ": from " + at + " on the files are not in the order of their names: by its time reference "
-                    + Inert.quoted(one.detail()) + " belongs elsewhere.";
-            case MISSING_SPLIT -> one.samples() != null && one.ms() > 0
-                    ? on + ": at " + at + " a whole file is missing, " + length + " of audio."
-                    : on + ": at " + at + " a file of the series is not there (" + Inert.text(one.detail()) + ").";
-            case UNLIKE_SPLITS -> on + ": from " + at + " on the file " + Inert.quoted(one.detail())
-                    + " is of another format than the one before; its samples were not looked at.";
+            case OVERLAP ->
+                on + ": at the split at " + at + " the second file begins " + length
+                        + " before the first one ends, by their time references.";
+            case SWAPPED ->
+                on + ": from " + at + " on the files are not in the order of their names: by its time reference "
+                        + Inert.quoted(one.detail()) + " belongs elsewhere.";
+            case MISSING_SPLIT ->
+                one.samples() != null && one.ms() > 0
+                        ? on + ": at " + at + " a whole file is missing, " + length + " of audio."
+                        : on + ": at " + at + " a file of the series is not there (" + Inert.text(one.detail()) + ").";
+            case UNLIKE_SPLITS ->
+                on + ": from " + at + " on the file " + Inert.quoted(one.detail())
+                        + " is of another format than the one before; its samples were not looked at.";
             case ZEROS -> zeros(one, on, at, length);
-            case REPEATED_BLOCK -> on + ": the " + length + " from " + at
-                    + " on are exactly what was recorded before. "
-                    + (one.weight() == Finding.Weight.FAULT
-                            ? "They are one block written twice; what belongs there is missing."
-                            : "A loop can do that, and so can a block written twice: have a listen.");
-            case NOT_A_NUMBER -> on + ": " + samples(one) + " hold no number, the first at " + at
-                    + ". What was there is missing.";
-            case UNREADABLE -> one.atS() == null
-                    ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
-                    : on + ": " + length + " from " + at + " on cannot be read from the drive (" + Inert.text(one.detail()) + ").";
-            case DIRTY -> "The file system is marked as not unmounted cleanly: the drive was pulled, or the recorder lost power,"
-                    + " before all was written.";
+            case REPEATED_BLOCK ->
+                on + ": the " + length + " from " + at
+                        + " on are exactly what was recorded before. "
+                        + (one.weight() == Finding.Weight.FAULT
+                                ? "They are one block written twice; what belongs there is missing."
+                                : "A loop can do that, and so can a block written twice: have a listen.");
+            case NOT_A_NUMBER ->
+                on + ": " + samples(one) + " hold no number, the first at " + at + ". What was there is missing.";
+            case UNREADABLE ->
+                one.atS() == null
+                        ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
+                        : on + ": " + length + " from " + at + " on cannot be read from the drive ("
+                                + Inert.text(one.detail()) + ").";
+            case DIRTY ->
+                "The file system is marked as not unmounted cleanly: the drive was pulled, or the recorder lost power,"
+                        + " before all was written.";
             case MEDIA_FAILURE -> "The file system is marked: blocks of this drive could not be read or written.";
             case TABLES -> "The file system contradicts itself: " + Inert.whole(one.detail());
             case SIGNAL_MISSING -> on + ": " + length + " of the test signal are missing at " + at + ".";
             case SIGNAL_REPEATED -> on + ": " + length + " of the test signal come a second time at " + at + ".";
             case SIGNAL_MOVED -> on + ": " + length + " of the test signal that belong at " + at + " lie further back.";
             case SIGNAL_SPOILT -> on + ": " + length + " of the test signal from " + at + " on are something else.";
-            case SIGNAL_PAUSED -> on + ": the test signal pauses for " + length + " at " + at + ". "
-                    + (one.weight() == Finding.Weight.FAULT
-                            ? "It goes on without a pause on other tracks, so something was put in."
-                            : "If the player did that, all is well; if not, the recorder put something in.");
-            case SIGNAL_RESTARTED -> on + ": at " + at + " the test signal begins anew"
-                    + (one.weight() == Finding.Weight.FAULT
-                            ? ", but not on the other tracks."
-                            : ", as if it had been played again.");
-            case SIGNAL_APART -> one.detail().equals("later")
-                    ? on + ": the test signal begins at " + at + ", " + length
-                            + " later than on the other tracks. Either it was plugged in late, or audio is missing before."
-                    : on + ": the test signal stands " + length + " apart from that of the other tracks all the time.";
-            case SIGNAL_ENDS -> on + ": the test signal ends at " + at + ", and goes on for " + length + " on other tracks.";
-            case CLOCKS -> on + ": the recorder's clock and the player's differ by " + one.detail()
-                    + " millionths; more than 200 cannot be told from lost audio with certainty.";
+            case SIGNAL_PAUSED ->
+                on + ": the test signal pauses for " + length + " at " + at + ". "
+                        + (one.weight() == Finding.Weight.FAULT
+                                ? "It goes on without a pause on other tracks, so something was put in."
+                                : "If the player did that, all is well; if not, the recorder put something in.");
+            case SIGNAL_RESTARTED ->
+                on + ": at " + at + " the test signal begins anew"
+                        + (one.weight() == Finding.Weight.FAULT
+                                ? ", but not on the other tracks."
+                                : ", as if it had been played again.");
+            case SIGNAL_APART ->
+                one.detail().equals("later")
+                        ? on + ": the test signal begins at " + at + ", " + length
+                                + " later than on the other tracks. Either it was plugged in late, or audio is missing before."
+                        : on + ": the test signal stands " + length
+                                + " apart from that of the other tracks all the time.";
+            case SIGNAL_ENDS ->
+                on + ": the test signal ends at " + at + ", and goes on for " + length + " on other tracks.";
+            case CLOCKS ->
+                on + ": the recorder's clock and the player's differ by " + one.detail()
+                        + " millionths; more than 200 cannot be told from lost audio with certainty.";
             case SILENT -> on + (where.size() == 1 ? " is" : " are") + " silent from beginning to end.";
-            case NO_SIGNAL -> on + (where.size() == 1 ? " carries" : " carry") + " no test signal, unlike other tracks.";
-            case OTHER_TIMECODE -> on + (where.size() == 1 ? " carries" : " carry")
-                    + " timecode that is not the test signal; nothing is judged by it.";
-            case UNCERTAIN -> on + ": the files differ in length, and nothing but their names says whether they belong to one"
-                    + " take. If they do, audio is missing.";
+            case NO_SIGNAL ->
+                on + (where.size() == 1 ? " carries" : " carry") + " no test signal, unlike other tracks.";
+            case OTHER_TIMECODE ->
+                on + (where.size() == 1 ? " carries" : " carry")
+                        + " timecode that is not the test signal; nothing is judged by it.";
+            case UNCERTAIN ->
+                on + ": the files differ in length, and nothing but their names says whether they belong to one"
+                        + " take. If they do, audio is missing.";
         };
     }
 
     private static String zeros(Found one, String on, String at, String length) {
         return switch (one.weight()) {
-            case FAULT -> on + ": from " + at + " on " + length
-                    + " are exactly zero, from the edge of one block to the edge of another. What belongs there is missing.";
-            case LISTEN -> on + ": from " + at + " on " + length
-                    + " are exactly zero, and begin and end abruptly: have a listen there.";
-            case NOTE -> on + ": exact silence inside the audio, as a mute or a pause makes it; the longest from " + at + " on, "
-                    + length + ".";
+            case FAULT ->
+                on + ": from " + at + " on " + length
+                        + " are exactly zero, from the edge of one block to the edge of another. What belongs there is missing.";
+            case LISTEN ->
+                on + ": from " + at + " on " + length
+                        + " are exactly zero, and begin and end abruptly: have a listen there.";
+            case NOTE ->
+                on + ": exact silence inside the audio, as a mute or a pause makes it; the longest from " + at + " on, "
+                        + length + ".";
         };
     }
 
@@ -132,8 +161,7 @@ final class FindingText {
         if (where.size() == all && all > 2) {
             return "All " + all + " tracks";
         }
-        List<String> shown =
-                where.stream().limit(MOST_NAMED).map(Inert::text).collect(Collectors.toList());
+        List<String> shown = where.stream().limit(MOST_NAMED).map(Inert::text).collect(Collectors.toList());
         if (where.size() > MOST_NAMED) {
             shown.add(String.format(Locale.ROOT, "%,d more", where.size() - MOST_NAMED));
         }

@@ -29,7 +29,8 @@ final class HeaderCheck {
     }
 
     private void add(FindingKind kind, Weight weight, RecordedFile file, long atSample, double samples) {
-        found.add(Found.at(kind, weight, line.name(), line.place(atSample), samples, true).with(file.path()));
+        found.add(Found.at(kind, weight, line.name(), line.place(atSample), samples, true)
+                .with(file.path()));
     }
 
     private void header(RecordedFile file, long base) {
@@ -38,14 +39,15 @@ final class HeaderCheck {
         long end = base + header.samples();
         switch (header.finish()) {
             case NEVER -> add(FindingKind.HEADER_UNFINISHED, Weight.FAULT, file, end, 0);
-            case CUT -> add(
-                    FindingKind.FILE_CUT,
-                    Weight.FAULT,
-                    file,
-                    end,
-                    Math.ceil((double) (header.toldBytes() - header.presentBytes()) / frame));
-            case BEHIND -> add(
-                    FindingKind.AUDIO_BEHIND, Weight.FAULT, file, end, (double) (header.behindBytes() / frame));
+            case CUT ->
+                add(
+                        FindingKind.FILE_CUT,
+                        Weight.FAULT,
+                        file,
+                        end,
+                        Math.ceil((double) (header.toldBytes() - header.presentBytes()) / frame));
+            case BEHIND ->
+                add(FindingKind.AUDIO_BEHIND, Weight.FAULT, file, end, (double) (header.behindBytes() / frame));
             case DONE -> done(file, header, end);
         }
         if (header.samples() == 0) {

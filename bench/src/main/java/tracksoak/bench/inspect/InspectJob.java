@@ -73,8 +73,8 @@ public final class InspectJob {
             ImpliedSession implied = sessionOut == null
                     ? null
                     : ImpliedSession.of(inspection.mainTake().orElse(null), recordings, order.path());
-            InspectionRecord record = record(
-                    order, recordings, inspection, started, implied == null ? List.of() : implied.values());
+            InspectionRecord record =
+                    record(order, recordings, inspection, started, implied == null ? List.of() : implied.values());
             files.save(record);
             if (implied != null && sessionOut != null) {
                 implied.write(sessionOut);
@@ -84,11 +84,7 @@ public final class InspectJob {
     }
 
     private InspectionRecord record(
-            Order order,
-            Recordings recordings,
-            Inspection inspection,
-            Instant started,
-            List<ImpliedValue> session) {
+            Order order, Recordings recordings, Inspection inspection, Instant started, List<ImpliedValue> session) {
         List<Finding> all = inspection.findings();
         InspectionJudge judge = new InspectionJudge(inspection.takes(), all);
         Path name = order.path().toAbsolutePath().normalize().getFileName();

@@ -68,8 +68,7 @@ final class Inspection {
     private static Found broken(Recordings.Broken broken) {
         return broken.unreadable()
                 ? Found.whole(FindingKind.UNREADABLE, Weight.FAULT, broken.path(), broken.why())
-                : new Found(
-                        FindingKind.HEADER_CUT, Weight.FAULT, broken.path(), 0.0, 0L, null, 0, true, broken.why());
+                : new Found(FindingKind.HEADER_CUT, Weight.FAULT, broken.path(), 0.0, 0L, null, 0, true, broken.why());
     }
 
     private void take(Take take) {

@@ -79,12 +79,15 @@ final class InspectionJudge {
                 .filter(Objects::nonNull)
                 .toList();
         if (signals.isEmpty()) {
-            return all + "Without a test signal only headers, lengths, times and stretches of zeros or repeats can be looked"
+            return all
+                    + "Without a test signal only headers, lengths, times and stretches of zeros or repeats can be looked"
                     + " at: a piece that is missing from all tracks alike would not show.";
         }
         long exact = signals.stream().filter(SignalFacts::exact).count();
-        double shortest =
-                signals.stream().mapToDouble(one -> one.untilS() - one.fromS()).min().orElse(0);
+        double shortest = signals.stream()
+                .mapToDouble(one -> one.untilS() - one.fromS())
+                .min()
+                .orElse(0);
         return all + "The test signal was followed on "
                 + (signals.size() == tracks.size() ? "every track" : Count.of(signals.size(), "track")) + " for "
                 + Units.seconds(shortest) + " or more: "
@@ -97,18 +100,21 @@ final class InspectionJudge {
 
     String advice() {
         return switch (outcome()) {
-            case PASS -> tracks().stream().anyMatch(track -> track.signal() != null)
-                    ? "Recorder, port, cable and drive carried this recording. They have shown it for this length and this"
-                            + " many tracks, not for more."
-                    : "Copy it to two places before the drive is used again. To prove recorder and drive to the sample,"
-                            + " record the test signal: tracksoak signal makes it.";
-            case FAIL -> weighing(Finding.Weight.FAULT).stream().allMatch(one -> HEADERS.contains(one.kind()))
-                    ? "Copy the files to another drive first, then repair the headers of the copies. Do not let this recorder"
-                            + " lose power, or its drive, while it records."
-                    : "Copy everything to another drive now, and keep this one as it is. Do not trust recorder and drive"
-                            + " together until the drive has passed: tracksoak qualify tests it.";
-            case NO_VERDICT -> "Look at and listen to what is listed below. To leave nothing to the ear, record the test"
-                    + " signal: tracksoak signal makes it.";
+            case PASS ->
+                tracks().stream().anyMatch(track -> track.signal() != null)
+                        ? "Recorder, port, cable and drive carried this recording. They have shown it for this length and this"
+                                + " many tracks, not for more."
+                        : "Copy it to two places before the drive is used again. To prove recorder and drive to the sample,"
+                                + " record the test signal: tracksoak signal makes it.";
+            case FAIL ->
+                weighing(Finding.Weight.FAULT).stream().allMatch(one -> HEADERS.contains(one.kind()))
+                        ? "Copy the files to another drive first, then repair the headers of the copies. Do not let this recorder"
+                                + " lose power, or its drive, while it records."
+                        : "Copy everything to another drive now, and keep this one as it is. Do not trust recorder and drive"
+                                + " together until the drive has passed: tracksoak qualify tests it.";
+            case NO_VERDICT ->
+                "Look at and listen to what is listed below. To leave nothing to the ear, record the test"
+                        + " signal: tracksoak signal makes it.";
         };
     }
 }

@@ -61,16 +61,14 @@ final class RecordingFolder {
 
             @Override
             public FileVisitResult visitFileFailed(Path file, IOException refused) {
-                broken.add(new Recordings.Broken(
-                        folder.relativize(file).toString(), Problem.reason(refused), true));
+                broken.add(new Recordings.Broken(folder.relativize(file).toString(), Problem.reason(refused), true));
                 return FileVisitResult.CONTINUE;
             }
 
             @Override
             public FileVisitResult postVisitDirectory(Path one, @Nullable IOException refused) {
                 if (refused != null) {
-                    broken.add(new Recordings.Broken(
-                            folder.relativize(one).toString(), Problem.reason(refused), true));
+                    broken.add(new Recordings.Broken(folder.relativize(one).toString(), Problem.reason(refused), true));
                 }
                 return FileVisitResult.CONTINUE;
             }

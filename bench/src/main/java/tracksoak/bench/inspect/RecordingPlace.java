@@ -69,8 +69,7 @@ final class RecordingPlace implements AutoCloseable {
 
     /** What lies there. */
     Recordings recordings() {
-        return new Recordings(
-                folder.files(), folder.broken(), folder.others(), volume, mounted, volumeUnknown, prefix);
+        return new Recordings(folder.files(), folder.broken(), folder.others(), volume, mounted, volumeUnknown, prefix);
     }
 
     private void folder(Rooms rooms, Path path) throws IOException {
@@ -86,7 +85,7 @@ final class RecordingPlace implements AutoCloseable {
         String mount = drive.facts().mount();
         String type = String.valueOf(drive.facts().fileSystem()).toLowerCase(Locale.ROOT);
         if (!type.contains("fat") || node == null || mount == null) {
-            volumeUnknown = "only the tables of FAT32 and exFAT are read";
+            volumeUnknown = "only the tables of FAT32 and exFAT are read, and this is another file system";
             return;
         }
         Path real = path.toRealPath(LinkOption.NOFOLLOW_LINKS);

@@ -127,7 +127,11 @@ final class SignalCheck {
 
     private void add(FindingKind kind, Weight weight, SignalBreak one, double samples) {
         found.add(Found.at(
-                kind, weight, track.name(), line.place(one.at()), trace.exact() ? Math.rint(samples) : samples,
+                kind,
+                weight,
+                track.name(),
+                line.place(one.at()),
+                trace.exact() ? Math.rint(samples) : samples,
                 one.exact()));
     }
 }

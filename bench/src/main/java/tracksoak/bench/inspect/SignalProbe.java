@@ -64,8 +64,6 @@ final class SignalProbe {
         int[] frames = new int[2];
         LtcDecoder decoder = new LtcDecoder(rate, word -> frames[TestSignal.isOwn(word) ? 0 : 1]++);
         decoder.feed(specimen, 0, specimen.length);
-        return frames[0] > 0
-                ? Carries.TEST_SIGNAL
-                : frames[1] > 1 ? Carries.OTHER_TIMECODE : Carries.NOTHING_OF_IT;
+        return frames[0] > 0 ? Carries.TEST_SIGNAL : frames[1] > 1 ? Carries.OTHER_TIMECODE : Carries.NOTHING_OF_IT;
     }
 }

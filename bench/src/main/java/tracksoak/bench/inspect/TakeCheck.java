@@ -43,7 +43,8 @@ final class TakeCheck {
         for (TrackLine line : lines) {
             List<Integer> own = numbers(line);
             for (int number : numbers) {
-                boolean inside = own.stream().anyMatch(n -> n > number) && own.stream().anyMatch(n -> n < number);
+                boolean inside =
+                        own.stream().anyMatch(n -> n > number) && own.stream().anyMatch(n -> n < number);
                 // one that is missing between two others shows in their times as well
                 if (!own.contains(number) && !(inside && TrackLine.timed(line.track()))) {
                     found.add(Found.at(
@@ -135,7 +136,8 @@ final class TakeCheck {
                 starts.put(line, start);
             }
         });
-        Double usual = usual(starts.values().stream().map(Objects::requireNonNull).toList());
+        Double usual =
+                usual(starts.values().stream().map(Objects::requireNonNull).toList());
         if (usual == null || starts.size() < lines.size()) {
             return;
         }
@@ -155,7 +157,10 @@ final class TakeCheck {
     }
 
     private static @Nullable Double usual(List<Double> values) {
-        return values.stream().collect(Collectors.groupingBy(v -> v, TreeMap::new, Collectors.counting())).entrySet().stream()
+        return values.stream()
+                .collect(Collectors.groupingBy(v -> v, TreeMap::new, Collectors.counting()))
+                .entrySet()
+                .stream()
                 .max(Map.Entry.comparingByValue())
                 .map(Map.Entry::getKey)
                 .orElse(null);

@@ -35,7 +35,8 @@ record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
     static @Nullable Double startS(TrackFiles track) {
         return timed(track)
                 ? track.files().stream()
-                        .mapToDouble(file -> (double) reference(file) / file.header().format().sampleRateHz())
+                        .mapToDouble(file -> (double) reference(file)
+                                / file.header().format().sampleRateHz())
                         .min()
                         .orElse(0)
                 : null;

@@ -97,7 +97,8 @@ final class TrackScan {
         }
         // of tracks that share files each is asked for itself
         boolean silent = base > 0
-                && (format.channels() > 1 || zeroBytes >= lookedBytes - 7L * line.inTime().size());
+                && (format.channels() > 1
+                        || zeroBytes >= lookedBytes - 7L * line.inTime().size());
         for (ScannedTrack track : tracks) {
             track.end(silent);
         }
@@ -169,6 +170,7 @@ final class TrackScan {
         }
         look(candidates, check);
         check.dropouts().forEach(this::place);
+        shifted(file, recorded);
     }
 
     /** A place to be looked at again. */
@@ -196,6 +198,20 @@ final class TrackScan {
     private void place(Dropout dropout) {
         placed.add(new Dropout(
                 dropout.kind(), dropout.channel(), base + dropout.from(), dropout.length(), dropout.weight()));
+    }
+
+    private void shifted(SampleFile file, RecordedFile recorded) throws IOException {
+        if (recorded.header().brokenBytes() > 0) {
+            ShiftedSamples.firstWrong(file)
+                    .ifPresent(wrong -> found.add(Found.at(
+                                    FindingKind.SHIFTED,
+                                    Weight.FAULT,
+                                    line.name(),
+                                    line.place(base + wrong),
+                                    file.samples() - wrong,
+                                    false)
+                            .with(recorded.path())));
+        }
     }
 
     /** Reads whole samples; those that cannot be read are told, and zeros stand in their place. */
@@ -298,7 +314,8 @@ final class TrackScan {
                 }
             }
             if (longest != null) {
-                long notes = own.size() - own.stream().filter(d -> d.weight() == Weight.FAULT).count();
+                long notes = own.size()
+                        - own.stream().filter(d -> d.weight() == Weight.FAULT).count();
                 tell(longest, Weight.NOTE, Long.toString(notes));
             }
         }
@@ -309,7 +326,9 @@ final class TrackScan {
 
     private void tell(Dropout dropout, Weight weight, String detail) {
         boolean one = dropout.channel() < 0;
-        for (int channel = one ? 0 : dropout.channel(); channel <= (one ? tracks.size() - 1 : dropout.channel()); channel++) {
+        for (int channel = one ? 0 : dropout.channel();
+                channel <= (one ? tracks.size() - 1 : dropout.channel());
+                channel++) {
             if (tracks.get(channel).tracker() == null) {
                 found.add(Found.at(
                                 dropout.kind(),

@@ -34,7 +34,8 @@ public record RecordedFile(String path, WaveHeader header, Source source) {
         return dot > 0 ? name.substring(0, dot) : name;
     }
 
-    long samples() {
+    /** Whole samples of each track in it. */
+    public long samples() {
         return header.samples();
     }
 }

@@ -38,8 +38,8 @@ public final class TakeFinder {
     /** The takes, folder by folder. */
     public static List<Take> takes(List<RecordedFile> files) {
         Map<String, List<RecordedFile>> folders = new TreeMap<>();
-        files.forEach(file ->
-                folders.computeIfAbsent(file.folder(), folder -> new ArrayList<>()).add(file));
+        files.forEach(file -> folders.computeIfAbsent(file.folder(), folder -> new ArrayList<>())
+                .add(file));
         List<Take> takes = new ArrayList<>();
         folders.forEach((folder, in) -> takes.addAll(new TakeFinder(in).inFolder(folder)));
         return takes;
@@ -47,19 +47,20 @@ public final class TakeFinder {
 
     private List<Take> inFolder(String folder) {
         int order = order();
-        List<List<TrackFiles>> groups = new ArrayList<>();
         if (order == NO_ORDER) {
-            groups.add(names.keySet().stream()
-                    .map(file -> new TrackFiles(file.stem(), List.of(file), null))
-                    .toList());
-            return apart(groups.get(0), folder);
+            return apart(
+                    names.keySet().stream()
+                            .map(file -> new TrackFiles(file.stem(), List.of(file), null))
+                            .toList(),
+                    folder);
         }
         Map<String, Map<Integer, RecordedFile>> tracks = tracks(order);
         List<Take> takes = new ArrayList<>();
         for (Set<Integer> numbers : chains(tracks)) {
             List<TrackFiles> files = new ArrayList<>();
             tracks.forEach((key, byNumber) -> {
-                List<Integer> own = byNumber.keySet().stream().filter(numbers::contains).toList();
+                List<Integer> own =
+                        byNumber.keySet().stream().filter(numbers::contains).toList();
                 if (!own.isEmpty()) {
                     List<RecordedFile> of = own.stream().map(byNumber::get).toList();
                     String stem = of.get(0).stem();
@@ -77,8 +78,7 @@ public final class TakeFinder {
         Map<String, Map<Integer, RecordedFile>> tracks = new LinkedHashMap<>();
         names.forEach((file, name) -> {
             int number = place(file, order) < 0 ? 0 : name.numbers().get(order);
-            Map<Integer, RecordedFile> byNumber =
-                    tracks.computeIfAbsent(trackKey(name, order), key -> new TreeMap<>());
+            Map<Integer, RecordedFile> byNumber = tracks.computeIfAbsent(trackKey(name, order), key -> new TreeMap<>());
             while (byNumber.containsKey(number)) {
                 // two names that differ in nothing but leading zeros or capitals
                 number++;
@@ -127,7 +127,11 @@ public final class TakeFinder {
         for (List<FileName> group : alike.values()) {
             for (int place = 0; place < group.get(0).numbers().size(); place++) {
                 int at = place;
-                if (group.stream().map(name -> name.numbers().get(at)).distinct().count() > 1) {
+                if (group.stream()
+                                .map(name -> name.numbers().get(at))
+                                .distinct()
+                                .count()
+                        > 1) {
                     varying.add(place);
                 }
             }
@@ -144,7 +148,10 @@ public final class TakeFinder {
         boolean timed = names.keySet().stream().allMatch(file -> file.header().timeReference() != null);
         boolean alone = beside.values().stream().allMatch(files -> files.size() == 1);
         if (order != NO_ORDER && alone && !timed) {
-            return fullSplits(beside.values().stream().map(files -> files.get(0)).toList()) ? 2 : -1;
+            return fullSplits(
+                            beside.values().stream().map(files -> files.get(0)).toList())
+                    ? 2
+                    : -1;
         }
         ToLongFunction<RecordedFile> value = timed ? TakeFinder::reference : RecordedFile::samples;
         long fitting = beside.values().stream()
@@ -206,8 +213,9 @@ public final class TakeFinder {
     /** The numbers that belong to one take each: those whose files follow each other. */
     private static List<Set<Integer>> chains(Map<String, Map<Integer, RecordedFile>> tracks) {
         Map<Integer, List<RecordedFile>> rows = new TreeMap<>();
-        tracks.values().forEach(byNumber -> byNumber.forEach((number, file) ->
-                rows.computeIfAbsent(number, none -> new ArrayList<>()).add(file)));
+        tracks.values()
+                .forEach(byNumber -> byNumber.forEach((number, file) ->
+                        rows.computeIfAbsent(number, none -> new ArrayList<>()).add(file)));
         boolean timed = rows.values().stream()
                 .flatMap(List::stream)
                 .allMatch(file -> file.header().timeReference() != null);
@@ -215,7 +223,8 @@ public final class TakeFinder {
     }
 
     private static List<Set<Integer>> chainsInTime(Map<Integer, List<RecordedFile>> rows) {
-        Function<Integer, Long> start = number -> usual(row(rows, number), TakeFinder::reference).getKey();
+        Function<Integer, Long> start =
+                number -> usual(row(rows, number), TakeFinder::reference).getKey();
         Function<Integer, Double> end = number -> (double) start.apply(number)
                 + usual(row(rows, number), RecordedFile::samples).getKey();
         List<Integer> inTime =
@@ -269,22 +278,13 @@ public final class TakeFinder {
 
     /** Files of which nothing says that they were recorded together are takes of their own. */
     private List<Take> apart(List<TrackFiles> tracks, String folder) {
-        String name = folder.isEmpty() ? tracks.get(0).name() : folder;
         if (tracks.size() == 1) {
-            return List.of(new Take(name, tracks, true));
+            return List.of(new Take(folder.isEmpty() ? tracks.get(0).name() : folder, tracks, true));
         }
-        Map<Object, List<TrackFiles>> byStart = tracks.stream()
-                .collect(Collectors.groupingBy(
-                        track -> {
-                            Long reference = track.files().get(0).header().timeReference();
-                            return reference == null
-                                    ? "none"
-                                    : (Object) Math.round((double) reference / track.format().sampleRateHz());
-                        },
-                        LinkedHashMap::new,
-                        Collectors.toList()));
-        boolean timed = !byStart.containsKey("none");
-        if (timed) {
+        String name = folder.isEmpty() ? "recording" : folder;
+        if (tracks.stream()
+                .flatMap(track -> track.files().stream())
+                .allMatch(file -> file.header().timeReference() != null)) {
             return overlapping(tracks, name);
         }
         double longest = tracks.stream().mapToDouble(TrackFiles::seconds).max().orElse(0);
@@ -298,8 +298,8 @@ public final class TakeFinder {
             return List.of(new Take(name, tracks, true));
         }
         return tracks.stream()
-                .map(track -> new Take(
-                        folder.isEmpty() ? track.name() : folder + "/" + track.name(), List.of(track), false))
+                .map(track ->
+                        new Take(folder.isEmpty() ? track.name() : folder + "/" + track.name(), List.of(track), false))
                 .toList();
     }
 
@@ -328,7 +328,8 @@ public final class TakeFinder {
 
     private static double startS(TrackFiles track) {
         return track.files().stream()
-                .mapToDouble(file -> (double) reference(file) / file.header().format().sampleRateHz())
+                .mapToDouble(file ->
+                        (double) reference(file) / file.header().format().sampleRateHz())
                 .min()
                 .orElse(0);
     }

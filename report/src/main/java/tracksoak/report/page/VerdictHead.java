@@ -82,7 +82,7 @@ final class VerdictHead {
         return Shown.of(size == null ? name : name + ", " + Units.bytes(size));
     }
 
-    private static String state(Verdict.Outcome outcome) {
+    static String state(Verdict.Outcome outcome) {
         return switch (outcome) {
             case PASS -> "pass";
             case FAIL -> "fail";

@@ -20,6 +20,13 @@ public final class OutOption {
     @Nullable
     Path asked;
 
+    public OutOption() {}
+
+    /** One that was asked for in other words. */
+    public OutOption(@Nullable Path asked) {
+        this.asked = asked;
+    }
+
     /** The folder for what has the given id. Nothing is made yet. */
     public Path folder(Rooms rooms, UUID id) {
         Path given = asked;

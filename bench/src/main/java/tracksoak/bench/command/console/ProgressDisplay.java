@@ -1,6 +1,7 @@
 package tracksoak.bench.command.console;
 
 import java.io.PrintWriter;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.NanoClock;
@@ -38,13 +39,28 @@ public final class ProgressDisplay {
         }
         phase = progress.phase();
         step = progress.step();
+        draw(ProgressText.of(progress), now);
+    }
+
+    /** Shows a line of text, if it is time to. */
+    public synchronized void show(Supplier<String> text) {
+        long now = clock.nanoTime();
+        if (shownNs == 0) {
+            // what is over at once need not be shown
+            shownNs = now;
+        } else if (now - shownNs >= (redrawn ? REDRAW_NS : PLAIN_NS)) {
+            draw(text.get(), now);
+        }
+    }
+
+    private void draw(String text, long now) {
         shownNs = now;
         if (redrawn) {
             // Wrapping is off while the line is drawn: a narrow window cuts it instead of scrolling.
-            err.print("\r\033[?7l" + ProgressText.of(progress) + "\033[K\033[?7h");
+            err.print("\r\033[?7l" + text + "\033[K\033[?7h");
             lineOpen = true;
         } else {
-            err.println("tracksoak: " + ProgressText.of(progress));
+            err.println("tracksoak: " + text);
         }
         err.flush();
     }

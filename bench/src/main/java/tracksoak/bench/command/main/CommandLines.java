@@ -19,6 +19,8 @@ import tracksoak.bench.command.demo.DemoCommand;
 import tracksoak.bench.command.drill.DrillCommand;
 import tracksoak.bench.command.drives.ClearCommand;
 import tracksoak.bench.command.drives.DrivesCommand;
+import tracksoak.bench.command.inspect.InspectCommand;
+import tracksoak.bench.command.inspect.SignalCommand;
 import tracksoak.bench.command.qualify.QualifyCommand;
 import tracksoak.bench.command.qualify.ReportCommand;
 import tracksoak.bench.command.qualify.RequalifyCommand;
@@ -78,6 +80,8 @@ public final class CommandLines {
         all.put("drill", () -> new DrillCommand(console, rooms, stop));
         all.put("requalify", () -> new RequalifyCommand(console, rooms, stop));
         all.put("climb", () -> new ClimbCommand(console, rooms, stop));
+        all.put("inspect", () -> new InspectCommand(console, rooms, stop));
+        all.put("signal", () -> new SignalCommand(console));
         all.put("roster", () -> with(new RosterCommand(console), roster(console, rooms, stop), after));
         all.put("stand-in", () -> with(new StandInCommand(console), standIn(console, stop), after));
         all.put("demo", () -> new DemoCommand(console, rooms, stop));

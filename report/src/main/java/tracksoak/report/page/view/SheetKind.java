@@ -25,6 +25,9 @@ public record SheetKind(String noun, String head, String file, String first, Str
             "Each sound-check has a sheet and a record of its own beside this file.");
     public static final SheetKind DRILL = new SheetKind("drill", "Unplug drill sheet", "drill", "What survived", "");
 
+    public static final SheetKind INSPECTION =
+            new SheetKind("inspection", "Recording sheet", "inspection", "What was found", "");
+
     /** The noun at the beginning of a line. */
     public String title() {
         return Character.toUpperCase(noun.charAt(0)) + noun.substring(1);

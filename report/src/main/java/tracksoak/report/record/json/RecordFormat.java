@@ -45,6 +45,12 @@ final class RecordFormat<T extends Record> {
         this.reader = reader;
     }
 
+    /** A format with one schema. */
+    static <T extends Record> RecordFormat<T> of(
+            String name, String schema, String file, Class<T> type, Check<T> check) {
+        return of(name, "", schema, file, type, check);
+    }
+
     /** A format with one schema, and one before it whose parts in common are raised. */
     static <T extends Record> RecordFormat<T> of(
             String name, String before, String schema, String file, Class<T> type, Check<T> check) {

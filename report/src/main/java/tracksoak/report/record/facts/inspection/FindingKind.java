@@ -7,6 +7,7 @@ public enum FindingKind {
     FILE_CUT("File ends too early"),
     AUDIO_BEHIND("Audio behind the end"),
     BROKEN_SAMPLE("Ends inside a sample"),
+    SHIFTED("Noise from here on"),
     OUTER_SIZE("Size in the header"),
     SPACE_LEFT("Space not given back"),
     EMPTY("No audio"),

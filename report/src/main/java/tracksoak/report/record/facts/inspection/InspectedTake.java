@@ -10,8 +10,7 @@ import java.util.List;
  * @param tracks in the order of their names
  * @param files of all tracks, one track's after the other's
  */
-public record InspectedTake(
-        String name, double seconds, List<InspectedTrack> tracks, List<InspectedFile> files) {
+public record InspectedTake(String name, double seconds, List<InspectedTrack> tracks, List<InspectedFile> files) {
 
     public InspectedTake {
         tracks = List.copyOf(tracks);

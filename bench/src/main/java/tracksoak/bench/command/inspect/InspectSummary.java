@@ -1,0 +1,113 @@
+package tracksoak.bench.command.inspect;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import tracksoak.bench.command.console.Table;
+import tracksoak.bench.inspect.InspectJob;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.Times;
+import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.inspection.ImpliedValue;
+import tracksoak.report.record.facts.inspection.InspectedTake;
+import tracksoak.report.record.facts.inspection.InspectedTrack;
+import tracksoak.report.record.facts.inspection.InspectionRecord;
+import tracksoak.report.record.facts.inspection.SignalFacts;
+
+/** An inspection in a few lines for people. */
+final class InspectSummary {
+
+    private static final int MOST_FINDINGS = 20;
+    private static final int MOST_TRACKS = 128;
+
+    private InspectSummary() {}
+
+    static void print(InspectJob.Done done, PrintWriter out) {
+        InspectionRecord record = done.record();
+        out.println(word(record.outcome()) + "  " + Inert.whole(record.sentence()));
+        out.println("  " + Inert.whole(record.scope()));
+        out.println("  " + Inert.whole(record.advice()));
+        findings(record, out);
+        tracks(record, out);
+        if (!record.session().isEmpty()) {
+            session(record.session(), out);
+        }
+        out.println("  page: " + Inert.whole(done.files().page().toString()));
+        out.println("  record: " + Inert.whole(done.files().record().toString()));
+        Path session = done.session();
+        if (session != null) {
+            out.println("  session: " + Inert.whole(session.toString()));
+        }
+        out.flush();
+    }
+
+    private static String word(Verdict.Outcome outcome) {
+        return switch (outcome) {
+            case PASS -> "PASS";
+            case FAIL -> "FAIL";
+            case NO_VERDICT -> "NO VERDICT";
+        };
+    }
+
+    private static void findings(InspectionRecord record, PrintWriter out) {
+        record.findings().stream()
+                .limit(MOST_FINDINGS)
+                .forEach(finding -> out.println("  "
+                        + switch (finding.weight()) {
+                            case FAULT -> "fault: ";
+                            case LISTEN -> "listen: ";
+                            case NOTE -> "note: ";
+                        }
+                        + (record.takes().size() > 1 && !finding.take().isEmpty()
+                                ? "take " + Inert.text(finding.take()) + ": "
+                                : "")
+                        + Inert.whole(finding.sentence())));
+        long more = Math.max(0, record.findings().size() - MOST_FINDINGS) + record.moreFindings();
+        if (more > 0) {
+            out.println("  and " + Count.of(more, "finding") + " more; all are on the page");
+        }
+    }
+
+    private static void tracks(InspectionRecord record, PrintWriter out) {
+        Table table = new Table("track", "format", ">length", ">samples", ">files", "test signal");
+        int rows = 0;
+        for (InspectedTake take : record.takes()) {
+            for (InspectedTrack track : take.tracks()) {
+                if (rows++ < MOST_TRACKS) {
+                    table.row(
+                            (record.takes().size() > 1 ? take.name() + ": " : "") + track.name(),
+                            Quantity.plain(track.sampleRateHz() / 1000.0) + " kHz " + 8 * track.bytesPerSample()
+                                    + "-bit" + (track.isFloat() ? " float" : ""),
+                            Times.playing(track.seconds()),
+                            Count.number(track.samples()),
+                            Count.number(track.splits()),
+                            signal(track));
+                }
+            }
+        }
+        if (rows > 0) {
+            table.print(out);
+        }
+        if (rows > MOST_TRACKS) {
+            out.println("  and " + Count.of(rows - MOST_TRACKS, "track") + " more; all are in the record");
+        }
+    }
+
+    private static String signal(InspectedTrack track) {
+        SignalFacts signal = track.signal();
+        if (signal == null) {
+            return track.silent() ? "none; silent" : "none";
+        }
+        return (signal.breaks() == 0 ? "whole" : Count.of(signal.breaks(), "break")) + ", "
+                + (signal.exact() ? "to the sample" : "to the millisecond");
+    }
+
+    private static void session(List<ImpliedValue> values, PrintWriter out) {
+        Table table = new Table("session", "is", "known", "from");
+        values.forEach(
+                value -> table.row(value.key(), value.value(), value.told() ? "shown" : "a guess", value.evidence()));
+        table.print(out);
+    }
+}

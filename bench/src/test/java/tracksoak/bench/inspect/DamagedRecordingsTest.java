@@ -1,0 +1,348 @@
+package tracksoak.bench.inspect;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Random;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.bench.recording.WaveFormat;
+import tracksoak.report.record.facts.inspection.Finding;
+import tracksoak.report.record.facts.inspection.FindingKind;
+
+/** Every damage is found where it is. Each seed is a case of its own: 12 of each kind in each build, 200 at night. */
+class DamagedRecordingsTest {
+
+    private static final int RATE = 48_000;
+
+    private static List<Finding> faults(InventedRecording recording) {
+        return recording.inspected().findings().stream()
+                .filter(one -> one.weight() == Finding.Weight.FAULT)
+                .toList();
+    }
+
+    /** That only these kinds are faults, on that track. */
+    private static List<Finding> only(InventedRecording recording, String track, FindingKind... kinds) {
+        List<Finding> faults = faults(recording);
+        assertThat(faults).extracting(Finding::kind).as("%s", faults).containsExactlyInAnyOrder(kinds);
+        assertThat(faults).allSatisfy(one -> assertThat(one.tracks()).containsExactly(track));
+        return faults;
+    }
+
+    private static byte[] without(byte[] data, int at, int count) {
+        byte[] rest = Arrays.copyOf(data, data.length - count);
+        System.arraycopy(data, at + count, rest, at, rest.length - at);
+        return rest;
+    }
+
+    private static byte[] twice(byte[] data, int at, int count) {
+        byte[] more = Arrays.copyOf(data, data.length + count);
+        System.arraycopy(data, at - count, more, at, data.length - at + count);
+        return more;
+    }
+
+    static IntStream few() {
+        return IntStream.range(0, 12);
+    }
+
+    @ParameterizedTest
+    @MethodSource("few")
+    void aSignalTrackIsFollowedToTheSample(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 4, 4);
+        int track = 1 + random.nextInt(4);
+        String path = InventedRecording.name(track);
+        String name = String.format(Locale.ROOT, "TR%02d", track);
+        int at = RATE / 2 + random.nextInt(2 * RATE);
+        int count = seed % 3 == 0 ? 1 : seed % 3 == 1 ? 4096 : 21_845;
+        byte[] sound = recording.data(path);
+
+        recording.put(path, without(sound, 3 * at, 3 * count));
+        Finding missing = only(recording, name, FindingKind.SIGNAL_MISSING).get(0);
+        recording.put(path, twice(sound, 3 * at, 3 * Math.min(at, count)));
+        Finding repeated = only(recording, name, FindingKind.SIGNAL_REPEATED).get(0);
+        byte[] stale = sound.clone();
+        System.arraycopy(sound, 0, stale, 3 * at, 3 * 1024);
+        recording.put(path, stale);
+        Finding spoilt = only(recording, name, FindingKind.SIGNAL_SPOILT).get(0);
+        System.arraycopy(sound, 0, stale, 3 * at, 3 * 8192);
+        recording.put(path, stale);
+        List<Finding> old = only(recording, name, FindingKind.SIGNAL_REPEATED, FindingKind.SIGNAL_MISSING);
+
+        assertThat(missing.samples()).isEqualTo(count);
+        assertThat(missing.atSample()).isBetween((long) at, at + 1L);
+        assertThat(repeated.samples()).isEqualTo(Math.min(at, count));
+        assertThat(repeated.atSample()).isBetween((long) at, at + 1L);
+        assertThat(old).extracting(Finding::samples).containsExactly(8192.0, 8192.0);
+        assertThat(spoilt.samples()).isCloseTo(1024, within(2.0));
+        assertThat(spoilt.atSample()).isBetween((long) at, at + 1L);
+    }
+
+    @ParameterizedTest
+    @MethodSource("few")
+    void twoChunksOfASignalThatChangedPlacesAreOneMove(int seed) {
+        InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 3, 4);
+        byte[] sound = recording.data(InventedRecording.name(2));
+        byte[] moved = sound.clone();
+        int chunk = 3 * 16_384;
+        System.arraycopy(sound, chunk, moved, 2 * chunk, chunk);
+        System.arraycopy(sound, 2 * chunk, moved, chunk, chunk);
+        recording.put(InventedRecording.name(2), moved);
+
+        Finding move = only(recording, "TR02", FindingKind.SIGNAL_MOVED).get(0);
+
+        assertThat(move.samples()).isEqualTo(16_384);
+        assertThat(move.atSample()).isEqualTo(16_384);
+    }
+
+    @ParameterizedTest
+    @MethodSource("few")
+    void aTrackWithoutASignalThatLostAChunkOrASampleIsShorterThanTheOthers(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = InventedRecording.ofMusic(seed, RATE, 3, false, 32, 1.5);
+        String path = InventedRecording.name(17);
+        int count = seed % 2 == 0 ? 1 : 16_384;
+        recording.put(path, without(recording.data(path), 3 * random.nextInt(RATE), 3 * count));
+
+        Finding shorter = only(recording, "TR17", FindingKind.UNEQUAL_LENGTH).get(0);
+
+        assertThat(shorter.samples()).isEqualTo(count);
+        assertThat(shorter.sentence()).contains("TR17 ends at 0:00:01.", "before the others");
+    }
+
+    @ParameterizedTest
+    @MethodSource("few")
+    void aChunkOfZerosInPlaceOfAudioIsFound(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = loud(seed, 3);
+        int chunk = new int[] {4096, 16_384, 65_536}[seed % 3];
+        int shift = seed % 2 == 0 ? 44 : 0;
+        byte[] data = recording.data(InventedRecording.name(2));
+        int at = chunk * (1 + random.nextInt(data.length / chunk - 3)) - shift;
+        Arrays.fill(data, at, at + chunk, (byte) 0);
+        recording.put(InventedRecording.name(2), data);
+
+        Finding zeros = only(recording, "TR02", FindingKind.ZEROS).get(0);
+
+        assertThat(zeros.atSample()).isCloseTo(at / 3, within(1L));
+        assertThat(zeros.samples()).isCloseTo(chunk / 3.0, within(2.0));
+    }
+
+    @ParameterizedTest
+    @MethodSource("few")
+    void aBlockInPlaceOfTheNextOrOfALaterOneIsFound(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = loud(seed, 3);
+        int chunk = new int[] {4096, 16_384, 65_536}[seed % 3];
+        byte[] data = recording.data(InventedRecording.name(2));
+        int away = chunk * (1 + random.nextInt(3));
+        int at = away + chunk * random.nextInt((data.length - away) / chunk - 1);
+        System.arraycopy(data, at - away, data, at, chunk);
+        recording.put(InventedRecording.name(2), data);
+
+        Finding repeated = only(recording, "TR02", FindingKind.REPEATED_BLOCK).get(0);
+
+        assertThat(repeated.atSample()).isCloseTo(at / 3, within(2L));
+        assertThat(repeated.samples()).isCloseTo(chunk / 3.0, within(3.0));
+    }
+
+    /** A recording whose tracks are loud from beginning to end. */
+    private static InventedRecording loud(long seed, int tracks) {
+        InventedRecording recording = new InventedRecording(seed, RATE, 3, false, 4 * RATE);
+        for (int track = 1; track <= tracks; track++) {
+            recording.put(InventedRecording.name(track), recording.stored(recording.music(0)));
+        }
+        return recording;
+    }
+
+    @Test
+    void aHeaderThatWasNeverFinishedACutFileAndAudioBehindTheEndAreFound() {
+        InventedRecording recording = loud(1, 6);
+        byte[] never = recording.files.get(InventedRecording.name(1));
+        ByteBuffer.wrap(never).order(ByteOrder.LITTLE_ENDIAN).putInt(4, 0).putInt(40, 0);
+        byte[] cut = recording.files.get(InventedRecording.name(2));
+        recording.files.put(InventedRecording.name(2), Arrays.copyOf(cut, cut.length - 3 * RATE));
+        byte[] behind = recording.files.get(InventedRecording.name(3));
+        ByteBuffer.wrap(behind).order(ByteOrder.LITTLE_ENDIAN).putInt(40, 3 * 3 * RATE);
+        recording.files.put(InventedRecording.name(4), Arrays.copyOf(behind, 20));
+
+        List<Finding> faults = faults(recording);
+
+        assertThat(faults)
+                .extracting(Finding::kind)
+                .contains(
+                        FindingKind.HEADER_UNFINISHED,
+                        FindingKind.FILE_CUT,
+                        FindingKind.AUDIO_BEHIND,
+                        FindingKind.HEADER_CUT);
+        assertThat(faults)
+                .filteredOn(one -> one.kind() == FindingKind.FILE_CUT)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.atS()).isEqualTo(3.0);
+                    assertThat(one.samples()).isEqualTo(RATE);
+                    assertThat(one.sentence()).contains("0:00:03.000");
+                });
+    }
+
+    @Test
+    void samplesThatAreNoNumberAreFound() {
+        InventedRecording recording = InventedRecording.ofMusic(4, RATE, 4, true, 3, 2);
+        byte[] data = recording.data(InventedRecording.name(2));
+        ByteBuffer.wrap(data).order(ByteOrder.LITTLE_ENDIAN).putFloat(4 * 70_000, Float.NaN);
+        ByteBuffer.wrap(data).order(ByteOrder.LITTLE_ENDIAN).putFloat(4 * 80_000, Float.POSITIVE_INFINITY);
+        recording.put(InventedRecording.name(2), data);
+
+        Finding found = only(recording, "TR02", FindingKind.NOT_A_NUMBER).get(0);
+
+        assertThat(found.atSample()).isEqualTo(70_000);
+        assertThat(found.samples()).isEqualTo(2);
+    }
+
+    /** 64 KiB are no whole number of samples of 24 bits. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void aChunkThatIsNoWholeNumberOfSamplesIsFoundWhereItIsMissing(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = loud(seed, 3);
+        byte[] data = recording.data(InventedRecording.name(1));
+        int at = 65_536 * (1 + random.nextInt(data.length / 65_536 - 2));
+        recording.put(InventedRecording.name(1), without(data, at, 65_536));
+
+        Finding found = only(
+                        recording, "TR01", FindingKind.SHIFTED, FindingKind.BROKEN_SAMPLE, FindingKind.UNEQUAL_LENGTH)
+                .get(0);
+
+        assertThat(found.kind()).isEqualTo(FindingKind.SHIFTED);
+        assertThat(found.atSample()).isCloseTo(at / 3, within(RATE / 20L));
+    }
+
+    /** Splits with time references, of two tracks. */
+    private static InventedRecording splits(int seed) {
+        InventedRecording recording = new InventedRecording(seed, RATE, 3, false, RATE);
+        for (int track = 1; track <= 3; track++) {
+            for (int split = 1; split <= 3; split++) {
+                byte[] data = recording.stored(recording.music(0));
+                timed(recording, track, split, 1_000L * RATE + (split - 1L) * RATE, data);
+            }
+        }
+        return recording;
+    }
+
+    private static String split(int track, int split) {
+        return String.format(Locale.ROOT, "show/TR%02d_%03d.wav", track, split);
+    }
+
+    private static void timed(InventedRecording recording, int track, int split, long reference, byte[] data) {
+        recording.put(split(track, split), data);
+        byte[] plain = recording.files.get(split(track, split));
+        ByteBuffer file = ByteBuffer.allocate(plain.length + 610).order(ByteOrder.LITTLE_ENDIAN);
+        file.put(plain, 0, 12).put(new byte[] {'b', 'e', 'x', 't'}).putInt(602);
+        file.putLong(20 + 338, reference).position(12 + 610).put(plain, 12, plain.length - 12);
+        file.putInt(4, file.capacity() - 8);
+        recording.files.put(split(track, split), file.array());
+    }
+
+    @Test
+    void splitsThatFollowEachOtherAreOneTrack() {
+        Inspection inspection = splits(1).inspected();
+
+        assertThat(inspection.findings()).isEmpty();
+        assertThat(inspection.takes()).singleElement().satisfies(take -> {
+            assertThat(take.seconds()).isEqualTo(3.0);
+            assertThat(take.tracks()).hasSize(3).allSatisfy(track -> {
+                assertThat(track.splits()).isEqualTo(3);
+                assertThat(track.samples()).isEqualTo(3L * RATE);
+            });
+        });
+    }
+
+    @Test
+    void aGapAnOverlapASwapAndAMissingSplitAreFound() {
+        InventedRecording gap = splits(2);
+        timed(gap, 2, 2, 1_001L * RATE, gap.stored(Arrays.copyOf(gap.music(0), RATE - 500)));
+        assertThat(faults(gap)).extracting(Finding::kind).contains(FindingKind.GAP);
+        assertThat(faults(gap))
+                .filteredOn(one -> one.kind() == FindingKind.GAP)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.samples()).isEqualTo(500);
+                    assertThat(one.atSample()).isEqualTo(2L * RATE - 500);
+                    assertThat(one.tracks()).containsExactly("TR02");
+                });
+
+        InventedRecording overlap = splits(3);
+        timed(overlap, 1, 3, 1_002L * RATE - 700, overlap.stored(overlap.music(0)));
+        assertThat(faults(overlap)).extracting(Finding::kind).containsExactly(FindingKind.OVERLAP);
+
+        InventedRecording swapped = splits(4);
+        byte[] second = swapped.files.get(split(3, 2));
+        swapped.files.put(split(3, 2), swapped.files.get(split(3, 3)));
+        swapped.files.put(split(3, 3), second);
+        only(swapped, "TR03", FindingKind.SWAPPED);
+
+        InventedRecording missing = splits(5);
+        missing.files.remove(split(2, 2));
+        assertThat(faults(missing)).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.MISSING_SPLIT);
+            assertThat(one.samples()).isEqualTo(RATE);
+            assertThat(one.tracks()).containsExactly("TR02");
+        });
+
+        InventedRecording late = splits(6);
+        timed(late, 1, 1, 1_000L * RATE + 4_800, late.stored(Arrays.copyOf(late.music(0), RATE - 4_800)));
+        assertThat(faults(late)).extracting(Finding::kind).contains(FindingKind.UNEQUAL_START);
+    }
+
+    /** Tracks that share a file. */
+    @Test
+    void oneTrackOfSeveralInAFileIsFollowedToTheSample() {
+        InventedRecording recording = InventedRecording.ofSignal(9, RATE, 3, 4, 3);
+        InventedRecording together = new InventedRecording(9, RATE, 3, false, 3 * RATE);
+        byte[] frames = new byte[4 * 3 * 3 * RATE];
+        for (int track = 0; track < 4; track++) {
+            byte[] data = recording.data(InventedRecording.name(track + 1));
+            if (track == 2) {
+                data = Arrays.copyOf(without(data, 3 * 60_000, 3), data.length);
+            }
+            for (int i = 0; i < 3 * RATE; i++) {
+                System.arraycopy(data, 3 * i, frames, (4 * i + track) * 3, 3);
+            }
+        }
+        together.put("all.wav", new WaveFormat(4, RATE, false, 3, 24), frames);
+
+        List<Finding> faults = faults(together);
+
+        assertThat(faults).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.SIGNAL_MISSING);
+            assertThat(one.tracks()).containsExactly("all #3");
+            assertThat(one.atSample()).isEqualTo(60_000);
+            assertThat(one.samples()).isEqualTo(1);
+        });
+    }
+
+    @Tag("nightly")
+    @ParameterizedTest
+    @MethodSource("many")
+    void allOfItWithManySeeds(int seed) {
+        aSignalTrackIsFollowedToTheSample(seed);
+        twoChunksOfASignalThatChangedPlacesAreOneMove(seed);
+        aTrackWithoutASignalThatLostAChunkOrASampleIsShorterThanTheOthers(seed);
+        aChunkOfZerosInPlaceOfAudioIsFound(seed);
+        aBlockInPlaceOfTheNextOrOfALaterOneIsFound(seed);
+        aChunkThatIsNoWholeNumberOfSamplesIsFoundWhereItIsMissing(seed);
+    }
+
+    static Stream<Integer> many() {
+        return IntStream.range(100, 288).boxed();
+    }
+}
