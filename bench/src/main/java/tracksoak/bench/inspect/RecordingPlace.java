@@ -94,7 +94,7 @@ final class RecordingPlace implements AutoCloseable {
                 ? top.relativize(real).toString().replace('\\', '/') + "/"
                 : "";
         mounted = !drive.readOnly();
-        try (ImageFile device = ImageFile.open(Path.of(node))) {
+        try (ImageFile device = ImageFile.open(Path.of("/dev").resolve(node))) {
             volume = VolumeReader.read(device);
         } catch (IOException refused) {
             volumeUnknown = "the device " + Inert.text(node) + " may not be read by this user";
