@@ -140,7 +140,7 @@ public final class Climb {
     /** The highest rung that the floor of the fill carries with the margin asked, and for which there is room. */
     private int likely() {
         int rung = start(order.base().margins().rate());
-        while (rung > 1 && !FreeRoom.fits(order.ladder().session(rung), order.drive())) {
+        while (rung > 1 && !FreeRoom.fits(order.ladder().session(rung), order.drive(), 0)) {
             rung--;
         }
         return rung;

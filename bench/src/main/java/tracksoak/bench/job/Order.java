@@ -34,6 +34,9 @@ public record Order(
 
     private static final int USUAL_CLUSTER = 4096;
 
+    /** What a full-show leaves for the file system's own tables, in bytes: own rule. */
+    private static final long LAST_OF_WHOLE = 64L << 20;
+
     public Order {
         plan = plan.fitting(session);
     }
@@ -55,10 +58,16 @@ public record Order(
         return with(extras.ready(ready));
     }
 
-    /** Room that stays free, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */
-    public long reserve(DriveFacts drive) {
+    /** Room that is to stay free beside the session, in bytes: as asked, else 5 % of the file system or 256 MiB, the larger. */
+    public long kept(DriveFacts drive) {
         Long size = drive.fileSystemBytes();
         return reserveBytes != null ? reserveBytes : Suitability.reserveBytes(size == null ? 0 : size);
+    }
+
+    /** Room that stays free during the run, in bytes: the same, but that a full-show writes the last part of a drive too. */
+    public long reserve(DriveFacts drive) {
+        long kept = kept(drive);
+        return plan.wholeSpace() && reserveBytes == null ? Math.min(kept, LAST_OF_WHOLE) : kept;
     }
 
     /** The seed of the payload. */
@@ -83,6 +92,6 @@ public record Order(
                 payloadSeed(),
                 hangLimitS,
                 reserve(drive),
-                extras);
+                extras.keeping(kept(drive)));
     }
 }

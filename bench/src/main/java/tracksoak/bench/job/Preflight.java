@@ -39,7 +39,7 @@ public final class Preflight {
     /** Says beforehand what no run can put right: that is no surprise to keep for its end. */
     void tellWhereItDoesNotFit(FoundDrive found, Order order) {
         Long free = found.facts().freeBytes();
-        if (free != null && !FreeRoom.fits(order.session(), found.facts())) {
+        if (free != null && !FreeRoom.fits(order.session(), found.facts(), order.kept(found.facts()))) {
             listener.note("the whole session of "
                     + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)

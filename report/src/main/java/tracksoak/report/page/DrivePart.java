@@ -51,6 +51,24 @@ final class DrivePart implements Part {
                 .row("Size of the file system", bytes(drive.fileSystemBytes()))
                 .row("Free before the run", bytes(drive.freeBytes()))
                 .row("Allocation unit", bytes(drive.clusterBytes()))
+                .rowIf(
+                        drive.volume().scheme() != null,
+                        "Partition table",
+                        scheme(drive.volume().scheme()))
+                .rowIf(
+                        drive.volume().offsetBytes() != null,
+                        "Volume begins at",
+                        bytes(drive.volume().offsetBytes()))
+                .rowIf(drive.volume().label() != null, "Label", drive.volume().label())
+                .rowIf(
+                        drive.volume().dirty() != null,
+                        "Left in order",
+                        ordered(drive.volume().dirty()))
+                .rowIf(
+                        drive.volume().options() != null,
+                        "Mount options",
+                        drive.volume().options())
+                .rowIf(drive.temperatureC() != null, "Temperature before the run", celsius(drive.temperatureC()))
                 .row("Kind", rotational(drive.rotational()))
                 .row("Removable", yesNo(drive.removable()))
                 .row("System drive", yesNo(drive.system()))
@@ -67,10 +85,30 @@ final class DrivePart implements Part {
                         speed != null && drive.linkSuspect()
                                 ? speed + ", doubtful: the system prints the same for an unknown speed"
                                 : speed)
+                .rowIf(drive.port().path() != null, "Port", drive.port().path())
+                .rowIf(drive.port().driver() != null, "Driver", drive.port().driver())
+                .rowIf(drive.port().usbId() != null, "USB id", drive.port().usbId())
+                .rowIf(drive.port().firmware() != null, "Firmware", drive.port().firmware())
+                .rowIf(
+                        !drive.port().besides().isEmpty(),
+                        "On the same hub",
+                        String.join(", ", drive.port().besides()))
                 .row("Device", drive.node())
                 .row("Mounted at", drive.mount())
                 .row("Folder of the run", drive.folder())
                 .build();
+    }
+
+    private static @Nullable String scheme(@Nullable String scheme) {
+        return scheme == null ? null : scheme.equals("none") ? "none" : scheme.toUpperCase(Locale.ROOT);
+    }
+
+    private static @Nullable String ordered(@Nullable Boolean dirty) {
+        return dirty == null ? null : dirty ? "no: have it checked, or format it in the recorder" : "yes";
+    }
+
+    private static @Nullable String celsius(@Nullable Double degrees) {
+        return degrees == null ? null : String.format(Locale.ROOT, "%.0f °C", degrees);
     }
 
     private static String link(double mbps) {

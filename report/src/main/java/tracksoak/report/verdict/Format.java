@@ -4,7 +4,7 @@ import java.util.Locale;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.CriterionId;
 
-/** The recorder must take the drive's file system. */
+/** Whether the session accepts the drive's file system; of another one nobody here knows what the recorder makes of it. */
 final class Format implements Rule {
 
     @Override
@@ -23,8 +23,9 @@ final class Format implements Rule {
         }
         draft.measured(found, null);
         return session.fileSystems().contains(found.toLowerCase(Locale.ROOT))
-                ? draft.met("The recorder takes " + found + ".")
-                : draft.missed("The drive is formatted as " + found + ", and the recorder takes only " + accepted
-                        + ": format it in the recorder.");
+                ? draft.met("The session accepts " + found + ".")
+                : draft.openForGood("The drive is formatted as " + found + ", and the session names " + accepted
+                        + ". Does your recorder read " + found + "? If so, run again with --file-systems " + found
+                        + "; else format the drive in the recorder.");
     }
 }

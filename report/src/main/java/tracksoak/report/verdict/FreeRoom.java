@@ -14,11 +14,15 @@ public final class FreeRoom implements Rule {
 
     FreeRoom() {}
 
-    /** Whether a session fits a drive as free as it is, as far as that is known. */
-    public static boolean fits(Session session, DriveFacts drive) {
+    /**
+     * Whether a session fits a drive as free as it is, as far as that is known.
+     *
+     * @param keptBytes room that is to stay free beside it, in bytes
+     */
+    public static boolean fits(Session session, DriveFacts drive, long keptBytes) {
         SessionRoom room = Demand.of(session).roomOn(shape(drive));
         Long free = drive.freeBytes();
-        return room.fitsOneFolder() && (free == null || room.totalBytes() <= free);
+        return room.fitsOneFolder() && (free == null || room.totalBytes() <= free - keptBytes);
     }
 
     @Override
@@ -31,24 +35,29 @@ public final class FreeRoom implements Rule {
             return draft.openForGood("The free room could not be told: check by hand that "
                     + Units.bytes(room.totalBytes()) + " are free.");
         }
-        draft.measured(Units.bytes(free) + " free", free / 1e9).margin(free / (double) room.totalBytes());
+        Long reserve = run.record.plan().reserveBytes();
+        long kept = reserve == null ? 0 : reserve;
+        long beside = Math.max(0, free - kept);
+        draft.measured(Units.bytes(beside) + " free" + (kept > 0 ? " beside the reserve" : ""), beside / 1e9)
+                .margin(beside / (double) room.totalBytes());
         String length = Units.seconds((double) run.session.lengthS());
         if (!room.fitsOneFolder()) {
             return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
                     + " files of this session.");
         }
-        return fits(run.session, run.record.drive())
+        return fits(run.session, run.record.drive(), kept)
                 ? draft.met("All " + length + " of this session fit.")
-                : draft.missed(
-                        length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
-                                + Units.bytes(
-                                        tooSmall(run, room)
-                                                ? Objects.requireNonNull(
-                                                        run.record.drive().fileSystemBytes())
-                                                : free)
-                                + (tooSmall(run, room)
-                                        ? " fit on this drive even when it is empty: take a larger one."
-                                        : " were free before the run. Copy what must be kept elsewhere, then clear the drive."));
+                : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
+                        + Units.bytes(
+                                tooSmall(run, room)
+                                        ? Objects.requireNonNull(
+                                                run.record.drive().fileSystemBytes())
+                                        : free)
+                        + (tooSmall(run, room)
+                                ? " fit on this drive even when it is empty: take a larger one."
+                                : " were free before the run"
+                                        + (kept > 0 ? ", of which " + Units.bytes(kept) + " stay in reserve" : "")
+                                        + ". Copy what must be kept elsewhere, then clear the drive."));
     }
 
     private static boolean tooSmall(JudgedRun run, SessionRoom room) {

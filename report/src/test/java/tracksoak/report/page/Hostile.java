@@ -31,7 +31,7 @@ final class Hostile {
                 "019cefa0-0000-7f55-8441-5a0000000051",
                 RunState.BROKEN,
                 MARKUP + HIDDEN,
-                new PlanFacts(MARKUP, true, 10, 60, 10, 0, 1, false, 0, 0, 0, 0, ""),
+                new PlanFacts(MARKUP, true, 10, 60, 10, 0, 1, null, false, 0, 0, 0, 0, ""),
                 DriveFacts.builder()
                         .maker(MARKUP)
                         .model(HIDDEN)

@@ -39,8 +39,8 @@ final class WholeShow {
         run.startedAt = "2026-03-20T17:00:00Z";
         run.tag = "props box 2";
         run.ready = new ReadyFacts(12.4, 3.1, 4.6, true);
-        run.plan =
-                new PlanFacts("full-show", false, 0, 86_400, 10_800, 60, 250 * GB, true, 0, 0, 120, 200_000_000L, "");
+        run.plan = new PlanFacts(
+                "full-show", false, 0, 86_400, 10_800, 60, 250 * GB, null, true, 0, 0, 120, 200_000_000L, "");
         run.phases = new ArrayList<>(List.of(
                 keepsake(),
                 fill(40e6, 60 * GB),
@@ -56,7 +56,7 @@ final class WholeShow {
     static RunRecord mixedDown() {
         RunSketch run = RunSketch.good();
         run.session = mixdown();
-        run.plan = new PlanFacts("line-check", false, 0, 0, 0, 0, 2 * GB, false, 120, 86_400, 120, 0, "");
+        run.plan = new PlanFacts("line-check", false, 0, 0, 0, 0, 2 * GB, null, false, 120, 86_400, 120, 0, "");
         PhaseSketch copy = fill(38e6, 600_000_000L);
         copy.kind = PhaseKind.COPY;
         run.phases = new ArrayList<>(List.of(

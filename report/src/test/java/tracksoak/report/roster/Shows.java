@@ -63,6 +63,7 @@ public final class Shows {
                 show.sketch.session.lengthS(),
                 60,
                 250_000_000_000L,
+                null,
                 true,
                 0,
                 0,

@@ -350,7 +350,7 @@ abstract class TruthContract {
                 named(brief, PlanName.FULL_SHOW),
                 named(brief, PlanName.SOUND_CHECK),
                 PlanFacts.of(PlanName.SOUND_CHECK, false, 300, 3600, 600, brief.bytesPlanned()),
-                new PlanFacts("full-show", false, 0, 86_400, 10_800, 60, 1L << 40, true, 0, 0, 0, 0, ""))) {
+                new PlanFacts("full-show", false, 0, 86_400, 10_800, 60, 1L << 40, null, true, 0, 0, 0, 0, ""))) {
             renamed.sketch.plan = plan;
             renamed.endedAt = renamed.endedAt.plusSeconds(1);
             desk.enter(renamed.signed(ada), "S-014");

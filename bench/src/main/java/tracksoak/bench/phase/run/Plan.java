@@ -269,6 +269,7 @@ public record Plan(
                 takeAfterS,
                 idleS,
                 bytesPlanned,
+                null,
                 wholeSpace,
                 copyS,
                 copyS > 0 ? copyCapS : 0,

@@ -150,6 +150,11 @@ public final class Run {
         return Budget.of(request.session(), request.plan(), drive.roomUnitBytes(), free, request.reserveBytes());
     }
 
+    private long keptBytes() {
+        Long kept = request.extras().keptBytes();
+        return kept == null ? request.reserveBytes() : kept;
+    }
+
     private RunState endState() {
         Fault last = bench.done.isEmpty()
                 ? null
@@ -180,6 +185,7 @@ public final class Run {
                 request.session(),
                 request.plan()
                         .facts(budget().mostBytes())
+                        .keeping(keptBytes())
                         .besides(
                                 request.extras().keepsakeBytes(),
                                 request.extras().requalifies()),

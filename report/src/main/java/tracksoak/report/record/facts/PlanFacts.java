@@ -1,5 +1,7 @@
 package tracksoak.report.record.facts;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * What was to be done.
  *
@@ -10,6 +12,7 @@ package tracksoak.report.record.facts;
  * @param takeAfterS length of the take after the fill in s; the only take of a line-check
  * @param idleS how long the drive is left alone before each take, in s
  * @param bytesPlanned most bytes the run may write
+ * @param reserveBytes room that was to stay free beside the session, in bytes; null where nobody wrote it down
  * @param wholeSpace whether the fill takes the whole free space but the reserve
  * @param copyS length of the show copied on at full speed, in s of the session, 0 for none
  * @param copyCapS longest time the copy may take in s, 0 for no copy
@@ -25,6 +28,7 @@ public record PlanFacts(
         double takeAfterS,
         double idleS,
         long bytesPlanned,
+        @Nullable Long reserveBytes,
         boolean wholeSpace,
         double copyS,
         double copyCapS,
@@ -51,7 +55,39 @@ public record PlanFacts(
             double takeAfterS,
             long bytesPlanned) {
         return new PlanFacts(
-                name.word(), shortened, takeBeforeS, fillCapS, takeAfterS, 0, bytesPlanned, false, 0, 0, 0, 0, "");
+                name.word(),
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                0,
+                bytesPlanned,
+                null,
+                false,
+                0,
+                0,
+                0,
+                0,
+                "");
+    }
+
+    /** The same plan beside such a reserve. */
+    public PlanFacts keeping(long newReserveBytes) {
+        return new PlanFacts(
+                name,
+                shortened,
+                takeBeforeS,
+                fillCapS,
+                takeAfterS,
+                idleS,
+                bytesPlanned,
+                newReserveBytes,
+                wholeSpace,
+                copyS,
+                copyCapS,
+                playbackS,
+                keepsakeBytes,
+                requalifies);
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */
@@ -64,6 +100,7 @@ public record PlanFacts(
                 takeAfterS,
                 idleS,
                 bytesPlanned,
+                reserveBytes,
                 wholeSpace,
                 copyS,
                 copyCapS,

@@ -15,6 +15,8 @@ final class VersionTwo {
             if (root.get("plan") instanceof ObjectNode plan) {
                 OlderParts.refuse(plan, "idleS");
                 plan.put("idleS", 0);
+                OlderParts.refuse(plan, "reserveBytes");
+                plan.putNull("reserveBytes");
             }
             for (JsonNode each : root.path("phases")) {
                 if (each instanceof ObjectNode phase) {
