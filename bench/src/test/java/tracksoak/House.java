@@ -112,6 +112,12 @@ final class House {
             bench.standin : a drive made of software, served to a recorder
                 profiles.base report.record.facts bench.drive.io bench.volume bench.recorder.watch bench.simulated
                 bench.standin.trace
+            bench.standin.model : a recorder on virtual time, all of whose habits are known
+                profiles.base bench.standin.trace bench.standin
+            bench.standin.learn : how a recorder writes, and how much it holds
+                profiles.base profiles bench.volume bench.recording bench.standin.trace
+            bench.standin.probe : raising the length of stops until the recorder loses audio
+                profiles.base bench.recorder.watch bench.standin.trace bench.standin
             bench.phase.timeleft : how long a run will still take
                 report.record.facts
             bench.phase.run : a run, its steps and phases

@@ -24,12 +24,12 @@ interface Manner {
     }
 
     /** Puts bytes where they belong, or where such a drive would. */
-    default void write(SparseImage image, ByteBuffer data, long offset) throws IOException {
+    default void write(Store image, ByteBuffer data, long offset) throws IOException {
         image.write(data, offset);
     }
 
     /** The bytes as such a drive shows them. */
-    default void read(SparseImage image, ByteBuffer data, long offset) throws IOException {
+    default void read(Store image, ByteBuffer data, long offset) throws IOException {
         image.read(data, offset);
     }
 

@@ -19,7 +19,7 @@ final class Medium {
 
     private static final long LONGEST_NS = TimeUnit.HOURS.toNanos(24);
 
-    private final SparseImage image;
+    private final Store image;
     private final Manner manner;
     private final TraceWriter trace;
     private final NanoClock clock;
@@ -34,7 +34,7 @@ final class Medium {
     private boolean gone;
 
     Medium(
-            SparseImage image,
+            Store image,
             Manner manner,
             TraceWriter trace,
             NanoClock clock,

@@ -44,7 +44,7 @@ final class SimulatedManner implements Manner {
     }
 
     @Override
-    public void write(SparseImage image, ByteBuffer data, long offset) throws IOException {
+    public void write(Store image, ByteBuffer data, long offset) throws IOException {
         if (!drive.lies()) {
             image.write(data, offset);
             return;
@@ -68,7 +68,7 @@ final class SimulatedManner implements Manner {
     }
 
     @Override
-    public void read(SparseImage image, ByteBuffer data, long offset) throws IOException {
+    public void read(Store image, ByteBuffer data, long offset) throws IOException {
         if (!drive.lies()) {
             image.read(data, offset);
             return;

@@ -10,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.BitSet;
-import tracksoak.bench.volume.ByteSource;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -20,7 +19,7 @@ import tracksoak.profiles.base.Units;
  * The bytes of a stand-in, in a file with holes: what nobody wrote takes no room. A small file beside it says that it is one of
  * ours; a file that has none is never opened for writing. Confined to one thread, but for reading.
  */
-public final class SparseImage implements ByteSource, AutoCloseable {
+public final class SparseImage implements Store {
 
     /** Ends the name of the file that says so. */
     public static final String SAYS_SO = ".stand-in";
@@ -136,8 +135,8 @@ public final class SparseImage implements ByteSource, AutoCloseable {
         return target.array();
     }
 
-    /** Fills the buffer. */
-    void read(ByteBuffer target, long offset) throws IOException {
+    @Override
+    public void read(ByteBuffer target, long offset) throws IOException {
         inside(offset, target.remaining());
         long at = offset;
         while (target.hasRemaining()) {
@@ -149,8 +148,8 @@ public final class SparseImage implements ByteSource, AutoCloseable {
         }
     }
 
-    /** Writes what is in the buffer. */
-    void write(ByteBuffer source, long offset) throws IOException {
+    @Override
+    public void write(ByteBuffer source, long offset) throws IOException {
         inside(offset, source.remaining());
         written.set((int) (offset / UNIT), (int) ((offset + source.remaining() + UNIT - 1) / UNIT));
         long at = offset;
@@ -160,7 +159,8 @@ public final class SparseImage implements ByteSource, AutoCloseable {
     }
 
     /** Writes zeros where it does not read as zeros anyway. */
-    void zero(long offset, long bytes) throws IOException {
+    @Override
+    public void zero(long offset, long bytes) throws IOException {
         inside(offset, bytes);
         long at = offset;
         long end = offset + bytes;
@@ -185,13 +185,13 @@ public final class SparseImage implements ByteSource, AutoCloseable {
         }
     }
 
-    /** Waits until everything written is on this computer's disk. */
-    void flush() throws IOException {
+    @Override
+    public void flush() throws IOException {
         file.force(false);
     }
 
-    /** Whether a failure came of this computer's disk being full. */
-    boolean full(IOException failed) {
+    @Override
+    public boolean full(IOException failed) {
         String message = failed.getMessage();
         return message != null && message.contains("No space left");
     }

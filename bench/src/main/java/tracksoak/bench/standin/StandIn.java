@@ -9,6 +9,7 @@ import tracksoak.bench.recorder.watch.HostMonitor;
 import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.simulated.BareDrive;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.standin.trace.Note;
 import tracksoak.bench.standin.trace.TraceWriter;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -20,6 +21,7 @@ public final class StandIn implements AutoCloseable {
 
     private final SparseImage image;
     private final TraceWriter trace;
+    private final Stops stops;
     private final Medium medium;
     private final StandInServer server;
     private final HostMonitor host;
@@ -37,20 +39,10 @@ public final class StandIn implements AutoCloseable {
             InetSocketAddress listen,
             StandInListener listener,
             RequestWatch watch) {
-        this(image, tracePath, model, manner(model), listen, listener, watch);
-    }
-
-    private StandIn(
-            SparseImage image,
-            Path tracePath,
-            @Nullable DriveModel model,
-            Manner manner,
-            InetSocketAddress listen,
-            StandInListener listener,
-            RequestWatch watch) {
         this.image = image;
         this.trace = trace(tracePath, image.sizeBytes());
-        this.medium = new Medium(image, manner, trace, SystemClocks.NANO, listener, watch);
+        this.stops = new Stops(manner(model), image.sizeBytes());
+        this.medium = new Medium(image, stops.manner(), trace, SystemClocks.NANO, listener, watch);
         this.server = new StandInServer(
                 medium,
                 model == null ? "a stand-in for a plain good drive" : "a stand-in for the simulated " + model.name(),
@@ -59,6 +51,7 @@ public final class StandIn implements AutoCloseable {
                 SystemClocks.NANO,
                 SystemClocks.PARK,
                 listener);
+        stops.onBegin(us -> medium.note(Note.STOP, us));
         this.host = new HostMonitor(
                 SystemClocks.NANO, SystemClocks.EPOCH, SystemClocks.PARK, SleepProbe.ofThisSystem(), true);
     }
@@ -94,6 +87,21 @@ public final class StandIn implements AutoCloseable {
     /** Ends it soon. Any thread. */
     public void stop() {
         server.stop();
+    }
+
+    /** Its stops, to be asked for by what sees the requests, or by an {@link #soon errand}. */
+    public Stops stops() {
+        return stops;
+    }
+
+    /** Has something done by the thread that serves. Any thread. */
+    public void soon(Runnable errand) {
+        server.soon(errand);
+    }
+
+    /** Notes something in the trace; by the thread that serves. */
+    public void note(Note note, long value) {
+        medium.note(note, value);
     }
 
     /** What was done so far. */

@@ -112,6 +112,9 @@ public final class TraceWriter implements AutoCloseable {
      */
     @Override
     public void close() throws IOException {
+        if (!file.isOpen()) {
+            return;
+        }
         add(Entry.note(Note.END, lastUs, entries));
         save();
         file.close();

@@ -1,0 +1,34 @@
+package tracksoak.bench.standin.learn;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * How much a recorder holds, as far as the stops of a drive have shown.
+ *
+ * @param heldS largest backlog that was held without loss and is below every one that was not, in s of audio per track; empty where
+ *     none was
+ * @param heldTimes how many stops were held with about that backlog
+ * @param lostS smallest backlog at which audio was lost, in s; empty where none was
+ * @param onOverrun what the recorder did then: {@code ends the take}, {@code drops audio and goes on}, or empty
+ * @param tracksHit on average which part of the files lost audio, where any did, 0 to 1
+ * @param chunkS how long a chunk takes to fill: the buffer is known to within that at best, in s
+ * @param tried every stop
+ * @param traceSha256 of the trace, in hexadecimal digits
+ * @param startEpochMs when the trace began, in ms since 1970
+ */
+public record BufferFound(
+        OptionalDouble heldS,
+        int heldTimes,
+        OptionalDouble lostS,
+        String onOverrun,
+        double tracksHit,
+        double chunkS,
+        List<Tried> tried,
+        String traceSha256,
+        long startEpochMs) {
+
+    public BufferFound {
+        tried = List.copyOf(tried);
+    }
+}

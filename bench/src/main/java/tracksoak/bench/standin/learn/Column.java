@@ -1,0 +1,72 @@
+package tracksoak.bench.standin.learn;
+
+import java.util.Arrays;
+
+/** A list of numbers that grows, in little room. Confined to one thread. */
+final class Column {
+
+    private long[] values = new long[16];
+    private int size;
+
+    void add(long value) {
+        if (size == values.length) {
+            values = Arrays.copyOf(values, 2 * size);
+        }
+        values[size++] = value;
+    }
+
+    void setLast(long value) {
+        values[size - 1] = value;
+    }
+
+    long get(int index) {
+        return values[index];
+    }
+
+    int size() {
+        return size;
+    }
+
+    boolean isEmpty() {
+        return size == 0;
+    }
+
+    long last() {
+        return values[size - 1];
+    }
+
+    /** The value in the middle; 0 where there is none. */
+    long median() {
+        if (size == 0) {
+            return 0;
+        }
+        long[] sorted = Arrays.copyOf(values, size);
+        Arrays.sort(sorted);
+        return sorted[size / 2];
+    }
+
+    /** The value that comes most often, the larger of equals; 0 where there is none. */
+    long mode() {
+        long[] sorted = Arrays.copyOf(values, size);
+        Arrays.sort(sorted);
+        long best = 0;
+        int most = 0;
+        int run = 0;
+        for (int i = 0; i < size; i++) {
+            run = i > 0 && sorted[i] == sorted[i - 1] ? run + 1 : 1;
+            if (run >= most) {
+                most = run;
+                best = sorted[i];
+            }
+        }
+        return best;
+    }
+
+    int count(long value) {
+        int count = 0;
+        for (int i = 0; i < size; i++) {
+            count += values[i] == value ? 1 : 0;
+        }
+        return count;
+    }
+}

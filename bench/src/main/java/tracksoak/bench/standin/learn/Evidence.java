@@ -1,0 +1,189 @@
+package tracksoak.bench.standin.learn;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import tracksoak.bench.standin.trace.Asked;
+import tracksoak.bench.standin.trace.Entry;
+import tracksoak.bench.standin.trace.Note;
+import tracksoak.bench.standin.trace.Trace;
+import tracksoak.bench.volume.ByteSource;
+import tracksoak.bench.volume.VolumeFile;
+import tracksoak.bench.volume.VolumeReader;
+
+/**
+ * Trace and image brought together: every write with the file it belongs to. Memory is bounded: of a longer trace the first part is
+ * looked at. Confined to one thread.
+ */
+final class Evidence {
+
+    /** Most pieces of audio looked at. */
+    private static final int MOST_PIECES = 1_000_000;
+
+    private static final int MOST_IN_FLIGHT = 512;
+
+    /** A stop of the drive. */
+    record Stop(long atUs, long lengthUs) {
+        long endUs() {
+            return atUs + lengthUs;
+        }
+    }
+
+    private final Owners owners;
+    private final Stream[] all;
+    private final List<Stream> streams = new ArrayList<>();
+    private final List<Stop> stops = new ArrayList<>();
+    private final List<Entry> heard = new ArrayList<>();
+    private final Column flushes = new Column();
+    private final Column tableWrites = new Column();
+    private final Column folderWrites = new Column();
+    private final Deque<Entry> flying = new ArrayDeque<>();
+    private final Deque<Integer> flyingOwner = new ArrayDeque<>();
+    private final Trace trace;
+    private int pieces;
+    private int mostWriters;
+    private long lastAudioUs;
+    private long lastDoneUs;
+    private long unknownBytes;
+    private long rewritesAfter;
+
+    private Evidence(Path tracePath, ByteSource image) throws IOException {
+        owners = new Owners(VolumeReader.read(image));
+        List<VolumeFile> files = owners.volume().files();
+        all = new Stream[files.size()];
+        for (int i = 0; i < all.length; i++) {
+            all[i] = new Stream(files.get(i));
+        }
+        trace = Trace.read(tracePath, this::entry);
+        for (Stream one : all) {
+            one.gather();
+            if (!one.file().folder() && one.chunks() >= 3) {
+                streams.add(one);
+            }
+        }
+    }
+
+    /**
+     * Reads both.
+     *
+     * @throws tracksoak.profiles.base.Problem if one of them cannot be understood
+     */
+    static Evidence of(Path trace, ByteSource image) throws IOException {
+        return new Evidence(trace, image);
+    }
+
+    private void entry(Entry entry) {
+        if (entry.asked() == Asked.NOTE) {
+            if (entry.is(Note.STOP)) {
+                stops.add(new Stop(entry.arrivedUs(), entry.length()));
+            } else if (entry.is(Note.HEARD_LOST) || entry.is(Note.HEARD_NONE)) {
+                heard.add(entry);
+            }
+            return;
+        }
+        if (entry.failed() || pieces > MOST_PIECES) {
+            return;
+        }
+        if (entry.asked() == Asked.FLUSH) {
+            flushes.add(entry.arrivedUs());
+        } else if (entry.asked() == Asked.WRITE) {
+            owners.split(
+                    entry.offset(), entry.length(), (owner, position, bytes) -> part(entry, owner, position, bytes));
+        }
+        lastDoneUs = Math.max(lastDoneUs, entry.doneUs());
+    }
+
+    private void part(Entry entry, int owner, long position, long bytes) {
+        if (owner == Owners.TABLE) {
+            tableWrites.add(entry.arrivedUs());
+        } else if (owner == Owners.NOBODY) {
+            unknownBytes += bytes;
+        } else if (all[owner].file().folder()) {
+            folderWrites.add(entry.arrivedUs());
+        } else if (all[owner].write(position, bytes, entry.arrivedUs(), entry.doneUs())) {
+            pieces++;
+            lastAudioUs = Math.max(lastAudioUs, entry.doneUs());
+            rewritesAfter = 0;
+            fly(entry, owner);
+        } else {
+            rewritesAfter++;
+        }
+    }
+
+    private void fly(Entry entry, int owner) {
+        while (!flying.isEmpty() && (flying.peek().doneUs() <= entry.arrivedUs() || flying.size() >= MOST_IN_FLIGHT)) {
+            flying.remove();
+            flyingOwner.remove();
+        }
+        flying.add(entry);
+        flyingOwner.add(owner);
+        Set<Integer> files = new HashSet<>(flyingOwner);
+        mostWriters = Math.max(mostWriters, files.size());
+    }
+
+    Owners owners() {
+        return owners;
+    }
+
+    Trace trace() {
+        return trace;
+    }
+
+    /** The files that audio was added to, chunk by chunk. */
+    List<Stream> streams() {
+        return streams;
+    }
+
+    List<Stop> stops() {
+        return stops;
+    }
+
+    /** What a person said, in order. */
+    List<Entry> heard() {
+        return heard;
+    }
+
+    Column flushes() {
+        return flushes;
+    }
+
+    Column tableWrites() {
+        return tableWrites;
+    }
+
+    Column folderWrites() {
+        return folderWrites;
+    }
+
+    /** Most files with a write under way at the same time. */
+    int mostWriters() {
+        return mostWriters;
+    }
+
+    long lastAudioUs() {
+        return lastAudioUs;
+    }
+
+    long lastDoneUs() {
+        return lastDoneUs;
+    }
+
+    /** Headers written again after the last audio. */
+    long rewritesAfter() {
+        return rewritesAfter;
+    }
+
+    /** Bytes written to places that belong to no file in the end. */
+    long unknownBytes() {
+        return unknownBytes;
+    }
+
+    boolean cut() {
+        return pieces > MOST_PIECES;
+    }
+}

@@ -1,0 +1,284 @@
+package tracksoak.bench.standin.learn;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
+import tracksoak.bench.recording.WaveFormat;
+import tracksoak.bench.standin.learn.Evidence.Stop;
+import tracksoak.bench.volume.ByteSource;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Units;
+
+/** Learns how a recorder writes. Confined to one thread. */
+public final class Learner {
+
+    private static final double DRAWN_PERIODS = 4;
+    private static final double DRAWN_LEAST_S = 2;
+    private static final double REGULAR = 0.5;
+
+    private final Evidence evidence;
+    private final List<Stream> together;
+    private final Stream typical;
+    private final List<Learned> all = new ArrayList<>();
+    private final ByteSource image;
+    private final int clusterBytes;
+
+    private Learner(Path trace, ByteSource image) throws IOException {
+        this.image = image;
+        evidence = Evidence.of(trace, image);
+        together = Succession.together(evidence.streams());
+        if (together.isEmpty()) {
+            throw new Problem(
+                    Problem.Kind.REFUSED,
+                    "Nothing can be learnt from this trace",
+                    Inert.quoted(trace),
+                    "no file on the image was written chunk by chunk while it ran"
+                            + (evidence.unknownBytes() > 0
+                                    ? "; " + Units.bytes(evidence.unknownBytes())
+                                            + " went to places that belong to no file"
+                                    : ""),
+                    "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
+        }
+        typical = together.get(together.size() / 2);
+        clusterBytes = evidence.owners().volume().clusterBytes();
+    }
+
+    /**
+     * Learns from a trace and the image that was recorded to.
+     *
+     * @throws Problem if one of them cannot be understood, or nothing was recorded
+     * @throws IOException if the image cannot be read
+     */
+    public static Pattern learn(Path trace, ByteSource image) throws IOException {
+        return new Learner(trace, image).pattern();
+    }
+
+    private Pattern pattern() throws IOException {
+        Optional<WaveFormat> format = format();
+        double bytesPerSecond =
+                together.stream().mapToDouble(Stream::bytesPerSecond).sum();
+        tell(
+                "Files written at the same time",
+                Count.number(together.size()),
+                "So many grew side by side in the trace.");
+        format.ifPresentOrElse(
+                found -> tell(
+                        "Tracks",
+                        Count.number((long) together.size() * found.channels()),
+                        "The header of " + Inert.quoted(typical.file().path()) + " says " + found.words() + "."),
+                () -> tell("Tracks", Learned.UNKNOWN, "The files have no header that can be read."));
+        tell(
+                "Demand",
+                bytesPerSecond > 0 ? Units.rate(bytesPerSecond) : Learned.UNKNOWN,
+                "Chunk and time between chunks of all files, added up.");
+        OptionalLong chunk = chunk();
+        ArrivalLook look = new ArrivalLook(together, evidence.stops());
+        Optional<Arrival> arrival = look.arrival();
+        tell(
+                "Chunks fall due",
+                arrival.map(one -> one == Arrival.BURST ? "all at once" : "spread evenly")
+                        .orElse(Learned.UNKNOWN),
+                arrival.isPresent()
+                        ? "Told by when within a round each file is written."
+                        : "There is one file, or the recording is too short.");
+        Optional<Boolean> order = look.sameOrder();
+        tell(
+                "Order of files",
+                order.map(same -> same ? "the same each round" : "changes from round to round")
+                        .orElse(Learned.UNKNOWN),
+                order.isPresent() ? "Told by the order of their chunks in the trace." : "There is nothing to compare.");
+        tell(
+                "Writes under way at once",
+                "at least " + evidence.mostWriters(),
+                evidence.stops().isEmpty()
+                        ? "Most files with a write unanswered at the same time; a drive that answers at once hides more. A probe"
+                                + " shows it exactly."
+                        : "Most files with a write unanswered at the same time, also while the drive stopped.");
+        OptionalDouble flush = flush();
+        OptionalDouble header = header();
+        tables();
+        OptionalLong advance = advance();
+        OptionalLong limit = Succession.limit(evidence.streams());
+        tell(
+                "Largest file",
+                limit.isPresent() ? Units.bytes(limit.getAsLong()) : Learned.UNKNOWN,
+                limit.isPresent()
+                        ? "Files of that length were followed at once by the next."
+                        : "No file became full while the trace ran.");
+        stopped();
+        if (evidence.cut()) {
+            tell("Part looked at", "the first part", "The trace has more than a million pieces of audio.");
+        }
+        return new Pattern(
+                together.size(),
+                format.map(one -> OptionalInt.of(one.channels())).orElse(OptionalInt.empty()),
+                format.map(one -> OptionalInt.of(one.sampleRateHz())).orElse(OptionalInt.empty()),
+                format.map(one -> OptionalInt.of(one.bytesPerSample())).orElse(OptionalInt.empty()),
+                format.map(WaveFormat::isFloat).orElse(false),
+                bytesPerSecond,
+                chunk,
+                typical.periodUs() / 1e6,
+                arrival,
+                order,
+                Math.max(1, evidence.mostWriters()),
+                flush,
+                header,
+                advance,
+                limit,
+                evidence.owners().volume().fileSystem(),
+                clusterBytes,
+                all,
+                drawing());
+    }
+
+    private void tell(String what, String value, String sentence) {
+        all.add(new Learned(what, value, sentence));
+    }
+
+    private Optional<WaveFormat> format() throws IOException {
+        return Headers.of(image, typical.file());
+    }
+
+    private OptionalLong chunk() {
+        boolean told = typical.regular() >= REGULAR && typical.periodUs() > 0;
+        tell(
+                "Chunk",
+                told ? Units.bytes(typical.chunkBytes()) : Learned.UNKNOWN,
+                Math.round(100 * typical.regular()) + " % of the pieces that "
+                        + Inert.quoted(typical.file().path())
+                        + " grew by were of that size"
+                        + (told ? ", one every " + Units.ms(typical.periodUs() / 1e3) + "." : "."));
+        return told ? OptionalLong.of(typical.chunkBytes()) : OptionalLong.empty();
+    }
+
+    private OptionalDouble flush() {
+        OptionalDouble every = Rounds.everyS(evidence.flushes(), evidence.stops());
+        boolean none = evidence.flushes().isEmpty() || evidence.flushes().get(0) >= evidence.lastAudioUs();
+        tell(
+                "Flush",
+                every.isPresent()
+                        ? "every " + Units.seconds(every.getAsDouble())
+                        : none ? "only at the end" : Learned.UNKNOWN,
+                Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace.");
+        return every.isPresent() ? every : none ? OptionalDouble.of(0) : OptionalDouble.empty();
+    }
+
+    private OptionalDouble header() {
+        Column during = new Column();
+        Column rewrites = typical.rewrites();
+        long lastUs = typical.doneUs(typical.chunks() - 1);
+        for (int i = 0; i < rewrites.size() && rewrites.get(i) < lastUs; i++) {
+            during.add(rewrites.get(i));
+        }
+        OptionalDouble every = Rounds.everyS(during, evidence.stops());
+        tell(
+                "Headers written again",
+                every.isPresent()
+                        ? "every " + Units.seconds(every.getAsDouble())
+                        : during.isEmpty() ? "only at the end" : Learned.UNKNOWN,
+                "The beginning of " + Inert.quoted(typical.file().path()) + " was written again "
+                        + Count.of(rewrites.size(), "time") + ".");
+        return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
+    }
+
+    private void tables() {
+        OptionalDouble folders = Rounds.everyS(evidence.folderWrites(), evidence.stops());
+        tell(
+                "Tables and folders",
+                Count.of(evidence.tableWrites().size(), "write") + " to tables, "
+                        + Count.of(evidence.folderWrites().size(), "write") + " to folders",
+                folders.isPresent()
+                        ? "Folders were written every " + Units.seconds(folders.getAsDouble()) + "."
+                        : "Told by where the writes went.");
+    }
+
+    private OptionalLong advance() {
+        OptionalLong advance = SpaceLook.advanceBytes(together, clusterBytes);
+        tell(
+                "Space in advance",
+                advance.isEmpty()
+                        ? Learned.UNKNOWN
+                        : advance.getAsLong() == 0 ? "none" : Units.bytes(advance.getAsLong()) + " at a time",
+                advance.isEmpty()
+                        ? "With one file at a time its clusters lie side by side either way."
+                        : advance.getAsLong() == 0
+                                ? "The clusters of the files lie in turn, as they were needed."
+                                : "The clusters of a file lie side by side although the files were written in turn.");
+        return advance;
+    }
+
+    private void stopped() {
+        double afterS = (evidence.lastDoneUs() - evidence.lastAudioUs()) / 1e6;
+        tell(
+                "At stop",
+                Count.of(evidence.rewritesAfter(), "header write") + " after the last audio",
+                "The last request was answered " + Units.seconds(Math.max(0, afterS)) + " after it.");
+    }
+
+    private Drawing drawing() {
+        Stream first = together.get(0);
+        int chunk = Math.min(first.chunks() - 1, first.chunks() / 2);
+        double from = first.arrivedUs(Math.max(0, chunk - 2)) - first.periodUs() * 0.2;
+        double length = Math.max(DRAWN_LEAST_S * 1e6, DRAWN_PERIODS * first.periodUs());
+        List<Drawing.Mark> marks = new ArrayList<>();
+        for (int file = 0; file < together.size(); file++) {
+            Stream one = together.get(file);
+            for (int i = 0; i < one.chunks(); i++) {
+                mark(marks, file, "audio", one.arrivedUs(i), one.doneUs(i), from, length);
+            }
+            for (int i = 0; i < one.rewrites().size(); i++) {
+                mark(
+                        marks,
+                        file,
+                        "header",
+                        one.rewrites().get(i),
+                        one.rewrites().get(i),
+                        from,
+                        length);
+            }
+        }
+        for (int i = 0; i < evidence.tableWrites().size(); i++) {
+            mark(
+                    marks,
+                    -1,
+                    "table",
+                    evidence.tableWrites().get(i),
+                    evidence.tableWrites().get(i),
+                    from,
+                    length);
+        }
+        for (int i = 0; i < evidence.flushes().size(); i++) {
+            mark(
+                    marks,
+                    -1,
+                    "flush",
+                    evidence.flushes().get(i),
+                    evidence.flushes().get(i),
+                    from,
+                    length);
+        }
+        for (Stop stop : evidence.stops()) {
+            mark(marks, -1, "stop", stop.atUs(), stop.endUs(), from, length);
+        }
+        return new Drawing(
+                from / 1e6,
+                length / 1e6,
+                together.stream().map(one -> one.file().path()).toList(),
+                marks);
+    }
+
+    private static void mark(
+            List<Drawing.Mark> marks, int file, String kind, long atUs, long doneUs, double fromUs, double lengthUs) {
+        if (atUs >= fromUs && atUs <= fromUs + lengthUs && marks.size() < Drawing.MOST) {
+            marks.add(new Drawing.Mark(file, kind, (atUs - fromUs) / 1e6, (doneUs - atUs) / 1e6));
+        }
+    }
+}

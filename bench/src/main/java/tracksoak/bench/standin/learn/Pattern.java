@@ -1,0 +1,62 @@
+package tracksoak.bench.standin.learn;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.OptionalLong;
+import tracksoak.profiles.Arrival;
+
+/**
+ * How a recorder writes.
+ *
+ * @param streams files written at the same time
+ * @param channels tracks in each, by their headers; empty where they cannot be told
+ * @param sampleRateHz by their headers
+ * @param bytesPerSample by their headers
+ * @param isFloat whether samples are floating-point numbers
+ * @param bytesPerSecond of all files together, by the trace
+ * @param chunkBytes written at once per file
+ * @param chunkS how long a chunk takes to fill
+ * @param arrival whether the chunks of all files fall due together
+ * @param sameOrder whether the files are written in the same order each time
+ * @param writers writes under way at the same time; no fewer than that
+ * @param flushS time between two flushes, 0 for none before the end
+ * @param headerS time between two writes of a header, 0 for none before the end
+ * @param advanceBytes space given to a file at once beyond what it needs, 0 for none
+ * @param fileLimitBytes size at which a file was full and the next one begun; empty where that was not seen
+ * @param fileSystem of the drive
+ * @param clusterBytes of the drive
+ * @param all everything in words, with its evidence
+ * @param drawing the pattern, to be drawn
+ */
+public record Pattern(
+        int streams,
+        OptionalInt channels,
+        OptionalInt sampleRateHz,
+        OptionalInt bytesPerSample,
+        boolean isFloat,
+        double bytesPerSecond,
+        OptionalLong chunkBytes,
+        double chunkS,
+        Optional<Arrival> arrival,
+        Optional<Boolean> sameOrder,
+        int writers,
+        OptionalDouble flushS,
+        OptionalDouble headerS,
+        OptionalLong advanceBytes,
+        OptionalLong fileLimitBytes,
+        String fileSystem,
+        int clusterBytes,
+        List<Learned> all,
+        Drawing drawing) {
+
+    public Pattern {
+        all = List.copyOf(all);
+    }
+
+    /** Tracks recorded; empty where the headers do not tell how many a file holds. */
+    public OptionalInt tracks() {
+        return channels.isPresent() ? OptionalInt.of(streams * channels.getAsInt()) : OptionalInt.empty();
+    }
+}

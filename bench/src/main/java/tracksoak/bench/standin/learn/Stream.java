@@ -1,0 +1,161 @@
+package tracksoak.bench.standin.learn;
+
+import java.util.Arrays;
+import tracksoak.bench.volume.VolumeFile;
+
+/**
+ * What the trace tells of one file: audio that was added at its end, chunk by chunk, and pieces that were written again. Times in µs
+ * since the trace began. Confined to one thread.
+ */
+final class Stream {
+
+    /** A piece that comes later than this part of the time the last one takes to fill begins a new chunk. */
+    private static final double NEW_CHUNK = 0.5;
+
+    private static final int OVER_CHUNKS = 8;
+
+    private final VolumeFile file;
+    private final Column pieceArrived = new Column();
+    private final Column pieceDone = new Column();
+    private final Column pieceAt = new Column();
+    private final Column pieceBytes = new Column();
+    private final Column rewrites = new Column();
+    private long reached;
+
+    private final Column arrived = new Column();
+    private final Column done = new Column();
+    private final Column at = new Column();
+    private final Column bytes = new Column();
+    private final Column firstPiece = new Column();
+    private long chunkBytes;
+    private double periodUs;
+
+    Stream(VolumeFile file) {
+        this.file = file;
+    }
+
+    VolumeFile file() {
+        return file;
+    }
+
+    /** Takes a write; true if it added audio. */
+    boolean write(long position, long length, long arrivedUs, long doneUs) {
+        long end = Math.min(position + length, Math.max(file.sizeBytes(), 1));
+        if (end <= reached) {
+            if (position < 4096 && (rewrites.isEmpty() || arrivedUs > rewrites.last())) {
+                rewrites.add(arrivedUs);
+            }
+            return false;
+        }
+        pieceArrived.add(arrivedUs);
+        pieceDone.add(doneUs);
+        pieceAt.add(Math.max(position, reached));
+        pieceBytes.add(end - Math.max(position, reached));
+        reached = end;
+        return true;
+    }
+
+    int pieces() {
+        return pieceArrived.size();
+    }
+
+    /** Puts the pieces together to chunks, once all are there. */
+    void gather() {
+        double usPerByte = pieces() < 2
+                ? 0
+                : (double) (pieceArrived.last() - pieceArrived.get(0)) / Math.max(1, pieceAt.last() - pieceAt.get(0));
+        for (int i = 0; i < pieces(); i++) {
+            boolean follows = !bytes.isEmpty()
+                    && pieceAt.get(i) == at.last() + bytes.last()
+                    && pieceArrived.get(i) - pieceArrived.get(i - 1) < NEW_CHUNK * usPerByte * pieceBytes.get(i - 1);
+            if (follows) {
+                bytes.setLast(bytes.last() + pieceBytes.get(i));
+                done.setLast(pieceDone.get(i));
+            } else {
+                firstPiece.add(i);
+                arrived.add(pieceArrived.get(i));
+                done.add(pieceDone.get(i));
+                at.add(pieceAt.get(i));
+                bytes.add(pieceBytes.get(i));
+            }
+        }
+        chunkBytes = bytes.mode();
+        periodUs = steadyPeriodUs();
+    }
+
+    /**
+     * The slope in the middle of all slopes over some chunks (after Theil and Sen): stops and single late chunks do not move it, and it is
+     * finer than any one gap.
+     */
+    private double steadyPeriodUs() {
+        int over = Math.max(1, Math.min(OVER_CHUNKS, chunks() / 4));
+        double[] slopes = new double[Math.max(0, chunks() - over - 1)];
+        int count = 0;
+        for (int i = 1; i + over < chunks(); i++) {
+            long grown = at.get(i + over) - at.get(i);
+            if (grown > 0) {
+                slopes[count++] = (double) (arrived.get(i + over) - arrived.get(i)) * chunkBytes / grown;
+            }
+        }
+        Arrays.sort(slopes, 0, count);
+        return count == 0 ? 0 : slopes[count / 2];
+    }
+
+    int chunks() {
+        return arrived.size();
+    }
+
+    long arrivedUs(int chunk) {
+        return arrived.get(chunk);
+    }
+
+    long doneUs(int chunk) {
+        return done.get(chunk);
+    }
+
+    /** When as much of it as one chunk was on the drive: several that had to wait come as one. */
+    long firstDoneUs(int chunk) {
+        int piece = (int) firstPiece.get(chunk);
+        int next = chunk + 1 < chunks() ? (int) firstPiece.get(chunk + 1) : pieces();
+        long sum = pieceBytes.get(piece);
+        while (sum < chunkBytes && piece + 1 < next) {
+            piece++;
+            sum += pieceBytes.get(piece);
+        }
+        return pieceDone.get(piece);
+    }
+
+    long bytesOf(int chunk) {
+        return bytes.get(chunk);
+    }
+
+    /** Where a chunk begins in the file; of the one after the last, where it would. */
+    long atByte(int chunk) {
+        return chunk < chunks() ? at.get(chunk) : at.last() + bytes.last();
+    }
+
+    /** The piece written at once, in bytes. */
+    long chunkBytes() {
+        return chunkBytes;
+    }
+
+    /** Which part of all chunks are of that length. */
+    double regular() {
+        return chunks() == 0 ? 0 : (double) bytes.count(chunkBytes) / chunks();
+    }
+
+    /** From one chunk to the next, in µs; 0 where there are too few. */
+    double periodUs() {
+        return periodUs;
+    }
+
+    /** Bytes per second; 0 where that cannot be told. */
+    double bytesPerSecond() {
+        return periodUs <= 0 ? 0 : chunkBytes * 1e6 / periodUs;
+    }
+
+    /** When its beginning was written again. */
+    Column rewrites() {
+        return rewrites;
+    }
+}

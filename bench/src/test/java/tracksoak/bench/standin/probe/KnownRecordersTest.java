@@ -1,0 +1,164 @@
+package tracksoak.bench.standin.probe;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.assertj.core.data.Offset;
+import org.assertj.core.data.Percentage;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.recorder.watch.HostWatch;
+import tracksoak.bench.standin.RequestWatch;
+import tracksoak.bench.standin.VirtualStandIn;
+import tracksoak.bench.standin.learn.BufferFound;
+import tracksoak.bench.standin.learn.BufferReader;
+import tracksoak.bench.standin.learn.Learner;
+import tracksoak.bench.standin.learn.Pattern;
+import tracksoak.bench.standin.model.ModelRecorder;
+import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.VirtualClock;
+
+/**
+ * Recorders of which everything is known, on virtual time: what is learnt of them must be what they are. {@value #SEEDS} in each
+ * build, {@value #MANY} at night.
+ */
+class KnownRecordersTest {
+
+    private static final int SEEDS = 25;
+    private static final int MANY = 800;
+    private static final long DRIVE = 24L << 30;
+
+    @TempDir
+    Path folder;
+
+    @Test
+    void whatIsLearntIsWhatTheyAre() throws IOException {
+        all(0, SEEDS);
+    }
+
+    @Test
+    @Tag("nightly")
+    void soOfManyMore() throws IOException {
+        all(SEEDS, SEEDS + MANY);
+    }
+
+    private void all(int from, int to) throws IOException {
+        List<String> wrong = new ArrayList<>();
+        for (int seed = from; seed < to; seed++) {
+            try {
+                tried(seed);
+            } catch (AssertionError | Problem failed) {
+                wrong.add(String.valueOf(failed.getMessage()));
+            }
+        }
+        assertThat(wrong).as("%s of %s", wrong.size(), to - from).isEmpty();
+    }
+
+    static RecorderModel model(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        boolean interleaved = random.nextInt(5) == 0;
+        int tracks = new int[] {1, 2, 4, 8, 12, 16, 24, 32}[random.nextInt(8)];
+        int sampleRate = new int[] {44_100, 48_000, 96_000}[random.nextInt(3)];
+        int bytes = random.nextInt(3) == 0 ? 4 : 3;
+        int chunk = 4096 << random.nextInt(2, 7);
+        double chunkS = (double) chunk / ((long) sampleRate * bytes * (interleaved ? tracks : 1));
+        int streams = interleaved ? 1 : tracks;
+        boolean shared = random.nextInt(3) == 0;
+        int chunks = (int) Math.max(2, Math.round(random.nextDouble(0.6, 4) / chunkS));
+        return new RecorderModel(
+                tracks,
+                sampleRate,
+                bytes,
+                interleaved,
+                chunk,
+                random.nextInt(3) == 0,
+                random.nextInt(3) == 0 ? random.nextInt(2, 5) : 1,
+                shared ? chunks * streams : chunks,
+                shared,
+                random.nextInt(4) == 0,
+                new double[] {0, 5, 10}[random.nextInt(3)],
+                new double[] {0, 3, 7}[random.nextInt(3)],
+                random.nextInt(3) == 0 ? 4 << 20 : 0,
+                Long.MAX_VALUE,
+                random.nextBoolean() ? "fat32" : "exfat",
+                random.nextBoolean() ? 32 << 10 : 64 << 10);
+    }
+
+    private void tried(long seed) throws IOException {
+        RecorderModel model = model(seed);
+        Path trace = folder.resolve("trace-" + seed);
+        VirtualClock clock = new VirtualClock(0);
+        ProbePlan plan = new ProbePlan(0.25, 20, 0.02);
+        List<String> told = new ArrayList<>();
+        Probe[] probe = new Probe[1];
+        RequestWatch watch = entry -> {
+            if (probe[0] != null) {
+                probe[0].answered(entry);
+            }
+        };
+        BufferFound found;
+        Pattern pattern;
+        try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, watch)) {
+            probe[0] = new Probe(plan, drive.stops(), DRIVE, HostWatch.NONE, false, told::add);
+            ModelRecorder recorder = new ModelRecorder(model, clock, drive, DRIVE);
+            long limitNs = 3_600_000_000_000L;
+            recorder.record(() -> !probe[0].done() && clock.nanoTime() < limitNs);
+            assertThat(probe[0].done()).as("seed %s: %s%n%s", seed, model, told).isTrue();
+            drive.close();
+            found = BufferReader.read(trace, drive.bytes());
+            assertThat(Learner.learn(trace, drive.bytes()).writers())
+                    .as("writers of seed %s: %s", seed, model)
+                    .isBetween(model.staggered() ? 1 : Math.min(model.writers(), model.streams()), model.writers());
+        }
+        Files.delete(trace);
+        pattern = plain(model, trace);
+        String of =
+                "seed " + seed + ": " + model + "\n" + String.join("\n", told) + "\n" + found + "\n" + pattern.all();
+        double within = Math.max(0.05 * model.bufferS(), model.chunkS());
+        double notMore = model.bufferS() + (model.shared() ? model.chunkS() : 0.001);
+        assertThat(found.heldS().orElse(0)).as(of).isBetween(model.bufferS() - within, notMore);
+        assertThat(found.lostS().orElse(0)).as(of).isBetween(model.bufferS() - within, model.bufferS() + within);
+        assertThat(found.onOverrun())
+                .as(of)
+                .isEqualTo(model.stopsOnOverrun() ? "ends the take" : "drops audio and goes on");
+        learnt(model, pattern, of);
+        Files.delete(trace);
+    }
+
+    /** What is learnt of two minutes on a drive that does not stop. */
+    private static Pattern plain(RecorderModel model, Path trace) throws IOException {
+        VirtualClock clock = new VirtualClock(0);
+        try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, RequestWatch.NONE)) {
+            new ModelRecorder(model, clock, drive, DRIVE).record(() -> clock.nanoTime() < 120_000_000_000L);
+            drive.close();
+            return Learner.learn(trace, drive.bytes());
+        }
+    }
+
+    private static void learnt(RecorderModel model, Pattern pattern, String of) {
+        assertThat(pattern.chunkBytes()).as(of).hasValue(model.chunkBytes());
+        assertThat(pattern.streams()).as(of).isEqualTo(model.streams());
+        assertThat(pattern.tracks()).as(of).hasValue(model.tracks());
+        assertThat(pattern.sampleRateHz()).as(of).hasValue(model.sampleRateHz());
+        assertThat(pattern.bytesPerSample()).as(of).hasValue(model.bytesPerSample());
+        assertThat(pattern.fileSystem()).as(of).isEqualTo(model.fileSystem());
+        assertThat(pattern.bytesPerSecond())
+                .as(of)
+                .isCloseTo(model.streams() * model.streamBytesPerSecond(), Percentage.withPercentage(0.2));
+        if (model.streams() > 1) {
+            assertThat(pattern.arrival()).as(of).hasValue(model.staggered() ? Arrival.STAGGERED : Arrival.BURST);
+            assertThat(pattern.sameOrder()).as(of).hasValue(true);
+            assertThat(pattern.advanceBytes()).as(of).hasValue(model.advanceBytes());
+        }
+        assertThat(pattern.flushS().orElse(-1)).as(of).isCloseTo(model.flushS(), Offset.offset(0.5));
+        assertThat(pattern.headerS().orElse(-1)).as(of).isCloseTo(model.headerS(), Offset.offset(0.5));
+    }
+}
