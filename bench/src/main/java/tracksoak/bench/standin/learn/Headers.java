@@ -2,11 +2,8 @@ package tracksoak.bench.standin.learn;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Optional;
+import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.UnreadableWave;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.bench.recording.WaveHeaderReader;
@@ -28,14 +25,33 @@ final class Headers {
         }
         Extent first = file.extents().get(0);
         int bytes = (int) Math.min(HEAD, Math.min(first.lengthBytes(), file.sizeBytes()));
-        Path head = Files.createTempFile("tracksoak-head-", ".wav");
-        try (FileChannel copy = FileChannel.open(head, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
-            copy.write(ByteBuffer.wrap(image.read(first.startByte(), bytes)));
-            return Optional.of(WaveHeaderReader.read(copy).format());
+        ByteBuffer head = ByteBuffer.wrap(image.read(first.startByte(), bytes));
+        try {
+            return Optional.of(WaveHeaderReader.read(new Head(head)).format());
         } catch (UnreadableWave none) {
             return Optional.empty();
-        } finally {
-            Files.delete(head);
         }
+    }
+
+    /** The first bytes of a file, as if they were all of it. */
+    private record Head(ByteBuffer bytes) implements FileBytes {
+
+        @Override
+        public long sizeBytes() {
+            return bytes.limit();
+        }
+
+        @Override
+        public int read(ByteBuffer target, long offset) {
+            if (offset >= bytes.limit()) {
+                return -1;
+            }
+            int count = (int) Math.min(target.remaining(), bytes.limit() - offset);
+            target.put(bytes.slice((int) offset, count));
+            return count;
+        }
+
+        @Override
+        public void close() {}
     }
 }
