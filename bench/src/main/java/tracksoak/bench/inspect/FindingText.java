@@ -55,7 +55,9 @@ final class FindingText {
             case UNEQUAL_START ->
                 on + (where.size() == 1 ? " starts " : " start ") + length + " " + one.detail()
                         + " than the others, at " + at + ". If it was not armed by then on purpose, audio is missing.";
-            case GAP -> on + ": at the split at " + at + " " + length + " are missing by the files' time references.";
+            case GAP ->
+                on + ": at the split at " + at + " " + length + " " + are(one)
+                        + " missing by the files' time references.";
             case OVERLAP ->
                 on + ": at the split at " + at + " the second file begins " + length
                         + " before the first one ends, by their time references.";
@@ -77,7 +79,8 @@ final class FindingText {
                                 ? "They are one block written twice; what belongs there is missing."
                                 : "A loop can do that, and so can a block written twice: have a listen.");
             case NOT_A_NUMBER ->
-                on + ": " + samples(one) + " hold no number, the first at " + at + ". What was there is missing.";
+                on + ": " + samples(one) + (isOne(one) ? " holds" : " hold") + " no number, the first at " + at
+                        + ". What was there is missing.";
             case UNREADABLE ->
                 one.atS() == null
                         ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
@@ -88,10 +91,13 @@ final class FindingText {
                         + " before all was written.";
             case MEDIA_FAILURE -> "The file system is marked: blocks of this drive could not be read or written.";
             case TABLES -> "The file system contradicts itself: " + Inert.whole(one.detail());
-            case SIGNAL_MISSING -> on + ": " + length + " of the test signal are missing at " + at + ".";
-            case SIGNAL_REPEATED -> on + ": " + length + " of the test signal come a second time at " + at + ".";
+            case SIGNAL_MISSING -> on + ": " + length + " of the test signal " + are(one) + " missing at " + at + ".";
+            case SIGNAL_REPEATED ->
+                on + ": " + length + " of the test signal " + (isOne(one) ? "comes" : "come") + " a second time at "
+                        + at + ".";
             case SIGNAL_MOVED -> on + ": " + length + " of the test signal that belong at " + at + " lie further back.";
-            case SIGNAL_SPOILT -> on + ": " + length + " of the test signal from " + at + " on are something else.";
+            case SIGNAL_SPOILT ->
+                on + ": " + length + " of the test signal from " + at + " on " + are(one) + " something else.";
             case SIGNAL_PAUSED ->
                 on + ": the test signal pauses for " + length + " at " + at + ". "
                         + (one.weight() == Finding.Weight.FAULT
@@ -149,6 +155,15 @@ final class FindingText {
             return "";
         }
         return one.exact() ? samples(one) + " (" + Units.ms(one.ms()) + ")" : Units.ms(one.ms());
+    }
+
+    private static boolean isOne(Found one) {
+        Double samples = one.samples();
+        return one.exact() && samples != null && Math.round(samples) == 1;
+    }
+
+    private static String are(Found one) {
+        return isOne(one) ? "is" : "are";
     }
 
     private static String samples(Found one) {

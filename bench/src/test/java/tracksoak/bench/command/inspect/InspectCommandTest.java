@@ -86,7 +86,7 @@ class InspectCommandTest extends AtOneDrive {
         assertThat(typed.code()).isEqualTo(1);
         assertThat(typed.out()).isEqualTo(Files.readString(out.resolve("inspection.json")));
         assertThat(record().sentence())
-                .isEqualTo("TR02: 1 sample (0.02 ms) of the test signal are missing at 0:00:01.250.");
+                .isEqualTo("TR02: 1 sample (0.02 ms) of the test signal is missing at 0:00:01.250.");
         assertThat(record().findings().get(0).kind()).isEqualTo(FindingKind.SIGNAL_MISSING);
     }
 
@@ -118,7 +118,7 @@ class InspectCommandTest extends AtOneDrive {
 
         assertThat(typed.out()).contains("[U+001B]", "[U+202E]").doesNotContain("\u001b", "\u202e");
         String page = Files.readString(out.resolve("inspection.html"));
-        assertThat(page).contains("&lt;script>alert(1)").doesNotContain("<script>alert(1)", "\u001b", "\u202e");
+        assertThat(page).contains("&lt;script&gt;alert(1)").doesNotContain("<script>alert(1)", "\u001b", "\u202e");
     }
 
     @ParameterizedTest
