@@ -19,7 +19,7 @@ import tracksoak.bench.command.main.Main;
 class LoadedClassesTest {
 
     private static final List<String> OF_THE_ROSTER =
-            List.of("org.sqlite.", "org.postgresql.", "org.flywaydb.", "org.jdbi.", "org.eclipse.jetty.");
+            List.of("org.sqlite.", "org.postgresql.", "org.flywaydb.", "org.eclipse.jetty.");
 
     @TempDir
     Path folder;

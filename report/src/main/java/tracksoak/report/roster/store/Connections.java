@@ -5,14 +5,14 @@ import java.sql.SQLException;
 import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Function;
 import javax.sql.DataSource;
-import org.jdbi.v3.core.ConnectionFactory;
 
 /**
  * A few open connections, kept for the next who asks; one that does not answer any more is replaced, so that a database
  * may be restarted meanwhile. Any thread.
  */
-final class Connections implements ConnectionFactory, AutoCloseable {
+final class Connections implements AutoCloseable {
 
     private static final int CHECK_S = 5;
     private static final int PATIENCE_S = 30;
@@ -29,8 +29,74 @@ final class Connections implements ConnectionFactory, AutoCloseable {
         this.free = new Semaphore(dialect.mostConnections());
     }
 
-    @Override
-    public Connection openConnection() throws SQLException {
+    /** Works on one connection, each statement for itself. */
+    <T> T with(Function<Handle, T> work) {
+        try {
+            Connection connection = open();
+            try {
+                return work.apply(new Handle(connection));
+            } finally {
+                giveBack(connection);
+            }
+        } catch (SQLException e) {
+            throw new Handle.Failed(e);
+        }
+    }
+
+    /**
+     * Works on one connection, all or nothing.
+     *
+     * @param isolation as in {@link Connection}; {@link Connection#TRANSACTION_NONE} for the database's own
+     */
+    <T> T inTransaction(int isolation, Function<Handle, T> work) {
+        try {
+            Connection connection = open();
+            try {
+                return inTransaction(connection, isolation, work);
+            } finally {
+                giveBack(connection);
+            }
+        } catch (SQLException e) {
+            throw new Handle.Failed(e);
+        }
+    }
+
+    private static <T> T inTransaction(Connection connection, int isolation, Function<Handle, T> work)
+            throws SQLException {
+        int usual = connection.getTransactionIsolation();
+        if (isolation != Connection.TRANSACTION_NONE) {
+            connection.setTransactionIsolation(isolation);
+        }
+        connection.setAutoCommit(false);
+        boolean done = false;
+        try {
+            T made = work.apply(new Handle(connection));
+            connection.commit();
+            done = true;
+            return made;
+        } finally {
+            if (!done && !rolledBack(connection)) {
+                // what is half done on it must never be gone on with
+                closeQuietly(connection);
+            } else {
+                connection.setAutoCommit(true);
+                if (isolation != Connection.TRANSACTION_NONE) {
+                    connection.setTransactionIsolation(usual);
+                }
+            }
+        }
+    }
+
+    private static boolean rolledBack(Connection connection) {
+        try {
+            connection.rollback();
+            return true;
+        } catch (SQLException e) {
+            return false;
+        }
+    }
+
+    private Connection open() throws SQLException {
         try {
             if (!free.tryAcquire(PATIENCE_S, TimeUnit.SECONDS)) {
                 throw new SQLException("all " + dialect.mostConnections() + " connections are in use", "08004");
@@ -61,8 +127,7 @@ final class Connections implements ConnectionFactory, AutoCloseable {
         return source.getConnection();
     }
 
-    @Override
-    public void closeConnection(Connection connection) throws SQLException {
+    private void giveBack(Connection connection) throws SQLException {
         try {
             if (closed || connection.isClosed()) {
                 connection.close();

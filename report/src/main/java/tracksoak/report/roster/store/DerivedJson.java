@@ -3,14 +3,13 @@ package tracksoak.report.roster.store;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
-import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.RecordDigest;
 
 /** What follows from events as JSON in the store. It is never exchanged, and made again where a newer program works out more. */
 final class DerivedJson {
 
     /** Grows when a program works out something else from the same events. */
-    static final int VERSION = 5;
+    static final int VERSION = 6;
 
     private static final JsonMapper MAPPER = JsonMapper.builder()
             .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
@@ -24,10 +23,6 @@ final class DerivedJson {
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a derived value cannot be written", e);
         }
-    }
-
-    static DriveState state(String json) {
-        return read(json, DriveState.class);
     }
 
     static RecordDigest digest(String json) {

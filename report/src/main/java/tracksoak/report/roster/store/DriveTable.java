@@ -5,7 +5,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BiPredicate;
-import org.jdbi.v3.core.Handle;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
 import tracksoak.report.roster.exchange.Intake;
@@ -43,44 +42,36 @@ final class DriveTable {
         return CrewKeys.of(events.aboutKeys());
     }
 
-    /** Parsing is most of the work of a first list: every core takes its part. */
     States since(long version) {
-        List<Row> rows = handle.createQuery("SELECT id, version, state FROM drive WHERE version > ?")
+        List<Row> rows = handle.sql("SELECT id, version, state FROM drive WHERE version > ?")
                 .bind(0, version)
-                .map((row, context) -> new Row(row.getString(1), row.getLong(2), row.getString(3)))
-                .list();
-        if (version >= 0 || rows.parallelStream().mapToLong(Row::sum).sum() == sum()) {
+                .list(row -> new Row(row.getString(1), row.getLong(2), row.getString(3)));
+        if (version >= 0 || rows.stream().mapToLong(Row::sum).sum() == sum()) {
             return new States(
-                    rows.parallelStream()
-                            .map(row -> DerivedJson.state(row.state))
-                            .toList(),
-                    true);
+                    rows.stream().map(row -> StateText.read(row.state)).toList(), true);
         }
         return new States(List.of(), false);
     }
 
     private long sum() {
-        return handle.createQuery("SELECT drives_sum FROM roster_state WHERE id = 1")
-                .mapTo(Long.class)
-                .one();
+        return handle.sql("SELECT drives_sum FROM roster_state WHERE id = 1").number();
     }
 
     /** Sessions of the records that hold and whose signer's key fits. */
     List<RecordedSession> sessions(BiPredicate<String, CrewKeys> signer) {
         CrewKeys keys = keys();
         Set<String> ids = new HashSet<>();
-        handle.createQuery("SELECT DISTINCT session, signer FROM event"
+        handle.sql("SELECT DISTINCT session, signer FROM event"
                         + " WHERE session IS NOT NULL AND record_holds = 1 AND aside = 0")
-                .map((row, context) -> new String[] {row.getString(1), row.getString(2)})
+                .list(row -> new String[] {row.getString(1), row.getString(2)})
                 .forEach(pair -> {
                     if (signer.test(pair[1], keys)) {
                         ids.add(pair[0]);
                     }
                 });
         return handle
-                .createQuery("SELECT id, session FROM recorded_session ORDER BY id")
-                .map((row, context) -> new String[] {row.getString(1), row.getString(2)})
-                .list()
+                .sql("SELECT id, session FROM recorded_session ORDER BY id")
+                .list(row -> new String[] {row.getString(1), row.getString(2)})
                 .stream()
                 .filter(row -> ids.contains(row[0]))
                 .map(row -> RecordedSession.stored(row[0], row[1]))
@@ -88,7 +79,7 @@ final class DriveTable {
     }
 
     void session(RecordedSession session) {
-        handle.createUpdate("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
+        handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
                 .bind(0, session.id())
                 .bind(1, session.json())
                 .execute();
@@ -121,28 +112,26 @@ final class DriveTable {
 
     void work(String drive, CrewKeys book, long version) {
         List<KnownEvent> own = events.ofDrive(drive);
-        String state = DerivedJson.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
-        long before = handle.createQuery("SELECT id, version, state FROM drive WHERE id = ?")
+        String state = StateText.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
+        long before = handle.sql("SELECT id, version, state FROM drive WHERE id = ?")
                 .bind(0, drive)
-                .map((row, context) -> new Row(row.getString(1), row.getLong(2), row.getString(3)).sum())
-                .findOne()
+                .first(row -> new Row(row.getString(1), row.getLong(2), row.getString(3)).sum())
                 .orElse(0L);
-        handle.createUpdate("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
+        handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
                 .bind(0, drive)
                 .bind(1, version)
                 .bind(2, state)
                 .execute();
         // figures wrap around, in Java; a database would call that an error
-        handle.createUpdate("UPDATE roster_state SET drives_sum = ? WHERE id = 1")
+        handle.sql("UPDATE roster_state SET drives_sum = ? WHERE id = 1")
                 .bind(0, sum() - before + new Row(drive, version, state).sum())
                 .execute();
     }
 
     List<String> all() {
-        return handle.createQuery("SELECT DISTINCT drive FROM event WHERE drive IS NOT NULL")
-                .mapTo(String.class)
-                .list();
+        return handle.sql("SELECT DISTINCT drive FROM event WHERE drive IS NOT NULL")
+                .texts();
     }
 
     void clear() {

@@ -2,6 +2,7 @@ package tracksoak.report.roster.store;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -11,10 +12,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
 import javax.sql.DataSource;
-import org.jdbi.v3.core.Handle;
-import org.jdbi.v3.core.Jdbi;
-import org.jdbi.v3.core.transaction.TransactionIsolationLevel;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
@@ -44,17 +43,11 @@ public final class SqlStore implements AutoCloseable {
 
     private final RosterPlace place;
     private final Connections connections;
-    private final Jdbi jdbi;
     private final Set<String> damaged = ConcurrentHashMap.newKeySet();
-
-    private interface Work<T> {
-        T with(Handle handle);
-    }
 
     private SqlStore(RosterPlace place, Dialect dialect, DataSource source) {
         this.place = place;
         this.connections = new Connections(dialect, source);
-        this.jdbi = Jdbi.create(connections);
     }
 
     /**
@@ -89,9 +82,8 @@ public final class SqlStore implements AutoCloseable {
     }
 
     private void bringUpToDate() {
-        int derived = read(handle -> handle.createQuery("SELECT derived FROM roster_state WHERE id = 1")
-                .mapTo(Integer.class)
-                .one());
+        long derived = read(handle ->
+                handle.sql("SELECT derived FROM roster_state WHERE id = 1").number());
         if (derived < DerivedJson.VERSION) {
             rebuild();
         }
@@ -158,7 +150,7 @@ public final class SqlStore implements AutoCloseable {
             }
             CrewKeys book = drives.keys();
             drives.all().forEach(drive -> drives.work(drive, book, version));
-            handle.createUpdate("UPDATE roster_state SET derived = ? WHERE id = 1")
+            handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
                     .bind(0, DerivedJson.VERSION)
                     .execute();
             return 0;
@@ -204,9 +196,7 @@ public final class SqlStore implements AutoCloseable {
     }
 
     private static long versionOf(Handle handle) {
-        return handle.createQuery("SELECT version FROM roster_state WHERE id = 1")
-                .mapTo(Long.class)
-                .one();
+        return handle.sql("SELECT version FROM roster_state WHERE id = 1").number();
     }
 
     /** Number of the last change; grows by at least one with each. */
@@ -300,33 +290,31 @@ public final class SqlStore implements AutoCloseable {
 
     /** Number of events. */
     public long count() {
-        return read(handle -> handle.createQuery("SELECT COUNT(*) FROM event")
-                .mapTo(Long.class)
-                .one());
+        return read(handle -> handle.sql("SELECT COUNT(*) FROM event").number());
     }
 
-    private <T> T read(Work<T> work) {
+    private <T> T read(Function<Handle, T> work) {
         try {
-            return jdbi.withHandle(work::with);
+            return connections.with(work);
         } catch (RuntimeException e) {
             throw StoreProblems.of(e, place);
         }
     }
 
     /** Reads all at one moment. */
-    private <T> T snapshot(Work<T> work) {
+    private <T> T snapshot(Function<Handle, T> work) {
         try {
             return place.file() == null
-                    ? jdbi.inTransaction(TransactionIsolationLevel.REPEATABLE_READ, work::with)
-                    : jdbi.inTransaction(work::with);
+                    ? connections.inTransaction(Connection.TRANSACTION_REPEATABLE_READ, work)
+                    : connections.inTransaction(Connection.TRANSACTION_NONE, work);
         } catch (RuntimeException e) {
             throw StoreProblems.of(e, place);
         }
     }
 
-    private <T> T write(Work<T> work) {
+    private <T> T write(Function<Handle, T> work) {
         try {
-            return jdbi.inTransaction(work::with);
+            return connections.inTransaction(Connection.TRANSACTION_NONE, work);
         } catch (RuntimeException e) {
             throw StoreProblems.of(e, place);
         }
