@@ -2,8 +2,10 @@ package tracksoak.bench.inspect;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.Take;
@@ -54,12 +56,16 @@ record ClusterEvidence(long chunkBytes, String chunk, String inAdvance) {
     private static ClusterEvidence chunk(List<VolumeFile> files, int clusterBytes, String inAdvance) {
         Map<Long, Integer> runs = new TreeMap<>();
         int all = 0;
+        Set<Long> begins = new HashSet<>();
+        files.forEach(file -> file.extents().forEach(run -> begins.add(run.startByte())));
         for (VolumeFile file : files) {
-            // the last run ends where the file does, so it says nothing
+            // the last run ends where the file does, and says nothing; nor does one that ended for want of free space
             for (int i = 0; i + 1 < file.extents().size(); i++) {
                 Extent run = file.extents().get(i);
-                runs.merge(run.lengthBytes(), 1, Integer::sum);
-                all++;
+                if (begins.contains(run.endByte())) {
+                    runs.merge(run.lengthBytes(), 1, Integer::sum);
+                    all++;
+                }
             }
         }
         if (files.size() < 2 || all < LEAST_RUNS) {

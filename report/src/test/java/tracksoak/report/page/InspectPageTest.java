@@ -17,6 +17,6 @@ class InspectPageTest {
                 .contains("172,799,999", "1:00:00.000")
                 .contains("whole, 0:00:00.500 to 0:59:59.500, to the sample", "1 break, 0:00:00.500")
                 .contains("have a listen", "Unmounted cleanly", "every file holds one track", "3 other files")
-                .doesNotContain("SHOW <7>", "null", "NaN");
+                .doesNotContain("SHOW <7>", ">null<", ">NaN");
     }
 }

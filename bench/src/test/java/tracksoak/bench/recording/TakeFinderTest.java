@@ -1,0 +1,136 @@
+package tracksoak.bench.recording;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+
+/** Which files are which tracks of which take. */
+class TakeFinderTest {
+
+    private final List<RecordedFile> files = new ArrayList<>();
+
+    private void file(String path, int channels, long samples, @Nullable Long reference) {
+        WaveFormat format = new WaveFormat(channels, 48_000, false, 3, 24);
+        long bytes = samples * format.frameBytes();
+        WaveHeader header = new WaveHeader(
+                WaveHeader.Container.RIFF,
+                format,
+                44,
+                bytes,
+                bytes,
+                44 + bytes,
+                WaveHeader.Finish.DONE,
+                0,
+                false,
+                44 + bytes,
+                reference);
+        files.add(new RecordedFile(path, header, () -> {
+            throw new IOException("nothing there");
+        }));
+    }
+
+    /** {@code take: track=files, …} a line. */
+    private String found() {
+        return TakeFinder.takes(files).stream()
+                .map(take -> take.name() + ": "
+                        + take.tracks().stream()
+                                .map(track -> track.name() + "=" + track.files().size())
+                                .collect(Collectors.joining(", "))
+                        + (take.certain() ? "" : " ?"))
+                .collect(Collectors.joining("\n"));
+    }
+
+    @Test
+    void oneNumberCountsTracks() {
+        for (int i = 1; i <= 4; i++) {
+            file("show/TRACK" + i + ".WAV", 1, i == 3 ? 479_999 : 480_000, null);
+        }
+        assertThat(found()).isEqualTo("show: TRACK1=1, TRACK2=1, TRACK3=1, TRACK4=1");
+    }
+
+    @Test
+    void wordsAreTracksToo() {
+        file("Kick.wav", 1, 480_000, null);
+        file("Snare.wav", 1, 480_000, null);
+        file("Vox 1.wav", 1, 480_000, null);
+        file("Vox 2.wav", 1, 480_000, null);
+        assertThat(found()).isEqualTo("recording: Kick=1, Snare=1, Vox 1=1, Vox 2=1");
+    }
+
+    @Test
+    void ofTwoNumbersTheOneWhoseFilesAreAlikeCountsSplits() {
+        for (int track = 1; track <= 3; track++) {
+            for (int split = 1; split <= 3; split++) {
+                file("s/CH" + track + "-" + split + ".wav", 1, split == 3 ? 100_000 : 480_000, null);
+            }
+        }
+        assertThat(found()).isEqualTo("s: CH1=3, CH2=3, CH3=3");
+    }
+
+    @Test
+    void theSplitMayComeFirst() {
+        for (int split = 1; split <= 2; split++) {
+            for (int track = 1; track <= 3; track++) {
+                file("s/" + split + "_TRACK" + track + ".wav", 1, split == 2 ? 100_000 : 480_000, null);
+            }
+        }
+        assertThat(found()).isEqualTo("s: TRACK1=2, TRACK2=2, TRACK3=2");
+    }
+
+    @Test
+    void aNumberThatCountsLongerAndLongerFilesCountsTakes() {
+        for (int take = 1; take <= 3; take++) {
+            for (String name : List.of("Kick", "Vox")) {
+                file("s/" + name + "_" + take + ".wav", 1, 100_000L * take, null);
+            }
+        }
+        assertThat(found()).isEqualTo("s: Kick=1, Vox=1\ns: Kick=1, Vox=1\ns: Kick=1, Vox=1");
+    }
+
+    @Test
+    void filesOfManyTracksInARowAreSplits() {
+        file("s/REC001.wav", 32, 480_000, null);
+        file("s/REC002.wav", 32, 480_000, null);
+        file("s/REC003.wav", 32, 10_000, null);
+        assertThat(found()).isEqualTo("s: REC=3");
+    }
+
+    @Test
+    void timesTellSplitsFromTracksAndTakes() {
+        for (int i = 0; i < 3; i++) {
+            file("split/A" + i + ".wav", 1, 480_000, 1_000_000L + 480_000L * i);
+            file("track/A" + i + ".wav", 1, 480_000, 1_000_000L);
+            file("takes/A" + i + ".wav", 1, 480_000, 1_000_000L + 48_000_000L * i);
+        }
+        assertThat(found()).startsWith("split: A=3\n").endsWith("track: A0=1, A1=1, A2=1");
+        assertThat(TakeFinder.takes(files)).hasSize(5);
+    }
+
+    @Test
+    void filesOfQuiteUnlikeLengthsBelongTogetherForNobodyKnows() {
+        file("songs/Opening.wav", 2, 4_800_000, null);
+        file("songs/Finale.wav", 2, 9_000_000, null);
+        assertThat(found()).isEqualTo("songs/Finale: Finale=1 ?\nsongs/Opening: Opening=1 ?");
+    }
+
+    @Test
+    void noFileIsLost() {
+        for (int i = 0; i < 200; i++) {
+            file(
+                    "mess/" + (char) ('a' + i % 7) + i % 13 + "-" + i % 11 + "_" + i + ".wav",
+                    1 + i % 3,
+                    1000 + i % 5,
+                    null);
+        }
+        long found = TakeFinder.takes(files).stream()
+                .flatMap(take -> take.tracks().stream())
+                .mapToLong(track -> track.files().size())
+                .sum();
+        assertThat(found).isEqualTo(200);
+    }
+}
