@@ -111,7 +111,7 @@ final class ClimbConclusion {
                 switch (margin.how()) {
                     case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
                     case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
-                    case UNSURE -> "How many it carries with " + asked() + " could not be told";
+                    case UNSURE -> "How many it carries with " + asked() + " is unknown";
                     case UNFINISHED -> "Nothing was confirmed yet";
                 };
         ClimbResult.Edge lost = loss;
@@ -120,12 +120,28 @@ final class ClimbConclusion {
                 : switch (lost.how()) {
                     case CONFIRMED ->
                         ", " + brief(lost.at())
-                                + (lost.missedAt() == null ? " and no audio lost" : " before audio is lost");
+                                + (lost.missedAt() == null ? " and no audio lost" : " before audio is lost")
+                                + triedFor(lost.at());
                     case NONE -> ", and audio is lost at any";
-                    case UNSURE -> "; where audio is lost could not be told";
+                    case UNSURE -> "; where audio is lost is unknown";
                     case UNFINISHED -> "";
                 };
         return carried + kept + "." + why();
+    }
+
+    /** A longer show may lose what a short one did not: how long it was tried, and whether it was ever fast enough. */
+    private String triedFor(@Nullable Integer value) {
+        ClimbStep tried = null;
+        for (ClimbStep step : steps) {
+            boolean there = value != null && step.at() == value && Boolean.TRUE.equals(step.kept());
+            tried = there && (tried == null || step.seconds() > tried.seconds()) ? step : tried;
+        }
+        if (tried == null) {
+            return "";
+        }
+        Double rate = tried.rateMargin();
+        return " in " + Units.seconds(tried.seconds())
+                + (rate != null && rate < 1 ? " (but the drive is slower than that: a longer take loses audio)" : "");
     }
 
     /** What stands in the way of more. */
@@ -185,7 +201,7 @@ final class ClimbConclusion {
                 .orElse(null);
         reasons.add(
                 stays == null
-                        ? "Looks at one number came to nothing three times. "
+                        ? "One number was tried three times and gave no answer. "
                                 + steps.stream()
                                         .filter(step -> step.carried() == null)
                                         .reduce((first, last) -> last)
@@ -201,7 +217,7 @@ final class ClimbConclusion {
     private ClimbResult stopped(@Nullable ClimbStep at) {
         return result(
                 Outcome.FAIL,
-                "Leave this drive at home: it stopped answering"
+                "This drive is unusable: it stopped answering"
                         + (at == null
                                 ? " while it was filled."
                                 : (at.kind() == ClimbStep.Kind.TAKE ? " in a take of " : " in a sound-check of ")
@@ -216,16 +232,16 @@ final class ClimbConclusion {
         }
         if (order.base().bufferAssumed()) {
             notes.add("The recorder's buffer of " + Units.seconds(order.base().bufferS())
-                    + " is an assumption; with another buffer the numbers change.");
+                    + " is a guess; with another buffer the numbers change.");
         }
         if (order.ladder().kind() == Ladder.Kind.SAMPLE_RATE) {
             notes.add(
-                    "Each rate was tried by itself, from the lowest up: a higher rate says nothing of a lower one, as a piece"
+                    "Each rate was tried by itself, from the lowest up: a higher rate says nothing about a lower one, as a piece"
                             + " of one size lasts longer at it. Only what had a sound-check is confirmed.");
         }
         if (!order.proveAbove() && margin.how() == How.CONFIRMED && margin.missedAt() != null) {
             notes.add("That " + amount(margin.missedAt())
-                    + " are too many was seen in one look, not proven by a sound-check.");
+                    + " are too many was seen in one try, not proven by a sound-check.");
         }
         return new ClimbResult(outcome, sentence, margin, loss, reasons, notes);
     }

@@ -101,7 +101,7 @@ public final class Replay {
                     case PASS -> "this drive would probably carry " + other.title() + ". Run it to be sure.";
                     case FAIL -> "this drive would probably not carry " + other.title() + ".";
                     case NO_VERDICT ->
-                        "whether this drive carries " + other.title() + " hangs on when its slow moments come. Run it.";
+                        "whether this drive carries " + other.title() + " depends on timing: run a real test.";
                 };
     }
 

@@ -132,28 +132,36 @@ final class Comparing {
             Said said,
             @Nullable Double chance) {
         Figure figure = line.figure;
-        String name = "The " + figure.words();
+        String name =
+                Character.toUpperCase(figure.words().charAt(0)) + figure.words().substring(1);
         if (now == null) {
             return name + ": this run does not have it.";
         }
         if (earlier == null) {
-            return name + " is " + figure.show(now) + "; no earlier run that can be compared has it.";
+            return name + ": " + figure.show(now) + "; no earlier run that can be compared has it.";
         }
         String range = range(figure, earlier);
         return switch (said) {
             case WORSE -> worse(line, now, limit, chance == null ? 1 : chance);
             case NO_CHANGE ->
-                name + " is " + figure.show(now) + ": no change beyond the usual spread (" + range + ")."
+                name + ": " + figure.show(now) + ", no change beyond the usual spread (" + range + ")."
                         + extreme(figure, now, earlier);
-            case OTHER -> name + " is " + figure.show(now) + "; before it was " + range + ".";
+            case OTHER -> name + ": " + figure.show(now) + ", before " + range + ".";
             case TOO_FEW, NOTHING ->
-                name + " is " + figure.show(now) + ", before " + range + "; " + why(line) + "."
+                (line.figure == Figure.STALLS && now == 0 && earlier.most() == 0
+                                ? "No stalls, before " + runs(earlier)
+                                : name + ": " + figure.show(now) + ", before " + range)
+                        + why(line) + "."
                         + extreme(figure, now, earlier);
         };
     }
 
+    private static String runs(Spread earlier) {
+        return earlier.n() == 1 ? "in one earlier run" : "in " + earlier.n() + " earlier runs";
+    }
+
     private static String range(Figure figure, Spread earlier) {
-        String runs = earlier.n() == 1 ? "in one earlier run" : "in " + earlier.n() + " earlier runs";
+        String runs = runs(earlier);
         return earlier.least() == earlier.most()
                 ? figure.show(earlier.least()) + " " + runs
                 : figure.show(earlier.least()) + " to " + figure.show(earlier.most()) + " " + runs + ", median "
@@ -162,13 +170,12 @@ final class Comparing {
 
     private static String why(Line line) {
         if (!line.figure.ages()) {
-            return "no trend is looked for in it";
+            return "";
         }
         if (line.days.length < DriveHistory.LEAST_RUNS) {
-            return "a trend can be told from " + DriveHistory.LEAST_RUNS + " runs on, and " + line.days.length
-                    + " can be compared";
+            return "";
         }
-        return "all runs lie within " + DaysInWords.words(line.spanDays()) + ", which is too short to tell ageing";
+        return "; all runs lie within " + DaysInWords.words(line.spanDays()) + ", which is too short to tell ageing";
     }
 
     private static String extreme(Figure figure, double now, Spread earlier) {

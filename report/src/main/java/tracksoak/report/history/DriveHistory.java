@@ -124,12 +124,15 @@ public record DriveHistory(
                     tested
                             ? "No change for the worse beyond the usual spread of " + (comparable.size() - 1)
                                     + " earlier runs."
-                            : "A trend cannot be told yet: "
+                            : (comparable.size() < LEAST_RUNS
+                                            ? "Trends need " + LEAST_RUNS + " runs, and " + comparable.size()
+                                                    + " can be compared. "
+                                            : "")
                                     + first(
                                                     changes,
                                                     change ->
                                                             change.figure().ages() && change.verdict() == Said.TOO_FEW)
-                                            .orElse("too few runs can be compared."));
+                                            .orElse("Trends need runs further apart."));
         }
         return String.join(" ", say);
     }

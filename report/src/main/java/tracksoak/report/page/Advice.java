@@ -2,8 +2,10 @@ package tracksoak.report.page;
 
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
@@ -23,12 +25,11 @@ public final class Advice {
     /** The advice for a run with this verdict. */
     public static String of(RunRecord record, Verdict verdict) {
         if (record.method().ioMode() == IoMode.SIMULATED) {
-            return "This drive is simulated, so there is nothing to pack or to leave at home. Now test a real one:"
-                    + " tracksoak drives lists those that are plugged in.";
+            return "This drive is simulated: nothing to pack and nothing to leave at home. For a real one: tracksoak drives";
         }
         return switch (verdict.outcome()) {
             case PASS -> pass(record);
-            case FAIL -> fail(verdict.criteria());
+            case FAIL -> broken(record).orElseGet(() -> fail(verdict.criteria()));
             case NO_VERDICT -> "Treat the drive as untested. Put right what is listed below, then run the test again.";
         };
     }
@@ -43,6 +44,25 @@ public final class Advice {
         }
         return "Pack it for this session, with the same cable and on the same kind of port. Empty it, eject it, and write this"
                 + " run on its label.";
+    }
+
+    /** A drive that stopped working in the test carries no session, however small. */
+    private static Optional<String> broken(RunRecord record) {
+        return record.phases().stream()
+                .flatMap(phase -> Stream.ofNullable(phase.fault()))
+                .flatMap(fault -> switch (fault.kind()) {
+                    case HUNG -> Stream.of("Leave it at home and take it out of the bag: it stopped answering.");
+                    case GONE ->
+                        Stream.of(
+                                "Leave it at home: it vanished during the test. Try another cable and port once; if it"
+                                        + " vanishes again, take it out of the bag for good.");
+                    case READ_ONLY ->
+                        Stream.of(
+                                "Leave it at home and take it out of the bag: it became read-only, as worn-out drives do.");
+                    case IO_ERROR -> Stream.of("Leave it at home and take it out of the bag: it gave errors.");
+                    case NO_SPACE, INTERRUPTED, INTERNAL -> Stream.empty();
+                })
+                .findFirst();
     }
 
     private static String fail(List<Criterion> criteria) {

@@ -182,8 +182,8 @@ final class ClimbLooks {
                             ? "all after it stopped"
                             : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none",
                     step.carried() == null
-                            ? "could not be told"
-                            : step.carried() ? "held" : "missed " + String.join(", ", step.missed())));
+                            ? "unknown"
+                            : step.carried() ? "held" : "missed " + ClimbWords.missed(step)));
         }
         return new Grid(
                 "Every try, in the order they were made",

@@ -2,16 +2,22 @@ package tracksoak.report.page;
 
 import java.util.Locale;
 import java.util.Objects;
+import java.util.stream.Collectors;
 import tracksoak.profiles.Margins;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbStep;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IoMode;
 
-/** The figures of a climb in words. */
-final class ClimbWords {
+/** The figures of a climb in words. Stateless. */
+public final class ClimbWords {
+
+    private static final String SIMULATED =
+            "This drive is simulated: nothing to pack and nothing to leave at home. Now climb with a real one.";
 
     private ClimbWords() {}
 
@@ -37,7 +43,7 @@ final class ClimbWords {
         long checks = count(record, ClimbStep.Kind.CHECK);
         long bytes = record.steps().stream().mapToLong(ClimbStep::bytes).sum();
         return Count.of(takes, "short take") + " and " + Count.of(checks, "sound-check") + ", " + Units.bytes(bytes)
-                + " written in them; on this port and this computer, in the state the drive was in.";
+                + " written in them; on this port and this computer, as full and as old as the drive was then.";
     }
 
     private static long count(ClimbRecord record, ClimbStep.Kind kind) {
@@ -60,13 +66,25 @@ final class ClimbWords {
                 + (fill.steady() ? ", steady" : ", not yet steady");
     }
 
-    static String advice(ClimbRecord record, ClimbResult result) {
+    /** The criteria a try missed, as people know them. */
+    public static String missed(ClimbStep step) {
+        return step.missed().stream()
+                .map(id -> CriterionId.of(id).map(CriterionId::title).orElse(id).toLowerCase(Locale.ROOT))
+                .collect(Collectors.joining(", "));
+    }
+
+    /** What to do now. */
+    public static String advice(ClimbRecord record, ClimbResult result) {
         return switch (result.outcome()) {
             case PASS ->
-                "Record up to " + stamp(record, result)
-                        + " on this drive. Before a show, run a sound-check of that show's own " + "session.";
+                record.ioMode() == IoMode.SIMULATED
+                        ? SIMULATED
+                        : "Record up to " + stamp(record, result)
+                                + " on this drive. Before a show, run a sound-check of that show's own " + "session.";
             case FAIL ->
-                "Leave it at home for this kind of session, or record with a longer buffer if the desk has one.";
+                record.ioMode() == IoMode.SIMULATED
+                        ? SIMULATED
+                        : "Leave it at home for this kind of session, or record with a longer buffer if the recorder has one.";
             case NO_VERDICT ->
                 "There is no number to rely on yet. Put right what is named as the reason, then climb again.";
         };

@@ -31,9 +31,9 @@ final class OddsPart {
         blocks.add(Prose.of(odds.sentence()));
         Odds.Fit fit = odds.fit();
         if (fit == null) {
-            blocks.add(Prose.of("These odds are no criterion: the verdict stands without them."));
+            blocks.add(Prose.of("No PASS depends on these odds alone."));
         } else {
-            blocks.add(Prose.of("These odds are no criterion: the verdict stands without them. They carry on the "
+            blocks.add(Prose.of("They carry on the "
                     + Count.of(fit.peaks(), "peak") + " above " + Units.ms(fit.thresholdMs()) + " seen in "
                     + Units.seconds(fit.watchedS())
                     + " of the take, as storms and floods are carried on from years of measuring. That holds only if"
@@ -116,7 +116,7 @@ final class OddsPart {
                 .row("Show", Units.seconds(odds.showS()) + ", buffer " + Units.ms(odds.bufferMs()))
                 .row(
                         "Peaks",
-                        Count.of(fit.peaks(), "peak") + " above " + Units.ms(fit.thresholdMs()) + ", parted by "
+                        Count.of(fit.peaks(), "peak") + " above " + Units.ms(fit.thresholdMs()) + ", separated by "
                                 + fit.gapS() + " s or more below; " + Math.round(fit.perHour()) + " an hour")
                 .row(
                         "Law of their size",
@@ -130,7 +130,7 @@ final class OddsPart {
                         "95 % interval",
                         OddsWords.interval(fit.leastChance(), fit.mostChance()) + ", by profile likelihood")
                 .row(
-                        "By count alone",
+                        "Simply counting",
                         Count.of(odds.overruns(), "wait") + " longer than the buffer in " + Units.seconds(odds.takeS())
                                 + ": at most " + OddsWords.chance(odds.countChance()) + " (95 %, exact Poisson bound)")
                 .build();

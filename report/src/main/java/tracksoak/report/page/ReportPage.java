@@ -64,7 +64,7 @@ public final class ReportPage {
             sections.add(HistoryPart.of(history, charts));
         }
         KeepsakePart.of(record).ifPresent(sections::add);
-        if (verdict.odds() != null) {
+        if (verdict.odds() != null && !verdict.lostAudio()) {
             sections.add(OddsPart.of(verdict.odds(), charts));
         }
         PARTS.stream()

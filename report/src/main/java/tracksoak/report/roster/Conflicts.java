@@ -47,16 +47,16 @@ final class Conflicts {
                 Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
                 List.of(tag),
                 List.copyOf(ids),
-                "The tag " + tag + " is on " + ids.size() + " different drives: give all but one another.")));
+                "The tag " + tag + " is on " + ids.size() + " different drives: retag all but one.")));
         return conflicts;
     }
 
     /** The conflicts of each drive that has any. */
     static Map<String, List<Conflict>> byDrive(List<Conflict> conflicts) {
         Map<String, List<Conflict>> byDrive = new HashMap<>();
-        conflicts.forEach(conflict -> conflict.drives()
-                .forEach(id ->
-                        byDrive.computeIfAbsent(id, key -> new ArrayList<>()).add(conflict)));
+        conflicts.forEach(
+                conflict -> conflict.drives().forEach(id -> byDrive.computeIfAbsent(id, key -> new ArrayList<>())
+                        .add(conflict)));
         return byDrive;
     }
 }

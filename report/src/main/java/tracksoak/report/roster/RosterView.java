@@ -222,9 +222,9 @@ final class RosterView {
         }
         throw new Problem(
                 Problem.Kind.ASKED_WRONG,
-                shown + " is not one drive",
+                shown + " is on " + found.size() + " drives",
                 "",
-                "it means "
+                "it could be "
                         + String.join(
                                 ", ",
                                 found.stream()

@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostDelays;
@@ -16,6 +17,9 @@ final class Doubts {
     static final double MOST_HOST = 0.10;
 
     private Doubts() {}
+
+    /** What records of earlier versions say of a run that its person ended, and those of today. */
+    private static final Set<String> STOPPED = Set.of("stopped by a person", "stopped by you");
 
     /** One sentence each; empty if there is no doubt. */
     static List<String> of(JudgedRun run) {
@@ -50,8 +54,12 @@ final class Doubts {
         switch (run.record.state()) {
             case COMPLETE -> {}
             case RUNNING -> reasons.add("The run is not over, or it died before its end.");
-            case INTERRUPTED -> reasons.add("The run was interrupted" + why + ": run again to the end.");
-            case BROKEN -> reasons.add("The computer or the bench kept the run from its end" + why + ": run again.");
+            case INTERRUPTED ->
+                reasons.add(
+                        STOPPED.contains(run.record.stateReason())
+                                ? "You stopped the run: let it finish."
+                                : "The run was interrupted" + why + ": let it finish.");
+            case BROKEN -> reasons.add("The computer or Tracksoak kept the run from its end" + why + ": run again.");
         }
     }
 

@@ -42,7 +42,7 @@ public final class DrillJudge {
         double savedMs = Math.max(0, worst.lostMs() - stoppedLostMs);
         return new DrillFindings(
                 sentence(drill, worst, brokenMs),
-                advice(stoppedLostMs, stoppedBad, savedMs, brokenMs),
+                advice(drill, stoppedLostMs, stoppedBad, savedMs, brokenMs),
                 worst.lostMs(),
                 worst.firstTrack(),
                 sinceFlushMs,
@@ -80,25 +80,39 @@ public final class DrillJudge {
         String files = open == all
                 ? "all files open as they are"
                 : repair == all
-                        ? "no file opens before it is repaired"
+                        ? "every file needs repair before it opens"
                         : "of " + all + " files " + open + " open as they are, " + repair + " must be repaired and "
                                 + rest + " hold nothing";
         String broken = brokenMs > NOTHING_MS
                 ? " Of that, " + Units.ms(brokenMs) + " had been flushed: this drive or its file system does not keep"
                         + " what it has confirmed."
                 : "";
+        double droppedMs = drill.tracks().stream()
+                .mapToDouble(track -> track.producedMs() - track.keptMs())
+                .max()
+                .orElse(0);
+        String before = droppedMs > NOTHING_MS
+                ? " Before that the recorder had already lost up to " + Units.ms(droppedMs)
+                        + " of a track, as the drive was too slow: the pull has no part in it."
+                : "";
         return "Pulling the plug cost " + Units.ms(worst.lostMs()) + " of audio on the worst track, and " + files + "."
-                + broken;
+                + broken + before;
     }
 
-    private static String advice(double stoppedLostMs, int stoppedBad, double savedMs, double brokenMs) {
+    private static String advice(
+            DrillRecord drill, double stoppedLostMs, int stoppedBad, double savedMs, double brokenMs) {
         if (stoppedLostMs > NOTHING_MS || stoppedBad > 0) {
             return "Even the take that was stopped first did not survive whole: eject the drive before unplugging, and"
                     + " do not trust it with a show until it comes through this drill.";
         }
         String habit =
                 "Stop, wait for the close, eject, then unplug: the take that was stopped first survived whole, so"
-                        + " the habit would have saved " + Units.ms(savedMs) + " per track and every repair.";
+                        + " the habit would have saved " + Units.ms(savedMs)
+                        + " per track, and no file would need repair.";
+        if (drill.tracks().stream().anyMatch(track -> track.droppedBytes() > 0)) {
+            return habit
+                    + " This drive already loses audio while it records: do not flush it more often, take another one.";
+        }
         return brokenMs > NOTHING_MS
                 ? habit + " A shorter flush interval will not help with this drive."
                 : habit + " Against accidents a shorter flush interval helps: what was flushed survived.";

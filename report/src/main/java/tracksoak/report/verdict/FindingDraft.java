@@ -127,7 +127,7 @@ final class FindingDraft {
         measured = NOT_TESTED;
         measuredValue = null;
         margin = null;
-        return openAnyway("Not tested for this session: the run wrote other streams (there: " + seen
+        return openAnyway("Not tested for this session: this run used different tracks (there: " + seen
                 + "). Run again with this session.");
     }
 

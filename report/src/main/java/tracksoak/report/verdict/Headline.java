@@ -6,6 +6,7 @@ import java.util.Set;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PlanName;
 
 /** The one sentence a sound engineer acts on. */
@@ -38,7 +39,12 @@ final class Headline {
                 .filter(criterion -> mendable || !mendable(criterion))
                 .findFirst()
                 .orElseThrow();
-        return (mendable ? "Not as it stands for " : "Leave this drive at home for ") + run.session.title() + ". "
+        return (mendable
+                        ? "Not as it stands for "
+                        : run.ioMode() == IoMode.SIMULATED
+                                ? "This drive does not carry "
+                                : "Leave this drive at home for ")
+                + run.session.title() + ". "
                 + first.sentence();
     }
 
@@ -68,12 +74,13 @@ final class Headline {
                 asked = criterion.needed();
             }
         }
-        String good = switch (run.session.kind()) {
-            case RECORDING -> "no audio was lost";
-            case PLAYBACK -> "no track fell silent";
-            case MIXDOWN -> "no track fell silent and no audio of the mix was lost";
-            case ARCHIVE -> "all that was copied on came back as it was";
-        };
+        String good =
+                switch (run.session.kind()) {
+                    case RECORDING -> "no audio was lost";
+                    case PLAYBACK -> "no track fell silent";
+                    case MIXDOWN -> "no track fell silent and no audio of the mix was lost";
+                    case ARCHIVE -> "all that was copied on came back as it was";
+                };
         return good
                 + (asked.isEmpty()
                         ? "."

@@ -94,11 +94,8 @@ final class Intact implements Rule {
         StringBuilder words = new StringBuilder();
         add(words, sum(backs, ReadBackFacts::missing), "missing");
         add(words, sum(backs, ReadBackFacts::stale), "stale");
-        add(
-                words,
-                sum(backs, ReadBackFacts::misplaced),
-                "overwritten by others, as on a drive that claims more room than it has");
-        add(words, sum(backs, ReadBackFacts::flipped), "changed");
+        add(words, sum(backs, ReadBackFacts::misplaced), "misplaced, as on a drive that claims more room than it has");
+        add(words, sum(backs, ReadBackFacts::flipped), "flipped");
         add(words, sum(backs, ReadBackFacts::unreadable), "unreadable");
         return words.toString();
     }

@@ -101,14 +101,15 @@ final class LostAudio implements Rule {
         Fault fault = Objects.requireNonNull(phase.fault());
         String during = "the " + Doubts.name(phase);
         String when = Units.seconds(fault.atS()) + " into " + during;
-        String words = switch (fault.kind()) {
-            case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
-            case GONE ->
-                "The drive left the computer " + when
-                        + ": everything after that is lost. If somebody pulled it, run again.";
-            case READ_ONLY -> "The drive refused to be written " + when + ": everything after that is lost.";
-            default -> "The drive gave an error " + when + ": everything after that is lost.";
-        };
+        String words =
+                switch (fault.kind()) {
+                    case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
+                    case GONE ->
+                        "The drive left the computer " + when
+                                + ": everything after that is lost. If somebody pulled it, run again.";
+                    case READ_ONLY -> "The drive became read-only " + when + ": everything after that is lost.";
+                    default -> "The drive gave an error " + when + ": everything after that is lost.";
+                };
         draft.measured("all after " + Units.seconds(fault.atS()) + " of " + during, null);
         if (Blame.slept(phase.hostDelays())) {
             return draft.judged(Blame.HOST, run.carry, true, "", words);

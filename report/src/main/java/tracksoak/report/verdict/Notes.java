@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.HostDelays;
@@ -32,7 +33,7 @@ final class Notes {
         }
         if (run.session.bufferAssumed()) {
             notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
-                    + " is an assumption: nobody has measured it.");
+                    + " is a guess: measure yours and give it with --buffer.");
         }
         ready(run.record.ready(), notes);
         method(run, notes);
@@ -67,14 +68,14 @@ final class Notes {
                     + "; such figures are a little worse than the drive's own.");
         }
         if (run.ioMode() == IoMode.SIMULATED) {
-            notes.add("The drive is simulated: this says nothing of any real drive.");
+            notes.add("The drive is simulated: this says nothing about any real drive.");
         }
         if (run.written().anyMatch(phase -> phase.device() == null)) {
             notes.add(
                     "The device has no byte counters here, so nothing independent confirms that the bytes reached it.");
         }
         if (run.written().anyMatch(phase -> Blame.foreignWrites(phase, run.ioMode()))) {
-            notes.add("The device took far more bytes than the bench wrote: another program used the drive meanwhile.");
+            notes.add("The device took far more bytes than Tracksoak wrote: another program used the drive meanwhile.");
         }
         if (run.written().anyMatch(phase -> phase.hostDelays() == null)) {
             notes.add("The computer's own delays were not watched.");
@@ -99,11 +100,12 @@ final class Notes {
         int counted = (int) Math.min(stalls, 1_000_000);
         double bound = RareEvents.countBound(counted, CONFIDENCE) / hours;
         String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
+        long perHour = (long) Math.ceil(bound);
         notes.add(seen + " above " + Units.ms((double) run.record.session().stallLimitMs()) + " in "
-                + Units.seconds(run.takeSeconds())
-                + " of takes. If stalls come at random, this shows with 95 % confidence that there are fewer than "
-                + (long) Math.ceil(bound) + " an hour"
-                + (stalls == 0 ? "; it does not show that there are none." : "."));
+                + Units.seconds(run.takeSeconds()) + " of takes. "
+                + (stalls == 0
+                        ? "Up to " + Count.of(perHour, "stall") + " an hour could still have been missed (95 %)."
+                        : "If that is how it goes on, expect fewer than " + perHour + " an hour (95 %)."));
     }
 
     private static void rounds(JudgedRun run, List<String> notes) {
@@ -113,7 +115,7 @@ final class Notes {
                 notes.add("The take had room for " + Units.bytes(rounds.roomBytes())
                         + " only, so it went on in rounds: " + Units.bytes(rounds.deletedBytes())
                         + " of its oldest files were deleted as it went and could not be read back. Time spent deleting ("
-                        + Units.ms(rounds.deletingMs()) + ") counts as the bench's own delay.");
+                        + Units.ms(rounds.deletingMs()) + ") counts as Tracksoak's own delay.");
             }
         }
     }

@@ -32,6 +32,6 @@ final class Scope {
         return plan + ": " + Units.seconds(seconds) + " observed"
                 + (takes.isEmpty() ? played(run) : " with takes of " + String.join(" and ", takes)) + "; "
                 + Units.bytes(written) + " written" + part
-                + "; on this port and this computer, in the state the drive was in.";
+                + "; on this port and this computer, as full and as old as the drive was then.";
     }
 }

@@ -115,7 +115,7 @@ public final class ShowOdds {
 
     private static @Nullable String refusal(RunRecord run, JudgedRun evidence, PhaseFacts last) {
         if (evidence.carry != Carry.SAME) {
-            return "The run wrote other streams than this session has.";
+            return "The run used different tracks than this session has.";
         }
         if (run.state() != RunState.COMPLETE || last.fault() != null || !last.complete()) {
             return "The run did not come to its end.";
@@ -143,21 +143,21 @@ public final class ShowOdds {
         int most = sorted.length == 0 ? 0 : sorted[sorted.length - 1];
         List<Peak> peaks = Peaks.above(waits, threshold, gapS);
         if (most - threshold < LEAST_SPAN_MS) {
-            return refused("No peak stands out: the recorder was never more than " + Units.ms((double) most)
+            return refused("The delays were all alike: the recorder was never more than " + Units.ms((double) most)
                     + " behind, and in half of all seconds no more than "
                     + Units.ms((double) sorted[sorted.length / 2])
                     + ".");
         }
         if (peaks.size() < LEAST_PEAKS) {
-            return refused("There are too few peaks: " + peaks.size() + " that stand out, each on its own, and "
-                    + LEAST_PEAKS + " are needed. A longer take has more.");
+            return refused("There were too few delays: " + peaks.size() + " that stand out, and " + LEAST_PEAKS
+                    + " are needed. A longer take has more.");
         }
         if (threshold + 0.5 >= bufferMs) {
-            return refused("The backlog is above the buffer so often that there is nothing to carry on.");
+            return refused("The backlog is above the buffer so often that odds mean nothing.");
         }
         double lawChance = lawChance(peaks, threshold + 0.5);
         if (lawChance <= LEVEL) {
-            return refused("The peaks follow no law that could be carried on: their sizes are of several kinds.");
+            return refused("The delays are too irregular to extrapolate: they are of several kinds.");
         }
         return judged(peaks, threshold + 0.5, lawChance, waits.length);
     }
@@ -179,7 +179,7 @@ public final class ShowOdds {
         double steady = Math.min(order.sizes(), Math.min(order.times(), order.bunches()));
         if (steady <= LEVEL) {
             String what = steady == order.sizes()
-                    ? "the peaks grow or shrink"
+                    ? "the delays grow or shrink"
                     : steady == order.times() ? "they come more or less often" : "they come in bunches";
             return refused("The drive does not behave the same all along: " + what
                     + " in the course of the take, so the show may be another matter.");
@@ -215,7 +215,7 @@ public final class ShowOdds {
     }
 
     private Odds refused(String why) {
-        return odds("The peaks of the take give no odds for the show. " + why + " " + counted(), List.of(why), null);
+        return odds("The test cannot say how likely a dropout is. " + why + " " + counted(), List.of(why), null);
     }
 
     private Odds odds(String sentence, List<String> refused, Odds.@Nullable Fit fit) {
@@ -227,7 +227,7 @@ public final class ShowOdds {
         int overruns = overruns();
         double chance = countChance();
         String seen = overruns == 0 ? "no wait was" : overruns == 1 ? "1 wait was" : overruns + " waits were";
-        return "By count alone: " + seen + " longer than the buffer in " + Units.seconds(take.seconds())
+        return "Simply counting: " + seen + " longer than the buffer in " + Units.seconds(take.seconds())
                 + (chance >= 0.995
                         ? ", which rules out nothing for a show of this length."
                         : ", so with 95 % confidence the chance is no more than " + OddsWords.chance(chance) + ".");

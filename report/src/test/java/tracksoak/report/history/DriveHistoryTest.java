@@ -57,7 +57,7 @@ class DriveHistoryTest {
         assertThat(history.ageing()).isFalse();
         assertThat(history.sentence()).isEqualTo("No change for the worse beyond the usual spread of 6 earlier runs.");
         assertThat(history.change(Figure.FLOOR).sentence())
-                .isEqualTo("The floor is 38.4 MB/s: no change beyond the usual spread (36.5 MB/s to 41 MB/s in 6"
+                .isEqualTo("Floor: 38.4 MB/s, no change beyond the usual spread (36.5 MB/s to 41 MB/s in 6"
                         + " earlier runs, median 39 MB/s).");
     }
 
@@ -72,8 +72,9 @@ class DriveHistoryTest {
                 Histories.floors(java.util.Arrays.copyOf(days, 4), java.util.Arrays.copyOf(falling, 4)));
         assertThat(four.ageing()).isFalse();
         assertThat(four.sentence())
-                .startsWith("A trend cannot be told yet: The floor is 31 MB/s, before 35 MB/s to 41 MB/s in 3 earlier")
-                .contains("from 5 runs on, and 4 can be compared", "the worst so far", "once in 4 times");
+                .startsWith(
+                        "Trends need 5 runs, and 4 can be compared. Floor: 31 MB/s, before 35 MB/s to 41 MB/s in 3 earlier")
+                .contains("the worst so far", "once in 4 times");
     }
 
     @Test
@@ -183,7 +184,7 @@ class DriveHistoryTest {
                     was.blocks(), was.blocks() - 3, 0, 0, 0, 3, 0, 0, was.fromDevice(), List.of());
         }));
         assertThat(Histories.seenByLast(runs).sentence())
-                .startsWith("The number of bad blocks is 3; before it was 0 in 2 earlier runs.");
+                .startsWith("Number of bad blocks: 3, before 0 in 2 earlier runs.");
     }
 
     /** Doubles of a record, records of the future and the run itself count once or not at all; that of the future is said. */

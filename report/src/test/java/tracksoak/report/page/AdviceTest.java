@@ -2,13 +2,17 @@ package tracksoak.report.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
@@ -40,6 +44,27 @@ class AdviceTest {
                 List.of(),
                 List.of());
         assertThat(Advice.of(Showcase.fail(), verdict)).contains(advice);
+    }
+
+    /** A drive that hung, vanished or lied carries no smaller session either. */
+    @ParameterizedTest
+    @EnumSource(
+            value = Fault.Kind.class,
+            names = {"HUNG", "GONE", "READ_ONLY", "IO_ERROR"})
+    void neverOffersABrokenDriveForASmallerSession(Fault.Kind kind) {
+        RunRecord fail = Showcase.fail();
+        List<PhaseFacts> phases = new ArrayList<>(fail.phases());
+        phases.add(fail.phases()
+                .get(0)
+                .but()
+                .fault(new Fault(kind, 1, 1, "write", ""))
+                .build());
+        RunRecord broken =
+                Showcase.record(fail.id(), fail.state(), "", fail.plan(), fail.drive(), phases, fail.verdict());
+        assertThat(Advice.of(broken, verdict(fail)))
+                .startsWith("Leave it at home")
+                .contains("out of the bag")
+                .doesNotContain("smaller");
     }
 
     @Test

@@ -34,7 +34,7 @@ class ClimbPageTest {
                         "chart-climb",
                         "Every try, in the order they were made",
                         "39 tracks",
-                        "missed lost-audio, buffer-margin, rate-margin",
+                        "missed lost audio, buffer margin, rate margin",
                         "sound-check",
                         "What this does not prove");
         // the curves: takes only, rising by tracks; marks: one sound-check that held, one that did not

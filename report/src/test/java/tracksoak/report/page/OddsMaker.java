@@ -13,7 +13,7 @@ final class OddsMaker {
     static Odds oneInFourHundred() {
         return new Odds(
                 "The chance that a show of 3 h meets a wait longer than the buffer of 2 s is about 1 in 400 (95 %: 1 in 90"
-                        + " to 1 in 3,000), if the drive goes on as in the take. By count alone: no wait was longer than the"
+                        + " to 1 in 3,000), if the drive goes on as in the take. Simply counting: no wait was longer than the"
                         + " buffer in 65 min, which rules out nothing for a show of this length.",
                 List.of(),
                 10_800,
@@ -49,11 +49,10 @@ final class OddsMaker {
 
     /** Nothing could be worked out. */
     static Odds none() {
-        String why =
-                "There are too few peaks: 18 that stand out, each on its own, and 40 are needed. A longer take has more.";
+        String why = "There were too few delays: 18 that stand out, and 40 are needed. A longer take has more.";
         return new Odds(
-                "The peaks of the take give no odds for the show. " + why
-                        + " By count alone: 3 waits were longer than the buffer in 15 min, which rules out nothing for a"
+                "The test cannot say how likely a dropout is. " + why
+                        + " Simply counting: 3 waits were longer than the buffer in 15 min, which rules out nothing for a"
                         + " show of this length.",
                 List.of(why),
                 10_800,

@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.Base64;
+import java.util.Objects;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -16,8 +17,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.verdict.Judge;
 import tracksoak.report.verdict.ShowOdds;
@@ -43,10 +46,24 @@ class ReportPageTest {
         return record.withVerdict(Judge.judge(record));
     }
 
-    /** The chart ends at ten buffers; what the law says beyond is no figure to plan with. */
+    /** The chart ends at ten buffers; what the law says beyond is no figure to plan with. Beside lost audio there are no odds. */
     @Test
     void aBacklogFarBeyondTheBufferIsGivenNoFigure() {
-        assertThat(ReportPage.render(ShowOdds.beside(judged(Showcase.fail()))))
+        RunRecord record = ShowOdds.beside(judged(Showcase.fail()));
+        Verdict verdict = Objects.requireNonNull(record.verdict());
+        Verdict nothingLost = new Verdict(
+                        verdict.outcome(),
+                        verdict.sentence(),
+                        verdict.scope(),
+                        verdict.session(),
+                        verdict.criteria().stream()
+                                .filter(it -> !it.is(CriterionId.LOST_AUDIO))
+                                .toList(),
+                        verdict.reasons(),
+                        verdict.notes())
+                .with(verdict.odds());
+        assertThat(ReportPage.render(record)).doesNotContain("id=\"odds\"").contains("\"odds\"");
+        assertThat(ReportPage.render(record.withVerdict(nothingLost)))
                 .contains("Once in 15 h a backlog beyond 20 s is to be expected (95 %: beyond 20 s);");
     }
 

@@ -92,7 +92,8 @@ final class Showcase {
                                                 "It is safe to unplug within a second of stop."),
                                         intact("9,800,000"))),
                                 List.of(),
-                                List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
+                                List.of(
+                                        "The recorder's buffer of 2 s is a guess: measure yours and give it with --buffer."))
                         .with(OddsMaker.oneInFourHundred()));
     }
 
@@ -172,7 +173,8 @@ final class Showcase {
                                                 "It takes too long until it is safe to unplug."),
                                         intact("3,430,000"))),
                                 List.of(),
-                                List.of("The recorder's buffer of 2 s is an assumption; nobody has measured it."))
+                                List.of(
+                                        "The recorder's buffer of 2 s is a guess: measure yours and give it with --buffer."))
                         .with(OddsMaker.none()));
     }
 

@@ -40,8 +40,7 @@ public final class ClimbSketch {
                         new ClimbResult.Edge(ClimbResult.How.CONFIRMED, 24, 25, List.of("rate-margin")),
                         new ClimbResult.Edge(ClimbResult.How.CONFIRMED, 38, 39, List.of("lost-audio", "buffer-margin")),
                         List.of(),
-                        List.of(
-                                "The recorder's buffer of 2 s is an assumption; with another buffer the numbers change.")),
+                        List.of("The recorder's buffer of 2 s is a guess; with another buffer the numbers change.")),
                 RunState.COMPLETE);
     }
 

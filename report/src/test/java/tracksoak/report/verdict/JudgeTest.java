@@ -41,7 +41,7 @@ class JudgeTest {
         assertThat(verdict.scope())
                 .isEqualTo(
                         "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, 35.1 % of"
-                                + " the drive's 240 GB; on this port and this computer, in the state the drive was in.");
+                                + " the drive's 240 GB; on this port and this computer, as full and as old as the drive was then.");
         assertThat(verdict.criteria().stream().map(Criterion::id)).containsExactly(ORDER);
         assertThat(verdict.session()).isEqualTo("barn-32");
     }
@@ -106,16 +106,15 @@ class JudgeTest {
         Verdict verdict = Judge.judge(run.record());
         assertThat(verdict.outcome()).isEqualTo(Outcome.NO_VERDICT);
         assertThat(verdict.sentence())
-                .isEqualTo(
-                        "No verdict for Barn theatre, 32 tracks. The run was interrupted (Ctrl-C): run again to the end.");
+                .isEqualTo("No verdict for Barn theatre, 32 tracks. The run was interrupted (Ctrl-C): let it finish.");
     }
 
     /** Exact Poisson bound: 2.9957 ÷ 0.25 h (Garwood 1936). */
     @Test
     void saysWhatAShortLookCannotShow() {
         assertThat(Judge.judge(RunSketch.good().record()).notes())
-                .contains("No stall above 250 ms in 15 min of takes. If stalls come at random, this shows with 95 %"
-                        + " confidence that there are fewer than 12 an hour; it does not show that there are none.");
+                .contains("No stall above 250 ms in 15 min of takes. Up to 12 stalls an hour could"
+                        + " still have been missed (95 %).");
     }
 
     @Test

@@ -73,7 +73,7 @@ class ShowOddsTest {
         assertThat(odds.sentence())
                 .startsWith("The chance that a show of 3 h meets a wait longer than the buffer of 2 s is ")
                 .contains("(95 %: ")
-                .contains("By count alone: no wait was longer than the buffer in 60 min");
+                .contains("Simply counting: no wait was longer than the buffer in 60 min");
         assertThat(fit.curve())
                 .hasSizeBetween(10, Odds.MOST_LISTED)
                 .isSortedAccordingTo((a, b) -> Double.compare(a.everyS(), b.everyS()));
@@ -109,12 +109,12 @@ class ShowOddsTest {
 
     @Test
     void saysWhenNoPeakStandsOut() {
-        refused(hour(i -> 455 + i % 3), "No peak stands out: the recorder was never more than 457 ms behind");
+        refused(hour(i -> 455 + i % 3), "The delays were all alike: the recorder was never more than 457 ms behind");
     }
 
     @Test
     void saysWhenThereAreTooFewPeaks() {
-        refused(hour(i -> i % 400 == 7 ? 900 + i % 13 : 455), "too few peaks: 9 that stand out");
+        refused(hour(i -> i % 400 == 7 ? 900 + i % 13 : 455), "too few delays: 9 that stand out");
     }
 
     @Test
@@ -197,7 +197,7 @@ class ShowOddsTest {
         RunRecord record = run.record();
         assertThat(Objects.requireNonNull(ShowOdds.of(RunSketch.session("more", 33), record))
                         .refused())
-                .containsExactly("The run wrote other streams than this session has.");
+                .containsExactly("The run used different tracks than this session has.");
         run.state = RunState.RUNNING;
         assertThat(ShowOdds.of(run.session, run.record())).isNull();
         run = hour(110);
@@ -210,12 +210,15 @@ class ShowOddsTest {
         assertThat(odds.refused()).singleElement().asString().contains(why);
         assertThat(odds.fit()).isNull();
         assertThat(odds.sentence())
-                .startsWith("The peaks of the take give no odds for the show.")
+                .startsWith("The test cannot say how likely a dropout is.")
                 .contains(List.copyOf(odds.refused()).get(0));
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', textBlock = """
+    @CsvSource(
+            delimiter = '|',
+            textBlock =
+                    """
             0.0025   | about 1 in 400
             0.0112   | about 1 in 89
             0.000333 | about 1 in 3,000

@@ -10,6 +10,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.MoreOption;
 import tracksoak.bench.command.console.OutOption;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.CareOptions;
@@ -70,6 +71,9 @@ public final class ClimbCommand extends OneDriveCommand {
     JsonOption json = new JsonOption();
 
     @Mixin
+    MoreOption more = new MoreOption();
+
+    @Mixin
     HelpOption help = new HelpOption();
 
     private final SessionOptions options = new SessionOptions("Values for this climb instead of the session's");
@@ -109,7 +113,7 @@ public final class ClimbCommand extends OneDriveCommand {
             console.out().print(ClimbJson.write(record));
             console.say("page: " + Inert.whole(done.files().page().toString()));
         } else {
-            ClimbSummary.print(record, done.files(), console);
+            ClimbSummary.print(record, done.files(), console, more.asked);
         }
         return record.state() == RunState.INTERRUPTED ? Exit.INTERRUPTED : ClimbSummary.exit(record);
     }

@@ -1,6 +1,5 @@
 package tracksoak.bench.command.climb;
 
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -8,9 +7,10 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.Table;
+import tracksoak.bench.command.console.Wrapped;
 import tracksoak.bench.job.ClimbFiles;
-import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.page.ClimbWords;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbStep;
@@ -33,37 +33,39 @@ final class ClimbSummary {
         return Exit.of(result(record).outcome());
     }
 
-    static void print(ClimbRecord record, ClimbFiles files, Console console) {
+    /** @param more whether to list every try, and the notes */
+    static void print(ClimbRecord record, ClimbFiles files, Console console, boolean more) {
         ClimbResult result = result(record);
-        PrintWriter out = console.out();
-        out.println(Inert.whole(result.sentence()));
-        result.reasons().forEach(reason -> out.println("  why: " + Inert.whole(reason)));
-        result.notes().forEach(note -> out.println("  note: " + Inert.whole(note)));
-        Table table = new Table("look", ">at", ">buffer margin", ">rate margin", ">audio lost", "result");
-        for (ClimbStep step : record.steps()) {
-            table.row(row(step, record).toArray(String[]::new));
+        Wrapped out = new Wrapped(console);
+        out.print("", result.sentence());
+        out.print("What to do now: ", ClimbWords.advice(record, result));
+        result.reasons().forEach(reason -> out.print("Why: ", reason));
+        if (more) {
+            result.notes().forEach(note -> out.print("Note: ", note));
+            Table table = new Table("try", ">at", ">buffer margin", ">rate margin", ">audio lost", "result");
+            for (ClimbStep step : record.steps()) {
+                table.row(row(step, record).toArray(String[]::new));
+            }
+            table.print(console.out());
+            out.print("Record: ", files.record().toString());
         }
-        table.print(out);
-        out.println("  page: " + Inert.whole(files.page().toString()));
-        out.println("  record: " + Inert.whole(files.record().toString()));
-        out.flush();
+        out.print("Report: ", files.page().toString());
+        console.out().flush();
     }
 
     private static List<String> row(ClimbStep step, ClimbRecord record) {
-        Ladder.Kind kind = switch (record.ladder().grows()) {
-            case TRACKS -> Ladder.Kind.TRACKS;
-            case SAMPLE_RATE -> Ladder.Kind.SAMPLE_RATE;
-        };
+        Ladder.Kind kind =
+                switch (record.ladder().grows()) {
+                    case TRACKS -> Ladder.Kind.TRACKS;
+                    case SAMPLE_RATE -> Ladder.Kind.SAMPLE_RATE;
+                };
         List<String> cells = new ArrayList<>();
         cells.add(step.kind() == ClimbStep.Kind.TAKE ? "take" : "sound-check");
         cells.add(ClimbLines.amount(step.at(), kind));
         cells.add(margin(step.bufferMargin()));
         cells.add(margin(step.rateMargin()));
         cells.add(step.lostUncounted() ? "all after it stopped" : step.lostMs() > 0 ? Units.ms(step.lostMs()) : "none");
-        cells.add(
-                step.carried() == null
-                        ? "not told"
-                        : step.carried() ? "holds" : "misses " + String.join(", ", step.missed()));
+        cells.add(step.carried() == null ? "not told" : step.carried() ? "holds" : "misses " + ClimbWords.missed(step));
         return cells;
     }
 

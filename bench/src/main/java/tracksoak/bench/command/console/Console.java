@@ -24,6 +24,27 @@ public record Console(
         environment = Map.copyOf(environment);
     }
 
+    private static final int USUAL_COLUMNS = 80;
+    private static final int FEWEST_COLUMNS = 40;
+
+    /**
+     * Columns that a line of {@code out} may take: those of the terminal, which {@code COLUMNS} tells, or else the usual; no
+     * end to them where no terminal shows it.
+     */
+    public int columns() {
+        return outIsTerminal ? told() : Integer.MAX_VALUE;
+    }
+
+    /** The same of a line that is drawn over on {@code err}. */
+    int errColumns() {
+        return errIsTerminal ? told() : Integer.MAX_VALUE;
+    }
+
+    private int told() {
+        String told = environment.getOrDefault("COLUMNS", "");
+        return told.matches("[0-9]{1,4}") ? Math.max(FEWEST_COLUMNS, Integer.parseInt(told)) : USUAL_COLUMNS;
+    }
+
     /** Whether colours and bold may be used on {@code out}: asked for by a terminal, refused by NO_COLOR or TERM=dumb. */
     public boolean outMayBeStyled() {
         return outIsTerminal && stylesWanted();
@@ -36,15 +57,15 @@ public record Console(
 
     /** A sentence for the person at the keyboard. */
     public void say(String sentence) {
-        err.println("tracksoak: " + sentence);
+        new Wrapped(err, errColumns()).harmless("tracksoak: ", 2, sentence);
         err.flush();
     }
 
     /** A complaint, with what to do on a line of its own. */
     public void complain(String what, String todo) {
-        err.println("tracksoak: " + what);
+        new Wrapped(err, errColumns()).harmless("tracksoak: ", 2, what);
         if (!todo.isEmpty()) {
-            err.println("  → " + todo);
+            new Wrapped(err, errColumns()).harmless("  → ", 4, todo);
         }
         err.flush();
     }

@@ -1,8 +1,10 @@
 package tracksoak.bench.command.console;
 
+import java.util.List;
 import java.util.Locale;
 import tracksoak.bench.phase.timeleft.AboutTime;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -13,35 +15,33 @@ final class ProgressText {
 
     private ProgressText() {}
 
-    /** For example {@code 2/5 take, about 4 min left  32/32 tracks  backlog [##........] 310 of 2000 ms, worst 610 ms  14.2 MB/s}. */
-    static String of(Progress progress) {
-        StringBuilder line = new StringBuilder();
-        line.append(progress.step()).append('/').append(progress.steps()).append(' ');
-        line.append(name(progress.phase())).append(", ");
-        line.append(left(progress));
-        switch (progress.phase()) {
-            case TAKE, PLAYBACK -> {
-                if (progress.elapsedS() < 0) {
-                    return line.append("  left alone, record in ")
-                            .append(Units.seconds(Math.ceil(-progress.elapsedS())))
-                            .toString();
-                }
-                paced(progress, line);
-            }
-            case FILL, COPY ->
-                line.append("  ")
-                        .append(Units.bytes(progress.bytes()))
-                        .append(" written  longest write ")
-                        .append(Units.ms(progress.worstServiceMs()));
-            case READ_BACK, KEEPSAKE ->
-                line.append("  ").append(Units.bytes(progress.bytes())).append(" read");
-            case PROBES -> line.append("  single blocks over all the free room");
-            case CLOSE -> line.append("  from stop to safe to unplug");
-        }
-        if (progress.phase() != PhaseKind.CLOSE) {
-            line.append("  ").append(Units.rate(progress.bytesPerSecond()));
-        }
-        return line.toString();
+    /**
+     * The worst so far before all else, in as many columns as there are; what is needed least is left out first. For
+     * example {@code 2/5 take, about 4 min left  [##........] 310 ms, worst 610 ms of 2 s  14.2 MB/s}.
+     */
+    static String of(Progress progress, double bytesPerSecond, int columns) {
+        String begin = progress.step() + "/" + progress.steps() + " " + name(progress.phase()) + ", " + left(progress);
+        String rate = "  " + Units.rate(bytesPerSecond);
+        List<String> choices =
+                switch (progress.phase()) {
+                    case TAKE, PLAYBACK ->
+                        progress.elapsedS() < 0
+                                ? List.of("  left alone, record in " + Units.seconds(Math.ceil(-progress.elapsedS())))
+                                : paced(progress, rate);
+                    case FILL, COPY -> {
+                        String written = "  " + Units.bytes(progress.bytes()) + " written";
+                        String longest = "  longest write " + Units.ms(progress.worstServiceMs());
+                        yield List.of(written + longest + rate, longest + rate, longest);
+                    }
+                    case READ_BACK, KEEPSAKE -> List.of("  " + Units.bytes(progress.bytes()) + " read" + rate, rate);
+                    case PROBES -> List.of("  single blocks over all the free room" + rate, rate);
+                    case CLOSE -> List.of("  from stop to safe to unplug");
+                };
+        return choices.stream()
+                .filter(rest -> begin.length() + rest.length() < columns)
+                .findFirst()
+                .map(rest -> begin + rest)
+                .orElse(begin);
     }
 
     /** Of the whole run where that can be told, else of the phase, else how long it has lasted. */
@@ -59,26 +59,23 @@ final class ProgressText {
         return phase.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    private static void paced(Progress progress, StringBuilder line) {
-        line.append("  ")
-                .append(progress.tracksCarried())
-                .append('/')
-                .append(progress.tracks())
-                .append(" tracks");
-        if (progress.lostMs() > 0) {
-            line.append(", ").append(Units.ms(progress.lostMs())).append(" lost");
-        }
+    /** From all there is to say down to what matters most. */
+    private static List<String> paced(Progress progress, String rate) {
         double full = progress.bufferMs() > 0 ? progress.backlogMs() / progress.bufferMs() : 0;
         int marks = (int) Math.max(0, Math.min(BAR, Math.ceil(full * BAR)));
-        line.append("  backlog [")
-                .append("#".repeat(marks))
-                .append(".".repeat(BAR - marks))
-                .append("] ");
-        line.append(Math.round(progress.backlogMs()))
-                .append(" of ")
-                .append(Math.round(progress.bufferMs()))
-                .append(" ms");
-        line.append(", worst ").append(Math.round(progress.worstBacklogMs())).append(" ms");
+        String bar = "  [" + "#".repeat(marks) + ".".repeat(BAR - marks) + "]";
+        String now = " " + Units.ms(progress.backlogMs()) + ",";
+        String worst = " worst " + Units.ms(progress.worstBacklogMs()) + " of " + Units.ms(progress.bufferMs());
+        String lost = progress.lostMs() > 0
+                ? "  LOST " + Units.ms(progress.lostMs()) + " on "
+                        + Count.of((long) progress.tracks() - progress.tracksCarried(), "track")
+                : "";
+        return List.of(
+                bar + now + worst + lost + rate,
+                bar + worst + lost + rate,
+                " " + worst + lost + rate,
+                " " + worst + lost,
+                lost);
     }
 
     /** {@code 0:07}, {@code 12:30}, {@code 3:05:00}. */

@@ -1,12 +1,11 @@
 package tracksoak.bench.command.console;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Inert;
 import tracksoak.report.page.Advice;
 import tracksoak.report.record.facts.Criterion;
+import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Odds;
 import tracksoak.report.record.facts.RunRecord;
@@ -14,6 +13,8 @@ import tracksoak.report.record.facts.Verdict;
 
 /** What a run came to, in a few plain lines. */
 public final class RunSummary {
+
+    private static final int MOST_REASONS = 3;
 
     private RunSummary() {}
 
@@ -26,60 +27,89 @@ public final class RunSummary {
         return verdict;
     }
 
-    public static void print(RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console) {
+    /**
+     * Verdict, sentence, what to do, what was missed, where the report is.
+     *
+     * @param more whether to show all the rest as well
+     */
+    public static void print(
+            RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console, boolean more) {
         Verdict verdict = verdict(record);
-        PrintWriter out = console.out();
-        out.println(word(verdict.outcome(), console.outMayBeStyled()) + "  " + Inert.whole(verdict.sentence()));
-        if (!verdict.scope().isEmpty()) {
-            out.println("  " + Inert.whole(verdict.scope()));
+        Wrapped out = new Wrapped(console);
+        String word = word(verdict.outcome(), false);
+        out.print(word(verdict.outcome(), console.outMayBeStyled()) + "  ", word.length() + 2, verdict.sentence());
+        out.print("What to do now: ", Advice.of(record, verdict));
+        verdict.criteria().stream()
+                .filter(Criterion::missed)
+                .forEach(missed -> criterion("Missed: ", missed, more, out));
+        List<String> reasons = verdict.reasons();
+        reasons.stream().limit(more ? reasons.size() : MOST_REASONS).forEach(reason -> out.print("Why: ", reason));
+        if (!more && reasons.size() > MOST_REASONS) {
+            out.print("     ", "and " + (reasons.size() - MOST_REASONS) + " more");
         }
-        out.println("  what to do now: " + Inert.whole(Advice.of(record, verdict)));
-        for (Criterion criterion : verdict.criteria()) {
-            if (Boolean.FALSE.equals(criterion.met())) {
-                String said = verdict.sentence().endsWith(criterion.sentence()) ? "" : ". " + criterion.sentence();
-                out.println(Inert.whole("  missed: " + criterion.id() + ": needed " + criterion.needed() + ", measured "
-                        + criterion.measured() + said));
-            }
-        }
-        lines("  why: ", verdict.reasons(), out);
         Estimate estimate = verdict.estimate();
         if (estimate != null) {
-            estimate(estimate, out);
+            out.print("An estimate, no verdict: ", estimate.sentence());
         }
-        Odds odds = verdict.odds();
-        if (odds != null) {
-            out.println("  odds: " + Inert.whole(odds.sentence()));
+        if (more) {
+            rest(verdict, out);
         }
-        lines("  note: ", verdict.notes(), out);
         if (report != null) {
-            out.println("  report: " + Inert.whole(report.toString()));
+            out.print("Report: ", report.toString());
         }
         if (recordFile != null) {
-            out.println("  record: " + Inert.whole(recordFile.toString()));
+            if (more) {
+                out.print("Record: ", recordFile.toString());
+            } else {
+                out.print("More:   ", "tracksoak report " + ShellWord.of(recordFile) + " --more");
+            }
         }
-        out.flush();
+        console.out().flush();
     }
 
-    private static void estimate(Estimate estimate, PrintWriter out) {
-        out.println("  estimate, no verdict: " + Inert.whole(estimate.sentence()));
-        for (Estimate.Figure figure : estimate.figures()) {
-            out.println(Inert.whole("    " + figure.id() + ": needed " + figure.needed() + ", at best "
-                    + figure.hopeful() + ", at worst " + figure.cautious()));
+    private static void rest(Verdict verdict, Wrapped out) {
+        if (!verdict.scope().isEmpty()) {
+            out.print("Tested: ", verdict.scope());
         }
+        verdict.criteria().stream()
+                .filter(criterion -> !criterion.missed())
+                .forEach(criterion ->
+                        criterion(Boolean.TRUE.equals(criterion.met()) ? "Met: " : "Open: ", criterion, true, out));
+        Estimate estimate = verdict.estimate();
+        if (estimate != null) {
+            for (Estimate.Figure figure : estimate.figures()) {
+                out.print(
+                        "Estimated: ",
+                        name(figure.id()) + " " + figure.hopeful() + " at best, " + figure.cautious()
+                                + " at worst; needed " + figure.needed());
+            }
+        }
+        Odds odds = verdict.odds();
+        if (odds != null && !verdict.lostAudio()) {
+            out.print("Odds: ", odds.sentence());
+        }
+        verdict.notes().forEach(note -> out.print("Note: ", note));
     }
 
-    private static void lines(String lead, List<String> sentences, PrintWriter out) {
-        sentences.forEach(sentence -> out.println(lead + Inert.whole(sentence)));
+    private static void criterion(String lead, Criterion criterion, boolean whole, Wrapped out) {
+        String figures = name(criterion.id()) + ": " + criterion.measured() + "; needed: " + criterion.needed();
+        out.print(lead, whole ? figures + ". " + criterion.sentence() : figures);
+    }
+
+    /** What the page calls it, too. */
+    private static String name(String id) {
+        return CriterionId.of(id).map(CriterionId::title).orElse(id);
     }
 
     /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */
     static String word(Verdict.Outcome outcome, boolean styled) {
         String word = outcome.name().replace('_', ' ');
-        int colour = switch (outcome) {
-            case PASS -> 32;
-            case FAIL -> 31;
-            case NO_VERDICT -> 33;
-        };
+        int colour =
+                switch (outcome) {
+                    case PASS -> 32;
+                    case FAIL -> 31;
+                    case NO_VERDICT -> 33;
+                };
         return styled ? "\033[1;" + colour + "m" + word + "\033[0m" : word;
     }
 }

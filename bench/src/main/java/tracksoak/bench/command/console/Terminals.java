@@ -1,14 +1,19 @@
 package tracksoak.bench.command.console;
 
+import java.io.File;
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** The process's own output channels. */
@@ -24,7 +29,34 @@ public final class Terminals {
                 new PrintWriter(new FileOutputStream(FileDescriptor.err), true, charset),
                 isTerminal(1),
                 isTerminal(2),
-                System.getenv());
+                environment());
+    }
+
+    /** The environment, with the width of the terminal where a shell keeps that to itself. */
+    private static Map<String, String> environment() {
+        Map<String, String> environment = new HashMap<>(System.getenv());
+        if (!environment.containsKey("COLUMNS") && (isTerminal(1) || isTerminal(2))) {
+            width().ifPresent(columns -> environment.put("COLUMNS", columns));
+        }
+        return environment;
+    }
+
+    /** Columns of the terminal, as {@code stty} tells them; empty where there is none. */
+    private static Optional<String> width() {
+        try {
+            Process asked = new ProcessBuilder("stty", "size")
+                    .redirectInput(new File("/dev/tty"))
+                    .redirectError(ProcessBuilder.Redirect.DISCARD)
+                    .start();
+            try (InputStream said = asked.getInputStream()) {
+                String[] size = new String(said.readNBytes(40), StandardCharsets.US_ASCII)
+                        .strip()
+                        .split(" ", -1);
+                return size.length == 2 && !size[1].equals("0") ? Optional.of(size[1]) : Optional.empty();
+            }
+        } catch (IOException noTerminal) {
+            return Optional.empty();
+        }
     }
 
     /** Asks a question on the terminal and waits for the line typed; null where input is no terminal. */

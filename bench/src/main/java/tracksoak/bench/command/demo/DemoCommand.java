@@ -20,6 +20,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.console.TerminalListener;
+import tracksoak.bench.command.console.Wrapped;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.OpenTarget;
@@ -130,7 +131,7 @@ public final class DemoCommand implements Callable<Integer> {
                 + Units.seconds(takeS) + " into a folder of this computer");
         RunRecord good = job.run(real, realTarget(real, realFiles, listener), rooms.host(), realFiles);
         if (job.off().cancelled()) {
-            RunSummary.print(good, realFiles.report(), realFiles.record(), console);
+            RunSummary.print(good, realFiles.report(), realFiles.record(), console, false);
             return Exit.INTERRUPTED;
         }
         console.say("now the simulated " + BAD_STICK + ": the same tracks for two minutes of virtual time");
@@ -168,15 +169,17 @@ public final class DemoCommand implements Callable<Integer> {
     private void print(RunRecord good, RunFiles goodFiles, RunRecord failing, RunFiles failingFiles) {
         console.out().println();
         console.out().println("This computer, a short real run:");
-        RunSummary.print(good, goodFiles.report(), goodFiles.record(), console);
+        RunSummary.print(good, goodFiles.report(), goodFiles.record(), console, false);
         if (RunSummary.verdict(good).criteria().stream().anyMatch(Criterion::decidedByHost)) {
-            console.out()
-                    .println("  This computer was too busy with other work to measure its drive fairly, and then no "
-                            + "verdict is the honest answer. Close other programs and try again.");
+            new Wrapped(console)
+                    .print(
+                            "",
+                            "This computer was too busy with other work to measure its drive fairly, and then no "
+                                    + "verdict is the honest answer. Close other programs and try again.");
         }
         console.out().println();
         console.out().println("A simulated stick that stops for three seconds every two minutes:");
-        RunSummary.print(failing, failingFiles.report(), failingFiles.record(), console);
+        RunSummary.print(failing, failingFiles.report(), failingFiles.record(), console, false);
         console.out().println();
         console.out().println("Next: plug in your drive, then: tracksoak drives");
     }

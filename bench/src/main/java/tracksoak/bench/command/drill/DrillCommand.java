@@ -13,6 +13,7 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.MoreOption;
 import tracksoak.bench.command.console.OutOption;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.OneDriveCommand;
@@ -81,6 +82,9 @@ public final class DrillCommand extends OneDriveCommand {
     JsonOption json = new JsonOption();
 
     @Mixin
+    MoreOption more = new MoreOption();
+
+    @Mixin
     HelpOption help = new HelpOption();
 
     private final SessionOptions options = new SessionOptions("Values for this drill instead of the session's");
@@ -144,7 +148,7 @@ public final class DrillCommand extends OneDriveCommand {
             console.out().print(DrillJson.write(record));
             console.say("sheet: " + Inert.whole(done.files().sheet().toString()));
         } else {
-            DrillSummary.print(record, done.files(), console);
+            DrillSummary.print(record, done.files(), console, more.asked);
         }
         return switch (record.state()) {
             case COMPLETE -> Exit.DONE;

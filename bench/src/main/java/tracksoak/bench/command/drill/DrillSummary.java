@@ -1,11 +1,10 @@
 package tracksoak.bench.command.drill;
 
-import java.io.PrintWriter;
 import java.util.Comparator;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Wrapped;
 import tracksoak.bench.job.DrillFiles;
 import tracksoak.profiles.base.Count;
-import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.drill.DrillFindings;
 import tracksoak.report.record.facts.drill.DrillRecord;
@@ -18,31 +17,41 @@ final class DrillSummary {
 
     private DrillSummary() {}
 
-    static void print(DrillRecord record, DrillFiles files, Console console) {
-        PrintWriter out = console.out();
+    /** @param more whether to list tracks and files as well */
+    static void print(DrillRecord record, DrillFiles files, Console console, boolean more) {
+        Wrapped out = new Wrapped(console);
         DrillFindings findings = record.findings();
         if (findings == null) {
-            out.println("NOT DONE  " + Inert.whole(record.stateReason()));
+            out.print("NOT DONE  ", record.stateReason());
         } else {
-            out.println("DRILL DONE  " + Inert.whole(findings.sentence()));
-            out.println("  " + Inert.whole(findings.advice()));
-            out.println("  files of the take cut off: " + findings.filesOpen() + " open as they are, "
-                    + findings.filesRepair() + " must be repaired, " + findings.filesEmpty() + " hold nothing, "
-                    + findings.filesGone() + " are gone");
-            record.tracks().stream()
-                    .sorted(Comparator.comparingDouble(DrillTrack::lostMs).reversed())
-                    .limit(MOST_TRACKS)
-                    .forEach(track -> out.println("  track " + track.firstTrack() + ": "
-                            + Units.ms(track.keptMs()) + " made and not lost before, " + Units.ms(track.readableMs())
-                            + " can be read, "
-                            + Units.ms(track.lostMs()) + " lost"));
-            int more = record.tracks().size() - MOST_TRACKS;
-            if (more > 0) {
-                out.println("  and " + Count.inDigits(more, "track") + " that lost no more; all are on the sheet");
+            out.print("DRILL DONE  ", findings.sentence());
+            out.print("What to do now: ", findings.advice());
+            if (more) {
+                rest(record, findings, out);
             }
         }
-        out.println("  sheet: " + Inert.whole(files.sheet().toString()));
-        out.println("  record: " + Inert.whole(files.record().toString()));
-        out.flush();
+        out.print("Report: ", files.sheet().toString());
+        if (more) {
+            out.print("Record: ", files.record().toString());
+        }
+        console.out().flush();
+    }
+
+    private static void rest(DrillRecord record, DrillFindings findings, Wrapped out) {
+        out.print(
+                "Files of the take that was cut off: ",
+                findings.filesOpen() + " open as they are, " + findings.filesRepair() + " must be repaired, "
+                        + findings.filesEmpty() + " hold nothing, " + findings.filesGone() + " are gone");
+        record.tracks().stream()
+                .sorted(Comparator.comparingDouble(DrillTrack::lostMs).reversed())
+                .limit(MOST_TRACKS)
+                .forEach(track -> out.print(
+                        "Track " + track.firstTrack() + ": ",
+                        Units.ms(track.keptMs()) + " recorded before the pull, " + Units.ms(track.readableMs())
+                                + " can be read, " + Units.ms(track.lostMs()) + " lost"));
+        int others = record.tracks().size() - MOST_TRACKS;
+        if (others > 0) {
+            out.print("", "And " + Count.inDigits(others, "track") + " that lost no more; the report lists all.");
+        }
     }
 }

@@ -1,15 +1,16 @@
 package tracksoak.bench.command.qualify;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.RunSummary;
-import tracksoak.profiles.base.Inert;
+import tracksoak.bench.command.console.Wrapped;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.history.Change;
 import tracksoak.report.history.DriveHistory;
@@ -26,18 +27,23 @@ final class HistoryText {
 
     private HistoryText() {}
 
-    static void print(DriveHistory history, PrintWriter out) {
-        out.println();
-        out.println("Since the earlier runs (" + history.earlier().size() + ", "
-                + (history.comparable().size() - 1) + " of them can be compared):");
-        out.println("  " + Inert.whole(history.sentence()));
-        for (Change change : history.changes()) {
-            if (change.now() != null && change.earlier() != null) {
-                out.println("  " + Inert.whole(change.sentence()));
+    /** @param more whether to say of each figure how it changed */
+    static void print(DriveHistory history, Console console, boolean more) {
+        Wrapped out = new Wrapped(console);
+        out.print(
+                "Over time (" + Count.inDigits(history.earlier().size(), "earlier run") + ", "
+                        + (history.comparable().size() - 1) + " can be compared): ",
+                2,
+                history.sentence());
+        if (more) {
+            for (Change change : history.changes()) {
+                if (change.now() != null && change.earlier() != null) {
+                    out.print("  ", change.sentence());
+                }
             }
+            history.notes().forEach(note -> out.print("Note: ", note));
         }
-        history.notes().forEach(note -> out.println("  note: " + Inert.whole(note)));
-        out.flush();
+        console.out().flush();
     }
 
     static Map<String, Object> json(

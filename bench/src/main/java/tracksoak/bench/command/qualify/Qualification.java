@@ -8,6 +8,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.MoreOption;
 import tracksoak.bench.command.console.OutOption;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
@@ -41,6 +42,9 @@ final class Qualification {
 
     @Mixin
     RosterEntryOptions rosterEntry = new RosterEntryOptions();
+
+    @Mixin
+    MoreOption more = new MoreOption();
 
     @Mixin
     JsonOption json = new JsonOption();

@@ -117,7 +117,7 @@ public final class QualifyCommand extends OneDriveCommand {
             console.out().print(RecordJson.write(done.record()));
             console.say("report: " + Inert.whole(files.report().toString()));
         } else {
-            RunSummary.print(done.record(), files.report(), files.record(), console);
+            RunSummary.print(done.record(), files.report(), files.record(), console, qualification.more.asked);
         }
     }
 }

@@ -17,6 +17,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.MoreOption;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.command.session.SessionChoice;
@@ -56,6 +57,9 @@ public final class ReportCommand implements Callable<Integer> {
 
     @Mixin
     HelpOption help = new HelpOption();
+
+    @Mixin
+    MoreOption more = new MoreOption();
 
     @Mixin
     JsonOption json = new JsonOption();
@@ -127,9 +131,9 @@ public final class ReportCommand implements Callable<Integer> {
                                     ? RecordJson.write(record)
                                     : JsonText.of(HistoryText.json(record, past, report, kept)) + "\n");
         } else {
-            RunSummary.print(record, report, kept, console);
+            RunSummary.print(record, report, kept == null && !again ? file : kept, console, more.asked);
             if (past != null) {
-                HistoryText.print(past, console.out());
+                HistoryText.print(past, console, more.asked);
             }
             if (report == null) {
                 console.say("nothing was written; add --out FOLDER to keep this verdict and its report");

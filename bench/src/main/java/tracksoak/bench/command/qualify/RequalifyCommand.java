@@ -131,8 +131,8 @@ public final class RequalifyCommand extends OneDriveCommand {
             console.out()
                     .println(JsonText.of(HistoryText.json(done.record(), history, files.report(), files.record())));
         } else {
-            RunSummary.print(done.record(), files.report(), files.record(), console);
-            HistoryText.print(history, console.out());
+            RunSummary.print(done.record(), files.report(), files.record(), console, qualification.more.asked);
+            HistoryText.print(history, console, qualification.more.asked);
         }
     }
 }

@@ -56,7 +56,7 @@ public final class RosterListCommand implements Callable<Integer> {
             names = "--standing",
             paramLabel = "WORD",
             split = ",",
-            description = "Only these, parted by commas: trusted, cleared, due, failed, unproven, withdrawn.")
+            description = "Only these, separated by commas: trusted, cleared, due, failed, unproven, withdrawn.")
     @Nullable
     List<String> standings;
 
@@ -137,7 +137,7 @@ public final class RosterListCommand implements Callable<Integer> {
                     .orElseThrow(() -> Problem.askedWrong(
                             "--standing is " + Inert.quoted(word)
                                     + "; allowed: trusted, cleared, due, failed, unproven, withdrawn",
-                            "give one or more of them, parted by commas")));
+                            "give one or more of them, separated by commas")));
         }
         return wanted;
     }

@@ -77,7 +77,7 @@ public final class RosterServeCommand implements Callable<Integer> {
             names = "--name",
             paramLabel = "HOST",
             split = ",",
-            description = "Further names by which the server is called, parted by commas.")
+            description = "Further names by which the server is called, separated by commas.")
     @Nullable
     List<String> names;
 

@@ -29,8 +29,8 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "tokens",
         header = "List the crew tokens of the roster served here; give one, or revoke one.",
         description = {
-            "A token is shown once, when it is given; kept is only a hash of it. Give each laptop its own, so that one that is lost "
-                    + "can be revoked alone. A server that runs heeds both at once."
+            "A token is shown once, when it is given; only a hash is stored. Give each laptop its own, so that one that is lost "
+                    + "can be revoked alone. Both take effect immediately."
         },
         sortOptions = false)
 public final class RosterTokensCommand implements Callable<Integer> {

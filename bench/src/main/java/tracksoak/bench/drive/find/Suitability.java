@@ -153,7 +153,7 @@ public final class Suitability {
                     !allowSystem,
                     "drive",
                     value,
-                    "this computer runs from it, so filling it disturbs the computer, and the computer the measurement",
+                    "it is the system drive: results would be unreliable",
                     allowSystem
                             ? "expect NO VERDICT where the computer got in the way"
                             : "name a folder on another drive, or allow the system's drive if you mean it"));

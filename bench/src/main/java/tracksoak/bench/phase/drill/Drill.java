@@ -197,7 +197,7 @@ public final class Drill {
 
     private static Ending failed(Fault fault) {
         return fault.kind() == Fault.Kind.INTERRUPTED
-                ? new Ending(State.INTERRUPTED, "stopped by a person")
+                ? new Ending(State.INTERRUPTED, "stopped by you")
                 : new Ending(
                         State.FAILED,
                         "the drive was not pulled, but failed: "
@@ -238,7 +238,7 @@ public final class Drill {
         }
         if (found.isEmpty()) {
             return cancelled
-                    ? new Ending(State.INTERRUPTED, "stopped by a person")
+                    ? new Ending(State.INTERRUPTED, "stopped by you")
                     : new Ending(
                             State.NOT_BACK,
                             "no mounted drive holds the drill's folder: the drive was not plugged in"

@@ -267,7 +267,7 @@ public final class Bench {
         double atS = (clock.nanoTime() - phaseStartNs) / 1e9;
         return switch (outcome.end()) {
             case DONE -> null;
-            case CANCELLED -> new Fault(Fault.Kind.INTERRUPTED, atS, bytes, "run", "stopped by a person");
+            case CANCELLED -> new Fault(Fault.Kind.INTERRUPTED, atS, bytes, "run", "stopped by you");
             case HUNG -> {
                 hangs = true;
                 CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
@@ -275,7 +275,7 @@ public final class Bench {
                 yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
             }
             case BROKEN ->
-                new Fault(Fault.Kind.INTERNAL, atS, bytes, "the bench itself", String.valueOf(outcome.problem()));
+                new Fault(Fault.Kind.INTERNAL, atS, bytes, "Tracksoak itself", String.valueOf(outcome.problem()));
             case FAILED -> {
                 String message = RecordedPlace.of(Objects.requireNonNull(outcome.problem()));
                 yield new Fault(kindOfError(), atS, bytes, "a call to the drive", message);

@@ -179,7 +179,7 @@ public final class Run {
                 endedAt,
                 state,
                 state == RunState.INTERRUPTED || state == RunState.BROKEN
-                        ? last == null ? "stopped by a person" : last.what() + ": " + last.message()
+                        ? last == null ? "stopped by you" : last.what() + ": " + last.message()
                         : "",
                 new Seed(request.seed()),
                 request.session(),

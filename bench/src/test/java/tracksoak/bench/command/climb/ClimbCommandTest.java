@@ -24,14 +24,14 @@ class ClimbCommandTest extends AtOneDrive {
 
     @Test
     void aSimulatedDriveGetsItsNumberItsPageAndItsSoundChecks() throws IOException {
-        Typed typed = type("climb --simulated slow-stick --session trio-8 --margin 2 --out OUT" + SHORT);
+        Typed typed = type("climb --simulated slow-stick --session trio-8 --margin 2 --more --out OUT" + SHORT);
         assertThat(typed.code()).as(typed.err()).isZero();
         JsonNode record = record();
         int with = record.at("/result/withMargin/at").intValue();
         int before = record.at("/result/beforeLoss/at").intValue();
         assertThat(typed.out())
-                .startsWith(with + " tracks with 2× margin, " + before + " before audio is lost.")
-                .contains("page: " + out.resolve("climb.html"), "shortened climb");
+                .startsWith(with + " tracks with 2× margin, " + before + " before audio is lost in ")
+                .contains("Report: " + out.resolve("climb.html"), "shortened climb");
         // 6 MB/s less what calls cost, by 144,000 B/s: 41 tracks at most, half of that with 2× margin (arithmetic)
         assertThat(with).isBetween(12, 20);
         assertThat(before).isBetween(25, 41);
@@ -47,7 +47,7 @@ class ClimbCommandTest extends AtOneDrive {
         Typed typed = type("climb --simulated slow-stick --session trio-8 --only-margin --json --out OUT" + SHORT);
         JsonNode printed = new ObjectMapper().readTree(typed.out());
         assertThat(printed).isEqualTo(record());
-        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/climb-record/1");
+        assertThat(printed.get("schema").textValue()).isEqualTo("tracksoak/climb-record/2");
         assertThat(printed.at("/result/beforeLoss").isNull()).isTrue();
     }
 
@@ -62,9 +62,10 @@ class ClimbCommandTest extends AtOneDrive {
     /** It hangs in the fill: no lost audio is counted, yet a table that says "none" beside "misses lost-audio" would lie. */
     @Test
     void aDriveThatStopsIsNotSaidToHaveLostNothing() throws IOException {
-        Typed typed = type("climb --simulated hanging-ssd --session trio-8 --most 1 --only-margin --out OUT" + SHORT);
+        Typed typed =
+                type("climb --simulated hanging-ssd --session trio-8 --most 1 --only-margin --more --out OUT" + SHORT);
         assertThat(typed.code()).isEqualTo(1);
-        assertThat(typed.out()).containsPattern("take +1 track .* all after it stopped +misses lost-audio");
+        assertThat(typed.out()).containsPattern("take +1 track .* all after it stopped +misses lost audio");
         assertThat(Files.readString(out.resolve("climb.html"))).contains("all after it stopped");
     }
 
@@ -90,7 +91,10 @@ class ClimbCommandTest extends AtOneDrive {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', textBlock = """
+    @CsvSource(
+            delimiter = '|',
+            textBlock =
+                    """
             climb --session trio-8 | no drive was given
             climb DRIVE --simulated slow-stick --session trio-8 | exclude each other
             climb DRIVE --session two-rates | tracks of 2 kinds

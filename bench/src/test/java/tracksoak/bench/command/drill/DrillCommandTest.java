@@ -16,9 +16,9 @@ class DrillCommandTest extends AtOneDrive {
 
     @Test
     void aSimulatedDrillEndsWithASentenceARecordAndASheet() throws IOException {
-        Typed typed = type("drill --simulated flush-bound-stick --session trio-8 --after 33s --out OUT");
+        Typed typed = type("drill --simulated flush-bound-stick --session trio-8 --after 33s --more --out OUT");
         assertThat(typed.code()).as(typed.err()).isZero();
-        assertThat(typed.out()).startsWith("DRILL DONE  Pulling the plug cost").contains("track 1: ");
+        assertThat(typed.out()).startsWith("DRILL DONE  Pulling the plug cost").contains("Track 1: ");
         DrillRecord record = DrillJson.read(Files.readAllBytes(out.resolve("drill.json")));
         assertThat(record.state()).isEqualTo(DrillRecord.State.COMPLETE);
         assertThat(Files.readString(out.resolve("drill.html"))).startsWith("<!").contains("UNPLUG DRILL");
@@ -44,7 +44,10 @@ class DrillCommandTest extends AtOneDrive {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', textBlock = """
+    @CsvSource(
+            delimiter = '|',
+            textBlock =
+                    """
             drill --session trio-8                                          | no drive was given
             drill DRIVE --simulated steady-stick --session trio-8           | exclude each other
             drill --simulated steady-stick --session trio-8 --after 0.5s    | --after is

@@ -76,7 +76,7 @@ class ReportCommandTest {
         byte[] before = Files.readAllBytes(run.resolve("record.json"));
         Typed typed = type("--rate-margin", "100");
         assertThat(typed.code()).isEqualTo(1);
-        assertThat(typed.out()).startsWith("FAIL  ").contains("missed: rate-margin");
+        assertThat(typed.out()).startsWith("FAIL  ").contains("Missed: Rate margin: ");
         assertThat(typed.err()).contains("nothing was written");
         assertThat(run.resolve("record.json")).hasBinaryContent(before);
     }
@@ -121,7 +121,9 @@ class ReportCommandTest {
                 "--out",
                 out.toString());
         assertThat(typed.code()).isEqualTo(4);
-        assertThat(typed.out()).startsWith("NO VERDICT  ").contains("estimate, no verdict: Estimated from a run for");
+        assertThat(typed.out())
+                .startsWith("NO VERDICT  ")
+                .contains("An estimate, no verdict: Estimated from a run for");
         JsonNode verdict = new ObjectMapper()
                 .readTree(Files.readAllBytes(out.resolve("record.json")))
                 .get("verdict");
@@ -136,7 +138,7 @@ class ReportCommandTest {
 
     @Test
     void aLighterSessionIsCarriedByTheSameFacts() {
-        Typed typed = type("--session", "trio-8", "--length", "1h");
+        Typed typed = type("--session", "trio-8", "--length", "1h", "--more");
         assertThat(typed.code()).isZero();
         assertThat(typed.out()).startsWith("PASS  ").contains("is judged for trio-8");
     }

@@ -40,6 +40,11 @@ public record Verdict(
         this(outcome, sentence, scope, session, criteria, reasons, notes, null, null);
     }
 
+    /** Whether audio was lost: odds of what has happened say nothing. */
+    public boolean lostAudio() {
+        return criteria.stream().anyMatch(criterion -> criterion.is(CriterionId.LOST_AUDIO) && criterion.missed());
+    }
+
     /** The same verdict with an estimate beside it. */
     public Verdict with(Estimate newEstimate) {
         return new Verdict(outcome, sentence, scope, session, criteria, reasons, notes, newEstimate, odds);

@@ -46,6 +46,11 @@ public record DrillTrack(
         return ms(producedBytes - droppedBytes);
     }
 
+    /** Audio that came in until the drive was found gone, in ms. */
+    public double producedMs() {
+        return ms(producedBytes);
+    }
+
     /** Audio that can be read, in ms. */
     public double readableMs() {
         return ms(readableBytes == null ? 0 : readableBytes);
