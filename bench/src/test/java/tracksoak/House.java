@@ -162,7 +162,7 @@ final class House {
                 bench.phase.timeleft bench.phase.run bench.replay bench.job bench.tray bench.command.console
                 bench.command.session bench.command.drives
             bench.command.climb : climb
-                profiles.base profiles report.record.facts report.record.json bench.phase.run bench.climb
+                profiles.base profiles report.record.facts report.page report.record.json bench.phase.run bench.climb
                 bench.job bench.command.console bench.command.session bench.command.drives
             bench.command.drill : drill
                 profiles.base profiles report.record.facts report.record.facts.drill report.record.json bench.drive.find

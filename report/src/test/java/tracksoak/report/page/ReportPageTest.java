@@ -17,13 +17,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.Odds;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
-import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.json.RecordJson;
 import tracksoak.report.verdict.Judge;
-import tracksoak.report.verdict.ShowOdds;
 
 class ReportPageTest {
 
@@ -46,25 +44,24 @@ class ReportPageTest {
         return record.withVerdict(Judge.judge(record));
     }
 
-    /** The chart ends at ten buffers; what the law says beyond is no figure to plan with. Beside lost audio there are no odds. */
+    /** The chart ends at ten buffers; what the law says beyond is no figure to plan with. */
     @Test
     void aBacklogFarBeyondTheBufferIsGivenNoFigure() {
-        RunRecord record = ShowOdds.beside(judged(Showcase.fail()));
-        Verdict verdict = Objects.requireNonNull(record.verdict());
-        Verdict nothingLost = new Verdict(
-                        verdict.outcome(),
-                        verdict.sentence(),
-                        verdict.scope(),
-                        verdict.session(),
-                        verdict.criteria().stream()
-                                .filter(it -> !it.is(CriterionId.LOST_AUDIO))
-                                .toList(),
-                        verdict.reasons(),
-                        verdict.notes())
-                .with(verdict.odds());
-        assertThat(ReportPage.render(record)).doesNotContain("id=\"odds\"").contains("\"odds\"");
-        assertThat(ReportPage.render(record.withVerdict(nothingLost)))
-                .contains("Once in 15 h a backlog beyond 20 s is to be expected (95 %: beyond 20 s);");
+        Odds odds = OddsMaker.oneInFourHundred();
+        Odds small = new Odds(
+                odds.sentence(), odds.refused(), odds.showS(), 50, odds.takeS(), 0, odds.countChance(), odds.fit());
+        RunRecord pass = Showcase.pass();
+        assertThat(ReportPage.render(
+                        pass.withVerdict(Objects.requireNonNull(pass.verdict()).with(small))))
+                .contains("Once in 12 h 14 min a backlog beyond 500 ms is to be expected (95 %: beyond 500 ms);");
+    }
+
+    @Test
+    void givesNoOddsBesideAudioThatIsLost() {
+        RunRecord fail = Showcase.fail();
+        String page = ReportPage.render(
+                fail.withVerdict(Objects.requireNonNull(fail.verdict()).with(OddsMaker.oneInFourHundred())));
+        assertThat(page).doesNotContain("id=\"odds\"").contains("\"odds\": {");
     }
 
     @Test
