@@ -14,7 +14,7 @@ import tracksoak.profiles.base.Problem;
  * Starts a run as a process of its own, which outlives the one that started it: the page may be closed, the bench may end, Ctrl-C
  * may be pressed there. Any thread.
  */
-public final class RunProcess {
+public class RunProcess {
 
     /** As the launcher starts what measures: everything is there before the first byte. */
     private static final List<String> MEASURING = List.of(
@@ -43,7 +43,7 @@ public final class RunProcess {
      *
      * @param run its folder on the {@link RunShelf}
      */
-    public Process start(RunOrder order, Path run) {
+    public void start(RunOrder order, Path run) {
         List<String> line = new ArrayList<>();
         if (!System.getProperty("os.name", "").toLowerCase(Locale.ROOT).startsWith("windows")) {
             line.addAll(UNHEARD);
@@ -60,7 +60,7 @@ public final class RunProcess {
                         ProcessBuilder.Redirect.to(run.resolve(RunShelf.SAID).toFile()));
         builder.environment().putAll(environment);
         try {
-            return builder.start();
+            builder.start();
         } catch (IOException e) {
             throw Problem.cannot(
                     "the run cannot be started (" + Inert.whole(String.valueOf(e.getMessage())) + ")",

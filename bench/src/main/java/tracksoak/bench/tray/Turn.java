@@ -3,6 +3,7 @@ package tracksoak.bench.tray;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -124,6 +125,8 @@ public final class Turn implements AutoCloseable {
         FileLock lock = null;
         try {
             lock = channel.tryLock(0, Long.MAX_VALUE, shared);
+        } catch (OverlappingFileLockException ofThisProcess) {
+            lock = null;
         } finally {
             if (lock == null) {
                 channel.close();

@@ -116,6 +116,10 @@ public final class ServedBench implements AutoCloseable {
         cookie = opened.headers().firstValue("Set-Cookie").orElseThrow().replaceFirst(";.*", "");
     }
 
+    String cookie() {
+        return cookie;
+    }
+
     HttpResponse<String> get(String path, String... headers) {
         return send(request(path, headers).GET().build());
     }
@@ -131,8 +135,9 @@ public final class ServedBench implements AutoCloseable {
     }
 
     private HttpRequest.Builder request(String path, String... headers) {
-        HttpRequest.Builder request =
-                HttpRequest.newBuilder(URI.create(address(path))).header("Accept", "text/html");
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(address(path)))
+                .timeout(java.time.Duration.ofSeconds(30))
+                .header("Accept", "text/html");
         if (!cookie.isEmpty()) {
             request.header("Cookie", cookie);
         }

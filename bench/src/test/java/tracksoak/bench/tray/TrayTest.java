@@ -1,0 +1,161 @@
+package tracksoak.bench.tray;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.tray.LiveState.Stage;
+import tracksoak.bench.tray.RunShelf.Sheet;
+
+/** What is asked again, and what is gone on with; nothing is really started. */
+class TrayTest {
+
+    private static final String TRAY = "f".repeat(32);
+    private static final String GONE_PID = "4194304";
+
+    @TempDir
+    Path folder;
+
+    private final AtomicInteger ids = new AtomicInteger();
+    private long nowMs = 1_000_000;
+    private RunShelf shelf = new RunShelf(Path.of("unset"), () -> nowMs);
+    private Tray tray = new Tray(shelf, new Started(), () -> nowMs, this::id);
+
+    /** Starts nothing. */
+    private static final class Started extends RunProcess {
+        private Started() {
+            super(java.util.Map.of());
+        }
+
+        @Override
+        public void start(RunOrder order, Path run) {}
+    }
+
+    @BeforeEach
+    void build() {
+        shelf = new RunShelf(folder, () -> nowMs);
+        tray = new Tray(shelf, new Started(), () -> nowMs, this::id);
+    }
+
+    private String id() {
+        return String.format(java.util.Locale.ROOT, "%032x", ids.incrementAndGet());
+    }
+
+    private String put(String drive, String... words) throws IOException {
+        nowMs++;
+        String id = id();
+        tray.start(new RunOrder(
+                RunOrder.SCHEMA,
+                id,
+                TRAY,
+                "",
+                nowMs,
+                List.of(words),
+                drive,
+                "/media/" + drive,
+                false,
+                "trio-8",
+                "line-check",
+                "",
+                folder.resolve(drive).toString(),
+                List.of()));
+        return id;
+    }
+
+    private void state(String id, Stage stage, long workedMs, long saidMs, String outcome) throws IOException {
+        long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
+        LiveState state = new LiveState(
+                LiveState.SCHEMA,
+                pid,
+                1,
+                saidMs,
+                workedMs,
+                stage,
+                "",
+                "",
+                null,
+                List.of(),
+                0,
+                List.of(),
+                outcome,
+                "",
+                "",
+                "");
+        Files.write(
+                folder.resolve("runs").resolve(id).resolve("state.json"), new ObjectMapper().writeValueAsBytes(state));
+    }
+
+    @Test
+    void whatMissedBesideAnotherIsAskedAgainAloneAndOnce() throws IOException {
+        String good = put("good", "qualify", "/media/good");
+        String bad = put("bad", "qualify", "/media/bad");
+        state(good, Stage.OVER, 1_000, 9_000, "PASS");
+        state(bad, Stage.OVER, 2_000, 8_000, "FAIL");
+        assertThat(tray.over(TRAY)).isFalse();
+        nowMs++;
+        tray.lookAfter(TRAY);
+        List<Sheet> runs = tray.runs(TRAY);
+        assertThat(runs).hasSize(2);
+        RunOrder again = runs.get(1).order();
+        assertThat(again.again()).isEqualTo(bad);
+        assertThat(again.words()).containsExactly("qualify", "/media/bad", "--alone");
+        assertThat(again.folder())
+                .startsWith(folder.resolve("bad").toString())
+                .isNotEqualTo(folder.resolve("bad").toString());
+        state(again.id(), Stage.OVER, 20_000, 30_000, "FAIL");
+        assertThat(tray.over(TRAY)).isTrue();
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(3);
+    }
+
+    @Test
+    void whatMissedOnItsOwnStands() throws IOException {
+        String one = put("one", "qualify", "/media/one");
+        String two = put("two", "qualify", "/media/two");
+        state(one, Stage.OVER, 1_000, 2_000, "FAIL");
+        state(two, Stage.OVER, 2_001, 3_000, "PASS");
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(2);
+        assertThat(tray.over(TRAY)).isTrue();
+    }
+
+    @Test
+    void whatWasCutShortIsGoneOnWith() throws IOException {
+        String done = put("done", "qualify", "/media/done");
+        String cut = put("cut", "qualify", "/media/cut");
+        state(done, Stage.OVER, 1_000, 2_000, "PASS");
+        state(cut, Stage.WORKS, 2_001, 3_000, "");
+        assertThat(tray.runs(TRAY).get(1).cutShort()).isTrue();
+        assertThat(tray.over(TRAY)).isFalse();
+        nowMs++;
+        tray.goOn(TRAY);
+        assertThat(tray.runs(TRAY)).extracting(sheet -> sheet.order().again()).containsExactly("", cut);
+        assertThat(tray.runs(TRAY)).extracting(Sheet::alive).containsExactly(false, true);
+    }
+
+    @Test
+    void theShelfTakesNothingDamagedForARun() throws IOException {
+        String whole = put("whole", "qualify", "/media/whole");
+        String damaged = put("damaged", "qualify", "/media/damaged");
+        Files.writeString(folder.resolve("runs").resolve(damaged).resolve("order.json"), "{", StandardCharsets.UTF_8);
+        Files.createDirectories(folder.resolve("runs/not-an-id"));
+        assertThat(shelf.all()).extracting(sheet -> sheet.order().id()).containsExactly(whole);
+        assertThat(shelf.byId("../" + whole)).isEmpty();
+    }
+
+    @Test
+    void theMarkChangesWithWhatIsSaid() throws IOException {
+        String one = put("one", "qualify", "/media/one");
+        String before = shelf.mark();
+        state(one, Stage.WORKS, 2_001, 3_000, "");
+        assertThat(shelf.mark()).isNotEqualTo(before);
+    }
+}
