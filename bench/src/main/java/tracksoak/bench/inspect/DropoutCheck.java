@@ -111,8 +111,8 @@ final class DropoutCheck {
         if (from % centisecond == 0 && length % centisecond == 0) {
             return false;
         }
-        return liesOn(from, 0) && liesOn(from + length, 0)
-                || liesOn(from, file.dataAt()) && liesOn(from + length, file.dataAt());
+        return (liesOn(from, 0) && liesOn(from + length, 0))
+                || (liesOn(from, file.dataAt()) && liesOn(from + length, file.dataAt()));
     }
 
     /** Whether a piece begins within one sample before or behind that place. */

@@ -47,7 +47,12 @@ final class HeaderCheck {
                         end,
                         Math.ceil((double) (header.toldBytes() - header.presentBytes()) / frame));
             case BEHIND ->
-                add(FindingKind.AUDIO_BEHIND, Weight.FAULT, file, end, (double) (header.behindBytes() / frame));
+                add(
+                        FindingKind.AUDIO_BEHIND,
+                        Weight.FAULT,
+                        file,
+                        end,
+                        Math.floor((double) header.behindBytes() / frame));
             case DONE -> done(file, header, end);
         }
         if (header.samples() == 0) {
@@ -68,8 +73,12 @@ final class HeaderCheck {
             add(FindingKind.OUTER_SIZE, Weight.NOTE, file, end, 0);
         }
         if (header.behindBytes() > 0) {
-            add(FindingKind.SPACE_LEFT, Weight.NOTE, file, end, (double)
-                    (header.behindBytes() / header.format().frameBytes()));
+            add(
+                    FindingKind.SPACE_LEFT,
+                    Weight.NOTE,
+                    file,
+                    end,
+                    Math.floor((double) header.behindBytes() / header.format().frameBytes()));
         }
     }
 
@@ -106,11 +115,11 @@ final class HeaderCheck {
         }
         Weight weight = roundTimes(gap) ? Weight.LISTEN : Weight.FAULT;
         if (gap < 0) {
-            add(FindingKind.OVERLAP, weight, file, end, -gap);
+            add(FindingKind.OVERLAP, weight, file, end, (double) -gap);
         } else if (skipped && gap > before.samples() / 2) {
-            add(FindingKind.MISSING_SPLIT, Weight.FAULT, file, end, gap);
+            add(FindingKind.MISSING_SPLIT, Weight.FAULT, file, end, (double) gap);
         } else {
-            add(FindingKind.GAP, weight, file, end, gap);
+            add(FindingKind.GAP, weight, file, end, (double) gap);
         }
     }
 

@@ -68,7 +68,7 @@ final class RawScan {
                 }
                 zeros(at + first, at + i);
             } else {
-                if (value * MIX >>> ANCHOR_SHIFT == 0) {
+                if (mark(value) == 0) {
                     anchor(value, at + i);
                 }
                 i += 8;
@@ -80,18 +80,22 @@ final class RawScan {
     private static int nextAnchor(ByteBuffer bytes, int begin, int end) {
         int i = begin;
         for (; i + 32 <= end; i += 32) {
-            long a = (bytes.getLong(i) * MIX >>> ANCHOR_SHIFT) - 1;
-            long b = (bytes.getLong(i + 8) * MIX >>> ANCHOR_SHIFT) - 1;
-            long c = (bytes.getLong(i + 16) * MIX >>> ANCHOR_SHIFT) - 1;
-            long d = (bytes.getLong(i + 24) * MIX >>> ANCHOR_SHIFT) - 1;
+            long a = mark(bytes.getLong(i)) - 1;
+            long b = mark(bytes.getLong(i + 8)) - 1;
+            long c = mark(bytes.getLong(i + 16)) - 1;
+            long d = mark(bytes.getLong(i + 24)) - 1;
             if ((a | b | c | d) < 0) {
                 break;
             }
         }
-        while (i < end && bytes.getLong(i) * MIX >>> ANCHOR_SHIFT != 0) {
+        while (i < end && mark(bytes.getLong(i)) != 0) {
             i += 8;
         }
         return i;
+    }
+
+    private static long mark(long value) {
+        return (value * MIX) >>> ANCHOR_SHIFT;
     }
 
     private void zeros(long first, long next) {
@@ -110,7 +114,7 @@ final class RawScan {
     }
 
     private void anchor(long value, long at) {
-        int slot = (int) (value * MIX >>> 40) & SLOTS - 1;
+        int slot = (int) ((value * MIX) >>> 40) & (SLOTS - 1);
         long away = values[slot] == value ? at - places[slot] : 0;
         values[slot] = value;
         places[slot] = at;

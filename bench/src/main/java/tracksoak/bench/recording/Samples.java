@@ -31,13 +31,13 @@ public final class Samples {
             }
             case 3 -> {
                 for (int i = 0; i < frames; i++, at += step) {
-                    int value = (bytes.getShort(at) & 0xFFFF) | bytes.get(at + 2) << 16;
+                    int value = (bytes.getShort(at) & 0xFFFF) | (bytes.get(at + 2) << 16);
                     out[i] = value / 8_388_608f;
                 }
             }
             case 4 -> {
                 for (int i = 0; i < frames; i++, at += step) {
-                    out[i] = format.isFloat() ? bytes.getFloat(at) : bytes.getInt(at) / 2_147_483_648f;
+                    out[i] = format.isFloat() ? bytes.getFloat(at) : bytes.getInt(at) * 0x1p-31f;
                 }
             }
             default -> {
@@ -55,7 +55,7 @@ public final class Samples {
      * @param out little-endian, with room; its position moves on
      */
     public static void store(float[] samples, int count, WaveFormat format, ByteBuffer out) {
-        double full = 1L << 8 * format.bytesPerSample() - 1;
+        double full = 1L << (8 * format.bytesPerSample() - 1);
         for (int i = 0; i < count; i++) {
             if (format.isFloat()) {
                 out.putFloat(samples[i]);

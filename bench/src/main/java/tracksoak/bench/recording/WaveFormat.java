@@ -28,7 +28,7 @@ public record WaveFormat(int channels, int sampleRateHz, boolean isFloat, int by
 
     /** The smallest step between two values, full scale being 1. */
     public double step() {
-        return isFloat ? 1.0 / (1 << 24) : 1.0 / (1L << validBits - 1);
+        return isFloat ? 1.0 / (1 << 24) : 1.0 / (1L << (validBits - 1));
     }
 
     /** The same as sessions know it; empty where they know none such. */

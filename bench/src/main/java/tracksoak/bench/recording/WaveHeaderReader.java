@@ -134,8 +134,8 @@ public final class WaveHeaderReader {
             int valid = u16(fmt, 18);
             validBits = valid > 0 && valid <= bits ? valid : bits;
         }
-        boolean known = tag == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32)
-                || tag == FLOAT && (bits == 32 || bits == 64);
+        boolean known = (tag == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32))
+                || (tag == FLOAT && (bits == 32 || bits == 64));
         if (!known) {
             throw new UnreadableWave(
                     true,
@@ -160,8 +160,9 @@ public final class WaveHeaderReader {
         boolean large = container != WaveHeader.Container.RIFF;
         long told = large && size32 == UNKNOWN ? data64 : size32;
         long there = fileBytes - dataAt;
-        long behind = told == UNKNOWN && !large || told < 0 ? there : behind(dataAt, told);
-        boolean never = told <= 0 && behind >= of.frameBytes() || told == UNKNOWN && !large && told > there;
+        boolean untold = told < 0 || (told == UNKNOWN && !large);
+        long behind = untold ? there : behind(dataAt, told);
+        boolean never = (told <= 0 && behind >= of.frameBytes()) || (untold && told > there);
         if (never) {
             return header(of, dataAt, there, there, WaveHeader.Finish.NEVER, 0, false);
         }

@@ -174,7 +174,7 @@ final class FollowedPath implements SignalPath {
 
     @Override
     public void ends(long end) {
-        until = Math.min(end, reached >= 0 ? reached : forward());
+        until = Math.min((double) end, reached >= 0 ? reached : forward());
     }
 
     @Override

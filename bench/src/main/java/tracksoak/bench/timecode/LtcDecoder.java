@@ -127,8 +127,8 @@ public final class LtcDecoder {
     }
 
     private void bit(int value, double time) {
-        word = word >>> 1 | (long) (sync & 1) << 63;
-        sync = sync >>> 1 | value << 15;
+        word = (word >>> 1) | ((long) (sync & 1) << 63);
+        sync = (sync >>> 1) | (value << 15);
         bits++;
         boundaries[(int) (bits % BOUNDARIES)] = time;
         if (sync == LtcWord.SYNC && bits >= LtcWord.BITS && LtcWord.isTime(word)) {

@@ -33,10 +33,10 @@ public final class LtcWord {
                 | bcd(seconds / 60 % 60, 32)
                 | bcd(seconds / 3600 % 24, 48);
         for (int group = 0; group < 8; group++) {
-            word |= (userBits >>> 4 * group & 0xFL) << 8 * group + 4;
+            word |= ((userBits >>> (4 * group)) & 0xFL) << (8 * group + 4);
         }
         boolean odd = (Long.bitCount(word) + SYNC_ONES) % 2 == 1;
-        return odd ? word | 1L << polarityBit(framesPerSecond) : word;
+        return odd ? word | (1L << polarityBit(framesPerSecond)) : word;
     }
 
     private static int polarityBit(int framesPerSecond) {
@@ -44,7 +44,7 @@ public final class LtcWord {
     }
 
     private static long bcd(long value, int at) {
-        return (value % 10 | value / 10 << 8) << at;
+        return (value % 10 | ((value / 10) << 8)) << at;
     }
 
     /** Whether the digits are those of a time of day. */
@@ -77,7 +77,7 @@ public final class LtcWord {
 
     /** Whether it counts in drop frame. */
     public static boolean dropFrame(long word) {
-        return (word >>> DROP_FRAME & 1) == 1;
+        return ((word >>> DROP_FRAME) & 1) == 1;
     }
 
     /** Frames since midnight at that many a second, none dropped. */
@@ -89,14 +89,14 @@ public final class LtcWord {
     public static int userBits(long word) {
         int bits = 0;
         for (int group = 0; group < 8; group++) {
-            bits |= (int) (word >>> 8 * group + 4 & 0xF) << 4 * group;
+            bits |= (int) ((word >>> (8 * group + 4)) & 0xF) << (4 * group);
         }
         return bits;
     }
 
     /** A bit of the whole frame, 0…79. */
     public static boolean bit(long word, int at) {
-        return at < 64 ? (word >>> at & 1) == 1 : (SYNC >>> at - 64 & 1) == 1;
+        return at < 64 ? ((word >>> at) & 1) == 1 : ((SYNC >>> (at - 64)) & 1) == 1;
     }
 
     private static int digit(long word, int at, int mask) {

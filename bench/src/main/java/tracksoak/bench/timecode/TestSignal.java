@@ -40,7 +40,7 @@ public final class TestSignal {
 
     /** The user bits of a frame: a mark, and what is made of its number. */
     static int userBits(long frame) {
-        return MARK | (int) (mix(frame) >>> 48) << 16;
+        return MARK | ((int) (mix(frame) >>> 48) << 16);
     }
 
     /** Whether a frame of timecode is one of the test signal. */
@@ -153,7 +153,7 @@ public final class TestSignal {
 
     private static long mix(long value) {
         long mixed = (value + 1) * 0x9E37_79B9_7F4A_7C15L;
-        mixed = (mixed ^ mixed >>> 32) * 0xD6E8_FEB8_6659_FD93L;
-        return mixed ^ mixed >>> 32;
+        mixed = (mixed ^ (mixed >>> 32)) * 0xD6E8_FEB8_6659_FD93L;
+        return mixed ^ (mixed >>> 32);
     }
 }

@@ -167,11 +167,11 @@ class DamagedRecordingsTest {
     @Test
     void aHeaderThatWasNeverFinishedACutFileAndAudioBehindTheEndAreFound() {
         InventedRecording recording = loud(1, 6);
-        byte[] never = recording.files.get(InventedRecording.name(1));
+        byte[] never = recording.file(InventedRecording.name(1));
         ByteBuffer.wrap(never).order(ByteOrder.LITTLE_ENDIAN).putInt(4, 0).putInt(40, 0);
-        byte[] cut = recording.files.get(InventedRecording.name(2));
+        byte[] cut = recording.file(InventedRecording.name(2));
         recording.files.put(InventedRecording.name(2), Arrays.copyOf(cut, cut.length - 3 * RATE));
-        byte[] behind = recording.files.get(InventedRecording.name(3));
+        byte[] behind = recording.file(InventedRecording.name(3));
         ByteBuffer.wrap(behind).order(ByteOrder.LITTLE_ENDIAN).putInt(40, 3 * 3 * RATE);
         recording.files.put(InventedRecording.name(4), Arrays.copyOf(behind, 20));
 
@@ -244,7 +244,7 @@ class DamagedRecordingsTest {
 
     private static void timed(InventedRecording recording, int track, int split, long reference, byte[] data) {
         recording.put(split(track, split), data);
-        byte[] plain = recording.files.get(split(track, split));
+        byte[] plain = recording.file(split(track, split));
         ByteBuffer file = ByteBuffer.allocate(plain.length + 610).order(ByteOrder.LITTLE_ENDIAN);
         file.put(plain, 0, 12).put(new byte[] {'b', 'e', 'x', 't'}).putInt(602);
         file.putLong(20 + 338, reference).position(12 + 610).put(plain, 12, plain.length - 12);
@@ -285,8 +285,8 @@ class DamagedRecordingsTest {
         assertThat(faults(overlap)).extracting(Finding::kind).containsExactly(FindingKind.OVERLAP);
 
         InventedRecording swapped = splits(4);
-        byte[] second = swapped.files.get(split(3, 2));
-        swapped.files.put(split(3, 2), swapped.files.get(split(3, 3)));
+        byte[] second = swapped.file(split(3, 2));
+        swapped.files.put(split(3, 2), swapped.file(split(3, 3)));
         swapped.files.put(split(3, 3), second);
         only(swapped, "TR03", FindingKind.SWAPPED);
 

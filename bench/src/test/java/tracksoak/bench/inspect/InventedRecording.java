@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.RecordedFile;
@@ -78,9 +79,14 @@ final class InventedRecording {
         files.put(path, file);
     }
 
+    /** A file that is there. */
+    byte[] file(String path) {
+        return Objects.requireNonNull(files.get(path));
+    }
+
     /** The samples of a file as they are stored. */
     byte[] data(String path) {
-        byte[] file = files.get(path);
+        byte[] file = file(path);
         int head = WaveHead.of(mono, 0).length;
         int length = ByteBuffer.wrap(file).order(ByteOrder.LITTLE_ENDIAN).getInt(head - 4);
         return Arrays.copyOfRange(file, head, head + length);

@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -110,8 +111,7 @@ class RecordingOnVolumeTest {
         InspectJob job = new InspectJob(new TestRooms(folder, List.of()), () -> 0, (done, all) -> {});
         InspectJob.Done done = job.run(new InspectJob.Order(
                 new UUID(7L << 12, 1L << 63), image, folder.resolve("out-" + System.identityHashCode(job)), session));
-        assertThat(done).isNotNull();
-        return done.record();
+        return Objects.requireNonNull(done).record();
     }
 
     @Test

@@ -43,8 +43,8 @@ class LtcByOthersTest {
         // libltc needs a frame to settle, and gives one out when the next begins
         assertThat(lines).hasSizeBetween(seconds * 25 - 3, seconds * 25);
         for (String line : lines) {
-            String[] words = line.split(" ");
-            String[] digits = words[0].split(":");
+            String[] words = line.split(" ", -1);
+            String[] digits = words[0].split(":", -1);
             int frame = 25 * Integer.parseInt(digits[2]) + Integer.parseInt(digits[3]);
             String code = String.format(Locale.ROOT, "00:00:%02d:%02d", frame / 25, frame % 25);
             assertThat(words[0]).isEqualTo(code);
@@ -82,7 +82,7 @@ class LtcByOthersTest {
         decoder[0].feed(samples, 0, samples.length);
 
         assertThat(words).hasSizeBetween(count - 2, count);
-        long first = ((1 * 60 + 2) * 60 + 3) * framesPerSecond + 4;
+        long first = ((1 * 60 + 2) * 60 + 3L) * framesPerSecond + 4;
         double begin = begins.get(0);
         long number = LtcWord.frameNumber(words.get(0), framesPerSecond);
         assertThat(number).isBetween(first, first + 1);

@@ -16,7 +16,7 @@ class SignalTrackerTest {
     private static float[] signal(int rate, long from, int count, int bits) {
         float[] samples = new float[count];
         new TestSignal(rate).fill(from, samples, count);
-        double full = 1L << bits - 1;
+        double full = 1L << (bits - 1);
         for (int i = 0; i < count; i++) {
             samples[i] = (float) (Math.rint(samples[i] * full) / full);
         }
@@ -95,7 +95,7 @@ class SignalTrackerTest {
         SignalTrace trace = track(rate, STEP_24, swapped);
 
         assertThat(trace.breaks()).extracting(SignalBreak::skipped).containsExactly((double) c, -2.0 * c, (double) c);
-        assertThat(trace.breaks()).extracting(SignalBreak::at).containsExactly(48_000L, 48_000L + c, 48_000L + 2 * c);
+        assertThat(trace.breaks()).extracting(SignalBreak::at).containsExactly(48_000L, 48_000L + c, 48_000L + 2L * c);
     }
 
     /** The signal as a converter and a cable leave it: other clock, level, polarity, an offset, hum, noise, less treble. */
