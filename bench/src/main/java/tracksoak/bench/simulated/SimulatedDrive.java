@@ -41,6 +41,8 @@ public final class SimulatedDrive implements Drive {
     private final Effect[] liars;
     private final Space space;
     private final int blocksPerCluster;
+    private boolean steered;
+    private int aside;
     private final TreeMap<String, FileNode> folder = new TreeMap<>();
     private final List<FileNode> nodes = new ArrayList<>();
     private final Call call = new Call();
@@ -132,6 +134,7 @@ public final class SimulatedDrive implements Drive {
         FileNode node = new FileNode(nodes.size(), name);
         nodes.add(node);
         folder.put(name, node);
+        aside += steered ? 1 : 0;
         return new SimulatedFile(this, node, true);
     }
 
@@ -180,6 +183,23 @@ public final class SimulatedDrive implements Drive {
     @Override
     public int alignmentBytes() {
         return BLOCK;
+    }
+
+    @Override
+    public Spreading spreading() {
+        return Spreading.STEERED;
+    }
+
+    @Override
+    public int spreadingUnitBytes() {
+        return model.clusterBytes();
+    }
+
+    /** What is laid there is so little that no behaviour is asked about it. */
+    @Override
+    public void steer(double share) {
+        steered = share > 0;
+        space.goOnAt(share);
     }
 
     @Override
@@ -338,7 +358,10 @@ public final class SimulatedDrive implements Drive {
     }
 
     private void perform() throws IOException {
-        call.files = folder.size();
+        if (steered && !call.never) {
+            return;
+        }
+        call.files = folder.size() - aside;
         call.usedBytes = call.capacityBytes - usable();
         try {
             for (Effect effect : effects) {

@@ -6,13 +6,16 @@ import java.util.BitSet;
 /** The clusters of a simulated drive: the next free one is taken in order, as a simple file system does. */
 final class Space {
 
+    /** Clusters of which one may be taken far from all others are kept in pages of so many. */
+    private static final int PAGE = 1024;
+
     private final int firstOwn;
     private final int own;
     private final BitSet taken = new BitSet();
     /** Owner of each cluster, also of one that was freed, until it is taken again: what lies there is still his. */
-    private int[] owner = new int[1024];
+    private int[][] owner = new int[0][];
 
-    private int[] place = new int[1024];
+    private int[][] place = new int[0][];
     private int next;
     private int free;
 
@@ -39,16 +42,26 @@ final class Space {
             at = taken.nextClearBit(0);
         }
         taken.set(at);
-        if (at >= owner.length) {
-            int length = (int) Math.min(own, Math.max(at + 1L, owner.length * 2L));
+        int page = at / PAGE;
+        if (page >= owner.length) {
+            int length = (int) Math.max(page + 1L, owner.length * 2L);
             owner = Arrays.copyOf(owner, length);
             place = Arrays.copyOf(place, length);
         }
-        owner[at] = file;
-        place[at] = index;
+        if (owner[page] == null) {
+            owner[page] = new int[PAGE];
+            place[page] = new int[PAGE];
+        }
+        owner[page][at % PAGE] = file;
+        place[page][at % PAGE] = index;
         next = at + 1;
         free--;
         return firstOwn + at;
+    }
+
+    /** The next cluster taken is the first free one from such a share of the room on. */
+    void goOnAt(double share) {
+        next = (int) Math.min(own - 1L, (long) (share * own));
     }
 
     void release(int cluster) {
@@ -57,10 +70,10 @@ final class Space {
     }
 
     int ownerOf(int cluster) {
-        return owner[cluster - firstOwn];
+        return owner[(cluster - firstOwn) / PAGE][(cluster - firstOwn) % PAGE];
     }
 
     int placeOf(int cluster) {
-        return place[cluster - firstOwn];
+        return place[(cluster - firstOwn) / PAGE][(cluster - firstOwn) % PAGE];
     }
 }

@@ -29,6 +29,6 @@ public final class WholeRun {
         SimulatedDrive drive = model.plug(clock, LoopRun.HANG_LIMIT_NS);
         RunRequest request =
                 new RunRequest(id, "tracksoak test", session, plan, 7, LoopRun.HANG_LIMIT_NS / 1e9, RESERVE_BYTES);
-        return VirtualRun.of(request, drive, clock);
+        return VirtualRun.withoutProbes(request, drive, clock);
     }
 }

@@ -105,8 +105,9 @@ class ShowPlansTest {
     @Test
     void aPlaybackReadsEveryByteOnceButWhatTheBufferHeldAtFirst() {
         RunRecord record = run(used("steady-stick", 8 * GB), shipped("playback-16"), Plan.lineCheck());
-        assertThat(kinds(record)).containsExactly(PhaseKind.COPY, PhaseKind.READ_BACK, PhaseKind.PLAYBACK);
-        PhaseFacts played = record.phases().get(2);
+        assertThat(kinds(record))
+                .containsExactly(PhaseKind.COPY, PhaseKind.READ_BACK, PhaseKind.PROBES, PhaseKind.PLAYBACK);
+        PhaseFacts played = record.phases().get(3);
         // 2 s of buffer hold 4 whole chunks of 64 KiB (455.1 ms each at 144,000 B/s)
         assertThat(played.bytes()).isEqualTo(record.phases().get(0).bytes() - 16 * 4 * 65_536);
         PlaybackFacts facts = Objects.requireNonNull(played.playback());

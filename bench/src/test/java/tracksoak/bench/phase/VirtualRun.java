@@ -1,5 +1,7 @@
 package tracksoak.bench.phase;
 
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.PassingDrive;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunListener;
 import tracksoak.bench.phase.run.RunRequest;
@@ -21,6 +23,17 @@ public final class VirtualRun {
     /** Does a whole run that nobody watches. */
     public static RunRecord of(RunRequest request, SimulatedDrive drive, VirtualClock clock) {
         return new Run(request, TestTarget.onVirtualTime(drive, drive.facts(), clock), HOST, new Deaf()).call();
+    }
+
+    /** The same on a drive over which no probes are laid: their clusters would lie between those of the takes. */
+    public static RunRecord withoutProbes(RunRequest request, SimulatedDrive drive, VirtualClock clock) {
+        Drive unspread = new PassingDrive(drive) {
+            @Override
+            public Spreading spreading() {
+                return Spreading.NONE;
+            }
+        };
+        return new Run(request, TestTarget.onVirtualTime(unspread, drive.facts(), clock), HOST, new Deaf()).call();
     }
 
     /** A drive in memory of so many bytes. */

@@ -13,7 +13,7 @@ import tracksoak.report.record.facts.PlanName;
 final class Headline {
 
     /** What can be put right without another drive. */
-    private static final Set<CriterionId> MENDABLE = EnumSet.of(CriterionId.ROOM, CriterionId.FORMAT, CriterionId.PORT);
+    private static final Set<CriterionId> MENDABLE = EnumSet.of(CriterionId.ROOM, CriterionId.PORT);
 
     private Headline() {}
 

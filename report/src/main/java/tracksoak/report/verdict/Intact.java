@@ -9,6 +9,8 @@ import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
@@ -24,6 +26,10 @@ final class Intact implements Rule {
                 .map(PhaseFacts::readBack)
                 .filter(Objects::nonNull)
                 .toList();
+        List<ReadBackFacts> probes = run.phases(PhaseKind.PROBES)
+                .map(PhaseFacts::readBack)
+                .filter(Objects::nonNull)
+                .toList();
         long bad = sum(backs, ReadBackFacts::bad);
         long blocks = sum(backs, ReadBackFacts::blocks);
         long unread = sum(backs, ReadBackFacts::unread);
@@ -35,6 +41,15 @@ final class Intact implements Rule {
             double lost = Retention.phases(all).mapToLong(Retention::faded).sum();
             return draft.measured(counted(Math.round(lost)) + " of the keepsake faded", lost)
                     .missed(faded.get());
+        }
+        long gone = sum(probes, ReadBackFacts::bad);
+        if (gone > 0) {
+            return draft.measured(counted(gone + bad) + " bad", (double) (gone + bad))
+                    .missed(
+                            "Of " + counted(sum(probes, ReadBackFacts::blocks)) + " laid over all the free room "
+                                    + String.format(Locale.ROOT, "%,d", gone) + " did not come back"
+                                    + (bad > 0 ? ", and of what was recorded: " + kinds(backs) : "")
+                                    + ". The drive has less room than it claims, or loses what is written. Never record on it.");
         }
         if (bad > 0) {
             return draft.measured(
@@ -76,7 +91,16 @@ final class Intact implements Rule {
             draft.note(
                     "No counter of the device confirms that read-back came from it; reads went past the computer's memory.");
         }
-        return draft.met("All " + amount + " came back as written.");
+        ProbeFacts laid = run.record.method().probes();
+        if (laid != null && laid.placed() == 0) {
+            draft.note("The size of the drive was not looked at: " + laid.refused()
+                    + ". A full-show proves the room; a fake drive may pass anything less.");
+        }
+        return draft.met("All " + amount + " came back as written"
+                + (probes.isEmpty()
+                        ? "."
+                        : ", and so did " + counted(sum(probes, ReadBackFacts::good)) + " laid over "
+                                + Units.bytes(laid == null ? 0 : laid.spanBytes()) + " of free room."));
     }
 
     private static boolean stopped(PhaseFacts phase) {

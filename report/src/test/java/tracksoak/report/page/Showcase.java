@@ -362,7 +362,7 @@ final class Showcase {
                 drive,
                 null,
                 new HostFacts("Linux 6.1", "x86-64", null, 4, 8_000_000_000L, "17.0.9"),
-                new MethodFacts(IoMode.DIRECT, "", 4096, 65_536, 30, 5),
+                new MethodFacts(IoMode.DIRECT, "", 4096, 65_536, 30, 5, null),
                 null,
                 phases,
                 verdict);

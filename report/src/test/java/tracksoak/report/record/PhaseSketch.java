@@ -17,7 +17,6 @@ import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlaybackFacts;
-import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.Series;
@@ -46,7 +45,6 @@ public final class PhaseSketch {
     public @Nullable StreamTotals streams;
     public @Nullable StartFacts start;
     public @Nullable RoundsFacts rounds;
-    public @Nullable ProbeFacts probes;
     public @Nullable FillFacts fill;
     public @Nullable CloseFacts close;
     public @Nullable ReadBackFacts readBack;
@@ -132,7 +130,6 @@ public final class PhaseSketch {
                 .streams(streams)
                 .start(start)
                 .rounds(rounds)
-                .probes(probes)
                 .fill(fill)
                 .close(close)
                 .readBack(readBack)

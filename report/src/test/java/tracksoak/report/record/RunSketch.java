@@ -17,6 +17,7 @@ import tracksoak.report.record.facts.MethodFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
+import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -61,6 +62,7 @@ public final class RunSketch {
     public DriveFacts.Port port = DriveFacts.Port.UNKNOWN;
     public DriveFacts.Volume volume = DriveFacts.Volume.UNKNOWN;
     public @Nullable Double temperatureC;
+    public @Nullable ProbeFacts probes;
 
     /** A line-check in which every criterion is met. */
     public static RunSketch goodLineCheck() {
@@ -149,7 +151,7 @@ public final class RunSketch {
                         .build(),
                 tag,
                 new HostFacts("Linux 6.1", "amd64", null, 2, 8_000_000_000L, "17.0.1"),
-                new MethodFacts(ioMode, "", 4096, 65_536, 30, 5),
+                new MethodFacts(ioMode, "", 4096, 65_536, 30, 5, probes),
                 ready,
                 phases.stream().map(PhaseSketch::facts).toList(),
                 verdict);

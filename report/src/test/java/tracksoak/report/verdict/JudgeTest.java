@@ -74,11 +74,11 @@ class JudgeTest {
     @Test
     void aFailNamesTheFirstMissThatMatters() {
         RunSketch run = RunSketch.good();
-        run.fileSystem = "ntfs";
+        run.freeBytes = 1_000_000L;
         assertThat(Judge.judge(run.record()).sentence())
                 .isEqualTo(
-                        "Not as it stands for Barn theatre, 32 tracks. The drive is formatted as ntfs, and the recorder"
-                                + " takes only exfat or fat32: format it in the recorder.");
+                        "Not as it stands for Barn theatre, 32 tracks. 3 h of this session need 49.8 GB, but only 1 MB were free before"
+                                + " the run. Copy what must be kept elsewhere, then clear the drive.");
         run.phase(PhaseKind.CLOSE).close = new tracksoak.report.record.facts.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
         assertThat(Judge.judge(run.record()).sentence())
                 .isEqualTo(

@@ -45,6 +45,29 @@ public interface Drive extends AutoCloseable {
         return alignmentBytes();
     }
 
+    /** How single blocks can be laid over all the free room without writing it all. */
+    default Spreading spreading() {
+        return Spreading.NONE;
+    }
+
+    /** Least room between two such blocks in one file, in bytes: the cluster. */
+    default int spreadingUnitBytes() {
+        return roomUnitBytes();
+    }
+
+    /** Why {@link #spreading} is {@link Spreading#NONE}. */
+    default String spreadingReason() {
+        return "";
+    }
+
+    /**
+     * The room given next lies at such a share of the free room, and what is written until {@code share} is 0 again takes no
+     * time. Only where {@link #spreading} is {@link Spreading#STEERED}.
+     */
+    default void steer(double share) {
+        throw new UnsupportedOperationException("room cannot be steered here");
+    }
+
     /** How writes reach the drive. */
     IoMode ioMode();
 
@@ -82,6 +105,18 @@ public interface Drive extends AutoCloseable {
      * @param bytesRead bytes the device gave
      */
     record Counters(long bytesWritten, long bytesRead) {}
+
+    /** Ways to lay single blocks over all the free room. */
+    enum Spreading {
+        /** All of it would have to be written. */
+        NONE,
+        /** A simulated file system is told where. */
+        STEERED,
+        /** A file is given room in advance, and gives back what lies between the blocks. */
+        SPARSE,
+        /** Room is given one piece after another: that between two blocks is given to a file that is deleted afterwards. */
+        IN_TURN
+    }
 
     /** State of the device, as the system knows it without touching the drive. */
     enum Presence {

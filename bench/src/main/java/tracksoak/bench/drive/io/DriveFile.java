@@ -39,6 +39,11 @@ public interface DriveFile extends AutoCloseable {
         return false;
     }
 
+    /** Gives back the room from {@code from} on, so many bytes, of a file that was extended; both whole clusters. */
+    default void giveBack(long from, long bytes) throws IOException {
+        throw new IOException("this file gives no room back");
+    }
+
     /** Gives back the room beyond {@code bytes}, all of which are written. */
     default void trim(long bytes) throws IOException {}
 

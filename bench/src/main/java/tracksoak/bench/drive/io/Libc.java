@@ -31,6 +31,7 @@ final class Libc {
     static final int O_NOFOLLOW = Platform.isARM() ? 0x8000 : 0x20000;
     static final int O_CLOEXEC = 0x80000;
     static final int FALLOC_FL_KEEP_SIZE = 1;
+    static final int FALLOC_FL_PUNCH_HOLE = 2;
     static final int SEEK_END = 2;
 
     private static final int ENOENT = 2;

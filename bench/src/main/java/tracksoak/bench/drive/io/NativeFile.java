@@ -82,6 +82,11 @@ final class NativeFile implements DriveFile {
     }
 
     @Override
+    public void giveBack(long from, long bytes) throws IOException {
+        check(Libc.fallocate(handle(), Libc.FALLOC_FL_KEEP_SIZE | Libc.FALLOC_FL_PUNCH_HOLE, from, bytes));
+    }
+
+    @Override
     public void trim(long bytes) throws IOException {
         check(Libc.ftruncate(handle(), bytes));
     }

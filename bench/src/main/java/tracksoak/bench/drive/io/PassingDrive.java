@@ -59,6 +59,26 @@ public abstract class PassingDrive implements Drive {
     }
 
     @Override
+    public Spreading spreading() {
+        return drive.spreading();
+    }
+
+    @Override
+    public int spreadingUnitBytes() {
+        return drive.spreadingUnitBytes();
+    }
+
+    @Override
+    public String spreadingReason() {
+        return drive.spreadingReason();
+    }
+
+    @Override
+    public void steer(double share) {
+        drive.steer(share);
+    }
+
+    @Override
     public IoMode ioMode() {
         return drive.ioMode();
     }

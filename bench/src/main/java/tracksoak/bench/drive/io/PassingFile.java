@@ -34,6 +34,11 @@ public abstract class PassingFile implements DriveFile {
     }
 
     @Override
+    public void giveBack(long from, long bytes) throws IOException {
+        file.giveBack(from, bytes);
+    }
+
+    @Override
     public void trim(long bytes) throws IOException {
         file.trim(bytes);
     }

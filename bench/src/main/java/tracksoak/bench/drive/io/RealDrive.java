@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
 import tracksoak.bench.drive.system.SystemFiles;
@@ -38,11 +39,13 @@ public final class RealDrive implements Drive {
     private final Path folder;
     private final Writing writing;
     private final DeviceWatch watch;
+    private final @Nullable Mount mount;
 
-    private RealDrive(Path folder, Writing writing, DeviceWatch watch) {
+    private RealDrive(Path folder, Writing writing, DeviceWatch watch, @Nullable Mount mount) {
         this.folder = folder;
         this.writing = writing;
         this.watch = watch;
+        this.mount = mount;
     }
 
     /**
@@ -63,7 +66,8 @@ public final class RealDrive implements Drive {
         return TimedCall.within(PATIENCE, "write a trial file in " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(files).of(real.toString());
-            return new RealDrive(real, Writing.tried(real, mount, nativeCalls), new DeviceWatch(files, mount));
+            return new RealDrive(
+                    real, Writing.tried(real, mount, nativeCalls), new DeviceWatch(files, mount), mount.orElse(null));
         });
     }
 
@@ -77,13 +81,14 @@ public final class RealDrive implements Drive {
         return TimedCall.within(PATIENCE, "look into " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(SystemFiles.HERE).of(real.toString());
-            return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount));
+            return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount), mount.orElse(null));
         });
     }
 
     /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
     public RealDrive at(Path other) throws IOException {
-        return TimedCall.within(PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch));
+        return TimedCall.within(
+                PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch, mount));
     }
 
     @Override
@@ -152,6 +157,36 @@ public final class RealDrive implements Drive {
     @Override
     public int roomUnitBytes() {
         return writing.cluster();
+    }
+
+    @Override
+    public Spreading spreading() {
+        return spreadingReason().isEmpty() ? spreadingOf(mountType()) : Spreading.NONE;
+    }
+
+    @Override
+    public String spreadingReason() {
+        if (mount == null || mount.point().equals("/")) {
+            return "the system runs from this drive, and must not be without room for a moment";
+        }
+        if (!writing.extendsFiles()) {
+            return "files cannot be given room in advance here, so all of it would have to be written";
+        }
+        return spreadingOf(mountType()) == Spreading.NONE
+                ? "on " + mountType() + " all of it would have to be written"
+                : "";
+    }
+
+    private String mountType() {
+        return mount == null ? "" : mount.type();
+    }
+
+    private static Spreading spreadingOf(String type) {
+        return switch (type) {
+            case "ext4", "xfs", "btrfs", "f2fs" -> Spreading.SPARSE;
+            case "vfat", "msdos" -> Spreading.IN_TURN;
+            default -> Spreading.NONE;
+        };
     }
 
     @Override

@@ -102,6 +102,11 @@ record Writing(Way way, String reason, int cluster) {
         }
     }
 
+    /** Whether files can be given room in advance, where the file system has that. */
+    boolean extendsFiles() {
+        return way == Way.NATIVE;
+    }
+
     IoMode mode() {
         return way == Way.THROUGH ? IoMode.WRITE_THROUGH : IoMode.DIRECT;
     }

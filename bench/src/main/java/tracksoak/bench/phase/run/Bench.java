@@ -35,6 +35,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.MethodFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ProbeFacts;
 
 /** What the phases of one run share: the request, the watched drive and the files on it, the clocks, the executor, and who is told. */
 public final class Bench {
@@ -61,6 +62,10 @@ public final class Bench {
     private final Teller teller;
     private final CallWatch watch;
     private boolean hangs;
+
+    @Nullable
+    ProbeFacts probes;
+
     private volatile @Nullable HostMonitor monitor;
 
     /** Hears from the phases: progress now and then, and the sheet so far where it is worth keeping. */
@@ -213,7 +218,8 @@ public final class Bench {
                 drive.alignmentBytes(),
                 table(1).largestChunkBytes(),
                 request.hangLimitS(),
-                drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6);
+                drive.ioMode() == IoMode.SIMULATED ? 0 : Canary.INTERVAL_NS / 1e6,
+                probes);
     }
 
     PhaseNotes notes(PhaseKind kind) {

@@ -13,7 +13,6 @@ import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlaybackFacts;
-import tracksoak.report.record.facts.ProbeFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RoundsFacts;
 import tracksoak.report.record.facts.Series;
@@ -80,9 +79,6 @@ public final class PhaseNotes {
     KeepsakeFacts keepsake;
 
     @Nullable
-    ProbeFacts probes;
-
-    @Nullable
     DeviceEvidence device;
 
     @Nullable
@@ -126,7 +122,6 @@ public final class PhaseNotes {
                 .readBack(readBack)
                 .playback(playback)
                 .keepsake(keepsake)
-                .probes(probes)
                 .device(device)
                 .hostDelays(hostDelays)
                 .fault(fault)

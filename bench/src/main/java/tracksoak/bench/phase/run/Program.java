@@ -43,6 +43,11 @@ final class Program {
         for (Keepsake keepsake : bench.request.extras().keepsakes()) {
             steps.add(new KeepsakeStep(bench, keepsake));
         }
+        boolean probes = plan.readsBack() && !plan.wholeSpace();
+        Probes probing = new Probes(bench);
+        if (probes) {
+            steps.add(new SimpleStep(PhaseKind.PROBES, ahead -> 0, probing::lay));
+        }
         if (plan.takeBeforeS() > 0) {
             take("take-1", TAKE_BEFORE, plan.takeBeforeS(), plan.takeBeforeS());
         }
@@ -64,6 +69,9 @@ final class Program {
         }
         if (plan.readsBack()) {
             readBack();
+        }
+        if (probes) {
+            steps.add(new SimpleStep(PhaseKind.PROBES, ahead -> 0, probing::read));
         }
         if (plan.playbackS() > 0) {
             playback(plan.copyS() > 0 ? COPY : TAKE_AFTER, plan.playbackS());

@@ -67,6 +67,26 @@ public final class WatchedDrive implements Drive {
     }
 
     @Override
+    public Spreading spreading() {
+        return drive.spreading();
+    }
+
+    @Override
+    public int spreadingUnitBytes() {
+        return drive.spreadingUnitBytes();
+    }
+
+    @Override
+    public String spreadingReason() {
+        return drive.spreadingReason();
+    }
+
+    @Override
+    public void steer(double share) {
+        drive.steer(share);
+    }
+
+    @Override
     public IoMode ioMode() {
         return drive.ioMode();
     }
@@ -174,6 +194,14 @@ public final class WatchedDrive implements Drive {
         @Override
         public boolean extend(long bytes) throws IOException {
             return watched(extending, () -> file.extend(bytes));
+        }
+
+        @Override
+        public void giveBack(long from, long bytes) throws IOException {
+            watched(extending, () -> {
+                file.giveBack(from, bytes);
+                return true;
+            });
         }
 
         @Override

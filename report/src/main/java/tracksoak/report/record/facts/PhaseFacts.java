@@ -36,7 +36,6 @@ import org.jspecify.annotations.Nullable;
  * @param readBack what a read-back found
  * @param playback what reading at session rate found
  * @param keepsake whose old files a read-back of the keepsake read
- * @param probes blocks laid over the free room, null for anything else
  * @param device what the device's own counters say
  * @param hostDelays what the host did meanwhile
  * @param fault what ended the phase early
@@ -72,7 +71,6 @@ public record PhaseFacts(
         @Nullable ReadBackFacts readBack,
         @Nullable PlaybackFacts playback,
         @Nullable KeepsakeFacts keepsake,
-        @Nullable ProbeFacts probes,
         @Nullable DeviceEvidence device,
         @Nullable HostDelays hostDelays,
         @Nullable Fault fault) {
@@ -121,7 +119,6 @@ public record PhaseFacts(
         builder.readBack = readBack;
         builder.playback = playback;
         builder.keepsake = keepsake;
-        builder.probes = probes;
         builder.device = device;
         builder.hostDelays = hostDelays;
         builder.fault = fault;
@@ -161,7 +158,6 @@ public record PhaseFacts(
         private @Nullable ReadBackFacts readBack;
         private @Nullable PlaybackFacts playback;
         private @Nullable KeepsakeFacts keepsake;
-        private @Nullable ProbeFacts probes;
         private @Nullable DeviceEvidence device;
         private @Nullable HostDelays hostDelays;
         private @Nullable Fault fault;
@@ -311,11 +307,6 @@ public record PhaseFacts(
             return this;
         }
 
-        public Builder probes(@Nullable ProbeFacts newProbes) {
-            probes = newProbes;
-            return this;
-        }
-
         public Builder device(@Nullable DeviceEvidence newDevice) {
             device = newDevice;
             return this;
@@ -364,7 +355,6 @@ public record PhaseFacts(
                     readBack,
                     playback,
                     keepsake,
-                    probes,
                     device,
                     hostDelays,
                     fault);

@@ -26,6 +26,9 @@ final class OlderParts {
             add(session, "headerS", 0);
             add(session, "spaceInAdvanceBytes", 0);
         }
+        if (root.get("method") instanceof ObjectNode method) {
+            add(method, "probes", method.nullNode());
+        }
         if (root.get("drive") instanceof ObjectNode drive) {
             ObjectNode port = drive.objectNode();
             List.of("usbId", "firmware", "driver", "path").forEach(port::putNull);

@@ -21,9 +21,7 @@ final class VersionTwo {
             for (JsonNode each : root.path("phases")) {
                 if (each instanceof ObjectNode phase) {
                     OlderParts.refuse(phase, "start");
-                    OlderParts.refuse(phase, "probes");
                     phase.putNull("start");
-                    phase.putNull("probes");
                     if (phase.get("device") instanceof ObjectNode device) {
                         OlderParts.refuse(device, "busyMs");
                         OlderParts.refuse(device, "otherBusBytes");

@@ -235,7 +235,7 @@ public class RecordJsonTest {
         run.phases.add(playback);
         run.phases.get(2).fault = new Fault(Fault.Kind.READ_ONLY, 12, 99, "write to track-001", "\"<\u2028é𝄞");
         take.start = new StartFacts(60, 412.5, true);
-        take.probes = new ProbeFacts(1024, 63_000_000_000L, "");
+        run.probes = new ProbeFacts(1024, 63_000_000_000L, "");
         take.device = new DeviceEvidence(4_608_000, 12, 4_608_000, 1234.5, 98_304L);
         run.port = new DriveFacts.Port("1d6b:0104", "1.00", "usb-storage", "2-1.4", List.of("keyboard"));
         run.volume = new DriveFacts.Volume("mbr", 1_048_576L, "SHOW A", true, "rw,noatime");

@@ -1,0 +1,244 @@
+package tracksoak.bench.phase.run;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.drive.io.Drive.Counters;
+import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.Drive.Spreading;
+import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.stream.AlignedBuffer;
+import tracksoak.bench.stream.BlockChecker;
+import tracksoak.bench.stream.BlockState;
+import tracksoak.bench.stream.ChunkStamper;
+import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ProbeFacts;
+
+/**
+ * Stamped blocks laid over all the free room before anything else is written, and read at the end: a drive that has less room
+ * than it claims has lost some of them by then, or what the takes wrote lies in their place. All in one file, block k at k
+ * strides.
+ */
+final class Probes {
+
+    private static final String NAME = "probes.soak";
+    private static final String BETWEEN = "between-probes.soak";
+    private static final int PASS = 9;
+    private static final int LEAST = 64;
+    private static final int MOST = 4096;
+
+    /** Room they take at most where each takes a cluster, in bytes, and as a part of the free room. */
+    private static final long MOST_ROOM = 64L << 20;
+
+    private static final int LEAST_PART = 64;
+
+    /** What stays free of it where the reserve is larger: the blocks are to reach into the reserve too, in bytes. */
+    private static final long SLACK = 64L << 20;
+
+    private static final long LARGEST_FILE = 2L << 30;
+
+    /** A slow drive gets fewer of them, in ns. */
+    private static final long PATIENCE_NS = TimeUnit.SECONDS.toNanos(60);
+
+    private final Bench bench;
+    private final Drive drive;
+    private final ChunkStamper stamper;
+    private int placed;
+    private long span;
+    private long strideBytes;
+    private int blocksEach = 1;
+
+    Probes(Bench bench) {
+        this.bench = bench;
+        this.drive = bench.drive;
+        this.stamper = new ChunkStamper(
+                bench.runNumber,
+                bench.request.seed(),
+                drive.keepsBodies(),
+                Math.max(Stamp.BLOCK, drive.roomUnitBytes()),
+                drive.alignmentBytes());
+    }
+
+    /** Lays them; a phase only if the drive fails. */
+    @Nullable
+    PhaseFacts lay() {
+        if (drive.spreading() == Spreading.NONE) {
+            bench.probes = new ProbeFacts(0, 0, drive.spreadingReason());
+            return null;
+        }
+        long fromNs = bench.clock.nanoTime();
+        WatchedExecutor.Outcome laid = bench.executor.work(List.of(this::layAll), () -> {});
+        if (laid.done()) {
+            bench.probes = new ProbeFacts(placed, placed == 0 ? 0 : span, placed == 0 ? "there is no room" : "");
+            return null;
+        }
+        PhaseNotes notes = bench.notes(PhaseKind.PROBES);
+        notes.seconds = (bench.clock.nanoTime() - fromNs) / 1e9;
+        notes.fault = bench.fault(laid, fromNs, 0);
+        return notes.facts();
+    }
+
+    private void layAll(BooleanSupplier stop) throws IOException {
+        boolean steered = drive.spreading() == Spreading.STEERED;
+        if (steered) {
+            drive.steer(Double.MIN_VALUE);
+        }
+        try {
+            span = drive.usableBytes() - Math.min(SLACK, bench.request.reserveBytes());
+            int wanted = wanted();
+            if (wanted > 0) {
+                lay(wanted, stop);
+            }
+        } finally {
+            if (steered) {
+                drive.steer(0);
+            }
+        }
+    }
+
+    private void lay(int wanted, BooleanSupplier stop) throws IOException {
+        long untilNs = bench.clock.nanoTime() + PATIENCE_NS;
+        BooleanSupplier over = () -> stop.getAsBoolean() || bench.clock.nanoTime() > untilNs;
+        try (DriveFile file = drive.create(NAME)) {
+            switch (drive.spreading()) {
+                case STEERED -> steered(file, wanted);
+                case SPARSE -> sparse(file, wanted, over);
+                case IN_TURN -> inTurn(file, wanted, over);
+                case NONE -> {}
+            }
+            file.flush(true);
+        }
+        drive.syncFolder();
+    }
+
+    /**
+     * So many that a take of the plan is longer than the room between two: on a drive whose addresses wrap, one of them then
+     * lies where the take was written.
+     */
+    private int wanted() {
+        Plan plan = bench.request.plan();
+        double seconds = Math.max(Math.max(plan.takeBeforeS(), plan.takeAfterS()), plan.copyS());
+        double written = Math.max(1, seconds * bench.request.session().bytesPerSecond());
+        double wanted = Math.min(MOST, Math.max(1024, 1.5 * span / written));
+        long room = drive.spreading() == Spreading.SPARSE ? Long.MAX_VALUE : MOST_ROOM;
+        long most = Math.max(0, Math.min(room, span / LEAST_PART)) / drive.spreadingUnitBytes();
+        return most < LEAST ? 0 : (int) Math.min(wanted, most);
+    }
+
+    private void steered(DriveFile file, int wanted) throws IOException {
+        strideBytes = drive.spreadingUnitBytes();
+        for (int probe = 0; probe < wanted; probe++) {
+            drive.steer((probe + 1.0) / (wanted + 1));
+            write(file, probe);
+        }
+    }
+
+    private void sparse(DriveFile file, int wanted, BooleanSupplier over) throws IOException {
+        int unit = drive.roomUnitBytes();
+        strideBytes = span / wanted / unit * unit;
+        if (!file.extend(strideBytes * wanted)) {
+            return;
+        }
+        for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe++) {
+            write(file, probe);
+            file.giveBack(probe * strideBytes + unit, strideBytes - unit);
+        }
+        file.trim(placed * strideBytes);
+    }
+
+    private void inTurn(DriveFile file, int wanted, BooleanSupplier over) throws IOException {
+        int unit = drive.roomUnitBytes();
+        strideBytes = unit;
+        blocksEach = unit / Stamp.BLOCK;
+        long between = span / wanted / unit * unit - unit;
+        int files = 0;
+        try {
+            while (placed < wanted && !over.getAsBoolean()) {
+                files++;
+                try (DriveFile filler = drive.create(files + "-" + BETWEEN)) {
+                    boolean given = true;
+                    for (long bytes = between; given && bytes <= LARGEST_FILE && placed < wanted; bytes += between) {
+                        write(file, placed);
+                        given = filler.extend(bytes) && !over.getAsBoolean();
+                    }
+                    if (!given) {
+                        break;
+                    }
+                }
+            }
+        } finally {
+            for (int each = files; each > 0; each--) {
+                drive.delete(each + "-" + BETWEEN);
+            }
+        }
+    }
+
+    private void write(DriveFile file, int probe) throws IOException {
+        file.write(stamper.stamp(0, PASS, (long) probe * blocksEach, blocksEach * Stamp.BLOCK), probe * strideBytes);
+        placed = probe + 1;
+    }
+
+    /** Reads them again; null where none were laid. */
+    @Nullable
+    PhaseFacts read() {
+        if (placed == 0) {
+            return null;
+        }
+        PhaseNotes notes = bench.notes(PhaseKind.PROBES);
+        Optional<Counters> before = drive.counters();
+        long startNs = bench.clock.nanoTime();
+        BlockTally tally = new BlockTally((long) placed * blocksEach);
+        WatchedExecutor.Outcome outcome = bench.executor.work(List.of(stop -> readAll(stop, tally)), () -> {});
+        long bytes = (long) placed * blocksEach * Stamp.BLOCK;
+        notes.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
+        notes.bytes = bytes;
+        notes.operations = placed;
+        notes.complete = outcome.done();
+        notes.fault = bench.fault(outcome, startNs, bytes);
+        notes.device = bench.evidence(before, bytes);
+        notes.readBack = tally.facts(ReadOrigin.origin(bench, notes.device, bytes));
+        return notes.facts();
+    }
+
+    private void readAll(BooleanSupplier stop, BlockTally tally) throws IOException {
+        drive.forgetCached();
+        BlockChecker checker = new BlockChecker(bench.runNumber, drive.keepsBodies());
+        ByteBuffer buffer = AlignedBuffer.allocate(blocksEach * Stamp.BLOCK, drive.alignmentBytes());
+        try (DriveFile file = drive.open(NAME)) {
+            for (int probe = 0; probe < placed && !stop.getAsBoolean(); probe++) {
+                try {
+                    int got = file.read(buffer.clear(), probe * strideBytes);
+                    check(tally, checker, buffer, probe, got);
+                } catch (IOException e) {
+                    if (drive.presence() == Presence.GONE) {
+                        throw e;
+                    }
+                    tally.countUnreadable(blocksEach);
+                }
+            }
+        }
+    }
+
+    private void check(BlockTally tally, BlockChecker checker, ByteBuffer buffer, int probe, int got) {
+        for (int block = 0; block < blocksEach; block++) {
+            int at = block * Stamp.BLOCK;
+            BlockState state = at + Stamp.BLOCK > got
+                    ? BlockState.MISSING
+                    : checker.check(buffer, at, 0, PASS, (long) probe * blocksEach + block);
+            tally.count(state);
+            if (state != BlockState.GOOD && tally.wantsExamples()) {
+                tally.example("probe " + (probe + 1) + " of " + placed + ", laid over " + Units.bytes(span) + ", is "
+                        + KebabCase.of(state));
+            }
+        }
+    }
+}
