@@ -21,9 +21,10 @@ final class JudgedRun {
     final RunRecord record;
     final Demand demand;
     final Carry carry;
-    private final List<PhaseFacts> judged;
     final List<PhaseFacts> takes;
     final @Nullable PhaseFacts fill;
+    /** A second fill, where the first one had written and was deleted. */
+    final @Nullable PhaseFacts refill;
     /** The close that took longest; one that did not finish only where none did. */
     final @Nullable PhaseFacts close;
 
@@ -38,9 +39,9 @@ final class JudgedRun {
         this.record = record;
         this.demand = Demand.of(session);
         this.carry = Carry.of(record.session(), session);
-        this.judged = Exhausted.without(record.phases());
         this.takes = phases(PhaseKind.TAKE).toList();
         this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
+        this.refill = phases(PhaseKind.FILL).skip(1).findFirst().orElse(null);
         this.close = phases(PhaseKind.CLOSE)
                 .max(Comparator.comparingDouble(JudgedRun::closeMs))
                 .orElse(null);
@@ -56,7 +57,7 @@ final class JudgedRun {
     }
 
     Stream<PhaseFacts> phases(PhaseKind kind) {
-        return judged.stream().filter(phase -> phase.kind() == kind);
+        return record.phases().stream().filter(phase -> phase.kind() == kind);
     }
 
     /** Phases that write flat out or at session rate. */

@@ -40,10 +40,6 @@ final class Notes {
         rare(run, notes);
         cliff(run, notes);
         rounds(run, notes);
-        String again = Exhausted.note(run.record.phases());
-        if (!again.isEmpty()) {
-            notes.add(again);
-        }
         return notes;
     }
 

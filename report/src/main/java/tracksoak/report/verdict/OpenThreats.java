@@ -13,6 +13,9 @@ final class OpenThreats {
     /** A take that ends within its last second is as long as the session. */
     private static final double SLACK_S = 1;
 
+    /** Chunks that were not complete when a take ended are not in its bytes. */
+    private static final double NEARLY = 0.99;
+
     private OpenThreats() {}
 
     /** What the longest take after the fill leaves open of these kinds, as a sentence; null if it settles all of them. */
@@ -48,7 +51,7 @@ final class OpenThreats {
         PhaseFacts take = takeAfter(run);
         return take != null
                 && (take.seconds() >= run.session.lengthS() - SLACK_S
-                        || (take.bytes() >= Threat.TIMES * threat.gapBytes()
+                        || (take.bytes() >= NEARLY * Threat.TIMES * threat.gapBytes()
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
     }
 

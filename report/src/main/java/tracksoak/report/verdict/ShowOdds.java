@@ -82,18 +82,19 @@ public final class ShowOdds {
     }
 
     /**
-     * Whether a take of the session itself has told whether the show's chance lies within the risk accepted, or never will as
+     * Whether a take of the session itself has told whether the show's chance lies within the risk accepted, or need not, as
      * its peaks allow no law.
      *
      * @param take as far as it has come
+     * @param must whether peaks that allow no law yet are waited for
      */
-    public static boolean told(Session session, PhaseFacts take) {
+    public static boolean told(Session session, PhaseFacts take, boolean must) {
         if (take.series() == null || spoilt(take)) {
             return true;
         }
         Odds.Fit fit =
                 new ShowOdds(session, take, session.bufferS() * 1000).from().fit();
-        return fit == null || fit.chance() <= RISK || fit.leastChance() > RISK;
+        return fit == null ? !must : fit.chance() <= RISK || fit.leastChance() > RISK;
     }
 
     /** Why no PASS is given against the odds, as a sentence; null where they allow it or nothing is known of them. */

@@ -39,7 +39,7 @@ public final class Threats {
             } else if (filled && phase.kind() == PhaseKind.TAKE) {
                 break;
             }
-            before += phase.kind() == PhaseKind.TAKE ? phase.bytes() : 0;
+            before += phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.FILL ? phase.bytes() : 0;
         }
         return found;
     }
@@ -57,10 +57,16 @@ public final class Threats {
      * what the buffer holds with its margin beside the chunk that is being made.
      */
     public static double pauseLimitMs(Session session) {
-        double chunkMs =
-                session.streams().stream().mapToDouble(Threats::chunkMs).max().orElse(0);
-        double spare = session.bufferS() * 1000 / session.margins().buffer() - chunkMs;
+        double spare = session.bufferS() * 1000 / session.margins().buffer() - longestChunkMs(session);
         return Math.max(session.stallLimitMs(), Math.min(session.margins().longestStallMs(), spare));
+    }
+
+    /** Audio in the chunk that takes longest to fill, in ms: a recorder on a perfect drive is as far behind. */
+    public static double longestChunkMs(Session session) {
+        return session.streams().stream()
+                .mapToDouble(Threats::chunkMs)
+                .max()
+                .orElse(0);
     }
 
     private static double chunkMs(StreamSpec stream) {

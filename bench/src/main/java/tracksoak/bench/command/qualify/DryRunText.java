@@ -40,7 +40,10 @@ final class DryRunText {
                         plan.name().word() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
         steps(would, fields);
         fields.add("time", would.time())
-                .add("wear", "at most " + Units.bytes(would.budget().mostBytes()) + " written")
+                .add(
+                        "wear",
+                        "about " + Units.bytes(would.budget().usualBytes()) + " written, at most "
+                                + Units.bytes(would.budget().mostBytes()))
                 .add("stays free", Units.bytes(would.reserveBytes()))
                 .add("kept here", would.records());
     }
@@ -61,6 +64,12 @@ final class DryRunText {
         }
         if (plan.fillCapS() > 0) {
             fields.add("", "read all of it back, delete it");
+            if (plan.refillCapS() > 0) {
+                fields.add(
+                        "",
+                        "write as much once more, for " + Units.seconds(plan.refillCapS())
+                                + " at most, and delete it: a show writes where something was written before");
+            }
         }
         if (plan.takeAfterS() > 0) {
             fields.add(
@@ -119,6 +128,7 @@ final class DryRunText {
         json.put("longestTakesBytes", budget.longestTakesBytes());
         json.put("fillBytesAtMost", budget.fillBytes());
         json.put("copyBytesAtMost", budget.copyBytes());
+        json.put("refillBytesAtMost", budget.refillBytes());
         json.put("mixBytes", budget.mixBytes());
         json.put("againBytesAtMost", budget.againBytes());
         json.put("writtenBytesAtMost", budget.mostBytes());

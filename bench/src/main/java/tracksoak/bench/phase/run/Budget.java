@@ -15,6 +15,7 @@ import tracksoak.profiles.StreamSpec;
  *     of a whole space all of it
  * @param copyBytes most the copy may write, 0 for a plan without
  * @param mixBytes what a mixdown writes, 0 for a plan without
+ * @param refillBytes most a second fill writes after the first was deleted, 0 for none
  * @param againBytes most that is written besides and takes no room of its own in the end: headers written a second time
  *     when their file is closed, and those of the files a take in rounds has deleted
  * @param leastBytes least room the run needs besides the reserve
@@ -26,6 +27,7 @@ public record Budget(
         long fillWantedBytes,
         long copyBytes,
         long mixBytes,
+        long refillBytes,
         long againBytes,
         long leastBytes) {
 
@@ -53,6 +55,7 @@ public record Budget(
         long fill = plan.fillCapS() <= 0 ? 0 : Math.max(0, free - before);
         long longest = Math.max(after, Math.min(free, takeBytes(session, plan.takeMostS(), alignment)));
         long wanted = plan.wholeSpace() ? fill : Math.min(session.bytesPerSecond() * session.lengthS(), fill);
+        long refill = plan.refillCapS() > 0 ? fill : 0;
         long played = plan.playbackS() > 0 ? wholeCopy + mix : 0;
         long taken = plan.wholeSpace() ? Math.min(takes, takeBytes(session, LEAST_ROUNDS_S, alignment)) : takes;
         boolean flatOut = plan.fillCapS() > 0 || plan.copyS() > 0;
@@ -68,6 +71,7 @@ public record Budget(
                 wanted,
                 copy,
                 mix,
+                refill,
                 againBytes(session, plan, alignment, free, takes, fill),
                 least);
     }
@@ -84,7 +88,7 @@ public record Budget(
             headers += rounds
                     ? 2 * filesOfRounds(stream, limit, plan.takeAfterS(), alignment, (long) (free * share))
                     : files(stream, limit, plan.takeMostS(), alignment);
-            headers += fillBytes > 0 ? (long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2 : 0;
+            headers += fillBytes > 0 ? (plan.refillCapS() > 0 ? 2 : 1) * ((long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2) : 0;
         }
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);
@@ -136,8 +140,13 @@ public record Budget(
         return bytes;
     }
 
+    /** What the run writes if nothing asks for more, in bytes. */
+    public long usualBytes() {
+        return takesBytes + fillWantedBytes + Math.min(fillWantedBytes, refillBytes) + copyBytes + mixBytes;
+    }
+
     /** Most the run may write, in bytes: the wear. */
     public long mostBytes() {
-        return longestTakesBytes + fillBytes + copyBytes + mixBytes + againBytes;
+        return longestTakesBytes + fillBytes + refillBytes + copyBytes + mixBytes + againBytes;
     }
 }

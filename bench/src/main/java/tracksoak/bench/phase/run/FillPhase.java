@@ -23,6 +23,7 @@ public final class FillPhase extends FlatOutPhase {
     private static final int ROUNDS_FOR_GOOD = 60;
 
     private final Budget expected;
+    private final double capS;
     private final double needBytesPerSecond;
     private final long sessionBytes;
     /** Whether it goes on until the room is full whatever the rate does. */
@@ -37,13 +38,23 @@ public final class FillPhase extends FlatOutPhase {
      * @param expected the budget as it was before the run
      */
     public FillPhase(Bench bench, String label, int pass, Budget expected) {
-        super(bench, PhaseKind.FILL, label, pass, bench.request.plan().fillCapS());
+        this(bench, label, pass, expected, bench.request.plan().fillCapS());
+    }
+
+    private FillPhase(Bench bench, String label, int pass, Budget expected, double capS) {
+        super(bench, PhaseKind.FILL, label, pass, capS);
+        this.capS = capS;
         Session session = bench.request.session();
         this.expected = expected;
         this.needBytesPerSecond = session.margins().rate() * session.bytesPerSecond();
         this.sessionBytes = session.bytesPerSecond() * session.lengthS();
         this.whole = bench.request.plan().wholeSpace();
         this.steady = whole;
+    }
+
+    /** One that writes what the session writes once more, or for as long as the plan allows. */
+    static FillPhase again(Bench bench, String label, int pass, Budget expected) {
+        return new FillPhase(bench, label, pass, expected, bench.request.plan().refillCapS());
     }
 
     @Override
@@ -132,7 +143,7 @@ public final class FillPhase extends FlatOutPhase {
             return byBytes < 0 ? Pace.UNKNOWN : 0;
         }
         double rate = bytes / byBytes;
-        double seconds = Math.min(bench.request.plan().fillCapS(), leftByRuleS(0, byBytes, rate));
+        double seconds = Math.min(capS, leftByRuleS(0, byBytes, rate));
         ahead.leaves(Math.min((double) expected.fillBytes(), seconds * rate));
         return seconds;
     }

@@ -52,6 +52,7 @@ public record Plan(
 
     private static final double ROUND_S = 10;
     private static final double LEAST_FILL_S = 120;
+    private static final double REFILL_S = 420;
 
     /** A plan of takes of fixed length and a fill that ends by itself. */
     public Plan(
@@ -94,7 +95,9 @@ public record Plan(
 
     /**
      * Take 5 min, fill of what the session writes, read-back of all, delete, take of 10 min or as long as it needs to settle
-     * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked.
+     * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked;
+     * after it was deleted, what the session writes is written once more, for 7 min at most, so that the take lies in cells
+     * that were used before.
      */
     public static Plan soundCheck(Session session) {
         double length = session.lengthS();
@@ -214,6 +217,11 @@ public record Plan(
         return wholeSpace && idleS >= USUAL_IDLE_S && Boolean.TRUE.equals(drive.rotational())
                 ? idle(Math.max(idleS, STANDBY_S))
                 : this;
+    }
+
+    /** Longest time of the second fill, in s; 0 for none. A take whose length was given asks for no more than was given. */
+    public double refillCapS() {
+        return name == PlanName.SOUND_CHECK && takeMostS > takeAfterS && fillCapS > 0 ? Math.min(fillCapS, REFILL_S) : 0;
     }
 
     /** Whether each take changes to other files in its middle, where it would not do so by itself. */

@@ -2,7 +2,6 @@ package tracksoak.bench.phase.run;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.stream.StreamFiles;
@@ -21,7 +20,7 @@ final class Program {
     private static final int TAKE_AFTER = 3;
     private static final int COPY = 4;
     private static final int MIX = 5;
-    private static final int TAKE_RESTED = 6;
+    private static final int FILL_AGAIN = 6;
 
     private final Bench bench;
     private final Budget budget;
@@ -58,11 +57,12 @@ final class Program {
             readBack();
             clear(plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE);
         }
+        if (plan.refillCapS() > 0) {
+            steps.add(FillPhase.again(bench, "fill-again", FILL_AGAIN, budget));
+            clear(PhaseKind.TAKE);
+        }
         if (plan.takeAfterS() > 0) {
             take("take-2", TAKE_AFTER, plan.takeAfterS(), plan.takeMostS());
-            if (plan.takeMostS() > plan.takeAfterS()) {
-                again(plan);
-            }
         }
         if (plan.copyS() > 0) {
             steps.add(new CopyPhase(bench, "copy", COPY, budget));
@@ -86,15 +86,6 @@ final class Program {
         close(take::files, take::close);
     }
 
-    /** Where the fill had worn the drive out: a rest, and the take once more. */
-    private void again(Plan plan) {
-        BooleanSupplier worn = () -> RestStep.wornOut(bench);
-        steps.add(new RestStep(bench));
-        TakePhase take = new TakePhase(bench, "take-3", TAKE_RESTED, plan.takeAfterS(), plan.takeMostS());
-        steps.add(new Perhaps(worn, take));
-        steps.add(new Perhaps(() -> take.begun(), closing(take::files, take::close)));
-    }
-
     private void playback(int pass, double seconds) {
         PlaybackStep playback = new PlaybackStep(bench, pass, seconds, MIX);
         steps.add(playback);
@@ -106,17 +97,13 @@ final class Program {
 
     /** From "stop" to "safe to unplug", for what another step has opened. */
     private void close(Supplier<StreamFiles> files, Supplier<PhaseFacts> work) {
-        steps.add(closing(files, work));
-    }
-
-    private Step closing(Supplier<StreamFiles> files, Supplier<PhaseFacts> work) {
-        return new SimpleStep(PhaseKind.CLOSE, ahead -> ahead.pace.closeS(), () -> {
+        steps.add(new SimpleStep(PhaseKind.CLOSE, ahead -> ahead.pace.closeS(), () -> {
             PhaseFacts facts = work.get();
             if (facts.fault() == null) {
                 bench.onDrive.closed(files.get());
             }
             return facts;
-        });
+        }));
     }
 
     /** Reads every file that was not read back yet. */
@@ -130,7 +117,11 @@ final class Program {
 
     /** Deletes the run's own files to make room for what comes next. Leaves a phase in the record only if the drive fails. */
     private void clear(PhaseKind before) {
-        steps.add(new SimpleStep(before, ahead -> 0, () -> cleared(before)));
+        steps.add(new SimpleStep(before, ahead -> {
+            // it is read back no more
+            ahead.readsAll();
+            return 0;
+        }, () -> cleared(before)));
     }
 
     private @Nullable PhaseFacts cleared(PhaseKind before) {

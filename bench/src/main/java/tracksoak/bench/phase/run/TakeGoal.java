@@ -11,13 +11,20 @@ import tracksoak.report.verdict.Threat;
 import tracksoak.report.verdict.Threats;
 
 /**
- * How long a take goes on: for its usual length; then until what the drive showed flat out is settled and the odds for the
- * show are told, or a criterion is missed and nothing more can be learnt; never beyond its longest. One thread.
+ * How long a drive rests before a take, and how long the take goes on: for its usual length; then until what the drive showed
+ * flat out is settled and the odds for the show are told, or a criterion is missed and nothing more can be learnt; never
+ * beyond its longest. One thread.
  */
 final class TakeGoal {
 
     /** The odds are asked again after so much more of the take. */
     private static final double NEXT_LOOK = 1.2;
+
+    /** A drive that a fill has made slow rests for so long before the take, as it would before a show, in s. */
+    private static final double REST_S = 3600;
+
+    /** A wait that takes so much of what the buffer holds beside a chunk asks for the odds, or the session's whole length. */
+    private static final double HIGH = 1 / 3.0;
 
     private static final double STEP_S = 1;
     private static final double NARROW = 0.98;
@@ -47,6 +54,12 @@ final class TakeGoal {
             mostS = Math.max(leastS, mostS * NARROW);
         }
         return mostS;
+    }
+
+    /** How long the drive is left alone before it in s, {@code usualS} if nothing asks for more. */
+    double restS(List<PhaseFacts> before, double usualS) {
+        boolean worn = Threats.of(session, before).stream().anyMatch(threat -> threat.kind() == Threat.Kind.SLOW);
+        return worn && !fixed() ? Math.max(REST_S, usualS) : usualS;
     }
 
     /** It begins after these phases. */
@@ -82,7 +95,9 @@ final class TakeGoal {
         if (elapsedS < nextOddsS) {
             return false;
         }
-        if (ShowOdds.told(session, soFar.get())) {
+        double spareMs = session.bufferS() * 1000 - Threats.longestChunkMs(session);
+        boolean high = glance.peakMs() - Threats.longestChunkMs(session) > HIGH * spareMs;
+        if (ShowOdds.told(session, soFar.get(), high)) {
             return true;
         }
         nextOddsS = Math.min(mostS, elapsedS * NEXT_LOOK);

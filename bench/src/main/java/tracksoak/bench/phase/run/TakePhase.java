@@ -83,11 +83,6 @@ public final class TakePhase implements Step {
         }
     }
 
-    /** Whether it has begun to record. */
-    boolean begun() {
-        return recording != null;
-    }
-
     public StreamFiles files() {
         return files;
     }
@@ -119,7 +114,7 @@ public final class TakePhase implements Step {
 
     /** Nothing is asked of the drive for a while, so that one that sleeps when left alone is met asleep at "record". */
     private void leaveAlone() {
-        double idleS = bench.request.plan().idleS();
+        double idleS = goal.restS(bench.done, bench.request.plan().idleS());
         if (idleS <= 0) {
             return;
         }
@@ -328,6 +323,7 @@ public final class TakePhase implements Step {
         }
 
         private void note(PhaseNotes notes) {
+            notes.plannedSeconds = goal.expectedS();
             TakeFigures figures = ledger.figures(endNs);
             PacedNotes.paced(notes, table, figures, endNs);
             notes.streams = new StreamTotals(

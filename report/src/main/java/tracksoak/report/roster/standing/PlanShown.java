@@ -103,7 +103,7 @@ final class PlanShown {
         return switch (session.kind()) {
             case RECORDING ->
                 plan.takeBeforeS() >= Math.min(TAKE_BEFORE_S, lengthS)
-                        && plan.fillCapS() >= FILL_CAP_S
+                        && plan.fillCapS() >= Math.min(FILL_CAP_S, lengthS / session.margins().rate()) * NEARLY
                         && plan.takeAfterS() >= Math.min(TAKE_AFTER_S, lengthS)
                         && taken(List.of(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.TAKE))
                         && filled()
@@ -129,10 +129,12 @@ final class PlanShown {
     /** Whether these phases, in this order, lasted as long as planned, and the takes wrote what the session makes in that time. */
     private boolean taken(List<PhaseKind> order) {
         List<PhaseFacts> phases = phases(PhaseKind.TAKE, PhaseKind.FILL);
-        List<PhaseKind> kinds = phases.stream().map(PhaseFacts::kind).toList();
-        // the take after the fill may have been repeated after a rest
-        boolean again = kinds.size() == order.size() + 1 && kinds.get(order.size()) == PhaseKind.TAKE;
-        if (!kinds.subList(0, again ? order.size() : kinds.size()).equals(order)
+        // what was filled may have been filled once more
+        if (phases.size() == order.size() + 1 && phases.get(2).kind() == PhaseKind.FILL) {
+            phases = new ArrayList<>(phases);
+            phases.remove(2);
+        }
+        if (!phases.stream().map(PhaseFacts::kind).toList().equals(order)
                 || phases(PhaseKind.CLOSE).isEmpty()) {
             return false;
         }
@@ -141,9 +143,6 @@ final class PlanShown {
             lengths.add(plan.takeBeforeS());
         }
         lengths.add(plan.takeAfterS());
-        if (again) {
-            lengths.add(plan.takeAfterS());
-        }
         List<PhaseFacts> takes = phases(PhaseKind.TAKE);
         for (int i = 0; i < takes.size(); i++) {
             if (i >= lengths.size() || !lasted(takes.get(i), lengths.get(i))) {
