@@ -55,6 +55,8 @@ public final class Form<T> {
     static final Form<Double> FACTOR =
             new Form<>(Kind.FACTOR, Double.class, KeyedTable::number, value -> Quantity.plain(value) + "×");
     /** Several texts. */
+    static final Form<Double> SHARE = new Form<>(Kind.FACTOR, Double.class, KeyedTable::number, Quantity::plain);
+
     static final Form<List<String>> TEXTS = new Form<>(Kind.TEXTS, listOfTexts(), KeyedTable::texts, List::toString);
     /** A table, or several, with keys of their own. */
     static final Form<Object> TABLE = new Form<>(Kind.TABLE, Object.class, (table, key) -> null, String::valueOf);

@@ -111,6 +111,12 @@ public enum Key implements Keyed {
             .example("stall_limit_ms = 250")
             .in(Session::stallLimitMs, Session.Builder::stallLimitMs)
             .option("--stall-limit", "TIME", "A wait for a finished chunk longer than this is a stall: 250ms.")),
+    RISK(new KeySpec<>("risk", Form.SHARE)
+            .between(0.0001, 1, "shows that may lose audio: 0.01 is 1 in 100")
+            .example("risk = 0.01")
+            .in(Session::risk, Session.Builder::risk)
+            .usually(Session.USUAL_RISK)
+            .option("--risk", "SHARE", "Chance of losing audio in one show that is accepted: 0.01 is 1 in 100.")),
     VALID_DAYS(new KeySpec<>("valid_days", Form.WHOLE)
             .between(1, 3650, "days")
             .example("valid_days = 90")
@@ -159,9 +165,10 @@ public enum Key implements Keyed {
             .option("--playback-margin", "FACTOR", "Read-ahead / peak shortfall asked: 1.25.")),
     LONGEST_STALL(new KeySpec<>("longest_stall_ms", Form.MILLISECONDS)
             .between(1, 600_000, "ms")
-            .example("longest_stall_ms = 1250")
+            .example("longest_stall_ms = 1144")
             .in(session -> session.margins().longestStallMs(), Session.Builder::longestStallMs)
-            .option("--longest-stall", "TIME", "Longest stall allowed: 1250ms.")),
+            .usually(0L)
+            .option("--longest-stall", "TIME", "Longest stall allowed: 1144ms; usually as long as the buffer holds with its margin, beside one chunk.")),
     CLOSE(new KeySpec<>("close_ms", Form.MILLISECONDS)
             .between(1, 3_600_000, "ms")
             .example("close_ms = 15000")

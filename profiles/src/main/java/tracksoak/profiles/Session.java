@@ -27,6 +27,7 @@ import org.jspecify.annotations.Nullable;
  * @param fileLimitBytes largest file the recorder writes before it starts the next one, in bytes
  * @param fileSystems file systems the recorder accepts, lower case, in the session's order
  * @param stallLimitMs an interval without a finished chunk longer than this is a stall, in ms
+ * @param risk chance of losing audio in one show that is accepted, 0…1
  * @param validDays how long a PASS for it counts in the roster, in days
  * @param margins what is asked per criterion
  */
@@ -50,8 +51,12 @@ public record Session(
         long fileLimitBytes,
         List<String> fileSystems,
         long stallLimitMs,
+        double risk,
         int validDays,
         Margins margins) {
+
+    /** {@link #risk} where a profile says nothing: 1 show in 100. Own choice. */
+    public static final double USUAL_RISK = 0.01;
 
     /** {@link #validDays} where a profile says nothing: a quarter of a year. Common practice, no source. */
     public static final int USUAL_VALID_DAYS = 90;
@@ -123,13 +128,33 @@ public record Session(
                 .fileLimitBytes(fileLimitBytes)
                 .fileSystems(fileSystems)
                 .stallLimitMs(stallLimitMs)
+                .risk(risk)
                 .validDays(validDays)
-                .margins(margins);
+                .margins(margins)
+                .longestStallMs(margins.longestStallMs() == usualLongestStallMs() ? 0 : margins.longestStallMs());
+    }
+
+    /** Audio in the chunk that takes longest to fill, in ms: a recorder on a perfect drive is as far behind. */
+    public double longestChunkMs() {
+        return streams().stream()
+                .mapToDouble(stream -> stream.chunkBytes() * 1000.0 / stream.bytesPerSecond())
+                .max()
+                .orElse(0);
+    }
+
+    /**
+     * The longest stall, in whole ms, that leaves the buffer its margin beside the chunk that is being made; never less than
+     * the stall limit.
+     */
+    long usualLongestStallMs() {
+        double spareMs = bufferS * 1000 / margins.buffer() - longestChunkMs();
+        return Math.max(stallLimitMs, (long) Math.floor(spareMs));
     }
 
     /**
      * Collects the values of a session; units and meanings as there. Every one must be said, but for the note, the mix,
-     * the headers, the space and the days, which are usually {@code ""}, none, 0, 0 and {@value #USUAL_VALID_DAYS}. Checks no range. Confined to one thread.
+     * the headers, the space, the risk and the days, which are usually {@code ""}, none, 0, 0, {@value #USUAL_RISK} and
+     * {@value #USUAL_VALID_DAYS}; a longest stall of 0 follows from the buffer. Checks no range. Confined to one thread.
      */
     public static final class Builder {
         private @Nullable String name;
@@ -151,6 +176,7 @@ public record Session(
         private @Nullable Long fileLimitBytes;
         private @Nullable List<String> fileSystems;
         private @Nullable Long stallLimitMs;
+        private double risk = USUAL_RISK;
         private int validDays = USUAL_VALID_DAYS;
         private @Nullable Double marginBuffer;
         private @Nullable Double marginRate;
@@ -256,6 +282,11 @@ public record Session(
             return this;
         }
 
+        public Builder risk(double value) {
+            risk = value;
+            return this;
+        }
+
         public Builder validDays(int value) {
             validDays = value;
             return this;
@@ -306,6 +337,11 @@ public record Session(
          * @throws IllegalStateException if a value was not said
          */
         public Session build() {
+            Session session = session(said(longestStallMs, "longestStallMs"));
+            return session.margins.longestStallMs() > 0 ? session : session(session.usualLongestStallMs());
+        }
+
+        private Session session(long stallMs) {
             return new Session(
                     said(name, "name"),
                     said(title, "title"),
@@ -326,13 +362,14 @@ public record Session(
                     said(fileLimitBytes, "fileLimitBytes"),
                     said(fileSystems, "fileSystems"),
                     said(stallLimitMs, "stallLimitMs"),
+                    risk,
                     validDays,
                     new Margins(
                             said(marginBuffer, "marginBuffer"),
                             said(marginRate, "marginRate"),
                             said(marginPort, "marginPort"),
                             said(marginPlayback, "marginPlayback"),
-                            said(longestStallMs, "longestStallMs"),
+                            stallMs,
                             said(closeMs, "closeMs")));
         }
 

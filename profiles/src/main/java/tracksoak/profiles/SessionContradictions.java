@@ -185,7 +185,7 @@ final class SessionContradictions {
     private void checkStall() {
         Long longestMs = sound(Key.LONGEST_STALL, Long.class);
         Long limitMs = sound(Key.STALL_LIMIT, Long.class);
-        if (longestMs != null && limitMs != null && longestMs < limitMs) {
+        if (longestMs != null && longestMs > 0 && limitMs != null && longestMs < limitMs) {
             add(
                     List.of("margins.longest_stall_ms", "stall_limit_ms"),
                     longestMs,

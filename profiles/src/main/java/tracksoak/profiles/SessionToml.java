@@ -44,6 +44,7 @@ public final class SessionToml {
         String names = session.fileSystems().stream().map(SessionToml::quoted).collect(Collectors.joining(", "));
         line(Key.FILE_SYSTEMS, "[" + names + "]", "what the recorder accepts");
         line(Key.STALL_LIMIT, session.stallLimitMs(), "a longer wait is a stall");
+        line(Key.RISK, Quantity.plain(session.risk()), "chance of losing audio in one show that is accepted");
         line(Key.VALID_DAYS, session.validDays(), "days a PASS counts in the roster");
         groups(Key.TRACKS, session.groups());
         groups(Key.MIX, session.mix());

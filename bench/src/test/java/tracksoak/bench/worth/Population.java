@@ -156,28 +156,24 @@ final class Population {
         int tracks = TRACKS[random.nextInt(TRACKS.length)];
         long lengthS = 60 * Math.round(log(30, 120));
         double bufferS = uniform(4, 8);
-        return new Session(
-                "worth",
-                "What a PASS is worth",
-                "",
-                SessionKind.RECORDING,
-                List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)),
-                List.of(),
-                lengthS,
-                FileLayout.FILE_PER_TRACK,
-                256 << 10,
-                Arrival.BURST,
-                1,
-                10,
-                0,
-                0,
-                bufferS,
-                true,
-                4_294_967_295L,
-                List.of("exfat"),
-                250,
-                90,
-                new Margins(1.25, 1.5, 2, 1.25, (long) (625 * bufferS), 15_000));
+        return Session.builder()
+                .name("worth")
+                .title("What a PASS is worth")
+                .kind(SessionKind.RECORDING)
+                .groups(List.of(new TrackGroup(tracks, 48_000, SampleFormat.PCM_24)))
+                .lengthS(lengthS)
+                .layout(FileLayout.FILE_PER_TRACK)
+                .chunkBytes(256 << 10)
+                .arrival(Arrival.BURST)
+                .writers(1)
+                .flushS(10)
+                .bufferS(bufferS)
+                .bufferAssumed(true)
+                .fileLimitBytes(4_294_967_295L)
+                .fileSystems(List.of("exfat"))
+                .stallLimitMs(250)
+                .margins(new Margins(1.25, 1.5, 2, 1.25, (long) (625 * bufferS), 15_000))
+                .build();
     }
 
     private double log(double least, double most) {

@@ -12,6 +12,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.verdict.OddsWords;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
@@ -83,6 +84,7 @@ final class SessionPart implements Part {
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", String.join(", ", session.fileSystems()))
                 .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))
+                .row("Accepted risk", OddsWords.chance(session.risk()) + " shows may lose audio")
                 .row("A PASS counts in the roster for", session.validDays() + " days")
                 .build();
     }

@@ -29,9 +29,6 @@ import tracksoak.report.stats.TailLaw;
  */
 public final class ShowOdds {
 
-    /** The chance of losing audio in one show that is accepted, 0…1. */
-    static final double RISK = 0.01;
-
     static final int LEAST_PEAKS = 40;
     private static final int GOOD_PEAKS = 50;
     private static final double LEVEL = 0.05;
@@ -94,19 +91,19 @@ public final class ShowOdds {
         }
         Odds.Fit fit =
                 new ShowOdds(session, take, session.bufferS() * 1000).from().fit();
-        return fit == null ? !must : fit.chance() <= RISK || fit.leastChance() > RISK;
+        return fit == null ? !must : fit.chance() <= session.risk() || fit.leastChance() > session.risk();
     }
 
     /** Why no PASS is given against the odds, as a sentence; null where they allow it or nothing is known of them. */
     static @Nullable String against(JudgedRun run) {
         Odds odds = run.takes.isEmpty() ? null : of(run.session, run.record);
         Odds.Fit fit = odds == null ? null : odds.fit();
-        return fit == null || fit.chance() <= RISK
+        return fit == null || fit.chance() <= run.session.risk()
                 ? null
                 : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance())
                         + " of shows of "
                         + Units.seconds(odds.showS()) + " would lose audio (95 %: "
-                        + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); " + OddsWords.chance(RISK)
+                        + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); " + OddsWords.chance(run.session.risk())
                         + " is accepted.";
     }
 

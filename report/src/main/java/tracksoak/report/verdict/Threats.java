@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.function.IntPredicate;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.StreamSpec;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -57,20 +56,8 @@ public final class Threats {
      * what the buffer holds with its margin beside the chunk that is being made.
      */
     public static double pauseLimitMs(Session session) {
-        double spare = session.bufferS() * 1000 / session.margins().buffer() - longestChunkMs(session);
+        double spare = session.bufferS() * 1000 / session.margins().buffer() - session.longestChunkMs();
         return Math.max(session.stallLimitMs(), Math.min(session.margins().longestStallMs(), spare));
-    }
-
-    /** Audio in the chunk that takes longest to fill, in ms: a recorder on a perfect drive is as far behind. */
-    public static double longestChunkMs(Session session) {
-        return session.streams().stream()
-                .mapToDouble(Threats::chunkMs)
-                .max()
-                .orElse(0);
-    }
-
-    private static double chunkMs(StreamSpec stream) {
-        return stream.chunkBytes() * 1000.0 / stream.bytesPerSecond();
     }
 
     private static Optional<Threat> pauses(Session session, PhaseFacts fill, long before) {

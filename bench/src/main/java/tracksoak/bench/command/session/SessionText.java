@@ -17,6 +17,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.verdict.OddsWords;
 
 /** A session and its demand in words. */
 public final class SessionText {
@@ -49,6 +50,7 @@ public final class SessionText {
                 .add("file limit", Units.bytes(session.fileLimitBytes()))
                 .add("file systems", String.join(", ", session.fileSystems()))
                 .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
+                .add("risk", OddsWords.chance(session.risk()) + " shows may lose audio")
                 .add("trusted", "for " + Count.inDigits(session.validDays(), "day") + " after a PASS, in the roster");
         asks(session.margins(), fields, session.kind());
     }

@@ -95,8 +95,8 @@ final class TakeGoal {
         if (elapsedS < nextOddsS) {
             return false;
         }
-        double spareMs = session.bufferS() * 1000 - Threats.longestChunkMs(session);
-        boolean high = glance.peakMs() - Threats.longestChunkMs(session) > HIGH * spareMs;
+        double spareMs = session.bufferS() * 1000 - session.longestChunkMs();
+        boolean high = glance.peakMs() - session.longestChunkMs() > HIGH * spareMs;
         if (ShowOdds.told(session, soFar.get(), high)) {
             return true;
         }

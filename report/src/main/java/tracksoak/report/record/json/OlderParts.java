@@ -1,5 +1,6 @@
 package tracksoak.report.record.json;
 
+import tracksoak.profiles.Session;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
@@ -25,6 +26,8 @@ final class OlderParts {
         if (root.get("session") instanceof ObjectNode session) {
             add(session, "headerS", 0);
             add(session, "spaceInAdvanceBytes", 0);
+            refuse(session, "risk");
+            session.put("risk", Session.USUAL_RISK);
         }
         if (root.get("method") instanceof ObjectNode method) {
             add(method, "probes", method.nullNode());

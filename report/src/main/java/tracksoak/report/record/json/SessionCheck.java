@@ -65,6 +65,7 @@ final class SessionCheck {
                 session.fileLimitBytes(),
                 "at least " + LEAST_FILE + " B");
         check.require(session.stallLimitMs() >= 1, "session.stallLimitMs", session.stallLimitMs(), "at least 1 ms");
+        check.require(session.risk() > 0 && session.risk() <= 1, "session.risk", session.risk(), "above 0, at most 1");
         within(check, "session.validDays", session.validDays(), 1, MOST_DAYS);
     }
 
