@@ -112,7 +112,7 @@ public enum Key implements Keyed {
             .in(Session::stallLimitMs, Session.Builder::stallLimitMs)
             .option("--stall-limit", "TIME", "A wait for a finished chunk longer than this is a stall: 250ms.")),
     RISK(new KeySpec<>("risk", Form.SHARE)
-            .between(0.0001, 1, "shows that may lose audio: 0.01 is 1 in 100")
+            .between(0.001, 1, "shows that may lose audio: 0.01 is 1 in 100")
             .example("risk = 0.01")
             .in(Session::risk, Session.Builder::risk)
             .usually(Session.USUAL_RISK)
@@ -163,12 +163,16 @@ public enum Key implements Keyed {
             .example("playback = 1.25")
             .in(session -> session.margins().playback(), Session.Builder::marginPlayback)
             .option("--playback-margin", "FACTOR", "Read-ahead / peak shortfall asked: 1.25.")),
-    LONGEST_STALL(new KeySpec<>("longest_stall_ms", Form.MILLISECONDS)
-            .between(1, 600_000, "ms")
-            .example("longest_stall_ms = 1144")
-            .in(session -> session.margins().longestStallMs(), Session.Builder::longestStallMs)
-            .usually(0L)
-            .option("--longest-stall", "TIME", "Longest stall allowed: 1144ms; usually as long as the buffer holds with its margin, beside one chunk.")),
+    LONGEST_STALL(
+            new KeySpec<>("longest_stall_ms", Form.MILLISECONDS)
+                    .between(0, 600_000, "ms, 0 for what follows from the buffer")
+                    .example("longest_stall_ms = 1144")
+                    .in(Session::ownLongestStallMs, Session.Builder::longestStallMs)
+                    .usually(0L)
+                    .option(
+                            "--longest-stall",
+                            "TIME",
+                            "Longest stall allowed: 1144ms; usually as long as the buffer holds with its margin, beside one chunk.")),
     CLOSE(new KeySpec<>("close_ms", Form.MILLISECONDS)
             .between(1, 3_600_000, "ms")
             .example("close_ms = 15000")

@@ -131,7 +131,12 @@ public record Session(
                 .risk(risk)
                 .validDays(validDays)
                 .margins(margins)
-                .longestStallMs(margins.longestStallMs() == usualLongestStallMs() ? 0 : margins.longestStallMs());
+                .longestStallMs(ownLongestStallMs());
+    }
+
+    /** The longest stall allowed in ms, 0 where it is what follows from the buffer. */
+    long ownLongestStallMs() {
+        return margins.longestStallMs() == usualLongestStallMs() ? 0 : margins.longestStallMs();
     }
 
     /** Audio in the chunk that takes longest to fill, in ms: a recorder on a perfect drive is as far behind. */

@@ -38,6 +38,7 @@ public final class SessionOrder {
         add(found, proven.bufferS() > asked.bufferS(), "the recorder's buffer");
         boolean any = !asked.fileSystems().isEmpty() && proven.fileSystems().isEmpty();
         add(found, any || !asked.fileSystems().containsAll(proven.fileSystems()), "the file systems");
+        add(found, proven.risk() > asked.risk(), "the risk accepted");
         margins(found, proven.margins(), asked.margins());
         return List.copyOf(found);
     }
@@ -54,6 +55,8 @@ public final class SessionOrder {
         add(found, proven.arrival() != asked.arrival(), "when chunks fall due");
         add(found, proven.writers() != asked.writers(), "the writes in flight");
         add(found, Double.compare(proven.flushS(), asked.flushS()) != 0, "the time between flushes");
+        add(found, Double.compare(proven.headerS(), asked.headerS()) != 0, "the time between headers");
+        add(found, proven.spaceInAdvanceBytes() != asked.spaceInAdvanceBytes(), "the space given in advance");
         add(found, !proven.mix().equals(asked.mix()), "the mix");
         streams(found, proven, asked);
         add(found, otherSplits(proven, asked), "the largest file");

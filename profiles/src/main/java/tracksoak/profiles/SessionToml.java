@@ -38,6 +38,8 @@ public final class SessionToml {
         line(Key.ARRIVAL, quoted(ProfileWords.of(session.arrival())), "burst (all tracks together) or staggered");
         line(Key.WRITERS, session.writers(), "writes in flight at once");
         line(Key.FLUSH, Quantity.plain(session.flushS()), "s; 0 for no flush before the end");
+        line(Key.HEADER, Quantity.plain(session.headerS()), "s; 0 for at the end of a file only");
+        line(Key.SPACE_IN_ADVANCE, quoted(session.spaceInAdvanceBytes() + " B"), "a file is given ahead; 0 B for none");
         line(Key.BUFFER, Quantity.plain(session.bufferS()), "s the recorder holds per track");
         line(Key.BUFFER_ASSUMED, session.bufferAssumed(), "false once the recorder's buffer is known");
         line(Key.FILE_LIMIT, session.fileLimitBytes(), "bytes; largest file before the next one is started");

@@ -187,6 +187,18 @@ class SessionOrderTest {
     }
 
     @Test
+    void headersSpaceAndRiskPlayTheirPart() {
+        assertThat(SessionOrder.shortOf(BASE, BASE.but().headerS(5).build()))
+                .containsExactly("the time between headers");
+        assertThat(SessionOrder.shortOf(
+                        BASE, BASE.but().spaceInAdvanceBytes(1 << 20).build()))
+                .containsExactly("the space given in advance");
+        Session careful = BASE.but().risk(0.001).build();
+        assertThat(SessionOrder.shortOf(BASE, careful)).containsExactly("the risk accepted");
+        assertThat(SessionOrder.covers(careful, BASE)).isTrue();
+    }
+
+    @Test
     void namesAndAssumptionsPlayNoPart() {
         Session base = BASE;
         Session named = base.but()
@@ -209,7 +221,7 @@ class SessionOrderTest {
         assertThat(SessionOrder.covers(shipped.find("band-32"), shipped.find("festival-64")))
                 .isFalse();
         assertThat(SessionOrder.shortOf(shipped.find("hires-32"), shipped.find("band-32")))
-                .containsExactly("the time between chunks");
+                .containsExactly("the time between chunks", "the longest stall allowed");
         assertThat(SessionOrder.covers(shipped.find("one-file-32"), shipped.find("band-32")))
                 .isFalse();
         for (Session session : shipped.all()) {

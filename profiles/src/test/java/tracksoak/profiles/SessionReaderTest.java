@@ -44,7 +44,8 @@ class SessionReaderTest {
 
     @Test
     void takesEveryValueAsItStands() throws IOException {
-        String toml = """
+        String toml =
+                """
                 name = "spring-tour"
                 title = "Spring tour"
                 about = "Two groups"
@@ -114,10 +115,37 @@ class SessionReaderTest {
                 .replaceFirst("(?m)^buffer_s = .*$", "buffer_s = \"2000 ms\"")
                 .replaceFirst("(?m)^stall_limit_ms = .*$", "stall_limit_ms = \"0.25 s\"")
                 .replaceFirst("(?m)^sample_rate_hz = .*$", "sample_rate_hz = \"48 kHz\"")
-                .replaceFirst("(?m)^longest_stall_ms = .*$", "longest_stall_ms = \"1s250ms\"")
+                .replaceFirst("(?m)^longest_stall_ms = .*$", "longest_stall_ms = \"1s144ms\"")
                 .replaceFirst("(?m)^close_ms = .*$", "close_ms = \"15 s\"");
-        assertThat(written).contains("10s", "2000 ms", "0.25 s", "48 kHz", "1s250ms", "15 s");
+        assertThat(written).contains("10s", "2000 ms", "0.25 s", "48 kHz", "1s144ms", "15 s");
         assertThat(SessionReader.read(written, "band.toml")).isEqualTo(SessionReader.read(GOOD, "band.toml"));
+    }
+
+    @Test
+    void theLongestStallFollowsFromTheBufferUnlessItIsSaid() {
+        String left = GOOD.replaceFirst("(?m)^longest_stall_ms = .*\\n", "");
+        // 2 s ÷ 1.25 less a chunk of 65,536 B at 144,000 B/s
+        assertThat(SessionReader.read(left, "band.toml").margins().longestStallMs())
+                .isEqualTo(1600 - 456);
+        Session larger = SessionOverrides.none().with(Key.BUFFER, 4.0).applyTo(SessionReader.read(left, "band.toml"));
+        assertThat(larger.margins().longestStallMs()).isEqualTo(3200 - 456);
+        Session own = SessionReader.read(left.replace("close_ms", "longest_stall_ms = 900\nclose_ms"), "band.toml");
+        assertThat(SessionOverrides.none()
+                        .with(Key.BUFFER, 4.0)
+                        .applyTo(own)
+                        .margins()
+                        .longestStallMs())
+                .isEqualTo(900);
+    }
+
+    @Test
+    void oneShowInAHundredIsRiskedUnlessItIsSaid() {
+        assertThat(SessionReader.read(GOOD.replaceFirst("(?m)^risk = .*\\n", ""), "band.toml")
+                        .risk())
+                .isEqualTo(0.01);
+        assertThat(SessionReader.read("risk = 0.1\n" + GOOD.replaceFirst("(?m)^risk = .*\\n", ""), "band.toml")
+                        .risk())
+                .isEqualTo(0.1);
     }
 
     /** Each line is changed on its own; the error must name it, its value and its range. */
@@ -163,6 +191,8 @@ class SessionReaderTest {
                 "file_systems = | file_systems = [\"fat\"] | did you mean \"fat32\"?",
                 "file_systems = | file_systems = [7] | a list of texts",
                 "stall_limit_ms = | stall_limit_ms = 60001 | is too large; allowed: 1 to 60000 ms",
+                "risk = | risk = 0 | is too small; allowed: 0.001 to 1 shows that may lose audio",
+                "risk = | risk = 1.5 | is too large",
                 "valid_days = | valid_days = 0 | is too small; allowed: 1 to 3650 days",
                 "valid_days = | valid_days = 3651 | is too large; allowed: 1 to 3650 days",
                 "valid_days = | valid_days = \"90\" | a whole number",
@@ -193,7 +223,7 @@ class SessionReaderTest {
                 "writers = 1 | writers = 33 | writers 33 > 32",
                 "file_limit = 4294967295 | file_limit = 4294967296 | file_limit 4294967296 B is more than FAT32 can hold",
                 "chunk = \"64 KiB\" | chunk = \"16 MiB\" | chunk 16777216 B",
-                "stall_limit_ms = 250 | stall_limit_ms = 1251 | longest_stall_ms 1250 < stall_limit_ms 1251",
+                "stall_limit_ms = 250 | stall_limit_ms = 1251 | longest_stall_ms 1144 < stall_limit_ms 1251",
                 "kind = \"recording\" | kind = \"mixdown\" | there is no [[mix]]",
                 "[margins] | [[mix]]\\ncount = 2\\nsample_rate_hz = 48000\\nword_length = \"24-bit\"\\n[margins] | [[mix]] in a session of kind recording",
                 "count = 32 | count = 1000\\nsample_rate_hz = 96000\\nword_length = \"24-bit\"\\n[[tracks]]\\ncount = 25 | 1025 tracks",

@@ -47,7 +47,10 @@ final class SessionForm {
                     session -> String.join(", ", session.fileSystems())),
             new Entry(
                     Key.STALL_LIMIT, "A stall is longer than, in ms", session -> Long.toString(session.stallLimitMs())),
-            new Entry(Key.RISK, "Risk accepted: share of shows that may lose audio", session -> Quantity.plain(session.risk())),
+            new Entry(
+                    Key.RISK,
+                    "Risk accepted: share of shows that may lose audio",
+                    session -> Quantity.plain(session.risk())),
             new Entry(Key.VALID_DAYS, "A PASS counts for, in days", session -> Integer.toString(session.validDays())));
 
     private static final List<Entry> MARGINS = List.of(

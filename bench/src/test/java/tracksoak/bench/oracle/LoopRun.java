@@ -38,8 +38,19 @@ public final class LoopRun {
         this(session, model.plug(clock, HANG_LIMIT_NS), clock, seconds);
     }
 
-    /** Opens the files on a drive that is plugged in and keeps this clock. */
+    /** Opens the files on a drive that is plugged in and keeps this clock; the take begins after that. */
     public LoopRun(Session session, SimulatedDrive drive, VirtualClock clock, double seconds) throws IOException {
+        this(session, drive, clock, seconds, false);
+    }
+
+    /** The same; audio comes in from "record" on, so the files are made in the take's own time. */
+    public static LoopRun fromRecord(Session session, SimulatedDrive drive, VirtualClock clock, double seconds)
+            throws IOException {
+        return new LoopRun(session, drive, clock, seconds, true);
+    }
+
+    private LoopRun(Session session, SimulatedDrive drive, VirtualClock clock, double seconds, boolean fromRecord)
+            throws IOException {
         this.drive = drive;
         this.clock = clock;
         table = new StreamTable(
@@ -49,11 +60,12 @@ public final class LoopRun {
                 session.bufferS(),
                 Math.round(seconds * 1e9));
         files = new StreamFiles(drive, "take-1", 1, 1, table.streams(), session.fileLimitBytes());
+        long recordNs = clock.nanoTime();
         for (int i = 0; i < table.streams(); i++) {
             files.begin(i);
         }
         drive.syncFolder();
-        startNs = clock.nanoTime();
+        startNs = fromRecord ? recordNs : clock.nanoTime();
         ledger = new RecorderLedger(table, TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs()), HostWatch.NONE);
         loop = new RecorderLoop(
                 ledger,

@@ -52,7 +52,7 @@ record Shows(int played, int lost, boolean good) {
         try {
             used(drive, session.bytesPerSecond() * session.lengthS());
             clock.advance(REST_NS);
-            LoopRun run = new LoopRun(session, drive, clock, (double) session.lengthS());
+            LoopRun run = LoopRun.fromRecord(session, drive, clock, (double) session.lengthS());
             TakeFigures take = run.play();
             double closeMs = run.close();
             return new Show(

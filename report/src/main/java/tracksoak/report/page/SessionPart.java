@@ -12,13 +12,13 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.verdict.OddsWords;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.verdict.OddsWords;
 
 /** The session the run was made for: its demand, the recorder it assumes, the margins it asks. */
 final class SessionPart implements Part {

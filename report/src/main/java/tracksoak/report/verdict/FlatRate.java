@@ -1,6 +1,5 @@
 package tracksoak.report.verdict;
 
-import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.Series;
@@ -41,16 +40,6 @@ record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) 
         }
         double seconds = (double) whole - from;
         return new FlatRate(rate(bytes, seconds), rate(bytes, seconds, hostS), true);
-    }
-
-    /** The slower of this and that of another phase, if there is one and it came far enough. */
-    FlatRate or(@Nullable PhaseFacts other) {
-        FillFacts found = other == null ? null : other.fill();
-        if (other == null || found == null || other.seconds() < SteadyState.ROUNDS * found.roundS()) {
-            return this;
-        }
-        FlatRate rate = of(other, found);
-        return rate.bytesPerSecond < bytesPerSecond ? rate : this;
     }
 
     private static double rate(double bytes, double seconds) {

@@ -23,8 +23,6 @@ final class JudgedRun {
     final Carry carry;
     final List<PhaseFacts> takes;
     final @Nullable PhaseFacts fill;
-    /** A second fill, where the first one had written and was deleted. */
-    final @Nullable PhaseFacts refill;
     /** The close that took longest; one that did not finish only where none did. */
     final @Nullable PhaseFacts close;
 
@@ -41,7 +39,6 @@ final class JudgedRun {
         this.carry = Carry.of(record.session(), session);
         this.takes = phases(PhaseKind.TAKE).toList();
         this.fill = phases(PhaseKind.FILL).findFirst().orElse(null);
-        this.refill = phases(PhaseKind.FILL).skip(1).findFirst().orElse(null);
         this.close = phases(PhaseKind.CLOSE)
                 .max(Comparator.comparingDouble(JudgedRun::closeMs))
                 .orElse(null);

@@ -36,7 +36,7 @@ final class RateMargin implements Rule {
                 .map(RateMargin::inverse)
                 .findFirst()
                 .orElse(Double.POSITIVE_INFINITY);
-        FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found).or(run.refill);
+        FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found);
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
         double have = Math.min(takes, floor);
         if (run.takes.isEmpty() && found == null) {

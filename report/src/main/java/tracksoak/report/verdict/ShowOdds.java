@@ -103,7 +103,8 @@ public final class ShowOdds {
                 : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance())
                         + " of shows of "
                         + Units.seconds(odds.showS()) + " would lose audio (95 %: "
-                        + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); " + OddsWords.chance(run.session.risk())
+                        + OddsWords.interval(fit.leastChance(), fit.mostChance()) + "); "
+                        + OddsWords.chance(run.session.risk())
                         + " is accepted.";
     }
 

@@ -88,7 +88,10 @@ public record Budget(
             headers += rounds
                     ? 2 * filesOfRounds(stream, limit, plan.takeAfterS(), alignment, (long) (free * share))
                     : files(stream, limit, plan.takeMostS(), alignment);
-            headers += fillBytes > 0 ? (plan.refillCapS() > 0 ? 2 : 1) * ((long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2) : 0;
+            headers += fillBytes > 0
+                    ? (plan.refillCapS() > 0 ? 2 : 1)
+                            * ((long) (fillBytes * share) / leastOfFile(stream, limit, alignment) + 2)
+                    : 0;
         }
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);

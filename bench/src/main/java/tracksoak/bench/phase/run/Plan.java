@@ -221,7 +221,9 @@ public record Plan(
 
     /** Longest time of the second fill, in s; 0 for none. A take whose length was given asks for no more than was given. */
     public double refillCapS() {
-        return name == PlanName.SOUND_CHECK && takeMostS > takeAfterS && fillCapS > 0 ? Math.min(fillCapS, REFILL_S) : 0;
+        return name == PlanName.SOUND_CHECK && takeMostS > takeAfterS && fillCapS > 0
+                ? Math.min(fillCapS, REFILL_S)
+                : 0;
     }
 
     /** Whether each take changes to other files in its middle, where it would not do so by itself. */

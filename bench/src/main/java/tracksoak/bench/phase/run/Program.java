@@ -117,11 +117,14 @@ final class Program {
 
     /** Deletes the run's own files to make room for what comes next. Leaves a phase in the record only if the drive fails. */
     private void clear(PhaseKind before) {
-        steps.add(new SimpleStep(before, ahead -> {
-            // it is read back no more
-            ahead.readsAll();
-            return 0;
-        }, () -> cleared(before)));
+        steps.add(new SimpleStep(
+                before,
+                ahead -> {
+                    // it is read back no more
+                    ahead.readsAll();
+                    return 0;
+                },
+                () -> cleared(before)));
     }
 
     private @Nullable PhaseFacts cleared(PhaseKind before) {

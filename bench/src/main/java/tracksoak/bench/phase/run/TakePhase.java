@@ -78,7 +78,7 @@ public final class TakePhase implements Step {
         this.goal = new TakeGoal(bench.request.session(), seconds, mostS);
         this.table = bench.table(mostS);
         this.files = bench.files(label, pass);
-        if (bench.request.plan().changesFile() && !inRounds) {
+        if (bench.request.plan().changesFile() && !inRounds && changesFileInTheShow()) {
             bringInAChangeOfFile();
         }
     }
@@ -186,6 +186,11 @@ public final class TakePhase implements Step {
             int unit = bench.drive.roomUnitBytes();
             table.endBy(Math.round(1e9 * goal.within(longest -> Budget.takeBytes(session, longest, unit) <= free)));
         }
+    }
+
+    private boolean changesFileInTheShow() {
+        long limit = session.fileLimitBytes();
+        return session.streams().stream().anyMatch(stream -> stream.bytesPerSecond() * session.lengthS() > limit);
     }
 
     /**

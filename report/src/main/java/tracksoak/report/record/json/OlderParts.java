@@ -1,9 +1,9 @@
 package tracksoak.report.record.json;
 
-import tracksoak.profiles.Session;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import tracksoak.profiles.Session;
 
 /**
  * Turns what documents have in common from the form before file systems, ports and starts were looked at into today's: a seed

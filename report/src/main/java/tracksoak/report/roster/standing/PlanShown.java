@@ -103,7 +103,11 @@ final class PlanShown {
         return switch (session.kind()) {
             case RECORDING ->
                 plan.takeBeforeS() >= Math.min(TAKE_BEFORE_S, lengthS)
-                        && plan.fillCapS() >= Math.min(FILL_CAP_S, lengthS / session.margins().rate()) * NEARLY
+                        && plan.fillCapS()
+                                >= Math.min(
+                                                FILL_CAP_S,
+                                                lengthS / session.margins().rate())
+                                        * NEARLY
                         && plan.takeAfterS() >= Math.min(TAKE_AFTER_S, lengthS)
                         && taken(List.of(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.TAKE))
                         && filled()
