@@ -3,6 +3,7 @@ package tracksoak.bench.standin;
 import java.nio.ByteBuffer;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.Iterator;
 import org.jspecify.annotations.Nullable;
 
 /** Lends buffers up to a bound, whatever the clients ask for. Confined to one thread. */
@@ -27,21 +28,25 @@ final class Buffers {
         if (lentBytes + capacity > MOST_BYTES) {
             return null;
         }
-        ByteBuffer found = null;
-        for (ByteBuffer one : kept) {
-            if (one.capacity() == capacity) {
-                found = one;
-                break;
-            }
-        }
-        if (found != null) {
-            kept.remove(found);
-        } else {
+        ByteBuffer found = keptOne(capacity);
+        if (found == null) {
             found = ByteBuffer.allocateDirect(capacity);
         }
         lentBytes += capacity;
         found.clear().limit(bytes);
         return found;
+    }
+
+    /** Takes out by place: buffers of equal content are equal, and that would take out another one. */
+    private @Nullable ByteBuffer keptOne(int capacity) {
+        for (Iterator<ByteBuffer> each = kept.iterator(); each.hasNext(); ) {
+            ByteBuffer one = each.next();
+            if (one.capacity() == capacity) {
+                each.remove();
+                return one;
+            }
+        }
+        return null;
     }
 
     void giveBack(ByteBuffer buffer) {

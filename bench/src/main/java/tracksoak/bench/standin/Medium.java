@@ -50,6 +50,11 @@ final class Medium {
         freeNs = zeroNs;
     }
 
+    /** When the trace began, on the clock. */
+    long zeroNs() {
+        return zeroNs;
+    }
+
     /** When it is free for the next request, on the clock. */
     long freeNs() {
         return freeNs;

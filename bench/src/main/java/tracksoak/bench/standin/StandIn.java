@@ -6,6 +6,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.simulated.BareDrive;
 import tracksoak.bench.simulated.DriveModel;
@@ -102,6 +103,16 @@ public final class StandIn implements AutoCloseable {
     /** Notes something in the trace; by the thread that serves. */
     public void note(Note note, long value) {
         medium.note(note, value);
+    }
+
+    /** Knows when this computer was late, in ns since the trace began. */
+    public HostWatch hostWatch() {
+        return host.since(medium.zeroNs());
+    }
+
+    /** Now, in µs since the trace began. */
+    public long nowUs() {
+        return (SystemClocks.NANO.nanoTime() - medium.zeroNs()) / 1000;
     }
 
     /** What was done so far. */

@@ -59,7 +59,8 @@ public final class Serving implements AutoCloseable {
         return "nbd://127.0.0.1:" + standIn.port();
     }
 
-    StandIn standIn() {
+    /** What is served. */
+    public StandIn standIn() {
         return standIn;
     }
 

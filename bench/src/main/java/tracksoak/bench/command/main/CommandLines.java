@@ -45,6 +45,8 @@ import tracksoak.bench.command.session.SessionsCommand;
 import tracksoak.bench.command.session.SessionsShowCommand;
 import tracksoak.bench.command.session.SessionsTextCommand;
 import tracksoak.bench.command.standin.StandInCommand;
+import tracksoak.bench.command.standin.StandInLearnCommand;
+import tracksoak.bench.command.standin.StandInProbeCommand;
 import tracksoak.bench.command.standin.StandInServeCommand;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.Version;
@@ -83,7 +85,7 @@ public final class CommandLines {
         all.put("inspect", () -> new InspectCommand(console, rooms, stop));
         all.put("signal", () -> new SignalCommand(console));
         all.put("roster", () -> with(new RosterCommand(console), roster(console, rooms, stop), after));
-        all.put("stand-in", () -> with(new StandInCommand(console), standIn(console, stop), after));
+        all.put("stand-in", () -> with(new StandInCommand(console), standIn(console, rooms, stop), after));
         all.put("demo", () -> new DemoCommand(console, rooms, stop));
         all.put("report", () -> new ReportCommand(console, rooms));
         all.put("clear", () -> new ClearCommand(console, rooms));
@@ -103,9 +105,11 @@ public final class CommandLines {
         return line;
     }
 
-    private static Map<String, Supplier<Object>> standIn(Console console, StopSignal stop) {
+    private static Map<String, Supplier<Object>> standIn(Console console, Rooms rooms, StopSignal stop) {
         Map<String, Supplier<Object>> standIn = new LinkedHashMap<>();
         standIn.put("serve", () -> new StandInServeCommand(console, stop));
+        standIn.put("learn", () -> new StandInLearnCommand(console, rooms));
+        standIn.put("probe", () -> new StandInProbeCommand(console, rooms, stop));
         return standIn;
     }
 

@@ -20,12 +20,15 @@ import tracksoak.profiles.base.Units;
 public final class Probe implements RequestWatch {
 
     private static final long SECOND_US = 1_000_000;
-    private static final long LEAST_LEARNING_US = 12 * SECOND_US;
-    private static final long LEAST_WINDOW_US = 4 * SECOND_US;
     private static final long SILENCE_US = 12 * SECOND_US;
-    private static final double MOST_HOST_PART = 0.01;
+    /** Of a computer that was late for more of the time nothing is believed. */
+    private static final double MOST_HOST_PART = 0.25;
+
     private static final double CLOCK_US = 4_000;
     private static final double A_PIECE = 0.4;
+
+    /** Told when nothing is left to try. */
+    public static final String ALL_TRIED = "all is tried";
 
     /** What is being done. */
     public enum State {
@@ -44,7 +47,20 @@ public final class Probe implements RequestWatch {
         DONE
     }
 
+    /**
+     * How much time is taken, in µs.
+     *
+     * @param learningUs at least, to measure the rate
+     * @param windowUs at least, to look at the recorder before and after a stop
+     */
+    public record Pace(long learningUs, long windowUs) {
+
+        /** Enough for any recorder. */
+        public static final Pace USUAL = new Pace(12 * SECOND_US, 4 * SECOND_US);
+    }
+
     private final ProbePlan plan;
+    private final Pace pace;
     private final Stops stops;
     private final HostWatch host;
     private final boolean personTells;
@@ -67,8 +83,15 @@ public final class Probe implements RequestWatch {
      * @param told hears what happens, one sentence each
      */
     public Probe(
-            ProbePlan plan, Stops stops, long driveBytes, HostWatch host, boolean personTells, Consumer<String> told) {
+            ProbePlan plan,
+            Pace pace,
+            Stops stops,
+            long driveBytes,
+            HostWatch host,
+            boolean personTells,
+            Consumer<String> told) {
         this.plan = plan;
+        this.pace = pace;
         this.stops = stops;
         this.host = host;
         this.personTells = personTells;
@@ -135,11 +158,11 @@ public final class Probe implements RequestWatch {
 
     private void learn(long nowUs) {
         silent(nowUs);
-        if (state != State.LEARNING || nowUs - runUs < LEAST_LEARNING_US) {
+        if (state != State.LEARNING || nowUs - runUs < pace.learningUs()) {
             return;
         }
         line.measure(runUs + 2 * SECOND_US);
-        windowUs = Math.max(LEAST_WINDOW_US, 2 * line.longestGapUs());
+        windowUs = Math.max(pace.windowUs(), 2 * line.longestGapUs());
         if (nowUs - runUs < 4 * windowUs || line.longestGapUs() == 0) {
             return;
         }
@@ -153,7 +176,7 @@ public final class Probe implements RequestWatch {
     private void next() {
         OptionalDouble length = plan.next();
         if (length.isEmpty()) {
-            become(State.DONE, "all is tried");
+            become(State.DONE, ALL_TRIED);
             return;
         }
         triedS = length.getAsDouble();
@@ -182,8 +205,7 @@ public final class Probe implements RequestWatch {
         if (nowUs < from + windowUs) {
             return;
         }
-        if (host.delayNs(stopAtUs * 1000, nowUs * 1000)
-                > MOST_HOST_PART * (nowUs - stopAtUs) * 1000 + CLOCK_US * 1000) {
+        if (host.delayNs(stopAtUs * 1000, nowUs * 1000) > MOST_HOST_PART * (nowUs - stopAtUs) * 1000) {
             plan.unclear();
             told.accept(words() + ": this computer was busy itself, so it is tried again");
             again(from);

@@ -107,7 +107,7 @@ class KnownRecordersTest {
         BufferFound found;
         Pattern pattern;
         try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, watch)) {
-            probe[0] = new Probe(plan, drive.stops(), DRIVE, HostWatch.NONE, false, told::add);
+            probe[0] = new Probe(plan, Probe.Pace.USUAL, drive.stops(), DRIVE, HostWatch.NONE, false, told::add);
             ModelRecorder recorder = new ModelRecorder(model, clock, drive, DRIVE);
             long limitNs = 3_600_000_000_000L;
             recorder.record(() -> !probe[0].done() && clock.nanoTime() < limitNs);

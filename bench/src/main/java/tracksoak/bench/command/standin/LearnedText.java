@@ -1,0 +1,53 @@
+package tracksoak.bench.command.standin;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.jspecify.annotations.Nullable;
+import tracksoak.bench.standin.learn.BufferFound;
+import tracksoak.bench.standin.learn.BufferWords;
+import tracksoak.bench.standin.learn.Learned;
+import tracksoak.bench.standin.learn.Pattern;
+
+/** What was learnt of a recorder, for people and for programs. */
+public final class LearnedText {
+
+    private LearnedText() {}
+
+    /** For people. */
+    public static void print(Pattern pattern, @Nullable BufferFound buffer, PrintWriter out) {
+        out.println("The recorder's pattern:");
+        for (Learned one : pattern.all()) {
+            out.println("  " + one.what() + ": " + one.value());
+            out.println("      " + one.evidence());
+        }
+        if (buffer != null && !buffer.tried().isEmpty()) {
+            out.println("The recorder's buffer:");
+            BufferWords.lines(buffer).forEach(line -> out.println("  " + line));
+        }
+        out.flush();
+    }
+
+    /** For programs. */
+    static void put(Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer) {
+        document.put("pattern", pattern.all());
+        if (buffer != null) {
+            Map<String, @Nullable Object> found = new LinkedHashMap<>();
+            found.put("heldS", value(buffer.heldS()));
+            found.put("heldTimes", buffer.heldTimes());
+            found.put("lostS", value(buffer.lostS()));
+            found.put("onOverrun", buffer.onOverrun());
+            found.put("chunkS", buffer.chunkS());
+            found.put("traceSha256", buffer.traceSha256());
+            found.put("tried", List.copyOf(new ArrayList<>(buffer.tried())));
+            document.put("buffer", found);
+        }
+    }
+
+    private static @Nullable Double value(OptionalDouble value) {
+        return value.isPresent() ? value.getAsDouble() : null;
+    }
+}

@@ -1,0 +1,90 @@
+package tracksoak.bench.command.standin;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Parameters;
+import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.job.Rooms;
+import tracksoak.bench.standin.learn.BufferFound;
+import tracksoak.bench.standin.learn.BufferReader;
+import tracksoak.bench.standin.learn.Learner;
+import tracksoak.bench.standin.learn.Pattern;
+import tracksoak.bench.volume.ImageFile;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+
+/** Tells a recorder's pattern from what a stand-in wrote down. */
+@Command(
+        name = "learn",
+        header = "Tell the recorder's pattern from a trace and the image it was recorded to.",
+        description = {
+            "Reads the file system of the image (FAT32 or exFAT) and finds the file each write belongs to. A trace of a probe "
+                    + "also shows the buffer. Nothing is written but what you ask for with --session-out."
+        },
+        sortOptions = false)
+public final class StandInLearnCommand implements Callable<Integer> {
+
+    @Parameters(index = "0", paramLabel = "TRACE", description = "The trace that a stand-in wrote.")
+    @SuppressWarnings("NullAway.Init")
+    Path trace;
+
+    @Parameters(index = "1", paramLabel = "IMAGE", description = "The image the recorder recorded to meanwhile.")
+    @SuppressWarnings("NullAway.Init")
+    Path image;
+
+    @Mixin
+    LearnOptions into = new LearnOptions();
+
+    @Mixin
+    JsonOption json = new JsonOption();
+
+    @Mixin
+    HelpOption help = new HelpOption();
+
+    private final Console console;
+    private final Rooms rooms;
+
+    public StandInLearnCommand(Console console, Rooms rooms) {
+        this.console = console;
+        this.rooms = rooms;
+    }
+
+    @Override
+    public Integer call() {
+        learn(trace, image, into, json.asked, console, rooms);
+        return Exit.DONE;
+    }
+
+    /** Learns, shows, and writes the session where one was asked for. */
+    static void learn(Path trace, Path image, LearnOptions into, boolean json, Console console, Rooms rooms) {
+        try (ImageFile bytes = ImageFile.open(image)) {
+            Pattern pattern = Learner.learn(trace, bytes);
+            BufferFound buffer = BufferReader.read(trace, bytes);
+            BufferFound shown = buffer.tried().isEmpty() ? null : buffer;
+            if (json) {
+                Map<String, Object> document = JsonOption.document("stand-in-learn/1");
+                LearnedText.put(document, pattern, shown);
+                console.out().println(JsonText.of(document));
+                console.out().flush();
+            } else {
+                LearnedText.print(pattern, shown, console.out());
+            }
+            into.write(pattern, shown, rooms, console);
+        } catch (IOException unreadable) {
+            throw new Problem(
+                    Problem.Kind.REFUSED,
+                    "The image cannot be read",
+                    Inert.quoted(image),
+                    Problem.reason(unreadable),
+                    "check the path and its permissions");
+        }
+    }
+}

@@ -1,0 +1,40 @@
+package tracksoak.bench.standin.learn;
+
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Units;
+
+/** What stops have shown of a recorder's buffer, in words. Stateless. */
+public final class BufferWords {
+
+    private BufferWords() {}
+
+    /** One sentence a line, the most important first. */
+    public static List<String> lines(BufferFound found) {
+        List<String> lines = new ArrayList<>();
+        lines.add("It " + LearnedSession.bounds(found) + ", per track.");
+        lines.add("A chunk takes " + Units.seconds(found.chunkS())
+                + " to fill: no buffer is known better than to about that.");
+        if (!found.onOverrun().isEmpty()) {
+            lines.add("On overrun the recorder " + found.onOverrun() + "; "
+                    + (found.tracksHit() > 0.99
+                            ? "all files lost audio at once."
+                            : Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
+        }
+        lines.add(
+                "Whether all tracks share one buffer: measure again with half the tracks. If it then holds twice as long, they do.");
+        for (Tried one : found.tried()) {
+            lines.add("Stop of " + Units.seconds(one.stopS()) + ", up to " + Units.seconds(one.backlogS())
+                    + " of audio waiting: "
+                    + (one.ended()
+                            ? "the recorder ended the take"
+                            : one.lost()
+                                    ? "audio lost on " + Count.of(one.filesHit(), "file") + ", up to "
+                                            + Units.seconds(one.lostS())
+                                    : "held")
+                    + " (told by the " + one.by() + ").");
+        }
+        return lines;
+    }
+}
