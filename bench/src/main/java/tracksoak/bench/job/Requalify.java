@@ -77,7 +77,7 @@ public final class Requalify {
         earlier.told("").forEach(listener::note);
         listener.repeats(last, fresh.plan(), fresh.session());
         Order order = fresh.with(new RunExtras(tag != null ? tag : last.tag(), last.id(), keepsakeBytes, null));
-        List<String> apart = Difference.foreseen(order.plan().facts(0), order.session(), drive, last);
+        List<String> apart = Difference.foreseen(order.plan().facts(0), order.session(), drive, rooms.host(), last);
         if (!apart.isEmpty()) {
             listener.note("the last run can then not be compared, because there: " + String.join("; ", apart));
         }

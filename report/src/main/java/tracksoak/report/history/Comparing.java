@@ -56,7 +56,7 @@ final class Comparing {
         for (Line line : lines) {
             Trend found = line.trend;
             if (found != null) {
-                alone.add(line.chance(found));
+                alone.add(Asked.again(line.chance(found), found.n()));
             }
         }
         double[] chances =

@@ -8,6 +8,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -15,16 +16,21 @@ import tracksoak.report.record.facts.RunState;
 /** Why the figures of one run cannot be held against those of another: what was done, how it was written, and where. */
 public final class Difference {
 
+    /** Part of a drive's file system by which two runs may have found it differently full (own limit). */
+    private static final double MOST_FILLED_APART = 0.1;
+
     private final List<String> found = new ArrayList<>();
 
     private Difference() {}
 
     /** What can be told before a run is made: one short clause each; empty if it could be compared so far. */
-    public static List<String> foreseen(PlanFacts plan, Session session, DriveFacts drive, RunRecord then) {
+    public static List<String> foreseen(
+            PlanFacts plan, Session session, DriveFacts drive, HostFacts host, RunRecord then) {
         Difference difference = new Difference();
         difference.plans(plan, then.plan());
         difference.sessions(session, then.session());
         difference.drives(drive, then.drive());
+        difference.hosts(host, then.host());
         return List.copyOf(difference.found);
     }
 
@@ -37,6 +43,7 @@ public final class Difference {
         difference.plans(now.plan(), then.plan());
         difference.sessions(now.session(), then.session());
         difference.drives(now.drive(), then.drive());
+        difference.hosts(now.host(), then.host());
         if (now.method().ioMode() != then.method().ioMode()) {
             difference.found.add("written another way past the computer's memory");
         }
@@ -87,9 +94,42 @@ public final class Difference {
                 || !Objects.equals(now.clusterBytes(), then.clusterBytes())) {
             found.add("file system " + known(then.fileSystem()) + cluster(then.clusterBytes()));
         }
+        filled(now, then);
         if (!Objects.equals(now.linkMbps(), then.linkMbps()) || !Objects.equals(now.bus(), then.bus())) {
             found.add("port " + known(then.bus())
                     + (then.linkMbps() == null ? "" : " at " + Math.round(then.linkMbps()) + " Mbit/s"));
+        }
+    }
+
+    /** A drive's rate hangs on how full it is: caches shrink, and a disk's inner tracks are slower. */
+    private void filled(DriveFacts now, DriveFacts then) {
+        Double here = used(now);
+        Double there = used(then);
+        if (here == null && there == null) {
+            return;
+        }
+        if (here == null || there == null || Math.abs(here - there) > MOST_FILLED_APART) {
+            found.add("filled to " + (there == null ? "an unknown part" : Units.percent(there)));
+        }
+    }
+
+    private static @Nullable Double used(DriveFacts drive) {
+        Long whole = drive.fileSystemBytes();
+        Long free = drive.freeBytes();
+        return whole == null || free == null || whole <= 0
+                ? null
+                : (Double) Math.max(0, Math.min(1, 1 - free / (double) whole));
+    }
+
+    private void hosts(HostFacts now, HostFacts then) {
+        boolean same = now.os().equals(then.os())
+                && now.arch().equals(then.arch())
+                && Objects.equals(now.cpu(), then.cpu())
+                && now.cores() == then.cores()
+                && Objects.equals(now.memoryBytes(), then.memoryBytes());
+        if (!same) {
+            found.add("on another computer, or another system on it: " + Inert.text(then.os()) + ", "
+                    + Inert.text(then.cpu() == null ? then.arch() : then.cpu()));
         }
     }
 
