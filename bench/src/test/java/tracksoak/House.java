@@ -186,7 +186,8 @@ final class House {
                 report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
                 bench.phase.timeleft bench.phase.run bench.job bench.command.console bench.command.roster
             bench.command.main : main, the tree of commands, help, completion
-                profiles.base profiles report.record.facts report.roster.store bench.drive.system
+                profiles.base profiles report.record.facts report.roster.store bench.simulated
+                bench.simulated.catalog bench.drive.system
                 bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
                 bench.command.qualify bench.command.climb bench.command.drill bench.command.inspect
                 bench.command.roster

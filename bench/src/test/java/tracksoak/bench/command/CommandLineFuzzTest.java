@@ -131,7 +131,7 @@ class CommandLineFuzzTest {
         LeftBehind.in(drive);
         rooms = new TestRooms(
                 Files.createDirectory(folder.resolve("host")),
-                List.of(TestRooms.stick(drive.toString(), "Acorn", "Wagon")));
+                List.of(TestRooms.stick(drive.toString(), "Barley", "Wagon")));
     }
 
     /** In each build; the night adds a hundred thousand. */

@@ -21,6 +21,7 @@ import java.util.jar.Attributes;
 import java.util.jar.JarEntry;
 import java.util.jar.JarOutputStream;
 import java.util.jar.Manifest;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
@@ -106,6 +107,9 @@ class LauncherTest {
                 "mv",
                 "ls",
                 "cat",
+                "sort",
+                "wc",
+                "cp",
                 "cksum")) {
             for (String place : List.of("/usr/bin", "/bin")) {
                 Path real = Path.of(place, tool);
@@ -204,8 +208,50 @@ class LauncherTest {
         putJar(jar);
         Files.setLastModifiedTime(jar, OLD);
         maven("exit 0");
-        assertThat(start(house.resolve("tracksoak"), "drives").err()).contains("the sources are newer");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).contains("the sources have changed");
         assertThat(start(house.resolve("tracksoak"), "drives").err()).isEmpty();
+    }
+
+    /** A copied folder has times of its own; what counts is whether anything in it is another. */
+    @Test
+    void buildsAgainByContentAndNotByTime() throws Exception {
+        Path source = Files.writeString(house.resolve("bench/src/main/One.java"), "class One {}");
+        Path made = folder.resolve("built.jar");
+        putJar(made);
+        maven("cat \"" + made + "\" > \"" + jar + "\"");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).contains("first use");
+        Files.setLastModifiedTime(jar, OLD);
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).isEmpty();
+        Path other = house.resolveSibling("a copy");
+        copy(house, other);
+        Path theirs = other.resolve("bench/target").resolve(jar.getFileName());
+        Files.setLastModifiedTime(theirs, OLD);
+        assertThat(start(other.resolve("tracksoak"), "drives").err()).isEmpty();
+        FileTime then = Files.getLastModifiedTime(source);
+        Files.writeString(source, "class Two {}");
+        Files.setLastModifiedTime(source, then);
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).contains("the sources have changed");
+        assertThat(start(house.resolve("tracksoak"), "drives").err()).isEmpty();
+        // each checkout has kept a class archive of its own, or the note that it could not be made
+        try (Stream<Path> kept = Files.list(folder.resolve("cache/tracksoak"))) {
+            assertThat(kept.map(it -> it.getFileName().toString().split("-", -1)[1])
+                            .distinct())
+                    .hasSize(2);
+        }
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        try (Stream<Path> all = Files.walk(from)) {
+            for (Path path : all.toList()) {
+                Path copy = to.resolve(from.relativize(path).toString());
+                if (Files.isDirectory(path)) {
+                    Files.createDirectories(copy);
+                } else {
+                    Files.copy(path, copy);
+                }
+            }
+        }
+        Files.setPosixFilePermissions(to.resolve("tracksoak"), PosixFilePermissions.fromString("rwxr-xr-x"));
     }
 
     @Test

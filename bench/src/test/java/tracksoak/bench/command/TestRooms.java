@@ -62,7 +62,7 @@ public final class TestRooms implements Rooms {
                 DriveFacts.builder()
                         .rotational(false)
                         .system(false)
-                        .maker("Acorn")
+                        .maker("Barley")
                         .model("Wagon")
                         .serial(serial)
                         .sizeBytes(64_000_000_000L)

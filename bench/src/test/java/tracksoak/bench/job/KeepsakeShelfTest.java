@@ -28,7 +28,7 @@ class KeepsakeShelfTest {
         shelf = new KeepsakeShelf(folder.resolve("keepsakes"));
         KeepsakeList list = KeepsakeList.chosen(
                 RUN, "2026-05-17T20:00:00Z", List.of(new WrittenFile("take-1.soak", 0, 0, 0, 10, 4096)), 1);
-        shelf.keep(list, TestRooms.stick("/", "Acorn", "Wagon").facts(), "W-01");
+        shelf.keep(list, TestRooms.stick("/", "Barley", "Wagon").facts(), "W-01");
     }
 
     @Test
@@ -47,7 +47,7 @@ class KeepsakeShelfTest {
     @Test
     void everyFileThatCannotBeReadIsNamed() throws IOException {
         Path keepsakes = shelf.folder();
-        Files.writeString(keepsakes.resolve("half.txt"), "maker=Acorn\n");
+        Files.writeString(keepsakes.resolve("half.txt"), "maker=Barley\n");
         Files.writeString(keepsakes.resolve("size.txt"), "size=many\n--\n");
         Files.createDirectory(keepsakes.resolve("folder.txt"));
         Files.createSymbolicLink(keepsakes.resolve("link.txt"), keepsakes.resolve(RUN + ".txt"));

@@ -32,20 +32,20 @@ class LikenessTest {
     @Test
     void aSerialNumberIsSure() {
         Likeness found = Likeness.of(
-                        drive("Acorn", "Wagon ", "A1B2C", 64), null, drive("acorn", "Wagon", "a1b2c", 64), null)
+                        drive("Barley", "Wagon ", "A1B2C", 64), null, drive("barley", "Wagon", "a1b2c", 64), null)
                 .orElseThrow();
         assertThat(found.how()).isEqualTo(Likeness.How.SERIAL);
         assertThat(found.sure()).isTrue();
-        assertThat(Likeness.of(drive("Acorn", "Wagon", "A1B2C", 64), "7", drive("Acorn", "Wagon", "A1B3C", 64), "7"))
+        assertThat(Likeness.of(drive("Barley", "Wagon", "A1B2C", 64), "7", drive("Barley", "Wagon", "A1B3C", 64), "7"))
                 .isEmpty();
-        assertThat(Likeness.of(drive("Acorn", "Wagon", "A1B2C", 64), null, drive("Oak", "Wagon", "A1B2C", 64), null))
+        assertThat(Likeness.of(drive("Barley", "Wagon", "A1B2C", 64), null, drive("Oak", "Wagon", "A1B2C", 64), null))
                 .isEmpty();
     }
 
     @Test
     void anotherSizeIsSaid() {
         Likeness found = Likeness.of(
-                        drive("Acorn", "Wagon", "A1B2C", 64), null, drive("Acorn", "Wagon", "A1B2C", 128), null)
+                        drive("Barley", "Wagon", "A1B2C", 64), null, drive("Barley", "Wagon", "A1B2C", 128), null)
                 .orElseThrow();
         assertThat(found.sure()).isFalse();
         assertThat(found.sentence()).contains("its size is another");
@@ -53,13 +53,13 @@ class LikenessTest {
 
     @Test
     void withoutASerialNumberTheTagCountsAndElseTheKindWithAWarning() {
-        DriveFacts plain = drive("Acorn", "Wagon", "000000000000", 64);
+        DriveFacts plain = drive("Barley", "Wagon", "000000000000", 64);
         assertThat(Likeness.of(plain, "7", plain, "7").orElseThrow().how()).isEqualTo(Likeness.How.TAG);
         assertThat(Likeness.of(plain, "7", plain, "8")).isEmpty();
         Likeness kind = Likeness.of(plain, "7", plain, null).orElseThrow();
         assertThat(kind.sure()).isFalse();
         assertThat(kind.sentence()).contains("any other drive of the same kind would match as well");
-        assertThat(Likeness.of(plain, null, drive("Acorn", "Wagon", null, 65), null))
+        assertThat(Likeness.of(plain, null, drive("Barley", "Wagon", null, 65), null))
                 .isEmpty();
         DriveFacts nameless = drive(null, null, null, 64);
         assertThat(Likeness.of(nameless, null, nameless, null)).isEmpty();

@@ -53,7 +53,7 @@ class ReportPageTest {
         RunRecord pass = Showcase.pass();
         assertThat(ReportPage.render(
                         pass.withVerdict(Objects.requireNonNull(pass.verdict()).with(small))))
-                .contains("Once in 12 h 14 min a backlog beyond 500 ms is to be expected (95 %: beyond 500 ms);");
+                .contains("Once in 12 h 15 min a backlog beyond 500 ms is to be expected (95 %: beyond 500 ms);");
     }
 
     @Test

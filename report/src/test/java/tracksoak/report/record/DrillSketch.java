@@ -24,15 +24,15 @@ public final class DrillSketch {
 
     public DrillRecord.State state = DrillRecord.State.COMPLETE;
     public String stateReason = "";
-    public @Nullable String maker = "Acorn";
+    public @Nullable String maker = "Barley";
     public @Nullable DrillStop stop = new DrillStop(5, 120);
     public @Nullable DrillPull pull = new DrillPull(
             20, 19.8, 10, new Fault(Fault.Kind.GONE, 20.1, 5_000_000, "a call to the drive", "Input/output error"));
     public @Nullable DrillReturn back = new DrillReturn(
             31,
             "sdc",
-            "/media/crew/ACORN",
-            "/media/crew/ACORN/TRACKSOAK-00000001",
+            "/media/crew/BARLEY",
+            "/media/crew/BARLEY/TRACKSOAK-00000001",
             false,
             true,
             ReadBackFacts.Origin.DEVICE);

@@ -9,7 +9,7 @@ public final class JsonOption {
 
     @Option(
             names = "--json",
-            description = "Print one JSON document instead of text; its field \"schema\" names form and version.")
+            description = "Print one JSON document instead of text. Its field \"schema\" names form and version.")
     public boolean asked;
 
     /** A document of the given form, for example {@code drives/1}. */

@@ -31,8 +31,9 @@ public final class RosterOption {
     @Option(
             names = "--roster",
             paramLabel = "FILE|URL",
-            description = "The roster: an SQLite file, or postgresql://HOST/DATABASE (user and password from " + USER
-                    + " and " + PASSWORD + "). Without it: that of " + PLACE + ", else your own, made on first use.")
+            description = "The roster: an SQLite file, or postgresql://HOST/DATABASE. User and password come from "
+                    + USER + " and " + PASSWORD + ". Without it: that of " + PLACE
+                    + ", else your own, made on first use.")
     @Nullable
     public String place;
 

@@ -7,7 +7,7 @@ public final class CareOptions {
 
     @Option(
             names = {"-n", "--dry-run"},
-            description = "Only say what would be written where, for how long, and how many bytes of wear.")
+            description = "Only say what would be written where, for how long, at what wear.")
     public boolean dryRun;
 
     @Option(

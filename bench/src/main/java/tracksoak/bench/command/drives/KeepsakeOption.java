@@ -16,7 +16,7 @@ public final class KeepsakeOption {
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
             description =
-                    "Leave so much of what was written on the drive, in whole files and a folder of its own: 200MB. The "
+                    "Leave so much on the drive for the next run to read: 200MB. In whole files and a folder of its own. The "
                             + "next run reads it first and shows what the drive has kept. tracksoak clear deletes it only by name.")
     @Nullable
     Long size;

@@ -54,7 +54,7 @@ import tracksoak.bench.job.Version;
 /** Puts the commands together. */
 public final class CommandLines {
 
-    private static final Set<String> SPEAKING_OF_OTHERS = Set.of("help", "completion");
+    private static final Set<String> SPEAKING_OF_OTHERS = Set.of("help", "completion", "man");
 
     private CommandLines() {}
 
@@ -69,6 +69,8 @@ public final class CommandLines {
      * @param words what was typed; where its beginning names a command, those beside it are left out
      */
     public static CommandLine of(Console console, Rooms rooms, StopSignal stop, List<String> words) {
+        // else it warns that there are two options for help: the second is the one for the values of sessions
+        CommandLine.tracer().setLevel(CommandLine.TraceLevel.OFF);
         Map<String, Supplier<Object>> sessions = new LinkedHashMap<>();
         sessions.put("show", () -> new SessionsShowCommand(console, rooms));
         sessions.put("check", () -> new SessionsCheckCommand(console));
@@ -89,7 +91,8 @@ public final class CommandLines {
         all.put("demo", () -> new DemoCommand(console, rooms, stop));
         all.put("report", () -> new ReportCommand(console, rooms));
         all.put("clear", () -> new ClearCommand(console, rooms));
-        all.put("completion", () -> new CompletionCommand(console));
+        all.put("completion", () -> new CompletionCommand(console, rooms));
+        all.put("man", () -> new ManCommand(console));
         all.put("help", CommandLine.HelpCommand::new);
         CommandLine line = with(new Tracksoak(console), all, words);
         line.getCommandSpec().versionProvider(() -> new String[] {Version.full()});
@@ -99,7 +102,8 @@ public final class CommandLines {
         line.setExecutionStrategy(CommandLines::runOnce);
         line.setExpandAtFiles(false);
         line.setUsageHelpAutoWidth(false);
-        line.setUsageHelpWidth(100);
+        line.setUsageHelpWidth(Math.max(80, Math.min(100, console.columns())));
+        line.setHelpFactory(new ShortHelp.Factory());
         line.setParameterExceptionHandler(new WrongCommandLine(console));
         line.setExecutionExceptionHandler(new FailedCommand(console));
         return line;

@@ -23,6 +23,7 @@ public final class PlanOptions {
             converter = Choices.Plans.class,
             completionCandidates = Choices.Plans.class,
             description = {
+                "line-check takes minutes, sound-check an hour or so, full-show hours. ",
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
                 "sound-check: record for 5 min, fill with what the session writes, read it back, delete it, record for 10 min "
                         + "or for as long as it takes to settle what was seen, close, read back; the drive is cleared for the session then.",
@@ -39,7 +40,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Length of the take (sound-check: of the one after the fill, which then keeps to it): 2min. Below the "
+                    "Length of the take: 2min. In a sound-check of the one after the fill, which then keeps to it. Below the "
                             + "plan's own, the plan counts as shortened.")
     @Nullable
     Double takeS;
@@ -77,7 +78,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "How long the drive is left alone before each take, so that one that sleeps is met asleep: 1min. Below "
+                    "How long the drive is left alone before each take: 1min. One that sleeps is met asleep then. Below "
                             + "the plan's own, the plan counts as shortened.")
     @Nullable
     Double idleS;

@@ -31,7 +31,7 @@ final class TrayOptions {
             paramLabel = "[TAG=]PATH",
             arity = "1..*",
             description = {
-                "Test several drives, each in a run of its own: those on one link one after another, others side by side as far "
+                "Test several drives in one go. Each in a run of its own: those on one link one after another, others side by side as far "
                         + "as this computer carries them.",
                 "What a drive missed while others worked beside it is asked again alone. The runs go on when this command ends."
             })

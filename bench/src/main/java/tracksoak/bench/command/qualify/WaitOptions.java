@@ -12,9 +12,8 @@ final class WaitOptions {
 
     @Option(
             names = "--wait",
-            description =
-                    "Start when a drive is plugged in and mounted, and time it from plug-in to usable. PATH need not be "
-                            + "there yet; without PATH the next drive that is mounted is taken.")
+            description = "Start when a drive is plugged in, and time it until it is usable. PATH need not be "
+                    + "there yet; without PATH the next drive that is mounted is taken.")
     boolean asked;
 
     @Option(

@@ -22,6 +22,9 @@ public final class SessionOptions {
     /** The order in which help lists them: what is recorded before how it is written. */
     private static final List<Key> FIRST = List.of(Key.COUNT, Key.SAMPLE_RATE, Key.WORD_LENGTH);
 
+    /** Shows them; the help of a command leaves them out. */
+    public static final String HELP = "--help-values";
+
     private final String heading;
     private final Map<Key, OptionSpec> options = new EnumMap<>(Key.class);
 
@@ -40,6 +43,11 @@ public final class SessionOptions {
             }
         }
         command.addArgGroup(group.build());
+        command.addOption(OptionSpec.builder(HELP)
+                .type(boolean.class)
+                .usageHelp(true)
+                .description("Show the values that can be given instead of the session's.")
+                .build());
     }
 
     private void add(Key key, ArgGroupSpec.Builder group) {
@@ -48,6 +56,11 @@ public final class SessionOptions {
             options.put(key, option);
             group.addArg(option);
         });
+    }
+
+    /** Whether a command has them. */
+    public static boolean in(CommandSpec command) {
+        return command.findOption(HELP) != null;
     }
 
     /** The values given. */

@@ -35,7 +35,7 @@ class DrillCommandTest extends AtOneDrive {
         Typed typed = type("drill DRIVE --session trio-8 --out OUT");
         assertThat(typed.code()).isEqualTo(2);
         assertThat(typed.err())
-                .contains("Acorn Wagon", drive.toString())
+                .contains("Barley Wagon", drive.toString())
                 .contains("may damage its file system")
                 .contains("only copy of anything")
                 .contains("add --yes");

@@ -24,19 +24,19 @@ class DrivesCommandTest {
     @Test
     void listsWhatIsPluggedIn() {
         Typed typed =
-                Typed.run(rooms(TestRooms.stick("/media/show", "Acorn", "Wagon"), TestRooms.unmounted()), "drives");
+                Typed.run(rooms(TestRooms.stick("/media/show", "Barley", "Wagon"), TestRooms.unmounted()), "drives");
         assertThat(typed.code()).isZero();
         assertThat(typed.err()).isEmpty();
         assertThat(typed.out().lines()).hasSize(3);
         assertThat(typed.out().lines().toList().get(1))
-                .contains("/media/show", "Acorn Wagon", "64 GB", "58 GB", "exfat", "usb", "480 Mbit/s");
+                .contains("/media/show", "Barley Wagon", "64 GB", "58 GB", "exfat", "usb", "480 Mbit/s");
         assertThat(typed.out().lines().toList().get(2)).startsWith("- ").contains("not mounted");
     }
 
     @Test
     void jsonIsOneDocumentWithNullForUnknown() throws Exception {
         Typed typed = Typed.run(
-                rooms(TestRooms.stick("/media/show", "Acorn", "Wagon"), TestRooms.unmounted()), "drives", "--json");
+                rooms(TestRooms.stick("/media/show", "Barley", "Wagon"), TestRooms.unmounted()), "drives", "--json");
         JsonNode document = new ObjectMapper().readTree(typed.out());
         assertThat(document.get("schema").textValue()).isEqualTo("tracksoak/drives/1");
         assertThat(document.get("drives")).hasSize(2);
@@ -63,9 +63,10 @@ class DrivesCommandTest {
 
     @Test
     void oneDriveIsShownInFull() {
-        Typed typed = Typed.run(rooms(TestRooms.stick("/media/show", "Acorn", "Wagon")), "drives", folder.toString());
+        Typed typed = Typed.run(rooms(TestRooms.stick("/media/show", "Barley", "Wagon")), "drives", folder.toString());
         assertThat(typed.code()).isZero();
-        assertThat(typed.out()).contains("Acorn Wagon", "serial", "480 Mbit/s", "check by hand: Is it on a fast port?");
+        assertThat(typed.out())
+                .contains("Barley Wagon", "serial", "480 Mbit/s", "check by hand: Is it on a fast port?");
     }
 
     @Test

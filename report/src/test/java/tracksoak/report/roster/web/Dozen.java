@@ -29,7 +29,7 @@ public final class Dozen {
 
     private void fill() {
         // the whole show once, and sound-checks since
-        enter(Shows.fullShow("B4RN-0001", daysAgo(80)).hardware("Acorn & Sons", "Wagon 128"), "S-001");
+        enter(Shows.fullShow("B4RN-0001", daysAgo(80)).hardware("Barley & Sons", "Wagon 128"), "S-001");
         for (int daysAgo : new int[] {52, 31, 3}) {
             enter(stick(1, daysAgo), "S-001");
         }
@@ -39,13 +39,13 @@ public final class Dozen {
         enter(disk(5, 118), "S-005");
         enter(stick(6, 40), "S-006");
         Shows lost = Shows.fail("B4RN-0006", daysAgo(9));
-        enter(lost.hardware("Acorn & Sons", "Wagon 128"), "S-006");
+        enter(lost.hardware("Barley & Sons", "Wagon 128"), "S-006");
         enter(stick(7, 9).session(TRIO), "S-007");
         enter(disk(8, 33), "S-008");
         served.desk.note("S-008", "slow to wake up; give it a minute");
         enter(stick(9, 47), "S-009");
         served.desk.withdraw("S-009", "plug is loose since the load-out in the rain");
-        enter(Shows.lineCheck("B4RN-0010", daysAgo(2)).hardware("Acorn & Sons", "Wagon 128"), "S-010");
+        enter(Shows.lineCheck("B4RN-0010", daysAgo(2)).hardware("Barley & Sons", "Wagon 128"), "S-010");
         served.desk.tag(DriveIdentity.of(disk(11, 0).record().drive()), "S-011", "new, out of its box");
         enter(stick(12, 5), "S-012");
         served.desk.tag("S-012", "S-112", "somebody wrote this on its other side");
@@ -56,7 +56,7 @@ public final class Dozen {
     }
 
     public static Shows stick(int number, int daysAgo) {
-        return Shows.pass("B4RN-%04d".formatted(number), daysAgo(daysAgo)).hardware("Acorn & Sons", "Wagon 128");
+        return Shows.pass("B4RN-%04d".formatted(number), daysAgo(daysAgo)).hardware("Barley & Sons", "Wagon 128");
     }
 
     private static Shows disk(int number, int daysAgo) {
