@@ -64,6 +64,11 @@ final class FindingText {
             case SWAPPED ->
                 on + ": from " + at + " on the files are not in the order of their names: by its time reference "
                         + Inert.quoted(one.detail()) + " belongs elsewhere.";
+            case SEAM ->
+                on + ": at the split at " + at + " the audio does not go on where it left off. "
+                        + (one.weight() == Finding.Weight.FAULT
+                                ? "Files are out of order, or audio is missing between them."
+                                : "A note may begin right there, or audio is missing: have a listen.");
             case MISSING_SPLIT ->
                 one.samples() != null && one.ms() > 0
                         ? on + ": at " + at + " a whole file is missing, " + length + " of audio."
@@ -95,7 +100,8 @@ final class FindingText {
             case SIGNAL_REPEATED ->
                 on + ": " + length + " of the test signal " + (isOne(one) ? "comes" : "come") + " a second time at "
                         + at + ".";
-            case SIGNAL_MOVED -> on + ": " + length + " of the test signal that belong at " + at + " lie further back.";
+            case SIGNAL_MOVED ->
+                on + ": " + length + " of the test signal " + are(one) + " out of order at " + at + ".";
             case SIGNAL_SPOILT ->
                 on + ": " + length + " of the test signal from " + at + " on " + are(one) + " something else.";
             case SIGNAL_PAUSED ->

@@ -33,6 +33,8 @@ final class Inspection {
         void read(long doneBytes, long allBytes);
     }
 
+    private static final int SEVERAL = 3;
+
     private final Recordings recordings;
     private final Listener listener;
     private final BooleanSupplier stop;
@@ -115,12 +117,26 @@ final class Inspection {
         if (!take.certain()) {
             ofTake.add(Found.whole(FindingKind.UNCERTAIN, Weight.LISTEN, take.name(), ""));
         }
-        findings.add(take.name(), tracks, ofTake);
+        findings.add(take.name(), tracks, seams(ofTake));
         double seconds = lines.stream()
                 .mapToDouble(line -> line.startS() + line.track().seconds())
                 .max()
                 .orElse(0);
         takes.add(new InspectedTake(Findings.kept(take.name()), Math.max(0, seconds), inspected, files));
+    }
+
+    /** One track may begin a note right at a split; several do not. */
+    private static List<Found> seams(List<Found> found) {
+        return found.stream()
+                .map(one -> one.kind() == FindingKind.SEAM
+                                && found.stream()
+                                                .filter(other -> other.kind() == FindingKind.SEAM
+                                                        && Objects.equals(other.atSample(), one.atSample()))
+                                                .count()
+                                        >= SEVERAL
+                        ? one.weighing(Weight.FAULT)
+                        : one)
+                .toList();
     }
 
     /** Where the signal shows what is missing, the length says nothing more. */

@@ -29,6 +29,7 @@ final class SignalCheck {
     private final TrackLine line;
     private final double near;
     private final List<Found> found = new ArrayList<>();
+    private final List<Piece> moved = new ArrayList<>();
 
     private SignalCheck(ScannedTrack track, SignalTrace trace, TrackLine line) {
         this.track = track;
@@ -97,12 +98,15 @@ final class SignalCheck {
                         one,
                         spoilt ? between : gap - elsewhere);
             } else if (later) {
+                moved.add(new Piece(before.end() - near, after.begin() + near));
                 add(FindingKind.SIGNAL_MOVED, Weight.FAULT, one, gap);
             }
         } else if (one.back() > near) {
             double again = covered(after.begin(), after.end(), pieces.subList(pass, i + 1));
             if (again > near) {
                 add(FindingKind.SIGNAL_REPEATED, Weight.FAULT, one, again);
+            } else if (moved.stream().noneMatch(gap -> gap.begin() <= after.begin() && after.begin() <= gap.end())) {
+                add(FindingKind.SIGNAL_MOVED, Weight.FAULT, one, after.end() - after.begin());
             }
         } else if (between > near) {
             add(FindingKind.SIGNAL_PAUSED, Weight.LISTEN, one, between);

@@ -104,7 +104,31 @@ final class TrackScan {
         }
         tellUnreadable();
         tellDropouts();
+        seams();
         return tracks;
+    }
+
+    /** Where neither times nor the signal tell whether splits follow each other, the audio may. */
+    private void seams() {
+        if (TrackLine.timed(line.track())) {
+            return;
+        }
+        long at = 0;
+        for (int i = 1; i < line.inTime().size(); i++) {
+            at += line.inTime().get(i - 1).samples();
+            try (SampleFile before = SampleFile.open(line.inTime().get(i - 1));
+                    SampleFile after = SampleFile.open(line.inTime().get(i))) {
+                for (int channel = 0; channel < tracks.size() && after.format().equals(format); channel++) {
+                    if (tracks.get(channel).tracker() == null && Seam.jumps(before, after, channel)) {
+                        found.add(Found.at(
+                                FindingKind.SEAM, Weight.LISTEN, line.name(channel), line.place(at), 0L, true));
+                    }
+                }
+            } catch (IOException refused) {
+                // the pass over all of it has said so
+                continue;
+            }
+        }
     }
 
     private SignalProbe.Carries probe(int channel) {

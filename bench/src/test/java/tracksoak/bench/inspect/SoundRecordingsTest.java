@@ -9,7 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.record.facts.Verdict;
 
-/** Nothing is found in a sound recording: 40 of them in each build, 1,000 at night. */
+/** Nothing is found in a sound recording: 30 of them in each build, 1,000 at night. */
 class SoundRecordingsTest {
 
     private static void nothingIsFoundIn(long seed) {
@@ -28,7 +28,7 @@ class SoundRecordingsTest {
 
     @Test
     void nothingIsFoundInSoundRecordings() {
-        LongStream.range(0, 40).forEach(SoundRecordingsTest::nothingIsFoundIn);
+        LongStream.range(0, 30).forEach(SoundRecordingsTest::nothingIsFoundIn);
     }
 
     @Tag("nightly")

@@ -57,7 +57,7 @@ class SignalTrackerTest {
     @Test
     void everyMissingRepeatedAndSpoiltSampleIsFoundToTheSample() {
         Random random = new Random(41);
-        for (int round = 0; round < 60; round++) {
+        for (int round = 0; round < 30; round++) {
             int rate = new int[] {44_100, 48_000, 96_000}[round % 3];
             int at = rate + random.nextInt(3 * rate);
             int count = round % 2 == 0 ? 1 + random.nextInt(3) : 1 + random.nextInt(60_000);
@@ -132,7 +132,7 @@ class SignalTrackerTest {
     @Test
     void throughAnAnaloguePathWhatIsMissingOrRepeatedIsFoundToTheMillisecond() {
         Random random = new Random(43);
-        for (int round = 0; round < 24; round++) {
+        for (int round = 0; round < 12; round++) {
             double ppm = (random.nextDouble() - 0.5) * 400;
             float[] sound = analogue(48_000, ppm, 0.004, round, 8);
             int at = 48_000 + random.nextInt(4 * 48_000);

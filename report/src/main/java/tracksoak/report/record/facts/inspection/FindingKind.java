@@ -16,6 +16,7 @@ public enum FindingKind {
     GAP("Gap at a split"),
     OVERLAP("Overlap at a split"),
     SWAPPED("Splits out of order"),
+    SEAM("Break at a split"),
     MISSING_SPLIT("Split missing"),
     UNLIKE_SPLITS("Splits of different formats"),
     ZEROS("Exact zeros inside audio"),
