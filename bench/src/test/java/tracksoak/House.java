@@ -185,6 +185,8 @@ final class House {
                 profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
                 report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
                 bench.phase.timeleft bench.phase.run bench.job bench.command.console bench.command.roster
+                bench.recorder.watch bench.standin.trace bench.standin bench.standin.model bench.standin.learn
+                bench.standin.probe bench.command.standin
             bench.command.main : main, the tree of commands, help, completion
                 profiles.base profiles report.record.facts report.roster.store bench.simulated
                 bench.simulated.catalog bench.drive.system

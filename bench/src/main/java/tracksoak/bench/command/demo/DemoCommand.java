@@ -1,5 +1,6 @@
 package tracksoak.bench.command.demo;
 
+import com.github.f4b6a3.uuid.UuidCreator;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -51,7 +52,8 @@ import tracksoak.report.record.facts.RunRecord;
                     + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay.",
             "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a new "
                     + "folder. Its page opens in your browser, where there is one, and is served to this computer alone until "
-                    + "Ctrl-C; with --json it is only filled. Your own roster is left alone."
+                    + "Ctrl-C; with --json it is only filled. Your own roster is left alone.",
+            "With --recorder: the theatre's recorder is measured on a drive made of software, and its session file filled."
         },
         sortOptions = false)
 public final class DemoCommand implements Callable<Integer> {
@@ -82,6 +84,12 @@ public final class DemoCommand implements Callable<Integer> {
             description = "Length of the real take: 30s.")
     double takeS;
 
+    @Option(
+            names = "--recorder",
+            description =
+                    "Instead: the theatre's recorder is measured on a stand-in, and its session file filled, in seconds.")
+    boolean recorder;
+
     @Mixin
     DemoRosterOptions rosterToo = new DemoRosterOptions();
 
@@ -103,6 +111,16 @@ public final class DemoCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
+        if (recorder) {
+            if (rosterToo.asked) {
+                throw Problem.askedWrong("--recorder and --roster exclude each other", "give one of them");
+            }
+            Path asked = out;
+            Path folder = asked != null
+                    ? asked
+                    : rooms.recordsFolder().resolve("demo-recorder-" + UuidCreator.getTimeOrderedEpoch());
+            return new DemoRecorderShow(console).show(folder, json.asked);
+        }
         if (rosterToo.asked) {
             return new DemoRosterShow(console, rooms, stop).show(rosterToo, out, json.asked);
         }

@@ -32,7 +32,7 @@ public final class LearnedText {
     }
 
     /** For programs. */
-    static void put(Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer) {
+    public static void put(Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer) {
         document.put("pattern", pattern.all());
         if (buffer != null) {
             Map<String, @Nullable Object> found = new LinkedHashMap<>();

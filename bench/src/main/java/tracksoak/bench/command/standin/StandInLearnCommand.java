@@ -1,6 +1,7 @@
 package tracksoak.bench.command.standin;
 
 import java.io.IOException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.concurrent.Callable;
@@ -83,7 +84,7 @@ public final class StandInLearnCommand implements Callable<Integer> {
                     Problem.Kind.REFUSED,
                     "The image cannot be read",
                     Inert.quoted(image),
-                    Problem.reason(unreadable),
+                    unreadable instanceof NoSuchFileException ? "there is no such file" : Problem.reason(unreadable),
                     "check the path and its permissions");
         }
     }

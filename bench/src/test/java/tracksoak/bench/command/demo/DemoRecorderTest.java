@@ -1,0 +1,45 @@
+package tracksoak.bench.command.demo;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.command.Typed;
+import tracksoak.profiles.Arrival;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionReader;
+
+class DemoRecorderTest {
+
+    @TempDir
+    Path folder;
+
+    @Test
+    void measuresTheTheatresRecorderAndFillsItsSession() throws IOException {
+        Path out = folder.resolve("out");
+        Typed typed = Typed.run(new TestRooms(folder, List.of()), "demo", "--recorder", "--out", out.toString());
+
+        assertThat(typed.code()).as(typed.err()).isZero();
+        Session session = SessionReader.read(
+                Files.readString(out.resolve("lantern-wagon-learnt.toml")), "lantern-wagon-learnt.toml");
+        assertThat(session.tracks()).isEqualTo(16);
+        assertThat(session.chunkBytes()).isEqualTo(64 << 10);
+        assertThat(session.arrival()).isEqualTo(Arrival.BURST);
+        assertThat(session.flushS()).isEqualTo(10);
+        assertThat(session.headerS()).isEqualTo(5);
+        assertThat(session.bufferAssumed()).isFalse();
+        // it holds four chunks of 64 KiB at 144,000 B/s
+        double buffer = 4 * 65_536 / 144_000.0;
+        assertThat(session.bufferS()).isBetween(0.95 * buffer, buffer);
+        assertThat(session.about()).contains("held").contains("lost audio at").contains("trace SHA-256");
+        assertThat(typed.out()).contains("drops audio and goes on");
+
+        Typed again = Typed.run(new TestRooms(folder, List.of()), "demo", "--recorder", "--out", out.toString());
+        assertThat(again.code()).isEqualTo(3);
+    }
+}
