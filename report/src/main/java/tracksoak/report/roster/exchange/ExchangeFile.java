@@ -2,7 +2,6 @@ package tracksoak.report.roster.exchange;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.BufferedInputStream;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
@@ -31,7 +30,6 @@ public final class ExchangeFile {
     private static final String HEAD = "{\"schema\":\"" + SCHEMA + "\"}\n";
     private static final int PAGE = 1_000;
     private static final int BATCH = 50;
-    private static final JsonMapper MAPPER = JsonMapper.builder().build();
 
     /**
      * What came of an import.
@@ -167,7 +165,7 @@ public final class ExchangeFile {
             }
             flush();
             try {
-                JsonNode node = MAPPER.readTree(line);
+                JsonNode node = SmallJson.read(line);
                 String sum = HexFormat.of().formatHex(digest.digest());
                 if (node.path("events").asInt(-1) != events
                         || !node.path("sha256").asText().equals(sum)) {

@@ -44,7 +44,7 @@ public final class ReceiptJson {
     public static Receipt read(byte[] json, int most) {
         JsonNode root;
         try {
-            root = MAPPER.readTree(json);
+            root = SmallJson.read(json);
         } catch (IOException e) {
             throw ParcelLines.refused("the other roster's receipt is no JSON", e);
         }

@@ -2,6 +2,7 @@ package tracksoak.report.roster.exchange;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
@@ -163,5 +164,14 @@ class RemoteRosterTest {
         assertThat(there.pull(List.of("a", good.event().ref())))
                 .extracting(parcel -> parcel.event().ref())
                 .containsExactly(good.event().ref());
+    }
+
+    /** 12 MB of brackets would be 4 million nodes. */
+    @Test
+    void aReceiptOfMillionsOfPartsIsRefusedWhileItIsRead() {
+        String many = "{\"schema\":\"tracksoak/roster-receipt/1\",\"refused\":[" + "{},".repeat(4_000_000) + "{}]}";
+        assertThatThrownBy(() -> ReceiptJson.read(many.getBytes(UTF_8), 200)).isInstanceOf(Problem.class);
+        assertThat(ErrorJson.sentence(many.getBytes(UTF_8), 200)).isEmpty();
+        assertThatThrownBy(() -> SmallJson.read("[".repeat(9).getBytes(UTF_8))).isInstanceOf(IOException.class);
     }
 }

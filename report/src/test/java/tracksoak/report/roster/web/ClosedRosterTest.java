@@ -8,6 +8,8 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.SecureRandom;
+import java.util.ArrayList;
+import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -102,6 +104,67 @@ class ClosedRosterTest {
             assertThat(ended(byCookie)).isTrue();
             stays.setSoTimeout(2_000);
             assertThat(ended(stays)).isFalse();
+        }
+    }
+
+    private String entered(CrewToken.Fresh token) {
+        HttpResponse<String> enter = served.post(
+                "/enter",
+                ("token=" + token.text()).getBytes(StandardCharsets.UTF_8),
+                "Content-Type",
+                "application/x-www-form-urlencoded",
+                "Origin",
+                served.base().toString().replaceAll("/$", ""));
+        return enter.headers().firstValue("Set-Cookie").orElseThrow().split(";", 2)[0];
+    }
+
+    private CrewToken.Fresh another(String name) {
+        CrewToken.Fresh other = CrewToken.make(name, served.now.toString(), "", new SecureRandom());
+        served.tokens.keep(other.kept());
+        return other;
+    }
+
+    /** Of 2,000 visits in all one token has 50: it ends its own, and nobody else's. */
+    @Test
+    @Timeout(60)
+    void oneTokensVisitsEndNobodyElses() throws IOException {
+        String quiet = entered(another("quiet"));
+        String first = entered(served.token);
+        String last = first;
+        for (int i = 0; i < 50; i++) {
+            last = entered(served.token);
+        }
+        assertThat(client.get("/drives.csv", "Cookie: " + quiet)).isEqualTo(200);
+        assertThat(client.get("/drives.csv", "Cookie: " + last)).isEqualTo(200);
+        assertThat(client.get("/drives.csv", "Cookie: " + first)).isEqualTo(401);
+    }
+
+    /** From however many addresses: a quarter of all live pages are one token's at most. */
+    @Test
+    @Timeout(120)
+    void oneTokensStreamsLeaveRoomForOthers() throws IOException {
+        List<Socket> open = new ArrayList<>();
+        try {
+            int refused = 0;
+            for (int i = 0; i < 120; i++) {
+                PlainClient from = new PlainClient("127.0.1." + (1 + i % 4), served.server.port());
+                Socket socket = from.connect();
+                open.add(socket);
+                PlainClient.send(socket, "GET /live", "Authorization: " + served.bearer());
+                refused += PlainClient.status(socket) == 200 ? 0 : 1;
+            }
+            assertThat(refused).isEqualTo(20);
+            try (Socket other = client.connect()) {
+                PlainClient.send(
+                        other,
+                        "GET /live",
+                        "Authorization: Bearer " + another("other").text());
+                assertThat(PlainClient.status(other)).isEqualTo(200);
+            }
+        } finally {
+            for (Socket socket : open) {
+                socket.close();
+            }
         }
     }
 

@@ -55,6 +55,11 @@ final class AccessControl {
         }
     }
 
+    /** Id of the token that lets a reader in; empty where reading is open to all. */
+    String holder(Exchange exchange) {
+        return openReading ? "" : authenticator.holder(exchange);
+    }
+
     /** Whether a reader who was let in may stay, asked again and again while an answer goes on. */
     BooleanSupplier mayStay(Exchange exchange) {
         return openReading ? () -> true : authenticator.mayStay(exchange);

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Base64;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
@@ -23,6 +24,9 @@ final class Authenticator {
 
     private static final Duration VISIT = Duration.ofHours(16);
     private static final int MOST_VISITS = 2_000;
+
+    /** Of these, visits that one token may have opened; its oldest ends where it opens another. */
+    private static final int MOST_OF_ONE = 50;
 
     private final TokenFile tokens;
     private final InstantSource clock;
@@ -94,6 +98,13 @@ final class Authenticator {
         return visiting(exchange);
     }
 
+    /** Id of the token that the request came in by; empty where it has none. */
+    String holder(Exchange exchange) {
+        return exchange.header(HttpHeader.AUTHORIZATION) != null
+                ? bearer(exchange).id()
+                : visitor(exchange.cookie(COOKIE)).map(CrewToken::id).orElse("");
+    }
+
     /**
      * Exchanges a token for a cookie.
      *
@@ -105,6 +116,11 @@ final class Authenticator {
         random.nextBytes(secret);
         String value = Base64.getUrlEncoder().withoutPadding().encodeToString(secret);
         synchronized (visits) {
+            List<String> own = visits.entrySet().stream()
+                    .filter(visit -> visit.getValue().tokenId.equals(token.id()))
+                    .map(Map.Entry::getKey)
+                    .toList();
+            own.subList(0, Math.max(0, own.size() - MOST_OF_ONE + 1)).forEach(visits::remove);
             visits.put(value, new Visit(token.id(), clock.instant().plus(VISIT)));
         }
         return value;

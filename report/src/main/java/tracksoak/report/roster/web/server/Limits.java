@@ -69,6 +69,11 @@ public record Limits(
         return Math.max(1, watchers / 2);
     }
 
+    /** Pages kept live by one token, from however many addresses. */
+    int watchersOfToken() {
+        return Math.max(1, watchers / 4);
+    }
+
     private static void within(String name, int value, int least, int most) {
         if (value < least || value > most) {
             throw new Problem(

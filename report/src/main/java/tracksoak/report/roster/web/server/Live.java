@@ -19,16 +19,19 @@ final class Live {
 
     private final int most;
     private final int mostOfOne;
+    private final int mostOfToken;
     private final Set<Watcher> watchers = ConcurrentHashMap.newKeySet();
     private volatile boolean closed;
 
     /**
      * @param most that wait at a time
      * @param mostOfOne of them for one client
+     * @param mostOfToken of them by one token, from wherever
      */
-    Live(int most, int mostOfOne) {
+    Live(int most, int mostOfOne, int mostOfToken) {
         this.most = most;
         this.mostOfOne = mostOfOne;
+        this.mostOfToken = mostOfToken;
     }
 
     /** How many pages wait. */
@@ -40,18 +43,20 @@ final class Live {
      * Keeps a request open.
      *
      * @param client whom it is for
+     * @param holder id of the token it came in by, empty for none
      * @param mayStay asked again and again; the stream ends when it says no
      * @param mark how far the roster is now; sent at once, so that a page that missed something learns of it
      * @throws Refusal where no more may wait
      */
     void join(
             String client,
+            String holder,
             BooleanSupplier mayStay,
             Request request,
             Response response,
             Callback callback,
             String mark) {
-        Watcher watcher = new Watcher(client, mayStay, response, callback);
+        Watcher watcher = new Watcher(client, holder, mayStay, response, callback);
         enter(watcher);
         response.setStatus(200);
         response.getHeaders().put(HttpHeader.CONTENT_TYPE, "text/event-stream");
@@ -63,7 +68,12 @@ final class Live {
         long ofOne = watchers.stream()
                 .filter(one -> one.client.equals(watcher.client))
                 .count();
-        if (closed || watchers.size() >= most || ofOne >= mostOfOne) {
+        long ofToken = watcher.holder.isEmpty()
+                ? 0
+                : watchers.stream()
+                        .filter(one -> one.holder.equals(watcher.holder))
+                        .count();
+        if (closed || watchers.size() >= most || ofOne >= mostOfOne || ofToken >= mostOfToken) {
             throw Refusal.busy();
         }
         watchers.add(watcher);
@@ -107,6 +117,7 @@ final class Live {
     private final class Watcher implements Callback {
 
         private final String client;
+        private final String holder;
         private final BooleanSupplier mayStay;
         private final Response response;
         private final Callback callback;
@@ -115,8 +126,9 @@ final class Live {
         private boolean last;
         private String next = "";
 
-        Watcher(String client, BooleanSupplier mayStay, Response response, Callback callback) {
+        Watcher(String client, String holder, BooleanSupplier mayStay, Response response, Callback callback) {
             this.client = client;
+            this.holder = holder;
             this.mayStay = mayStay;
             this.response = response;
             this.callback = callback;

@@ -92,7 +92,14 @@ final class RequestHandler extends Handler.Abstract {
         if (endpoint == null) {
             replies.head(response.getHeaders());
             deadlines.none(request);
-            live.join(exchange.client(), access.mayStay(exchange), request, response, callback, mark.get());
+            live.join(
+                    exchange.client(),
+                    access.holder(exchange),
+                    access.mayStay(exchange),
+                    request,
+                    response,
+                    callback,
+                    mark.get());
         } else if (route.mostBytes() == 0) {
             deadlines.answer(request);
             answer(exchange, response, callback, () -> {}, () -> endpoint.answer(exchange, found.path, new byte[0]));

@@ -76,7 +76,10 @@ public final class RosterServer implements AutoCloseable {
         server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
         Replies replies = new Replies(settings.encrypted(), site.refusalPage());
         Consumer<Throwable> failures = failure -> log.failure(Inert.text(failure.toString()));
-        Live live = new Live(settings.limits().watchers(), settings.limits().watchersOfOne());
+        Live live = new Live(
+                settings.limits().watchers(),
+                settings.limits().watchersOfOne(),
+                settings.limits().watchersOfToken());
         Executor workers = pool;
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
         AccessControl access = new AccessControl(settings, authenticator, clock);

@@ -1,0 +1,35 @@
+package tracksoak.report.roster.exchange;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+
+/**
+ * Reads small documents of other computers: what they hold is counted while it is read, so that a few MB of brackets do not become a few GB of
+ * memory. Stateless; any thread.
+ */
+final class SmallJson {
+
+    /** Receipts speak of 200 events at most, with five parts each. */
+    private static final int MOST_TOKENS = 5_000;
+
+    private static final JsonMapper MAPPER = JsonMapper.builder(JsonFactory.builder()
+                    .streamReadConstraints(StreamReadConstraints.builder()
+                            .maxNestingDepth(8)
+                            .maxNameLength(100)
+                            .maxNumberLength(30)
+                            .maxStringLength(100_000)
+                            .maxTokenCount(MOST_TOKENS)
+                            .build())
+                    .build())
+            .build();
+
+    private SmallJson() {}
+
+    /** @throws IOException if it is no JSON, or holds too much */
+    static JsonNode read(byte[] json) throws IOException {
+        return MAPPER.readTree(json);
+    }
+}
