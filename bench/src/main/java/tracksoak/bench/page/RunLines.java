@@ -94,7 +94,8 @@ final class RunLines {
     }
 
     private static String phase(Progress progress) {
-        return "Step " + progress.step() + " of " + progress.steps() + ": " + name(progress.phase());
+        return "Step " + progress.step() + " of " + progress.steps() + ": " + name(progress.phase())
+                + (progress.elapsedS() < 0 ? ", the drive is left alone before it" : "");
     }
 
     private static String name(PhaseKind phase) {

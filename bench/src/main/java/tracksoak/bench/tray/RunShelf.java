@@ -119,6 +119,8 @@ public final class RunShelf {
         }
         return ProcessHandle.of(state.pid())
                 .filter(ProcessHandle::isAlive)
+                // a dead one that nobody has asked for yet runs no program
+                .filter(process -> process.info().command().isPresent())
                 .filter(process -> process.info()
                         .startInstant()
                         .map(start -> state.processMs() == 0
