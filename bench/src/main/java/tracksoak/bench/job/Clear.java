@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.RunLock;
@@ -42,11 +43,7 @@ public final class Clear {
      * @param deleted whether it is gone now
      * @param kept why it was to be deleted and is not, null otherwise
      */
-    public record Folder(
-            LeftOver leftOver,
-            @Nullable Long bytes,
-            boolean deleted,
-            @Nullable Problem kept) {}
+    public record Folder(LeftOver leftOver, @Nullable Long bytes, boolean deleted, @Nullable Problem kept) {}
 
     /**
      * A keepsake that was asked for by its name.
@@ -88,6 +85,13 @@ public final class Clear {
         } catch (IOException refused) {
             return new Folder(one, bytes, false, notDeleted(one.folder().toString(), refused));
         }
+    }
+
+    /** Why the volume should not be recorded on as it is, empty if nothing speaks against that. */
+    public String warning() {
+        return Suitability.dirty(drive.facts())
+                ? "this volume was not unmounted in order: " + Suitability.MEND + " before it is recorded on"
+                : "";
     }
 
     /** What was left here on purpose. */

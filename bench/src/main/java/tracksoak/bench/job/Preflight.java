@@ -48,6 +48,17 @@ public final class Preflight {
         }
     }
 
+    /** Says beforehand where the session names other file systems. */
+    void tellForeignFormat(FoundDrive found, Order order) {
+        String type = found.facts().fileSystem();
+        List<String> accepted = order.session().fileSystems();
+        if (type != null && !accepted.isEmpty() && !accepted.contains(type)) {
+            listener.note("the drive is formatted as " + Inert.whole(type) + ", and the session names "
+                    + String.join(" or ", accepted) + ", so there will be no PASS; if your recorder reads it, add "
+                    + "--file-systems " + Inert.whole(type) + ", else format the drive in the recorder");
+        }
+    }
+
     /** The drive at {@code path}, if the run may be made there; warnings are shown. */
     public FoundDrive drive(Path path, Order order, boolean allowSystem) {
         FoundDrive found = Drives.at(rooms, path);

@@ -89,6 +89,7 @@ public final class Qualify {
         Preflight preflight = new Preflight(rooms, listener);
         FoundDrive found = preflight.pass(path, order, terms.allowSystem(), files.folder());
         preflight.tellWhereItDoesNotFit(found, order);
+        preflight.tellForeignFormat(found, order);
         return found;
     }
 

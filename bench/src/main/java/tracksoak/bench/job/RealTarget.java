@@ -5,8 +5,10 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.drive.folder.Workspace;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
@@ -132,6 +134,14 @@ public final class RealTarget implements OpenTarget {
             drive.close();
             now.remove();
         } catch (IOException refused) {
+            if (drive.presence() == Drive.Presence.GONE) {
+                listener.trouble(
+                        Problem.cannot(
+                                "the drive is gone, with what the run wrote still on it",
+                                "once it is back: " + Suitability.MEND
+                                        + ", for it was pulled while it was written; then tracksoak clear PATH --yes, if it was not formatted"));
+                return;
+            }
             listener.trouble(Problem.cannot(
                     "what the run wrote could not be deleted (" + Problem.reason(refused) + "); it may still be in "
                             + Inert.quoted(now.folder().toString()),

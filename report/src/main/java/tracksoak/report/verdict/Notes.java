@@ -66,7 +66,7 @@ final class Notes {
         if (run.ioMode() == IoMode.SIMULATED) {
             notes.add("The drive is simulated: this says nothing about any real drive.");
         }
-        if (run.written().anyMatch(phase -> phase.device() == null)) {
+        if (run.written().anyMatch(phase -> phase.device() == null && !LostAudio.stopped(phase))) {
             notes.add(
                     "The device has no byte counters here, so nothing independent confirms that the bytes reached it.");
         }

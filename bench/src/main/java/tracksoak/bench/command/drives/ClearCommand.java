@@ -70,6 +70,9 @@ public final class ClearCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Clear clear = new Clear(rooms, path);
+        if (!clear.warning().isEmpty()) {
+            listener.note(clear.warning());
+        }
         String named = keepsake;
         return named != null ? keepsake(clear, named) : leftOvers(clear);
     }

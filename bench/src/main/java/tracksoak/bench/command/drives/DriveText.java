@@ -8,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.job.Drives;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
@@ -47,6 +48,9 @@ public final class DriveText {
         if (drive.readOnly()) {
             remarks.add("read-only");
         }
+        if (Suitability.dirty(drive.facts())) {
+            remarks.add("not unmounted in order: " + Suitability.MEND);
+        }
         if (!drive.mounted()) {
             remarks.add("not mounted");
         }
@@ -70,6 +74,13 @@ public final class DriveText {
                 .add("file system", known(facts.fileSystem()) + (drive.readOnly() ? ", read-only" : ""))
                 .add("its size", bytes(facts.fileSystemBytes()))
                 .add("free", bytes(facts.freeBytes()))
+                .add("partition table", known(facts.volume().scheme()))
+                .add("label", known(facts.volume().label()))
+                .add(
+                        "left in order",
+                        facts.volume().dirty() == null
+                                ? "unknown"
+                                : facts.volume().dirty() ? "no: " + Suitability.MEND : "yes")
                 .add("cluster", facts.clusterBytes() == null ? "unknown" : facts.clusterBytes() + " B");
         String todo = drive.toMount();
         if (todo != null) {
@@ -102,6 +113,8 @@ public final class DriveText {
         json.put("fileSystemBytes", facts.fileSystemBytes());
         json.put("freeBytes", facts.freeBytes());
         json.put("clusterBytes", facts.clusterBytes());
+        json.put("port", facts.port());
+        json.put("volume", facts.volume());
         json.put("checkByHand", facts.checkByHand());
         return json;
     }

@@ -28,6 +28,8 @@ final class FactsDraft {
 
     Touch.@Nullable Room room;
 
+    DriveFacts.Port port = DriveFacts.Port.UNKNOWN;
+    DriveFacts.Volume volume = DriveFacts.Volume.UNKNOWN;
     boolean answered = true;
     long clusterBytes;
     long partBytes;
@@ -71,6 +73,8 @@ final class FactsDraft {
                 .fileSystemBytes(fileSystemBytes() > 0 ? fileSystemBytes() : null)
                 .freeBytes(room == null || room.totalBytes() <= 0 ? null : Long.valueOf(room.usableBytes()))
                 .clusterBytes(cluster > 0 ? cluster : null)
+                .port(port)
+                .volume(volume)
                 .checkByHand(hints)
                 .build();
     }

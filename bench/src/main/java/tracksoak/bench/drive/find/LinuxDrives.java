@@ -31,6 +31,9 @@ final class LinuxDrives {
     private static final Set<String> IMAGES = Set.of("squashfs", "erofs", "iso9660", "udf");
     private static final long SMALLEST = 1 << 20;
 
+    /** File systems that say whether they were unmounted in order. */
+    private static final Set<String> FLAGGED = Set.of("vfat", "exfat");
+
     private final SystemFiles files;
     private final Touch touch;
     private final BlockNodes nodes;
@@ -115,8 +118,14 @@ final class LinuxDrives {
         Mount mount = candidate.mount();
         Touch.Room room = candidate.path().isEmpty() ? null : touch.room(candidate.path());
         boolean open = mount == null || FileSystemNames.word(mount.type(), null, 0) == null;
-        byte[] head = open && candidate.node() != null ? touch.head("/dev/" + device(candidate.node())) : null;
-        return new Answer(room, head != null && head.length > 0, head == null ? null : Superblock.of(head));
+        boolean flagged = open || FLAGGED.contains(mount == null ? "" : mount.type());
+        String node = candidate.node();
+        byte[] head = flagged && node != null ? touch.head("/dev/" + device(node)) : null;
+        String disk = node == null ? null : nodes.disk(node);
+        byte[] whole = node == null || disk == null || disk.equals(node) || !flagged
+                ? null
+                : touch.head("/dev/" + device(disk));
+        return new Answer(room, head != null && head.length > 0, head == null ? null : Superblock.of(head), whole);
     }
 
     private FoundDrive compose(Candidate candidate, @Nullable Answer answer, SystemDisks system) {
@@ -138,6 +147,11 @@ final class LinuxDrives {
         Superblock superblock = answer == null ? null : answer.superblock();
         String found = superblock != null ? superblock.type() : node == null ? null : remembered(node);
         draft.clusterBytes = superblock == null ? 0 : superblock.clusterBytes();
+        if (node != null && disk != null) {
+            LinuxPlace at = new LinuxPlace(files);
+            draft.port = at.port(disk);
+            draft.volume = at.volume(node, disk, mount, superblock, answer == null ? null : answer.diskHead());
+        }
         draft.partBytes = node == null ? 0 : bytes(node);
         draft.fileSystem = mount == null ? found : FileSystemNames.word(mount.type(), found, draft.fileSystemBytes());
         boolean readOnly = (mount != null && mount.readOnly())
@@ -223,8 +237,7 @@ final class LinuxDrives {
      * @param node its folder under {@code /sys}, null if there is none
      * @param path a path on it, empty if it is not mounted
      */
-    private record Candidate(
-            @Nullable Mount mount, @Nullable String node, String path) {
+    private record Candidate(@Nullable Mount mount, @Nullable String node, String path) {
 
         /** Of two mounts of one device the whole one, then the one with the shorter name. */
         Candidate better(Candidate other) {
@@ -242,7 +255,5 @@ final class LinuxDrives {
      * @param superblock what they told, null if nothing
      */
     private record Answer(
-            Touch.@Nullable Room room,
-            boolean read,
-            @Nullable Superblock superblock) {}
+            Touch.@Nullable Room room, boolean read, @Nullable Superblock superblock, byte @Nullable [] diskHead) {}
 }

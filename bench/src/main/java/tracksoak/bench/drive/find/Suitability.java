@@ -18,6 +18,11 @@ public final class Suitability {
     /** The reserve is at least this, in bytes. */
     public static final long LEAST_RESERVE = 256L << 20;
 
+    /** What to do with a volume that was pulled while it was written. */
+    public static final String MEND = "have it checked or format it in the recorder";
+
+    private static final String WHY_DIRTY = "it was pulled while it was written, or not ejected, or errors were met";
+
     private static final int RESERVE_DIVISOR = 20;
 
     private Suitability() {}
@@ -59,6 +64,11 @@ public final class Suitability {
                     "look at " + path,
                     () -> new Target(path, Files.isDirectory(path), Files.isWritable(path)));
         }
+    }
+
+    /** Whether the volume says that it was not unmounted in order, or that errors were met. */
+    public static boolean dirty(DriveFacts drive) {
+        return Boolean.TRUE.equals(drive.volume().dirty());
     }
 
     /** Room that stays free: 5 % of the file system or 256 MiB, the larger. */
@@ -107,6 +117,9 @@ public final class Suitability {
                     "name another folder on the drive, or change its owner"));
         }
         findings.addAll(room(drive.facts(), plannedBytes, reserveBytes));
+        if (dirty(drive.facts())) {
+            findings.add(warning("volume", "marked dirty", WHY_DIRTY, MEND));
+        }
         if (drive.facts().linkSuspect()) {
             findings.add(warning(
                     "link speed",

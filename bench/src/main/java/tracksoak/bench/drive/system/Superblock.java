@@ -12,20 +12,35 @@ import org.jspecify.annotations.Nullable;
  *
  * @param type {@code fat12}, {@code fat16}, {@code fat32}, {@code exfat}, {@code ntfs}, {@code ext4}… or {@code luks},
  *     {@code lvm}, {@code swap}
+ * @param dirty whether it says that it was not unmounted in order, or that errors were met; null if it does not say
+ * @param label what it is called, null if that is not told here
  * @param clusterBytes allocation unit in bytes, 0 if not told here
  */
-public record Superblock(String type, long clusterBytes) {
+public record Superblock(String type, long clusterBytes, @Nullable Boolean dirty, @Nullable String label) {
+
+    Superblock(String type, long clusterBytes) {
+        this(type, clusterBytes, null, null);
+    }
 
     /** As many bytes from the start as {@link #of} looks at. */
     public static final int LENGTH = 68 << 10;
 
     private static final int LARGEST_CLUSTER = 32 << 20;
 
+    /** Microsoft, exFAT file system specification, VolumeFlags: bit 1 dirty, bit 2 media failure. */
+    private static final int EXFAT_DIRTY = 0b110;
+
+    /** Microsoft, FAT: General Overview of On-Disk Format 1.03, FAT[1]: unmounted in order, and no error met. */
+    private static final long FAT32_IN_ORDER = 0x0C00_0000L;
+
+    private static final int FAT16_IN_ORDER = 0xC000;
+
     /** Recognises a file system; null if none is. Whatever the bytes hold, it throws nothing. */
     public static @Nullable Superblock of(byte[] head) {
         ByteBuffer bytes = ByteBuffer.wrap(head).order(ByteOrder.LITTLE_ENDIAN);
         if (text(bytes, 3, "EXFAT   ")) {
-            return new Superblock("exfat", shift(u8(bytes, 108) + u8(bytes, 109)));
+            return new Superblock(
+                    "exfat", shift(u8(bytes, 108) + u8(bytes, 109)), (u16(bytes, 106) & EXFAT_DIRTY) != 0, null);
         }
         if (text(bytes, 3, "NTFS    ")) {
             int factor = u8(bytes, 13);
@@ -94,8 +109,34 @@ public record Superblock(String type, long clusterBytes) {
         if (fatSectors == 0 || clusters <= 0) {
             return null;
         }
+        String type = clusters < 4085 ? "fat12" : clusters < 65_525 ? "fat16" : "fat32";
         return new Superblock(
-                clusters < 4085 ? "fat12" : clusters < 65_525 ? "fat16" : "fat32", cluster((long) sector * perCluster));
+                type,
+                cluster((long) sector * perCluster),
+                fatDirty(bytes, type, reserved * sector),
+                fatLabel(bytes, type.equals("fat32") ? 71 : 43));
+    }
+
+    /** Of the second entry, which holds the flags, and of the state some systems keep in the boot sector besides. */
+    private static @Nullable Boolean fatDirty(ByteBuffer bytes, String type, int fatAt) {
+        boolean wide = type.equals("fat32");
+        if (type.equals("fat12") || fatAt + 8 > bytes.limit()) {
+            return null;
+        }
+        boolean flagged = wide
+                ? (u32(bytes, fatAt + 4) & FAT32_IN_ORDER) != FAT32_IN_ORDER
+                : (u16(bytes, fatAt + 2) & FAT16_IN_ORDER) != FAT16_IN_ORDER;
+        return flagged || (u8(bytes, wide ? 65 : 37) & 1) != 0;
+    }
+
+    private static @Nullable String fatLabel(ByteBuffer bytes, int at) {
+        if (at + 11 > bytes.limit()) {
+            return null;
+        }
+        byte[] name = new byte[11];
+        bytes.get(at, name);
+        String label = new String(name, StandardCharsets.ISO_8859_1).strip();
+        return label.isEmpty() || label.equals("NO NAME") ? null : label;
     }
 
     private static long shift(int power) {

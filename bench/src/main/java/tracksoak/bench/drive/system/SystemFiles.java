@@ -49,8 +49,18 @@ public interface SystemFiles {
         }
     }
 
+    /** What the kernel has said since it was started, null where this user may not know. */
+    default @Nullable String kernelLog() {
+        return null;
+    }
+
     /** The files of this machine. */
     SystemFiles HERE = new SystemFiles() {
+        @Override
+        public @Nullable String kernelLog() {
+            return KernelLog.text();
+        }
+
         @Override
         public @Nullable String text(String path) {
             try (InputStream in = Files.newInputStream(Path.of(path))) {

@@ -153,7 +153,8 @@ final class PlaybackPhase {
             int sharing = RealTime.loops(bench, table);
             this.mixLoops = written == null || files == null || books == null
                     ? List.of()
-                    : RealTime.recorders(sharing, bench, books, written, files, host, startNs);
+                    : RealTime.recorders(
+                            RealTime.stampers(sharing, bench, written), bench, books, written, files, host, startNs);
             this.loops = IntStream.range(0, sharing)
                     .mapToObj(reading -> new PlayerLoop(
                             player,

@@ -8,6 +8,7 @@ import tracksoak.bench.recorder.loop.RecorderLedger;
 import tracksoak.bench.recorder.loop.RecorderLoop;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.recorder.watch.HostMonitor;
+import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 
 /** What the phases at session rate do alike, whether they record or play. */
@@ -31,9 +32,14 @@ final class RealTime {
         return bench.virtual ? 1 : Math.min(bench.request.session().writers(), table.streams());
     }
 
-    /** So many loops that record into {@code files} together. */
+    /** What so many loops write, made before the clock of a take starts, as it takes its time. */
+    static List<ChunkStamper> stampers(int loops, Bench bench, StreamTable table) {
+        return IntStream.range(0, loops).mapToObj(loop -> bench.stamper(table)).toList();
+    }
+
+    /** As many loops as stampers that record into {@code files} together. */
     static List<RecorderLoop> recorders(
-            int loops,
+            List<ChunkStamper> stampers,
             Bench bench,
             RecorderLedger ledger,
             StreamTable table,
@@ -42,12 +48,12 @@ final class RealTime {
             long startNs) {
         FlushSchedule flushes = new FlushSchedule(
                 bench.request.session().flushS(), bench.request.session().headerS(), table.streams(), startNs);
-        return IntStream.range(0, loops)
-                .mapToObj(loop -> new RecorderLoop(
+        return stampers.stream()
+                .map(stamper -> new RecorderLoop(
                         ledger,
                         table,
                         files,
-                        bench.stamper(table),
+                        stamper,
                         flushes,
                         bench.clock,
                         host.ownDelays(),

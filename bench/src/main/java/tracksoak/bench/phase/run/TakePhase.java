@@ -16,6 +16,7 @@ import tracksoak.bench.recorder.loop.TakeFigures;
 import tracksoak.bench.recorder.watch.HostMonitor;
 import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.bench.stream.Allotment;
+import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -240,6 +241,7 @@ public final class TakePhase implements Step {
         private final HostMonitor host;
         private final long startNs;
         private final RecorderLedger ledger;
+        private final List<ChunkStamper> stampers;
         private volatile List<RecorderLoop> loops = List.of();
         private volatile long filesNs;
         private long endNs;
@@ -248,6 +250,7 @@ public final class TakePhase implements Step {
 
         private Recording(HostMonitor host) {
             this.host = host;
+            this.stampers = RealTime.stampers(RealTime.loops(bench, table), bench, table);
             this.startNs = bench.clock.nanoTime();
             this.ledger = new RecorderLedger(
                     table,
@@ -273,7 +276,7 @@ public final class TakePhase implements Step {
         }
 
         private List<WatchedExecutor.Job> jobs() {
-            loops = RealTime.recorders(RealTime.loops(bench, table), bench, ledger, table, files, host, startNs);
+            loops = RealTime.recorders(stampers, bench, ledger, table, files, host, startNs);
             return loops.stream().map(this::job).toList();
         }
 

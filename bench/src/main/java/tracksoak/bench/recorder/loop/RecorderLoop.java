@@ -56,7 +56,7 @@ public final class RecorderLoop {
         this.ownDelays = ownDelays;
         this.alignment = alignment;
         this.startNs = startNs;
-        this.dueNs = startNs > clock.nanoTime() ? startNs : 0;
+        this.dueNs = Math.max(startNs, clock.nanoTime());
     }
 
     /**

@@ -30,16 +30,73 @@ class SuperblockTest {
     @NeedsCommand("mkfs.vfat")
     void tellsTheWidthsOfFatApart() throws Exception {
         assertThat(made(4, "mkfs.vfat", "-F", "12", "-s", "4")).isEqualTo(new Superblock("fat12", 2048));
-        assertThat(made(64, "mkfs.vfat", "-F", "16", "-s", "4")).isEqualTo(new Superblock("fat16", 2048));
-        assertThat(made(512, "mkfs.vfat", "-F", "32", "-s", "8")).isEqualTo(new Superblock("fat32", 4096));
-        assertThat(made(4096, "mkfs.vfat", "-F", "32", "-s", "64")).isEqualTo(new Superblock("fat32", 32768));
+        assertThat(made(64, "mkfs.vfat", "-F", "16", "-s", "4")).isEqualTo(new Superblock("fat16", 2048, false, null));
+        assertThat(made(512, "mkfs.vfat", "-F", "32", "-s", "8")).isEqualTo(new Superblock("fat32", 4096, false, null));
+        assertThat(made(4096, "mkfs.vfat", "-F", "32", "-s", "64"))
+                .isEqualTo(new Superblock("fat32", 32768, false, null));
     }
 
     @Test
     @NeedsCommand("mkfs.exfat")
     void readsTheClusterOfExfat() throws Exception {
-        assertThat(made(64, "mkfs.exfat", "-c", "32K")).isEqualTo(new Superblock("exfat", 32 << 10));
-        assertThat(made(64, "mkfs.exfat", "-c", "128K")).isEqualTo(new Superblock("exfat", 128 << 10));
+        assertThat(made(64, "mkfs.exfat", "-c", "32K")).isEqualTo(new Superblock("exfat", 32 << 10, false, null));
+        assertThat(made(64, "mkfs.exfat", "-c", "128K")).isEqualTo(new Superblock("exfat", 128 << 10, false, null));
+    }
+
+    /** The flags are set as the two file systems' specifications place them, and as dosfstools names a volume. */
+    @Test
+    @NeedsCommand("mkfs.vfat")
+    void readsTheFlagsAVolumeIsLeftWithAndItsLabel() throws Exception {
+        Superblock named = Objects.requireNonNull(made(512, "mkfs.vfat", "-F", "32", "-s", "8", "-n", "SHOW A"));
+        assertThat(named.label()).isEqualTo("SHOW A");
+        byte[] head = head(512, "mkfs.vfat", "-F", "32", "-s", "8");
+        int second = 32 * 512 + 4;
+        assertThat(Objects.requireNonNull(Superblock.of(head)).dirty()).isFalse();
+        head[second + 3] &= (byte) ~0x08;
+        assertThat(Objects.requireNonNull(Superblock.of(head)).dirty())
+                .as("bit 27")
+                .isTrue();
+        head[second + 3] |= 0x08;
+        head[second + 3] &= (byte) ~0x04;
+        assertThat(Objects.requireNonNull(Superblock.of(head)).dirty())
+                .as("bit 26")
+                .isTrue();
+        head[second + 3] |= 0x04;
+        head[65] |= 1;
+        assertThat(Objects.requireNonNull(Superblock.of(head)).dirty())
+                .as("as Linux marks it")
+                .isTrue();
+    }
+
+    @Test
+    @NeedsCommand("mkfs.exfat")
+    void readsTheFlagsOfExfat() throws Exception {
+        byte[] head = head(64, "mkfs.exfat", "-c", "32K");
+        for (int flag : new int[] {2, 4}) {
+            head[106] = (byte) flag;
+            assertThat(Objects.requireNonNull(Superblock.of(head)).dirty()).isTrue();
+        }
+        head[106] = 1;
+        assertThat(Objects.requireNonNull(Superblock.of(head)).dirty())
+                .as("the second FAT is in use")
+                .isFalse();
+    }
+
+    /** Lines as Linux 6.1 wrote them when an emulated stick was pulled and plugged in again. */
+    @Test
+    void findsInTheKernelsLogWhatItSaidSinceTheDriveWasPluggedIn() {
+        String attached = "<5>[   40.1] sd 7:0:0:0: [sdb] Attached SCSI removable disk\n";
+        String dirty =
+                "<4>[   41.2] FAT-fs (sdb1): Volume was not properly unmounted. Some data may be corrupt. Please run"
+                        + " fsck.\n";
+        assertThat(KernelLog.foundDirty(attached + dirty, "sdb", "sdb1")).isTrue();
+        assertThat(KernelLog.foundDirty(attached + dirty, "sdb", "sdb2")).isFalse();
+        assertThat(KernelLog.foundDirty(dirty + attached, "sdb", "sdb1"))
+                .as("another drive now")
+                .isFalse();
+        assertThat(KernelLog.foundDirty(attached + dirty.replace("FAT-fs", "exFAT-fs"), "sdb", "sdb1"))
+                .isTrue();
+        assertThat(KernelLog.foundDirty("", "sdb", "sdb1")).isFalse();
     }
 
     @Test
@@ -76,6 +133,10 @@ class SuperblockTest {
     }
 
     private @Nullable Superblock made(int mebibytes, String... mkfs) throws IOException, InterruptedException {
+        return Superblock.of(head(mebibytes, mkfs));
+    }
+
+    private byte[] head(int mebibytes, String... mkfs) throws IOException, InterruptedException {
         Path image = folder.resolve("image");
         try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
             file.setLength((long) mebibytes << 20);
@@ -97,6 +158,6 @@ class SuperblockTest {
         byte[] head = Objects.requireNonNull(Touch.HERE.head(image.toString()));
         Files.delete(image);
         assertThat(head).hasSize(Superblock.LENGTH);
-        return Superblock.of(head);
+        return head;
     }
 }

@@ -65,6 +65,7 @@ class RunTest {
                         PhaseKind.CLOSE,
                         PhaseKind.FILL,
                         PhaseKind.READ_BACK,
+                        PhaseKind.FILL,
                         PhaseKind.TAKE,
                         PhaseKind.CLOSE,
                         PhaseKind.READ_BACK,
