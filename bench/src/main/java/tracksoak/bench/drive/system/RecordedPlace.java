@@ -2,10 +2,15 @@ package tracksoak.bench.drive.system;
 
 import java.nio.file.FileSystemException;
 import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** What a record says of places on this computer: their last name, and never the path to it or the account's name. Stateless. */
 public final class RecordedPlace {
+
+    /** From its root on, as far as it goes without white space. */
+    private static final Pattern PATH = Pattern.compile("(?<![\\w.:/])(?:/|[A-Za-z]:\\\\)[^\\s\"':;,()]+");
 
     private RecordedPlace() {}
 
@@ -20,14 +25,17 @@ public final class RecordedPlace {
         return last(folder.toString());
     }
 
-    /** What the system said of a failure, with files by their own names. */
+    /** What the system said of a failure, with files by their own names, whatever text they stand in. */
     public static String of(Throwable problem) {
-        if (problem instanceof FileSystemException known && known.getFile() != null) {
-            String reason = known.getReason();
-            return last(known.getFile()) + ": "
-                    + (reason == null ? known.getClass().getSimpleName() : reason);
+        for (Throwable cause = problem; cause != null; cause = cause.getCause()) {
+            if (cause instanceof FileSystemException known && known.getFile() != null) {
+                String reason = known.getReason();
+                return last(known.getFile()) + ": "
+                        + (reason == null ? known.getClass().getSimpleName() : reason);
+            }
         }
-        return String.valueOf(problem.getMessage());
+        return PATH.matcher(String.valueOf(problem.getMessage()))
+                .replaceAll(found -> Matcher.quoteReplacement(last(found.group())));
     }
 
     private static String last(String path) {

@@ -280,8 +280,11 @@ public final class Bench {
                 double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
                 yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
             }
-            case BROKEN ->
-                new Fault(Fault.Kind.INTERNAL, atS, bytes, "Tracksoak itself", String.valueOf(outcome.problem()));
+            case BROKEN -> {
+                Throwable broken = Objects.requireNonNull(outcome.problem());
+                String message = broken.getClass().getSimpleName() + ": " + RecordedPlace.of(broken);
+                yield new Fault(Fault.Kind.INTERNAL, atS, bytes, "Tracksoak itself", message);
+            }
             case FAILED -> {
                 String message = RecordedPlace.of(Objects.requireNonNull(outcome.problem()));
                 yield new Fault(kindOfError(), atS, bytes, "a call to the drive", message);

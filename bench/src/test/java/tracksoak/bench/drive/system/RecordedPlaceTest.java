@@ -38,4 +38,15 @@ class RecordedPlaceTest {
                 .isEqualTo("x.soak: NoSuchFileException");
         assertThat(RecordedPlace.of(new IOException("Input/output error"))).isEqualTo("Input/output error");
     }
+
+    @Test
+    void aPathInsideAnotherErrorIsCutToItsName() {
+        assertThat(RecordedPlace.of(new java.io.UncheckedIOException(
+                        new FileSystemException("/home/ada/shows/x.soak", null, "Input/output error"))))
+                .isEqualTo("x.soak: Input/output error");
+        assertThat(RecordedPlace.of(new IllegalStateException("cannot keep \"/home/ada/shows/x.soak\" at 12 MB/s")))
+                .isEqualTo("cannot keep \"x.soak\" at 12 MB/s");
+        assertThat(RecordedPlace.of(new IllegalStateException("no C:\\Users\\ada\\x.soak, I/O")))
+                .isEqualTo("no x.soak, I/O");
+    }
 }
