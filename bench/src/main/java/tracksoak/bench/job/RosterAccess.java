@@ -2,6 +2,7 @@ package tracksoak.bench.job;
 
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.function.LongConsumer;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.TesterKeys;
@@ -15,7 +16,12 @@ public final class RosterAccess {
 
     /** Opens one. */
     public static Roster open(RosterPlace place) {
-        return Roster.open(place, clock());
+        return open(place, events -> {});
+    }
+
+    /** Opens one, and says how many events are looked over anew before that is begun, once after an update. */
+    public static Roster open(RosterPlace place, LongConsumer working) {
+        return Roster.open(place, clock(), working);
     }
 
     /** Decides what is due, and dates what is entered. */

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
@@ -60,6 +61,15 @@ public final class Roster implements AutoCloseable {
      */
     public static Roster open(RosterPlace place, InstantSource clock) {
         return new Roster(SqlStore.open(place), clock);
+    }
+
+    /**
+     * The same.
+     *
+     * @param working told how many events are looked over anew before that is begun, once after an update
+     */
+    public static Roster open(RosterPlace place, InstantSource clock, LongConsumer working) {
+        return new Roster(SqlStore.open(place, working), clock);
     }
 
     /** A roster on a store of one's own. */
@@ -162,9 +172,8 @@ public final class Roster implements AutoCloseable {
      * @param sha256 SHA-256 of its canonical JSON, which gives it the best signature known, or the name of an event that entered it
      */
     public SignedRecord signedRecord(String sha256) {
-        RecordRef ref = store.event(sha256)
-                .map(known -> known.event().record())
-                .orElseGet(() -> store.recordRef(sha256).orElse(null));
+        RecordRef ref = store.event(sha256).map(known -> known.event().record()).orElseGet(() -> store.recordRef(sha256)
+                .orElse(null));
         byte[] gzip = ref == null ? null : store.body(ref.sha256());
         if (ref == null || gzip == null) {
             throw new Problem(

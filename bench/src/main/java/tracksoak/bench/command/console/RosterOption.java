@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
+import tracksoak.bench.phase.timeleft.AboutTime;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -25,6 +26,11 @@ public final class RosterOption {
     public static final String PLACE = "TRACKSOAK_ROSTER";
 
     private static final int MOST_NAMED = 20;
+    /** Fewer are looked over before anybody wonders. */
+    private static final long MANY = 1000;
+    /** A sync, which does this and more with each, takes 29 to 43 s for 10,000 (docs/roster.md). */
+    private static final long EVENTS_PER_SECOND = 300;
+
     private static final Pattern SECRET =
             Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
 
@@ -43,7 +49,13 @@ public final class RosterOption {
      * @throws tracksoak.profiles.base.Problem if it cannot be opened
      */
     public Roster open(Rooms rooms, Console console) {
-        return RosterAccess.open(place(rooms, console));
+        return RosterAccess.open(place(rooms, console), events -> {
+            if (events >= MANY) {
+                console.say("the roster is of an earlier version: looking over its "
+                        + Count.number(events) + " events anew, once; this takes "
+                        + AboutTime.of((double) events / EVENTS_PER_SECOND));
+            }
+        });
     }
 
     /** Says which events were set aside because they are not as they were signed. */

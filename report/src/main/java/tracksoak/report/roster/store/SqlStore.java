@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
+import java.util.function.LongConsumer;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
@@ -56,10 +57,23 @@ public final class SqlStore implements AutoCloseable {
      * @throws Problem if it cannot be opened, is damaged, or was written by a newer program
      */
     public static SqlStore open(RosterPlace place) {
-        return open(place, Settings.USUAL);
+        return open(place, events -> {});
+    }
+
+    /**
+     * The same.
+     *
+     * @param working told how many events are looked over anew before that is begun, once after an update
+     */
+    public static SqlStore open(RosterPlace place, LongConsumer working) {
+        return open(place, Settings.USUAL, working);
     }
 
     static SqlStore open(RosterPlace place, Settings settings) {
+        return open(place, settings, events -> {});
+    }
+
+    private static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
         Dialect dialect = Dialect.of(place);
         DataSource source = dialect.source(place, settings);
         try {
@@ -73,7 +87,7 @@ public final class SqlStore implements AutoCloseable {
         }
         SqlStore store = new SqlStore(place, dialect, source);
         try {
-            store.bringUpToDate();
+            store.bringUpToDate(working);
             return store;
         } catch (RuntimeException e) {
             store.close();
@@ -81,10 +95,12 @@ public final class SqlStore implements AutoCloseable {
         }
     }
 
-    private void bringUpToDate() {
+    private void bringUpToDate(LongConsumer working) {
         long derived = read(handle ->
                 handle.sql("SELECT derived FROM roster_state WHERE id = 1").number());
         if (derived < DerivedJson.VERSION) {
+            working.accept(
+                    read(handle -> handle.sql("SELECT count(*) FROM event").number()));
             rebuild();
         }
     }

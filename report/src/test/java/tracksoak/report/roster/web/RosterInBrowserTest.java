@@ -13,15 +13,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.Arguments;
-import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
@@ -93,34 +91,40 @@ class RosterInBrowserTest {
         }
     }
 
-    static Stream<Arguments> pages() {
-        return Stream.of(
-                        "/",
-                        "/?q=S-00&standing=trusted&sort=until",
-                        "/?q=nothing-like-it",
-                        "/tonight",
-                        "/tonight?session=barn-32",
-                        "/drives/S-001",
-                        "/drives/S-012",
-                        "/labels",
-                        "/labels?size=70x37-a4",
-                        "/enter",
-                        "/drives/S-999",
-                        "/?sort=colour")
-                .flatMap(path -> Stream.of(
-                        Arguments.of(path, ColorScheme.LIGHT, 1280),
-                        Arguments.of(path, ColorScheme.DARK, path.equals("/") ? 320 : 360)));
-    }
-
-    @ParameterizedTest(name = "{0} {1} at {2} px")
-    @MethodSource("pages")
-    void fitsTheWindowAndCanBeUsedByEveryone(String path, ColorScheme scheme, int width) throws IOException {
-        Page page = show(path, Windows.look(scheme, width));
-        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
-        assertThat(Axe.violations(page)).isEmpty();
-        Windows.picture(page, picture(path) + "-" + scheme.name().toLowerCase(java.util.Locale.ROOT) + "-" + width);
+    /** On a desk in the light, then the same page on a phone in the dark. */
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(
+            strings = {
+                "/",
+                "/?q=S-00&standing=trusted&sort=until",
+                "/?q=nothing-like-it",
+                "/tonight",
+                "/tonight?session=barn-32",
+                "/drives/S-001",
+                "/drives/S-012",
+                "/labels",
+                "/labels?size=70x37-a4",
+                "/enter",
+                "/drives/S-999",
+                "/?sort=colour"
+            })
+    void fitsTheWindowAndCanBeUsedByEveryone(String path) throws IOException {
+        Page page = show(path, Windows.look(ColorScheme.LIGHT, 1280));
+        fits(page);
+        Windows.picture(page, picture(path) + "-light-1280");
+        int phone = path.equals("/") ? 320 : 360;
+        page.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(ColorScheme.DARK));
+        page.setViewportSize(phone, 900);
+        page.waitForFunction("innerWidth === " + phone);
+        fits(page);
+        Windows.picture(page, picture(path) + "-dark-" + phone);
         // of an error page Chromium itself says that it is one
         assertThat(windows.complaints()).allMatch(line -> line.matches(".*status of 40[04].*"));
+    }
+
+    private static void fits(Page page) throws IOException {
+        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
+        assertThat(Axe.violations(page)).isEmpty();
     }
 
     @Test

@@ -38,6 +38,9 @@ final class Drives {
     /** Most runs and happenings shown; the rest is in the lists of the command line. */
     private static final int MOST_LINES = 200;
 
+    /** Two runs make no trend. */
+    private static final int LEAST_DRAWN = 3;
+
     private static final double MEGA = 1e6;
 
     private final Roster roster;
@@ -100,7 +103,7 @@ final class Drives {
                 .row("Maker", identity == null ? null : identity.maker())
                 .row("Model", identity == null ? null : identity.model())
                 .row("Serial number", Rows.serial(identity))
-                .row("Its size", size == null ? null : Units.bytes(size))
+                .row("Capacity", size == null ? null : Units.bytes(size))
                 .row("Id in the roster", row.drive().id())
                 .row("Runs entered", Integer.toString(row.drive().records()))
                 .build();
@@ -205,14 +208,18 @@ final class Drives {
                 entry.author() == SignatureState.GOOD ? "" : "signature " + words(entry.author()));
     }
 
-    /** Floor and backlog over the runs, where at least two have them. */
+    /** Floor and backlog over the runs that are like the latest, where there are enough of them to be a curve. */
     private List<DateChart> charts(List<HistoryEntry> newestFirst) {
         List<DatePlot.Value> floors = new ArrayList<>();
         List<DatePlot.Value> backlogs = new ArrayList<>();
         double demand = -1;
         double buffer = -1;
-        for (int i = newestFirst.size() - 1; i >= 0; i--) {
+        RecordDigest latest = newestFirst.isEmpty() ? null : known(newestFirst.get(0));
+        for (int i = newestFirst.size() - 1; i >= 0 && latest != null; i--) {
             RecordDigest digest = known(newestFirst.get(i));
+            if (!digest.session().equals(latest.session()) || !digest.plan().equals(latest.plan())) {
+                continue;
+            }
             RunFigures run = figures.of(digest.sha256()).orElse(null);
             if (run == null) {
                 continue;
@@ -230,10 +237,10 @@ final class Drives {
             }
         }
         List<DateChart> charts = new ArrayList<>();
-        if (floors.size() > 1) {
+        if (floors.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
                     "floor-over-time",
-                    "Floor",
+                    "Floor" + like(latest),
                     "Chart: the floor of each run over time, with the demand of the latest session",
                     "The lowest lasting write rate was " + first(floors) + " at first and " + last(floors)
                             + " in the latest run.",
@@ -242,10 +249,10 @@ final class Drives {
                     demand / MEGA,
                     "demand " + Units.rate(demand)));
         }
-        if (backlogs.size() > 1) {
+        if (backlogs.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
                     "backlog-over-time",
-                    "Peak backlog",
+                    "Peak backlog" + like(latest),
                     "Chart: the peak backlog of each run over time, with the buffer of the latest session's recorder",
                     "The drive fell " + first(backlogs) + " behind at most at first and " + last(backlogs)
                             + " in the latest run.",
@@ -255,6 +262,10 @@ final class Drives {
                     String.format(Locale.ROOT, "buffer %s", Units.ms(buffer))));
         }
         return charts;
+    }
+
+    private static String like(@Nullable RecordDigest latest) {
+        return latest == null ? "" : " in each " + latest.plan() + " for " + latest.session();
     }
 
     private static String first(List<DatePlot.Value> values) {

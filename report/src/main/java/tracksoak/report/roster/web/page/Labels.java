@@ -8,6 +8,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
+import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.standing.Evidence;
 import tracksoak.report.roster.standing.Standing;
@@ -53,7 +54,9 @@ final class Labels {
                 LabelSize.options(size),
                 keep,
                 rows.size() == 1 ? "One label." : rows.size() + " labels.",
-                rows.stream().map(row -> label(row, base, size)).toList());
+                rows.stream()
+                        .map(row -> label(row, base, size, session != null))
+                        .toList());
     }
 
     /** Names the page among all of them, by all it depends on. */
@@ -74,7 +77,8 @@ final class Labels {
                 : (settings.encrypted() ? "https://" : "http://") + exchange.header(HttpHeader.HOST);
     }
 
-    private static Label label(BoardRow row, String base, LabelSize size) {
+    /** @param asked whether somebody chose the session; that of the last run does not stand on a label */
+    private static Label label(BoardRow row, String base, LabelSize size, boolean asked) {
         String address = base + Rows.href(row);
         QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
         String tag = row.drive().tags().isEmpty()
@@ -92,10 +96,13 @@ final class Labels {
                 tag.length() > LONG_TAG ? "tag longest" : tag.length() > SHORT_TAG ? "tag long" : "tag",
                 state,
                 word,
-                Shown.of(row.session()),
+                row.conflicts().stream().anyMatch(it -> it.kind() == Conflict.Kind.TAG_ON_SEVERAL_DRIVES)
+                        ? "tag is on another drive, too"
+                        : "",
+                Shown.of(asked ? row.session() : ""),
                 last == 0 ? "" : Times.day(Instant.ofEpochMilli(last)),
                 Times.day(until),
-                carried == null ? "" : together(Carried.of(carried)),
+                carried == null || !asked ? "" : together(Carried.of(carried)),
                 address,
                 code.size(),
                 code.path());

@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
@@ -48,6 +49,7 @@ final class Tables {
                         head("Drive", query, Order.MODEL, Order.MODEL_DOWN),
                         head("Last run", query, Order.RUN_DOWN, Order.RUN)),
                 rows(board.rows()),
+                ready(board, query),
                 count(board, query),
                 pager(query, board),
                 query.at(0).href("/labels"),
@@ -103,6 +105,22 @@ final class Tables {
     private static Head head(String text, QueryParameters query, Order up, Order down) {
         String sorted = query.order().sort != up.sort ? "" : query.order().descending ? "descending" : "ascending";
         return new Head(text, query.by(query.order() == up ? down : up).href("/"), sorted);
+    }
+
+    /** {@code 7 of 12 drives can go tonight, each for the session of its last run.} */
+    private static String ready(Board board, QueryParameters query) {
+        int all = board.counts().values().stream().mapToInt(Integer::intValue).sum();
+        int ready = board.counts().getOrDefault(Standing.TRUSTED, 0)
+                + board.counts().getOrDefault(Standing.CLEARED, 0);
+        if (all == 0) {
+            return "";
+        }
+        SessionChoices.Known asked = query.session();
+        return (ready == 0 ? "None" : String.valueOf(ready)) + " of " + Count.inDigits(all, "drive")
+                + " can go tonight"
+                + (asked == null
+                        ? ready == 0 ? "." : ", " + (ready == 1 ? "" : "each ") + "for the session of its last run."
+                        : " for " + asked.label() + ".");
     }
 
     /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */

@@ -9,7 +9,8 @@ import tracksoak.report.page.view.Shown;
  * @param tagClass how large its letters can be: {@code tag}, {@code tag long} or {@code tag longest}
  * @param state picks the shape, as in {@link Standing}
  * @param word the standing in words, and of a cleared drive the minutes seen
- * @param session the session it stands for
+ * @param flag what must be settled before it is stuck on, empty for nothing
+ * @param session the session it stands for, empty where none was asked for
  * @param tested when it was tested
  * @param until until when it is trusted
  * @param tracks what it carries
@@ -22,6 +23,7 @@ public record Label(
         String tagClass,
         String state,
         String word,
+        String flag,
         Shown session,
         String tested,
         String until,

@@ -10,6 +10,7 @@ import tracksoak.report.page.view.Shown;
  * @param sessions sessions to choose from
  * @param standings standings to choose from
  * @param sorts orders to choose from
+ * @param ready how many can go tonight, in words; empty for a roster without drives
  * @param count how many drives in words
  * @param labels labels for these drives
  * @param csv the same table for a spreadsheet
@@ -22,6 +23,7 @@ public record TablePage(
         List<Option> sorts,
         List<Head> heads,
         List<DriveRow> rows,
+        String ready,
         String count,
         Pager pager,
         String labels,
