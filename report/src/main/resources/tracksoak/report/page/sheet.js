@@ -154,6 +154,7 @@
         write(it.text, it.style, places);
       });
       chart.levels.slice().sort(function (a, b) { return b.y - a.y; }).forEach(function (it) {
+        if (it.style === "normal") return; /* the key says it */
         var y = Math.round(u.valToPos(it.y, "y", true));
         var sides = [{ x: end - 6 * ratio, align: "right" }, { x: box.left + 6 * ratio, align: "left" }];
         if (crowded(chart, it.y, most, 0.7, 1) > crowded(chart, it.y, most, 0, 0.3)) sides.reverse();
@@ -161,7 +162,7 @@
         sides.forEach(function (side) {
           [-5, 15].forEach(function (off) { places.push({ x: side.x, y: y + off * ratio, align: side.align }); });
         });
-        write(it.text, it.style, it.style === "normal" ? places.filter(function (p) { return p.y > y; }).concat(places) : places);
+        write(it.text, it.style, places);
       });
       chart.marks.forEach(function (it) {
         var x = u.valToPos(it.x, "x", true), y = u.valToPos(it.y, "y", true), r = (chart.marks.length > 80 ? 3 : 4.5) * ratio;

@@ -17,8 +17,9 @@ import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
 
 /**
- * Pictures of every sheet as it is seen: wide, on a phone, in the dark, on paper. {@code mvn -B -Ppictures verify} makes them
- * all, in {@code report/target/pictures}; somebody has to look at them. {@code -Dpage.only=fail} makes those of one sheet.
+ * Pictures of every sheet as it is seen: wide, on a phone, in the dark, on paper; and the README's own. Made only where
+ * {@code -Dpage.shots=FOLDER} asks for them (DEVELOPERS.md has the command); somebody has to look at them. {@code
+ * -Dpage.only=fail} makes those of one sheet.
  */
 @NeedsBrowser
 @EnabledIfSystemProperty(named = "page.shots", matches = ".+")
@@ -48,9 +49,19 @@ class PicturesTest {
         return sheets;
     }
 
+    /** The first screen of a report, as the README shows it. */
+    @Test
+    void ofTheReadme() throws IOException {
+        Path file = Files.writeString(folder.resolve("readme.html"), ReportPage.render(Showcase.fail()));
+        Page page = open(file, ColorScheme.LIGHT, 1100);
+        byte[] picture = page.screenshot(new Page.ScreenshotOptions().setPath(Path.of("../docs/report.png")));
+        assertThat(picture).isNotEmpty();
+    }
+
     @Test
     void ofEverySheet() throws IOException {
         Map<String, String> sheets = sheets();
+        Files.createDirectories(Path.of(System.getProperty("page.shots")));
         sheets.keySet().removeIf(name -> !name.startsWith(System.getProperty("page.only", "")));
         for (Map.Entry<String, String> sheet : sheets.entrySet()) {
             Path file = Files.writeString(folder.resolve(sheet.getKey() + ".html"), sheet.getValue());
