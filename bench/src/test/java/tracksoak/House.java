@@ -176,7 +176,8 @@ final class House {
                 report.roster report.roster.web.server report.roster.web.page bench.job bench.command.console
                 bench.command.session bench.command.drives
             bench.command.standin : the stand-in commands
-                profiles.base profiles report.record.facts bench.volume bench.simulated bench.standin.trace bench.standin
+                profiles.base profiles report.record.facts report.page report.page.view bench.volume bench.simulated
+                bench.standin.trace bench.standin
                 bench.standin.learn bench.standin.probe bench.job bench.command.console bench.command.drives
             bench.command.bench : the bench command
                 profiles.base profiles report.roster report.roster.web.server report.roster.web.page bench.job

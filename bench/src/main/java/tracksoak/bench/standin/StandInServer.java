@@ -241,6 +241,7 @@ public final class StandInServer implements AutoCloseable {
                 staging.flip();
                 conversation.take(staging);
                 keep(guest);
+                more |= got > 0 && conversation.direct() != null; // the rest of a write is mostly there already
             }
             admit(guest);
             if (got < 0) {

@@ -11,6 +11,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.standin.LearnedText;
+import tracksoak.bench.command.standin.RecorderSheets;
 import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.VirtualStandIn;
@@ -81,14 +82,18 @@ final class DemoRecorderShow {
                     "the folder " + Inert.quoted(folder) + " cannot be written to (" + Problem.reason(refused) + ")",
                     "name another with --out");
         }
+        Path page = folder.resolve("recorder.html");
+        RecorderSheets.save(page, pattern, buffer);
         if (json) {
             Map<String, Object> document = JsonOption.document("demo-recorder/1");
             LearnedText.put(document, pattern, buffer);
             document.put("session", session.toString());
+            document.put("page", page.toString());
             console.out().println(JsonText.of(document));
         } else {
             LearnedText.print(pattern, buffer, console.out());
             console.out().println("Its session: " + Inert.whole(session.toString()));
+            console.out().println("Its page: " + Inert.whole(page.toString()));
             console.out().println("Next, with a recorder of your own: docs/recorder.md");
         }
         console.out().flush();

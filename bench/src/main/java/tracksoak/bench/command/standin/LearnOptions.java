@@ -17,7 +17,7 @@ import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
-/** The session file that is made of what was learnt. */
+/** The session file and the page that are made of what was learnt. */
 final class LearnOptions {
 
     private static final String LIKE = "band-32";
@@ -30,6 +30,13 @@ final class LearnOptions {
     Path sessionOut;
 
     @Option(
+            names = "--page",
+            paramLabel = "FILE",
+            description = "Also write a page with the pattern drawn: time across, files up.")
+    @Nullable
+    Path page;
+
+    @Option(
             names = "--like",
             paramLabel = "SESSION",
             defaultValue = LIKE,
@@ -38,6 +45,11 @@ final class LearnOptions {
 
     /** Writes it where one was asked for. */
     void write(Pattern pattern, @Nullable BufferFound buffer, Rooms rooms, Console console) {
+        Path sheet = page;
+        if (sheet != null) {
+            RecorderSheets.save(sheet, pattern, buffer);
+            console.say("the page is " + Inert.quoted(sheet));
+        }
         Path file = sessionOut;
         if (file == null) {
             return;

@@ -136,7 +136,9 @@ public final class Learner {
                 evidence.owners().volume().fileSystem(),
                 clusterBytes,
                 all,
-                drawing());
+                drawing(),
+                evidence.trace().sha256(),
+                evidence.trace().startEpochMs());
     }
 
     private void tell(String what, String value, String sentence) {

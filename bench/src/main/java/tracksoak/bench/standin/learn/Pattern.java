@@ -29,6 +29,8 @@ import tracksoak.profiles.Arrival;
  * @param clusterBytes of the drive
  * @param all everything in words, with its evidence
  * @param drawing the pattern, to be drawn
+ * @param traceSha256 of the trace, in hexadecimal digits
+ * @param startEpochMs when the trace began, in ms since 1970
  */
 public record Pattern(
         int streams,
@@ -49,7 +51,9 @@ public record Pattern(
         String fileSystem,
         int clusterBytes,
         List<Learned> all,
-        Drawing drawing) {
+        Drawing drawing,
+        String traceSha256,
+        long startEpochMs) {
 
     public Pattern {
         all = List.copyOf(all);

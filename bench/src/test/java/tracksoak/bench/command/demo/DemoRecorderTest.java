@@ -39,6 +39,13 @@ class DemoRecorderTest {
         assertThat(session.about()).contains("held").contains("lost audio at").contains("trace SHA-256");
         assertThat(typed.out()).contains("drops audio and goes on");
 
+        String page = Files.readString(out.resolve("recorder.html"));
+        assertThat(page)
+                .contains("mark-audio")
+                .contains("mark-header")
+                .contains("A01T016A.WAV")
+                .contains("lost audio at");
+
         Typed again = Typed.run(new TestRooms(folder, List.of()), "demo", "--recorder", "--out", out.toString());
         assertThat(again.code()).isEqualTo(3);
     }

@@ -28,6 +28,9 @@ public record SheetKind(String noun, String head, String file, String first, Str
     public static final SheetKind INSPECTION =
             new SheetKind("inspection", "Recording sheet", "inspection", "What was found", "");
 
+    public static final SheetKind RECORDER =
+            new SheetKind("measurement", "Recorder sheet", "recorder", "How it writes", "");
+
     /** The noun at the beginning of a line. */
     public String title() {
         return Character.toUpperCase(noun.charAt(0)) + noun.substring(1);

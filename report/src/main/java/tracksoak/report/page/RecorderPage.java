@@ -1,0 +1,104 @@
+package tracksoak.report.page;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import tracksoak.profiles.base.Times;
+import tracksoak.report.page.view.Block;
+import tracksoak.report.page.view.Bullets;
+import tracksoak.report.page.view.Facts;
+import tracksoak.report.page.view.Grid;
+import tracksoak.report.page.view.Lanes;
+import tracksoak.report.page.view.Section;
+import tracksoak.report.page.view.SheetKind;
+import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.VerdictView;
+
+/** The sheet of a recorder: how it writes and how much it holds, as one HTML file that opens from disk and works offline. Any thread. */
+public final class RecorderPage {
+
+    private RecorderPage() {}
+
+    /**
+     * What a sheet shows.
+     *
+     * @param id of the trace it was told from
+     * @param tool what made it
+     * @param json everything, for programs
+     * @param recordedAt when the trace began
+     * @param sentence the most important, one sentence
+     * @param learned rows of what, value and evidence
+     * @param buffer how much it holds, a sentence each; none where it was not measured
+     * @param drawing its pattern
+     */
+    public record Sheet(
+            String id,
+            String tool,
+            String json,
+            String recordedAt,
+            String sentence,
+            List<List<String>> learned,
+            List<String> buffer,
+            Lanes drawing) {
+
+        public Sheet {
+            learned = List.copyOf(learned);
+            buffer = List.copyOf(buffer);
+        }
+    }
+
+    /** The page. */
+    public static String render(Sheet sheet) {
+        List<Section> sections = new ArrayList<>();
+        List<Block> pattern = List.of(new Grid(
+                "What was learnt, and what shows it",
+                List.of("What", "Value", "Evidence"),
+                sheet.learned().stream()
+                        .map(row -> row.stream().map(Shown::whole).toList())
+                        .toList(),
+                ""));
+        sections.add(new Section("pattern", "Its pattern", pattern));
+        if (!sheet.buffer().isEmpty()) {
+            sections.add(new Section(
+                    "buffer",
+                    "Its buffer",
+                    List.of(new Bullets(
+                            sheet.buffer().stream().map(Shown::whole).toList()))));
+        }
+        return SheetFile.render(
+                new SheetFile.About(SheetKind.RECORDER, sheet.id(), sheet.tool(), sheet.json()),
+                "Recorder, measured on a stand-in",
+                new SheetFile.Content(head(sheet), List.of(), List.of(sheet.drawing()), sections, null));
+    }
+
+    /**
+     * Writes the page to {@code file}, whole or not at all.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void save(Path file, Sheet sheet) throws IOException {
+        SheetFile.write(file, render(sheet));
+    }
+
+    private static VerdictView head(Sheet sheet) {
+        return new VerdictView(
+                "drill",
+                "RECORDER",
+                Shown.whole(sheet.sentence()),
+                Shown.whole("This sheet shows how the recorder wrote to a drive made of software. It judges no drive."),
+                Shown.of("Recorder on a stand-in"),
+                Facts.about("")
+                        .row("Recorded on", Times.minute(sheet.recordedAt()))
+                        .row("Buffer", sheet.buffer().isEmpty() ? "not measured" : "measured")
+                        .build()
+                        .rows(),
+                List.of(),
+                Shown.whole(
+                        sheet.buffer().isEmpty()
+                                ? "Measure its buffer: tracksoak stand-in probe."
+                                : "Use the session that was written for every test of a drive for this recorder."),
+                List.of(),
+                List.of());
+    }
+}
