@@ -121,7 +121,8 @@ final class FindingText {
                         : on + ": the test signal stands " + length
                                 + " apart from that of the other tracks all the time.";
             case SIGNAL_ENDS ->
-                on + ": the test signal ends at " + at + ", and goes on for " + length + " on other tracks.";
+                on + ": the test signal ends at " + at + ". On other tracks it goes on for another " + length
+                        + ", so audio is missing.";
             case CLOCKS ->
                 on + ": the recorder's clock and the player's differ by " + one.detail()
                         + " millionths; more than 200 cannot be told from lost audio with certainty.";

@@ -9,6 +9,8 @@ import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.Version;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
@@ -57,9 +59,11 @@ public final class InspectJob {
      * @throws tracksoak.profiles.base.Problem if there is no recording, or what came of it cannot be kept
      */
     public @Nullable Done run(Order order) {
+        mustLieElsewhere(order.out(), order.path(), "--out");
         InspectFiles files = InspectFiles.in(order.out());
         Path sessionOut = order.sessionOut();
         if (sessionOut != null) {
+            mustLieElsewhere(sessionOut, order.path(), "--session-out");
             ImpliedSession.mustBeNew(sessionOut);
         }
         Instant started = Instant.ofEpochMilli(clock.epochMillis());
@@ -80,6 +84,17 @@ public final class InspectJob {
                 implied.write(sessionOut);
             }
             return new Done(record, files, sessionOut);
+        }
+    }
+
+    /** Nothing is written beside what is looked at: it may be the only copy, on a drive that fails. */
+    private static void mustLieElsewhere(Path out, Path recording, String option) {
+        if (out.toAbsolutePath()
+                .normalize()
+                .startsWith(recording.toAbsolutePath().normalize())) {
+            throw Problem.askedWrong(
+                    Inert.quoted(out) + " lies in the recording itself, and nothing is written there",
+                    "name a place elsewhere with " + option);
         }
     }
 

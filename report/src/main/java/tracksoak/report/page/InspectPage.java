@@ -99,14 +99,14 @@ public final class InspectPage {
                     List.of("What", "Weight", "Where", "At", "Length", "In words"),
                     record.findings().stream()
                             .limit(MOST_ROWS)
-                            .map(InspectPage::row)
+                            .map(finding -> row(finding, record.takes().size() > 1))
                             .toList(),
                     leftOut(record.findings().size() + record.moreFindings(), "finding")));
         }
         return blocks;
     }
 
-    private static List<Shown> row(Finding finding) {
+    private static List<Shown> row(Finding finding, boolean ofTake) {
         Double at = finding.atS();
         Double samples = finding.samples();
         String where = String.join(", ", finding.tracks());
@@ -118,7 +118,7 @@ public final class InspectPage {
                             case LISTEN -> "have a listen";
                             case NOTE -> "worth knowing";
                         }),
-                Shown.of(finding.take().isEmpty() || where.isEmpty() ? where : finding.take() + ": " + where),
+                Shown.of(ofTake && !finding.take().isEmpty() ? finding.take() + ": " + where : where),
                 Shown.of(at == null ? "–" : Times.playing(at)),
                 Shown.of(samples == null || samples == 0 ? "–" : Count.of(Math.round(samples), "sample")),
                 Shown.whole(finding.sentence()));
@@ -245,6 +245,8 @@ public final class InspectPage {
         return new Section(
                 "method",
                 "How it was looked at",
+                "what was held against what, and what weighs how much",
+                "",
                 List.of(Bullets.of(List.of(
                         "Every header was held against its file, every file against those beside it, every sample was read."
                                 + " Nothing was written.",

@@ -21,9 +21,11 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
+import tracksoak.report.record.InspectionSketch;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.ClimbJson;
 import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.InspectionJson;
 import tracksoak.report.record.json.RecordJson;
 
 /** The report as a person sees it: opened from disk in a real browser. */
@@ -104,6 +106,11 @@ class PageInBrowserTest {
                         "drill",
                         DrillPage.render(DrillSketch.twoTracks().record()),
                         DrillJson.bytes(DrillSketch.twoTracks().record()),
+                        2),
+                new Sheet(
+                        "inspection",
+                        InspectPage.render(InspectionSketch.ofTwoTracks()),
+                        InspectionJson.bytes(InspectionSketch.ofTwoTracks()),
                         2));
     }
 

@@ -129,6 +129,8 @@ class InspectCommandTest extends AtOneDrive {
             inspect DRIVE/no-such                          | there is no folder or file
             inspect DRIVE                                  | no recording lies in
             inspect DRIVE/notes.txt                        | is no WAVE file, and no drive or image
+            inspect DRIVE --out DRIVE/records              | lies in the recording itself
+            inspect DRIVE --session-out DRIVE/s.toml       | lies in the recording itself
             inspect                                        | Missing required parameter
             signal DRIVE/s.wav --sample-rate 22050Hz       | allowed: 44100 Hz to 192000 Hz
             signal DRIVE/s.wav --length 30h                | allowed: 1 s to 24 h
