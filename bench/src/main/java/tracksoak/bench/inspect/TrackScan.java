@@ -126,7 +126,6 @@ final class TrackScan {
                 }
             } catch (IOException refused) {
                 // the pass over all of it has said so
-                continue;
             }
         }
     }
