@@ -8,7 +8,6 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.base.Count;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
@@ -107,7 +106,7 @@ final class Tables {
         return new Head(text, query.by(query.order() == up ? down : up).href("/"), sorted);
     }
 
-    /** {@code 7 of 12 drives can go tonight, each for the session of its last run.} */
+    /** {@code 7 can go tonight, each for its last session.} */
     private static String ready(Board board, QueryParameters query) {
         int all = board.counts().values().stream().mapToInt(Integer::intValue).sum();
         int ready = board.counts().getOrDefault(Standing.TRUSTED, 0)
@@ -116,11 +115,11 @@ final class Tables {
             return "";
         }
         SessionChoices.Known asked = query.session();
-        return (ready == 0 ? "None" : String.valueOf(ready)) + " of " + Count.inDigits(all, "drive")
+        return (ready == 0 ? "None" : String.valueOf(ready))
                 + " can go tonight"
-                + (asked == null
-                        ? ready == 0 ? "." : ", " + (ready == 1 ? "" : "each ") + "for the session of its last run."
-                        : " for " + asked.label() + ".");
+                + (asked != null
+                        ? " for " + asked.label() + "."
+                        : ready == 0 ? "." : ready == 1 ? ", for its last session." : ", each for its last session.");
     }
 
     /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */
