@@ -62,7 +62,7 @@ final class House {
                 profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
                 report.roster.event report.roster.standing
             report.roster.store : the roster in a database
-                profiles.base profiles report.record.sign report.roster.identity report.roster.event
+                profiles.base profiles report.record.facts report.record.sign report.roster.identity report.roster.event
                 report.roster.standing report.roster.exchange
             report.roster : the roster as it is asked and told
                 profiles.base profiles report.record.facts report.record.json report.record.sign
