@@ -18,6 +18,7 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.SparseImage;
 import tracksoak.bench.standin.StandIn;
+import tracksoak.bench.standin.StandInListener;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
 import tracksoak.bench.standin.trace.Entry;
@@ -34,8 +35,8 @@ import tracksoak.profiles.base.Units;
             "Serves the drive as serve does and waits until the recorder records. Then the drive stops, one stop at a time with "
                     + "rest between, longer each time until audio is lost; then the bounds are brought together and the longest "
                     + "stop that was held is repeated. It takes five to fifteen minutes.",
-            "When it says so, stop the recorder, let it unmount the drive, and press Ctrl-C: trace and image are then read, and "
-                    + "the buffer is told. Never use it for a recording that matters."
+            "When it says so, stop the recorder, let it unmount the drive, and disconnect it: trace and image are then read, and "
+                    + "the buffer is told. Ctrl-C does so earlier. Never use it for a recording that matters."
         },
         sortOptions = false)
 public final class StandInProbeCommand implements Callable<Integer> {
@@ -92,6 +93,7 @@ public final class StandInProbeCommand implements Callable<Integer> {
     /** Hears of requests once there is a probe; it needs the stand-in, which needs who hears. */
     private static final class Later implements RequestWatch {
         private @Nullable Probe probe;
+        private @Nullable StandIn standIn;
 
         @Override
         public void answered(Entry entry) {
@@ -114,14 +116,28 @@ public final class StandInProbeCommand implements Callable<Integer> {
         SparseImage image = where.openImage(null);
         Path trace = where.trace();
         Later later = new Later();
-        boolean done;
-        try (StandIn standIn = new StandIn(image, trace, null, at, StandInServeCommand.told(console), later);
-                StopSignal.Watch watch = stop.onStop(standIn::stop)) {
+        StandIn standIn =
+                new StandIn(image, trace, null, at, new Ending(StandInServeCommand.told(console), later), later);
+        later.standIn = standIn;
+        try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
+            boolean done = serve(standIn, later, image.sizeBytes(), at, trace);
+            if (!done) {
+                console.say("it was ended before everything was tried; what was seen is told all the same");
+            }
+            // still watched: after Ctrl-C the process waits for this
+            StandInLearnCommand.learn(trace, where.image, into, json.asked, console, rooms);
+            return watch.stopped() ? Exit.INTERRUPTED : Exit.DONE;
+        }
+    }
+
+    /** Serves until the client leaves after the last try, or Ctrl-C; whether everything was tried. */
+    private boolean serve(StandIn served, Later later, long bytes, InetSocketAddress at, Path trace) {
+        try (StandIn standIn = served) {
             Probe probe = new Probe(
                     new ProbePlan(firstS, longestS, 0.02),
                     Probe.Pace.USUAL,
                     standIn.stops(),
-                    image.sizeBytes(),
+                    bytes,
                     standIn.hostWatch(),
                     ask,
                     this::say);
@@ -136,19 +152,43 @@ public final class StandInProbeCommand implements Callable<Integer> {
             }
             standIn.serve();
             ticking.interrupt();
-            done = probe.done();
+            return probe.done();
         }
-        if (!done) {
-            console.say("it was ended before everything was tried; what was seen is told all the same");
+    }
+
+    /** Ends the serving when the client leaves after everything was tried. */
+    private record Ending(StandInListener told, Later later) implements StandInListener {
+
+        @Override
+        public void connected(String peer) {
+            told.connected(peer);
         }
-        StandInLearnCommand.learn(trace, where.image, into, json.asked, console, rooms);
-        return Exit.DONE;
+
+        @Override
+        public void gone(String peer) {
+            told.gone(peer);
+            Probe probe = later.probe;
+            StandIn standIn = later.standIn;
+            if (probe != null && probe.done() && standIn != null) {
+                standIn.stop();
+            }
+        }
+
+        @Override
+        public void dropped(String peer, String why) {
+            told.dropped(peer, why);
+        }
+
+        @Override
+        public void trouble(String what) {
+            told.trouble(what);
+        }
     }
 
     private void say(String what) {
         console.say(what);
         if (what.equals(Probe.ALL_TRIED)) {
-            console.say("now stop the recorder, let it unmount the drive, then press Ctrl-C here");
+            console.say("now stop the recorder, let it unmount the drive, and disconnect it (or press Ctrl-C here)");
         }
     }
 

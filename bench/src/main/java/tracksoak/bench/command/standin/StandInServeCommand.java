@@ -74,11 +74,17 @@ public final class StandInServeCommand implements Callable<Integer> {
         InetSocketAddress at = where.address();
         SparseImage image = where.openImage(model == null ? null : model.capacityBytes());
         Path trace = where.trace();
-        try (StandIn standIn = new StandIn(image, trace, model, at, told(console), RequestWatch.NONE);
-                StopSignal.Watch watch = stop.onStop(standIn::stop)) {
-            where.say(console, at, standIn.port(), trace);
-            standIn.serve();
-            show(standIn.served(), standIn.host(), trace);
+        StandIn standIn = new StandIn(image, trace, model, at, told(console), RequestWatch.NONE);
+        try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
+            Served served;
+            HostDelays host;
+            try (standIn) {
+                where.say(console, at, standIn.port(), trace);
+                standIn.serve();
+                served = standIn.served();
+                host = standIn.host();
+            }
+            show(served, host, trace);
             return watch.stopped() ? Exit.INTERRUPTED : Exit.DONE;
         }
     }

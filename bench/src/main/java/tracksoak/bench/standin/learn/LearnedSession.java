@@ -91,6 +91,11 @@ public final class LearnedSession {
         if (made.bufferAssumed() && made.bufferS() < fitting) {
             made = made.but().bufferS(Math.min(600, Math.ceil(fitting))).build();
         }
+        double chunkS = fitting / 2;
+        if (made.flushS() > 0 && made.flushS() < chunkS) {
+            made = made.but().flushS(Math.ceil(chunkS * 10) / 10).build();
+            shown(Key.FLUSH, "a flush after about every chunk");
+        }
         String text = head + SessionToml.write(made, comments);
         try {
             SessionReader.read(text, "the session that was learnt");

@@ -1,0 +1,44 @@
+package tracksoak.report.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import tracksoak.report.page.view.Lanes;
+import tracksoak.report.page.view.Shown;
+
+class RecorderPageTest {
+
+    private static final String HOSTILE = "<script>alert(1)</script>\u202e.WAV";
+
+    @Test
+    void drawsThePatternAndEscapesWhatComesFromOutside() throws Exception {
+        Lanes lanes = new Lanes(
+                "What was written when",
+                Shown.whole("Two seconds."),
+                List.of(Shown.of("T01.WAV"), Shown.of(HOSTILE)),
+                2,
+                List.of(
+                        new Lanes.Mark(0, "audio", 0.5, 0.25),
+                        new Lanes.Mark(1, "header", 1, 0),
+                        new Lanes.Mark(-1, "stop", 1.5, 9)));
+        String page = RecorderPage.render(new RecorderPage.Sheet(
+                "3f2a",
+                "tracksoak test",
+                "{\"schema\": \"tracksoak/stand-in-learn/1\"}",
+                "2026-11-28T20:00:00Z",
+                "It writes 2 files.",
+                List.of(List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE)),
+                List.of("It held 1.8 s."),
+                lanes));
+
+        assertThat(page)
+                .contains("<rect class=\"mark-audio\" x=\"200.0\" y=\"18\" width=\"100.0\" height=\"12\">")
+                .contains("<rect class=\"mark-header\" x=\"400.0\" y=\"2\" width=\"2.0\" height=\"12\">")
+                .contains("<rect class=\"mark-stop\" x=\"600.0\" y=\"0\" width=\"200.0\" height=\"32\">")
+                .contains("It held 1.8 s.")
+                .doesNotContain("<script>alert")
+                .doesNotContain("\u202e");
+        assertThat(HtmlCheck.errors(page)).isEmpty();
+    }
+}
