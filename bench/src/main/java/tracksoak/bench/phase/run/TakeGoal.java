@@ -24,7 +24,7 @@ final class TakeGoal {
     private static final double REST_S = 3600;
 
     /** A wait that takes so much of what the buffer holds beside a chunk asks for the odds, or the session's whole length. */
-    private static final double HIGH = 1 / 3.0;
+    private static final double HIGH = 0.2;
 
     private static final double STEP_S = 1;
     private static final double NARROW = 0.98;
