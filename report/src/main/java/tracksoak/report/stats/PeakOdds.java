@@ -48,10 +48,15 @@ public final class PeakOdds {
      * @param seconds how long was watched, in s
      */
     public PeakOdds(double threshold, TailFit fit, double seconds) {
+        this(threshold, fit, seconds, FEW);
+    }
+
+    /** The same with another correction for few peaks; 0 for none. */
+    PeakOdds(double threshold, TailFit fit, double seconds, int few) {
         this.threshold = threshold;
         this.fit = fit;
         this.rate = fit.count() / seconds;
-        this.drop = DROP * (1 + (double) FEW / fit.count());
+        this.drop = DROP * (1 + (double) few / fit.count());
         this.region = region();
     }
 
