@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.HexFormat;
 import java.util.SplittableRandom;
 import org.erdtman.jcs.JsonCanonicalizer;
@@ -126,6 +129,33 @@ class CanonicalJsonTest {
             if (!name.equals("a")) {
                 assertThat(of(json)).isEqualTo(new JsonCanonicalizer(json).getEncodedString());
             }
+        }
+    }
+
+    /**
+     * ECMAScript's Number::toString as RFC 8785 §3.2.2.3 asks for it, by exact decimals: the fewest digits that are read as the
+     * same double, of those the nearest; plain from 10⁻⁶ to below 10²¹, with an exponent elsewhere.
+     */
+    @Test
+    void numbersAreTheShortestDecimalsByExactArithmetic() {
+        SplittableRandom random = new SplittableRandom(20261128);
+        for (int i = 0; i < 4_000; i++) {
+            double any = Double.longBitsToDouble(random.nextLong());
+            double near = (random.nextDouble() - 0.5) * Math.pow(10, random.nextInt(-8, 24));
+            double number = i % 2 == 0 && Double.isFinite(any) ? any : near;
+            String text = of("[" + number + "]");
+            text = text.substring(1, text.length() - 1);
+            BigDecimal exact = new BigDecimal(number);
+            BigDecimal written = new BigDecimal(text).stripTrailingZeros();
+            int digits = written.precision();
+            assertThat(Double.parseDouble(text)).as(text).isEqualTo(number);
+            assertThat(exact.round(new MathContext(digits, RoundingMode.HALF_EVEN))).as(text).isEqualByComparingTo(written);
+            if (digits > 1) {
+                BigDecimal shorter = exact.round(new MathContext(digits - 1, RoundingMode.HALF_EVEN));
+                assertThat(shorter.doubleValue()).as("%s with a digit less", text).isNotEqualTo(number);
+            }
+            double size = Math.abs(number);
+            assertThat(text.contains("e")).as(text).isEqualTo(size < 1e-6 || size >= 1e21);
         }
     }
 
