@@ -9,11 +9,18 @@
  *   rate                 bytes/s for writes, 0 = as fast as memory
  *   read_rate            bytes/s for reads, 0 = as fast as memory
  *   cache_bytes          so many bytes are written at "rate" ...
- *   slow_rate            ... and all others at this, bytes/s
+ *   slow_rate            ... and all others at this, bytes/s ...
+ *   cache2_bytes         ... until so many are written in all ...
+ *   slow2_rate           ... and all others at this, bytes/s
+ *   hot_bytes            it is hot once it holds so much heat, in bytes written; 0 = never
+ *   cool_bytes           ... and cool again below this
+ *   cooling_rate         heat it loses, bytes/s
+ *   hot_rate             rate of writes while hot, bytes/s
  *   stall_ms             length of a stall; only writes that carry marked blocks stall, others pass
  *   stall_every_ms       a stall is due this often ...
  *   stall_after_ms       ... or once, after this time ...
- *   stall_after_bytes    ... or once, after so many bytes written
+ *   stall_after_bytes    ... or once, after so many bytes written ...
+ *   stall_every_bytes    ... or after every so many bytes written
  *   wrap_at, wrap_to     addresses from wrap_at on land between wrap_to and wrap_at (fake capacity)
  *   drop_from            writes from this address on are thrown away and read as zeros (fake capacity)
  *   flip_every           one bit in every so many marked blocks is written wrong
@@ -62,8 +69,9 @@ static uint32_t mark = 0;
 static int64_t mark_at = -1;
 
 struct control {
-    int64_t arm, rate, read_rate, cache_bytes, slow_rate;
-    int64_t stall_ms, stall_every_ms, stall_after_ms, stall_after_bytes;
+    int64_t arm, rate, read_rate, cache_bytes, slow_rate, cache2_bytes, slow2_rate;
+    int64_t hot_bytes, cool_bytes, cooling_rate, hot_rate;
+    int64_t stall_ms, stall_every_ms, stall_after_ms, stall_after_bytes, stall_every_bytes;
     int64_t wrap_at, wrap_to, drop_from, flip_every, flip_seed;
     int64_t eio_after_ms, eio_after_bytes, eio_marked_only;
     int64_t hang_after_ms, hang_after_bytes, hang_ms, release;
@@ -73,7 +81,8 @@ struct control {
 static struct control control;
 static struct stat control_seen;
 static int64_t armed_ns, armed_bytes, last_done_ns, next_stall_ns, marked_seen;
-static int stalled_once, hung_once;
+static int64_t next_stall_bytes, heat_bytes, heat_ns;
+static int stalled_once, hung_once, hot;
 
 static int64_t now_ns(void)
 {
@@ -105,8 +114,9 @@ static const struct {
     int64_t *value;
 } keys[] = {
 #define KEY(name) { #name, &control.name }
-    KEY(arm), KEY(rate), KEY(read_rate), KEY(cache_bytes), KEY(slow_rate), KEY(stall_ms), KEY(stall_every_ms),
-    KEY(stall_after_ms), KEY(stall_after_bytes), KEY(wrap_at), KEY(wrap_to), KEY(drop_from), KEY(flip_every),
+    KEY(arm), KEY(rate), KEY(read_rate), KEY(cache_bytes), KEY(slow_rate), KEY(cache2_bytes), KEY(slow2_rate),
+    KEY(hot_bytes), KEY(cool_bytes), KEY(cooling_rate), KEY(hot_rate), KEY(stall_ms), KEY(stall_every_ms),
+    KEY(stall_after_ms), KEY(stall_after_bytes), KEY(stall_every_bytes), KEY(wrap_at), KEY(wrap_to), KEY(drop_from), KEY(flip_every),
     KEY(flip_seed), KEY(eio_after_ms), KEY(eio_after_bytes), KEY(eio_marked_only), KEY(hang_after_ms),
     KEY(hang_after_bytes), KEY(hang_ms), KEY(release), KEY(ro_after_ms), KEY(ro_after_bytes),
 #undef KEY
@@ -155,6 +165,9 @@ static void look_at_control(void)
         marked_seen = 0;
         stalled_once = hung_once = 0;
         next_stall_ns = armed_ns + control.stall_every_ms * 1000000;
+        next_stall_bytes = control.stall_every_bytes;
+        heat_bytes = hot = 0;
+        heat_ns = armed_ns;
     }
 }
 
@@ -174,6 +187,10 @@ static void stall_if_due(void)
             return;
         while (next_stall_ns <= now + control.stall_ms * 1000000)
             next_stall_ns += control.stall_every_ms * 1000000;
+    } else if (control.stall_every_bytes > 0) {
+        if (armed_bytes < next_stall_bytes)
+            return;
+        next_stall_bytes += control.stall_every_bytes;
     } else {
         if (stalled_once || !due(control.stall_after_ms, control.stall_after_bytes))
             return;
@@ -198,6 +215,23 @@ static void hang_if_due(void)
         if (control.arm != arm)
             break;
     }
+}
+
+/* The rate of a write that comes now. */
+static int64_t write_rate(void)
+{
+    if (control.hot_bytes > 0) {
+        int64_t now = now_ns();
+        heat_bytes -= (int64_t)((now - heat_ns) / 1e9 * control.cooling_rate);
+        heat_bytes = heat_bytes < 0 ? 0 : heat_bytes;
+        heat_ns = now;
+        hot = hot ? heat_bytes > control.cool_bytes : heat_bytes >= control.hot_bytes;
+        if (hot)
+            return control.hot_rate;
+    }
+    if (control.slow2_rate > 0 && armed_bytes >= control.cache2_bytes)
+        return control.slow2_rate;
+    return control.slow_rate > 0 && armed_bytes >= control.cache_bytes ? control.slow_rate : control.rate;
 }
 
 /* Takes as long as a drive of this rate would, in absolute time, so that lateness of ours does not add up. */
@@ -285,11 +319,12 @@ static int bad_pwrite(void *handle, const void *buffer, uint32_t length, uint64_
     else if (due(control.ro_after_ms, control.ro_after_bytes))
         error = EROFS;
     if (!error) {
-        int64_t rate = control.slow_rate > 0 && armed_bytes >= control.cache_bytes ? control.slow_rate : control.rate;
+        int64_t rate = write_rate();
         int64_t now = now_ns();
         take_time(length, rate, now - arrived > 1000000 ? now : arrived);
         store_blocks(buffer, length, offset, &flipped, &dropped);
         armed_bytes += length;
+        heat_bytes += length;
     }
     log_event('W', arrived, offset, length, now_ns() - arrived, marked, flipped,
               error == EIO ? "eio" : error ? "erofs" : dropped ? "dropped" : "ok");

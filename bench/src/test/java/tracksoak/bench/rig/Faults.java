@@ -41,6 +41,21 @@ public final class Faults {
         return with("cache_bytes", cacheBytes).with("slow_rate", bytesPerSecond);
     }
 
+    /** A second cliff: after {@code bytes} in all, only {@code bytesPerSecond}. */
+    public Faults secondCliff(long bytes, long bytesPerSecond) {
+        return with("cache2_bytes", bytes).with("slow2_rate", bytesPerSecond);
+    }
+
+    /** Hot from {@code hot} bytes of heat until {@code cool}, and only {@code hotRate} meanwhile; loses {@code cooling} B/s. */
+    public Faults heat(long hot, long cool, long cooling, long hotRate) {
+        return with("hot_bytes", hot).with("cool_bytes", cool).with("cooling_rate", cooling).with("hot_rate", hotRate);
+    }
+
+    /** A stall of {@code ms} after every {@code bytes} written, in writes that carry payload. */
+    public Faults stallEveryBytes(long ms, long bytes) {
+        return with("stall_ms", ms).with("stall_every_bytes", bytes);
+    }
+
     /** A stall of {@code ms} every {@code everyMs}, in writes that carry payload. */
     public Faults stallEvery(long ms, long everyMs) {
         return with("stall_ms", ms).with("stall_every_ms", everyMs);

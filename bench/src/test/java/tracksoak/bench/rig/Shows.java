@@ -85,6 +85,12 @@ final class Shows {
         return new Plan(PlanName.SOUND_CHECK, beforeS, fillCapS, afterS, roundS, true);
     }
 
+    /** Fill in rounds of 1 s, read-back, delete, and a take that may go on from {@code leastS} to {@code mostS}; close, read-back. */
+    static Plan fillThenTake(double fillCapS, double leastS, double mostS) {
+        return new Plan(
+                PlanName.SOUND_CHECK, 0, fillCapS, leastS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
+    }
+
     /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */
     static Plan fullShow(double seconds) {
         return new Plan(PlanName.FULL_SHOW, 0, Plan.LONGEST_S, seconds, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);

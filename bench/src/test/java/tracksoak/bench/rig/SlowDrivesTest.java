@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.profiles.Session;
+import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -147,6 +148,61 @@ class SlowDrivesTest {
             assertThat(Objects.requireNonNull(fill.rateAfterBytesPerSecond()) / (DEMAND * 0.8))
                     .isCloseTo(1, within(0.1));
             assertThat(fill.floorBytesPerSecond() / (DEMAND * 0.8)).isCloseTo(1, within(0.1));
+            run.leavesNothing();
+        }
+    }
+
+    /** Flat out it stops for 2.5 s after every 12 MB; 8 tracks write as much in 10.4 s, and their buffer holds 2 s. */
+    @Test
+    void aPauseByBytesIsFollowedToTheSessionsPace() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig);
+            rig.drive().set(Faults.none().rate(30_000_000).stallEveryBytes(2_500, 12_000_000));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.fillThenTake(60, 3, 60), 180);
+
+            failed(record, "lost-audio");
+            PhaseFacts fill = phase(record, PhaseKind.FILL);
+            assertThat(fill.stalls()).as(told(record)).hasSizeBetween(4, 7);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(take.seconds()).as("it went on until it met one").isBetween(3.5, 25.0);
+            assertThat(take.lostMs()).isPositive();
+            run.leavesNothing();
+        }
+    }
+
+    @Test
+    void aSecondCliffBehindTheFirstIsReached() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig);
+            rig.drive().set(Faults.none()
+                    .rate(30_000_000)
+                    .cliff(16_000_000, 6_000_000)
+                    .secondCliff(50_000_000, DEMAND * 8 / 10));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 60, 3), 180);
+
+            failed(record, "rate-margin");
+            PhaseFacts fill = phase(record, PhaseKind.FILL);
+            assertThat(fill.bytes()).as(told(record)).isGreaterThan(50_000_000);
+            run.leavesNothing();
+        }
+    }
+
+    /** Hot after 20 MB flat out; at the session's pace of 1.15 MB/s it cools faster than it warms. */
+    @Test
+    void heatOfTheFillIsNotHeldAgainstADriveButIsNotSettledByAShortTake() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            Qualifying run = Qualifying.of(rig);
+            rig.drive().set(Faults.none().rate(30_000_000).heat(20_000_000, 4_000_000, 2_000_000, DEMAND * 7 / 10));
+
+            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 90, 3), 240);
+
+            noVerdict(record);
+            assertThat(missed(record)).isEmpty();
+            Criterion rate = Verdicts.criterion(record, "rate-margin");
+            assertThat(rate.met()).as(told(record)).isNull();
+            assertThat(rate.sentence()).contains("slower than the session needs", "would tell");
             run.leavesNothing();
         }
     }
