@@ -150,9 +150,15 @@ final class Probes {
         }
         for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe++) {
             write(file, probe);
-            file.giveBack(probe * strideBytes + unit, strideBytes - unit);
+            if (probe > 0) {
+                // only what lies before the end of a file can be given back
+                file.giveBack((probe - 1) * strideBytes + unit, strideBytes - unit);
+            }
         }
         file.trim(placed * strideBytes);
+        if (placed > 0) {
+            file.giveBack((placed - 1) * strideBytes + unit, strideBytes - unit);
+        }
     }
 
     private void inTurn(DriveFile file, int wanted, BooleanSupplier over) throws IOException {
