@@ -1,7 +1,5 @@
 package tracksoak.bench.worth;
 
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -9,12 +7,14 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.LongStream;
 import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
@@ -28,9 +28,10 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
      * One drive.
      *
      * @param headline what the run says
-     * @param hours time the plan took on the drive
+     * @param hours time the plan took on the drive, rests included
+     * @param allowedHours time to write and read the session's bytes as fast as the fill was, and 25 min
      */
-    record Case(Candidate candidate, Outcome outcome, String headline, double hours, Shows shows) {}
+    record Case(Candidate candidate, Outcome outcome, String headline, double hours, double allowedHours, Shows shows) {}
 
     /** Gives the plan to {@code count} drives and plays the shows. */
     static Worth of(Function<Session, Plan> plan, long firstSeed, int count) {
@@ -46,14 +47,33 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
     private static Case tried(Candidate candidate, Function<Session, Plan> plan) {
         RunRecord record = WholeRun.of(candidate.session(), candidate.drive(), plan.apply(candidate.session()));
         Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
-        double seconds =
-                record.phases().stream().mapToDouble(PhaseFacts::seconds).sum();
+        double seconds = record.phases().stream()
+                .mapToDouble(phase -> phase.seconds() + restS(phase))
+                .sum();
         return new Case(
                 candidate,
                 outcome,
-                java.util.Objects.requireNonNull(record.verdict()).sentence(),
+                record.verdict().sentence(),
                 seconds / 3600,
+                allowedS(candidate.session(), record) / 3600,
                 Shows.of(candidate, SHOWS, outcome == Outcome.PASS));
+    }
+
+    private static double restS(PhaseFacts phase) {
+        return phase.start() == null ? 0 : phase.start().idleBeforeS();
+    }
+
+    private static double allowedS(Session session, RunRecord record) {
+        double bytes = (double) session.bytesPerSecond() * session.lengthS();
+        return 1500 + secondsFor(bytes, record, PhaseKind.FILL) + secondsFor(bytes, record, PhaseKind.READ_BACK);
+    }
+
+    private static double secondsFor(double bytes, RunRecord record, PhaseKind kind) {
+        return record.phases().stream()
+                .filter(phase -> phase.kind() == kind && phase.bytes() > 0)
+                .findFirst()
+                .map(phase -> bytes * phase.seconds() / phase.bytes())
+                .orElse(0.0);
     }
 
     /** Drives with that outcome. */
@@ -107,15 +127,10 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
         passed().forEach(each ->
                 causes.merge(each.candidate().trouble(), (long) each.shows().lost(), Long::sum));
         causes.values().removeIf(lost -> lost == 0);
-        List<Double> hours = new ArrayList<>(cases.stream()
-                .filter(each -> each.shows().good())
-                .map(Case::hours)
-                .toList());
-        hours.sort(Comparator.naturalOrder());
         return String.format(
                 Locale.ROOT,
                 "worth: %s, seeds %d to %d: %s; after PASS %d of %d shows lost audio (%.1f %%), on %d drives, on %d in every show; "
-                        + "good drives %d: PASS %d, NO VERDICT %d, FAIL %d; median time of a good drive %.2f h, of all %.0f h; "
+                        + "good drives %d: PASS %d, NO VERDICT %d, FAIL %d; median time of a good drive %.2f h, allowed %.2f h; of all %.0f h; "
                         + "shows lost by trouble %s",
                 plan,
                 firstSeed,
@@ -130,8 +145,19 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
                 good(Outcome.PASS),
                 good(Outcome.NO_VERDICT),
                 good(Outcome.FAIL),
-                hours.isEmpty() ? 0 : hours.get(hours.size() / 2),
+                medianOfGood(Case::hours),
+                medianOfGood(Case::allowedHours),
                 cases.stream().mapToDouble(Case::hours).sum(),
                 causes);
+    }
+
+    /** Median over the good drives, in h; 0 if there is none. */
+    double medianOfGood(ToDoubleFunction<Case> hours) {
+        double[] sorted = cases.stream()
+                .filter(each -> each.shows().good())
+                .mapToDouble(hours)
+                .sorted()
+                .toArray();
+        return sorted.length == 0 ? 0 : sorted[sorted.length / 2];
     }
 }

@@ -4,11 +4,11 @@ import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.stats.ChangePoint;
-import tracksoak.report.stats.SteadyState;
 
 /**
  * The mean rate of a fill or copy behind its last cliff, or of all of it where there was none: what no pace of writing can
- * exceed for long. A fall counts as a cliff once five rounds were seen behind it, the window of SNIA PTS 2.0.2, §2.1.24.
+ * exceed for long. A fall counts as a cliff once {@value #BEHIND} rounds were seen behind it (10 min in a plan's own
+ * rounds; own limit): flash that is hot, or a slow zone, is behind the drive sooner or later.
  *
  * @param bytesPerSecond as it was, in B/s
  * @param withoutHost with the delay of the host meanwhile taken off its time, in B/s
@@ -16,6 +16,7 @@ import tracksoak.report.stats.SteadyState;
  */
 record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) {
 
+    private static final int BEHIND = 60;
     private static final double MOST_GAIN = 1000;
 
     static FlatRate of(PhaseFacts phase, FillFacts found) {
@@ -25,7 +26,7 @@ record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) 
         for (int i = 0; i < whole; i++) {
             rates[i] = series.kib().get(i) * 1024.0;
         }
-        int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(SteadyState.ROUNDS * found.roundS()));
+        int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(BEHIND * found.roundS()));
         if (from == 0) {
             return new FlatRate(
                     rate(phase.bytes(), phase.seconds()),
