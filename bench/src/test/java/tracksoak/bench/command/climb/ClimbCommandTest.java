@@ -59,13 +59,13 @@ class ClimbCommandTest extends AtOneDrive {
         assertThat(record().at("/result/withMargin/at").isNull()).isTrue();
     }
 
-    /** It hangs in the fill: no lost audio is counted, yet a table that says "none" beside "misses lost-audio" would lie. */
+    /** It hangs in the sound-check: no lost audio is counted, yet a table that says "none" beside "misses lost audio" would lie. */
     @Test
     void aDriveThatStopsIsNotSaidToHaveLostNothing() throws IOException {
         Typed typed =
                 type("climb --simulated hanging-ssd --session trio-8 --most 1 --only-margin --more --out OUT" + SHORT);
         assertThat(typed.code()).isEqualTo(1);
-        assertThat(typed.out()).containsPattern("take +1 track .* all after it stopped +misses lost audio");
+        assertThat(typed.out()).containsPattern("sound-check +1 track .* all after it stopped +misses lost audio");
         assertThat(Files.readString(out.resolve("climb.html"))).contains("all after it stopped");
     }
 
