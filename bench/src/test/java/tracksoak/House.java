@@ -152,7 +152,7 @@ final class House {
                 profiles.base profiles report.record.facts report.page report.roster.store report.roster
                 bench.phase.timeleft bench.phase.run bench.climb bench.job
             bench.command.session : the sessions commands, and the choice of a session
-                profiles.base profiles bench.job bench.command.console
+                profiles.base profiles report.verdict bench.job bench.command.console
             bench.command.drives : the drives and clear commands, and the choice of a drive
                 profiles.base profiles report.record.facts bench.drive.folder bench.drive.find bench.simulated
                 bench.simulated.catalog bench.phase.run bench.job bench.command.console
