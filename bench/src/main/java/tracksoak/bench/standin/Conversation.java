@@ -232,7 +232,7 @@ final class Conversation {
 
     /** Whether everything is said: the client left, and has its answers. */
     boolean over() {
-        boolean left = state == Handshake.State.OVER || ending && unanswered == 0;
+        boolean left = state == Handshake.State.OVER || (ending && unanswered == 0);
         return left && answers.isEmpty();
     }
 

@@ -77,8 +77,13 @@ public final class VirtualStandIn implements AutoCloseable {
         return request.doneNs;
     }
 
+    /** Ends the trace, so that it can be read while the bytes are still there. */
+    public void endTrace() throws IOException {
+        trace.close();
+    }
+
     @Override
     public void close() throws IOException {
-        trace.close();
+        endTrace();
     }
 }

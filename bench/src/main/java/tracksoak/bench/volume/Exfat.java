@@ -228,8 +228,8 @@ final class Exfat {
         /** Figure 1 of section 6.3.3 of the specification: the checksum leaves itself out. */
         private void add(Folder entries, boolean first) {
             for (int i = 0; i < Folder.ENTRY; i++) {
-                if (!first || i != 2 && i != 3) {
-                    sum = ((sum & 1) << 15) + (sum >> 1) + entries.u8(i) & 0xFFFF;
+                if (!first || (i != 2 && i != 3)) {
+                    sum = (((sum & 1) << 15) + (sum >> 1) + entries.u8(i)) & 0xFFFF;
                 }
             }
         }

@@ -244,7 +244,7 @@ final class Fat32 {
         String of(Folder entries, String shortName) {
             int sum = 0;
             for (int i = 0; i < 11; i++) {
-                sum = ((sum & 1) << 7) + (sum >> 1) + entries.u8(i) & 0xFF;
+                sum = (((sum & 1) << 7) + (sum >> 1) + entries.u8(i)) & 0xFF;
             }
             return expected == -1 && sum == checksum && name.length() > 0 ? name.toString() : shortName;
         }

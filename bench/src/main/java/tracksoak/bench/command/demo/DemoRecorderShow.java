@@ -104,7 +104,7 @@ final class DemoRecorderShow {
         VirtualClock clock = new VirtualClock(SystemClocks.EPOCH.epochMillis());
         try (VirtualStandIn drive = new VirtualStandIn(DRIVE_BYTES, clock, trace, RequestWatch.NONE)) {
             new ModelRecorder(RECORDER, clock, drive, DRIVE_BYTES).record(() -> clock.nanoTime() < PLAIN_NS);
-            drive.close();
+            drive.endTrace();
             return Learner.learn(trace, drive.bytes());
         }
     }
@@ -124,7 +124,7 @@ final class DemoRecorderShow {
             later.probe = probe;
             new ModelRecorder(RECORDER, clock, drive, DRIVE_BYTES)
                     .record(() -> !probe.done() && clock.nanoTime() < LONGEST_NS);
-            drive.close();
+            drive.endTrace();
             return BufferReader.read(trace, drive.bytes());
         }
     }

@@ -68,7 +68,7 @@ public final class TraceWriter implements AutoCloseable {
         number(Math.max(0, entry.arrivedUs() - lastUs));
         if (!continues) {
             long step = (entry.offset() - nextOffset) / unit;
-            number(step << 1 ^ step >> 63);
+            number((step << 1) ^ (step >> 63));
         }
         if (!sameLength) {
             number(entry.length() / unit);

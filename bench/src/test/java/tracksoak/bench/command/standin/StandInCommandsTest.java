@@ -47,7 +47,7 @@ class StandInCommandsTest {
             RecorderModel model = new RecorderModel(
                     4, 48_000, 3, false, 64 << 10, true, 1, 4, false, false, 10, 0, 0, Long.MAX_VALUE, "fat32", 4096);
             new ModelRecorder(model, clock, drive, SIZE).record(() -> clock.nanoTime() < 120_000_000_000L);
-            drive.close();
+            drive.endTrace();
             try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
                 file.setLength(SIZE);
                 for (long at = 0; at < SIZE; at += 1 << 20) {

@@ -112,7 +112,7 @@ class KnownRecordersTest {
             long limitNs = 3_600_000_000_000L;
             recorder.record(() -> !probe[0].done() && clock.nanoTime() < limitNs);
             assertThat(probe[0].done()).as("seed %s: %s%n%s", seed, model, told).isTrue();
-            drive.close();
+            drive.endTrace();
             found = BufferReader.read(trace, drive.bytes());
             assertThat(Learner.learn(trace, drive.bytes()).writers())
                     .as("writers of seed %s: %s", seed, model)
@@ -138,7 +138,7 @@ class KnownRecordersTest {
         VirtualClock clock = new VirtualClock(0);
         try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, RequestWatch.NONE)) {
             new ModelRecorder(model, clock, drive, DRIVE).record(() -> clock.nanoTime() < 120_000_000_000L);
-            drive.close();
+            drive.endTrace();
             return Learner.learn(trace, drive.bytes());
         }
     }
