@@ -106,9 +106,9 @@ final class Medium {
 
     private boolean inside(Request request) {
         return request.asked == Asked.FLUSH
-                || request.offset >= 0
+                || (request.offset >= 0
                         && request.offset <= image.sizeBytes()
-                        && request.length <= image.sizeBytes() - request.offset;
+                        && request.length <= image.sizeBytes() - request.offset);
     }
 
     private void move(Request request) throws IOException {

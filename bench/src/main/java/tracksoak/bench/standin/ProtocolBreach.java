@@ -4,7 +4,15 @@ package tracksoak.bench.standin;
 final class ProtocolBreach extends Exception {
     private static final long serialVersionUID = 1L;
 
+    private final String how;
+
     ProtocolBreach(String how) {
         super(how, null, false, false);
+        this.how = how;
+    }
+
+    /** What the client did. */
+    String how() {
+        return how;
     }
 }

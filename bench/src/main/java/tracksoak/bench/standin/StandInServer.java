@@ -217,7 +217,7 @@ public final class StandInServer implements AutoCloseable {
                 send(guest);
             }
         } catch (ProtocolBreach breach) {
-            drop(guest, breach.getMessage());
+            drop(guest, breach.how());
         } catch (IOException broken) {
             leave(guest);
         }
@@ -277,7 +277,7 @@ public final class StandInServer implements AutoCloseable {
                 guest.conversation.take(staging);
                 keep(guest);
             } catch (ProtocolBreach breach) {
-                drop(guest, breach.getMessage());
+                drop(guest, breach.how());
             }
         }
     }

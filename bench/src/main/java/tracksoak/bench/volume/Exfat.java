@@ -59,7 +59,7 @@ final class Exfat {
         long said = boot.u32(92);
         long inTable = tableLength / 4 - 2;
         long heapStart = boot.u32(88) * sectorBytes;
-        long fitting = partition.lengthBytes() - heapStart >> clusterShift;
+        long fitting = (partition.lengthBytes() - heapStart) >> clusterShift;
         if (said == 0 || inTable <= 0 || fitting <= 0) {
             throw VolumeReader.damaged("its first sector counts " + said + " clusters, a table for " + inTable
                     + " and room for " + fitting);

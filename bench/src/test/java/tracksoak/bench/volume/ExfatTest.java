@@ -70,7 +70,7 @@ class ExfatTest {
                 .contains("FAT Offset(sector offset): " + volume.tables().get(0).startByte() / 512);
         // beside the files the bitmap and the table of capital letters take clusters
         long bitmap = volume.bitmap().stream().mapToLong(Extent::lengthBytes).sum() / volume.clusterBytes();
-        long letters = (5836 + volume.clusterBytes() - 1) / volume.clusterBytes();
+        long letters = (5836L + volume.clusterBytes() - 1) / volume.clusterBytes();
         assertThat(dump).contains("Free Clusters: " + (volume.clusters() - used - bitmap - letters));
     }
 

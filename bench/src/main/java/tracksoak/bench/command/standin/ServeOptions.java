@@ -93,7 +93,7 @@ final class ServeOptions {
         int colon = listen.lastIndexOf(':');
         String host = colon < 0 ? "" : listen.substring(0, colon).replaceAll("^\\[|]$", "");
         String port = listen.substring(colon + 1);
-        boolean literal = host.matches("[0-9.]{7,15}") || host.matches("[0-9a-fA-F:.]{2,45}") && host.contains(":");
+        boolean literal = host.matches("[0-9.]{7,15}") || (host.matches("[0-9a-fA-F:.]{2,45}") && host.contains(":"));
         if (!literal || !port.matches("[0-9]{1,5}") || Integer.parseInt(port) > 65_535) {
             throw Problem.askedWrong(
                     "--listen " + Inert.quoted(listen) + " is no IP address with a port",

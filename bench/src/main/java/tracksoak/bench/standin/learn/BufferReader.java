@@ -130,7 +130,7 @@ public final class BufferReader {
     private boolean followed(Stop stop, long nextUs) {
         return evidence.streams().stream()
                 .anyMatch(one -> one.arrivedUs(0) > stop.atUs()
-                        && one.arrivedUs(0) < Math.min(nextUs, stop.endUs() + 2 * one.periodUs() + FULL_US));
+                        && one.arrivedUs(0) < Math.min((double) nextUs, stop.endUs() + 2 * one.periodUs() + FULL_US));
     }
 
     private @Nullable Entry said(Stop stop, long nextUs) {
@@ -155,7 +155,7 @@ public final class BufferReader {
         void add(Stream one, Stop stop, long earliestUs, long nextUs) {
             files++;
             periodUs = Math.max(periodUs, one.periodUs());
-            int held = firstDoneAfter(one, stop.endUs());
+            int held = firstDoneAfter(one, (double) stop.endUs());
             int from = Math.max(1, held - BEFORE);
             while (from < held && one.arrivedUs(from) < earliestUs) {
                 from++;

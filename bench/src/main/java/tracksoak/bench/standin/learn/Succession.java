@@ -45,7 +45,7 @@ final class Succession {
                     here.add(other);
                 }
             }
-            if (here.size() > most.size() || here.size() == most.size() && chunks(here) > chunks(most)) {
+            if (here.size() > most.size() || (here.size() == most.size() && chunks(here) > chunks(most))) {
                 most = here;
             }
         }

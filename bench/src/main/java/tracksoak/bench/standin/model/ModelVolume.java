@@ -103,7 +103,9 @@ final class ModelVolume {
     }
 
     private void put(long at, ByteBuffer bytes) {
-        lastDoneNs = drive.ask(Asked.WRITE, at, bytes.capacity(), bytes.array());
+        byte[] all = new byte[bytes.capacity()];
+        bytes.get(0, all);
+        lastDoneNs = drive.ask(Asked.WRITE, at, all.length, all);
     }
 
     ModelFile create(String name) {

@@ -24,7 +24,7 @@ public record Entry(
 
     /** A note. */
     public static Entry note(Note note, long atUs, long value) {
-        return new Entry(Asked.NOTE, false, false, atUs, note.ordinal(), value, 0, 0);
+        return new Entry(Asked.NOTE, false, false, atUs, note.code(), value, 0, 0);
     }
 
     /** When it was answered, in µs since the trace began. */
@@ -34,7 +34,7 @@ public record Entry(
 
     /** Whether it is this note. */
     public boolean is(Note note) {
-        return asked == Asked.NOTE && offset == note.ordinal();
+        return asked == Asked.NOTE && offset == note.code();
     }
 
     /** Whether it changes bytes of the drive: audio, a header or a table. */

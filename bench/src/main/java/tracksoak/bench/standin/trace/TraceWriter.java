@@ -59,7 +59,7 @@ public final class TraceWriter implements AutoCloseable {
                 && entry.length() % SECTOR == 0
                 && nextOffset % SECTOR == 0;
         int unit = sectors ? SECTOR : 1;
-        buffer.put((byte) (entry.asked().ordinal()
+        buffer.put((byte) (entry.asked().code()
                 | (entry.throughout() ? THROUGHOUT : 0)
                 | (entry.failed() ? FAILED : 0)
                 | (continues ? CONTINUES : 0)
@@ -86,7 +86,7 @@ public final class TraceWriter implements AutoCloseable {
     private void number(long value) {
         long left = value;
         while ((left & ~0x7FL) != 0) {
-            buffer.put((byte) (left & 0x7F | 0x80));
+            buffer.put((byte) ((left & 0x7F) | 0x80));
             left >>>= 7;
         }
         buffer.put((byte) left);

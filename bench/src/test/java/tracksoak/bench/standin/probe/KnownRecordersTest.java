@@ -152,7 +152,7 @@ class KnownRecordersTest {
         assertThat(pattern.fileSystem()).as(of).isEqualTo(model.fileSystem());
         assertThat(pattern.bytesPerSecond())
                 .as(of)
-                .isCloseTo(model.streams() * model.streamBytesPerSecond(), Percentage.withPercentage(0.2));
+                .isCloseTo((double) model.streams() * model.streamBytesPerSecond(), Percentage.withPercentage(0.2));
         if (model.streams() > 1) {
             assertThat(pattern.arrival()).as(of).hasValue(model.staggered() ? Arrival.STAGGERED : Arrival.BURST);
             assertThat(pattern.sameOrder()).as(of).hasValue(true);
