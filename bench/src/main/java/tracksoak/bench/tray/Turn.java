@@ -143,7 +143,7 @@ public final class Turn implements AutoCloseable {
             try {
                 channel.close();
             } catch (IOException gone) {
-                continue; // the system takes the lock back when the process ends
+                // the system takes the lock back when the process ends
             }
         }
         held.clear();

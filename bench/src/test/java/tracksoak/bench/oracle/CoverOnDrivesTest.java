@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.LongStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -68,7 +69,7 @@ class CoverOnDrivesTest {
         }
 
         /** The second is the first with a few respects drawn anew, so that many pairs are covered and many nearly. */
-        private Session session(Session first) {
+        private Session session(@Nullable Session first) {
             Session.Builder draft = first == null ? base() : first.but();
             if (first == null || random.nextInt(3) > 0) {
                 draft.groups(groups(first));

@@ -102,6 +102,8 @@ public final class Host {
     }
 
     /**
+     * How a command ended.
+     *
      * @param exit the exit code, -1 if it had to be ended
      * @param output both streams
      */

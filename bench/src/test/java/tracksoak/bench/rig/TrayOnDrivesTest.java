@@ -90,10 +90,6 @@ class TrayOnDrivesTest {
         return in(LiveState.Stage.WORKS);
     }
 
-    private long waiting() {
-        return in(LiveState.Stage.WAITS);
-    }
-
     private long in(LiveState.Stage stage) {
         return shelf().all().stream()
                 .filter(sheet -> sheet.alive() && sheet.state().stage() == stage)

@@ -23,14 +23,14 @@ record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) 
         Series series = phase.series();
         int whole = series == null ? 0 : Math.min(series.length(), (int) phase.seconds());
         double[] rates = new double[whole];
-        for (int i = 0; i < whole; i++) {
+        for (int i = 0; i < whole && series != null; i++) {
             rates[i] = series.kib().get(i) * 1024.0;
         }
         int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(BEHIND * found.roundS()));
-        if (from == 0) {
+        if (from == 0 || series == null) {
             return new FlatRate(
-                    rate(phase.bytes(), phase.seconds()),
-                    rate(phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000),
+                    rate((double) phase.bytes(), phase.seconds()),
+                    rate((double) phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000),
                     false);
         }
         double bytes = 0;

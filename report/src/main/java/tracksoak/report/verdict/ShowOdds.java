@@ -98,7 +98,7 @@ public final class ShowOdds {
     static @Nullable String against(JudgedRun run) {
         Odds odds = run.takes.isEmpty() ? null : of(run.session, run.record);
         Odds.Fit fit = odds == null ? null : odds.fit();
-        return fit == null || fit.chance() <= run.session.risk()
+        return odds == null || fit == null || fit.chance() <= run.session.risk()
                 ? null
                 : "It carried " + Units.seconds(fit.watchedS()) + ", but " + OddsWords.about(fit.chance())
                         + " of shows of "

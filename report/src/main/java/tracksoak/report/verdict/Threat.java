@@ -31,6 +31,6 @@ public record Threat(Kind kind, double worst, int seen, long gapBytes, double ga
     /** Length of the take at the session's pace that settles it, in s; the session's whole length settles anything. */
     public double settledAfterS(Session session) {
         double byBytes = TIMES * (double) gapBytes / session.bytesPerSecond();
-        return Math.min(session.lengthS(), Math.max(byBytes, TIMES * gapS));
+        return Math.min((double) session.lengthS(), Math.max(byBytes, TIMES * gapS));
     }
 }

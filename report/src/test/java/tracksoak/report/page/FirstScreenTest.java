@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -113,13 +114,13 @@ class FirstScreenTest {
 
     private static double bottom(List<Map<String, Object>> texts, String beginning) {
         return texts.stream()
-                .filter(it -> ((String) it.get("text")).startsWith(beginning))
+                .filter(it -> String.valueOf(it.get("text")).startsWith(beginning))
                 .mapToDouble(it -> number(it, "bottom"))
                 .findFirst()
                 .orElseThrow(() -> new AssertionError(beginning + " is not on the page"));
     }
 
     private static double number(Map<String, Object> text, String key) {
-        return ((Number) text.get(key)).doubleValue();
+        return ((Number) Objects.requireNonNull(text.get(key), key)).doubleValue();
     }
 }

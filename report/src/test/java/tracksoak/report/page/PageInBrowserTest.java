@@ -69,6 +69,7 @@ class PageInBrowserTest {
      * @param json the record it carries
      * @param pages how many it fills at most, printed with all that is folded left folded
      */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Sheet(String name, String html, byte[] json, int pages) {
 
         @Override

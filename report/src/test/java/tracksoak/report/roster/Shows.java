@@ -39,7 +39,7 @@ public final class Shows {
         show.endedAt = endedAt;
         show.id = new UUID(
                         (endedAt.toEpochMilli() << 16) | 0x7000,
-                        0x8000_0000_0000_0000L | serial.hashCode() & 0xFFFF_FFFFL)
+                        0x8000_0000_0000_0000L | (serial.hashCode() & 0xFFFF_FFFFL))
                 .toString();
         return show;
     }

@@ -126,7 +126,8 @@ public final class BenchCommand implements Callable<Integer> {
                     RosterAccess.clock(),
                     RosterServing.log(console, false),
                     site);
-            trays.scheduleWithFixedDelay(() -> lookAfter(site), LOOK_AFTER_S, LOOK_AFTER_S, TimeUnit.SECONDS);
+            var unused =
+                    trays.scheduleWithFixedDelay(() -> lookAfter(site), LOOK_AFTER_S, LOOK_AFTER_S, TimeUnit.SECONDS);
             return RosterServing.untilStopped(server, stop, started -> {
                 String address = started.address() + "open?key=" + key.text();
                 door.lead(address);

@@ -35,6 +35,7 @@ public final class Main {
     }
 
     /** Whoever clicks on the installed program types nothing, and wants the bench. */
+    @SuppressWarnings("SystemConsoleNull") // the installed program brings its own Java 17
     private static List<String> words(String[] args) {
         boolean clicked = args.length == 0 && System.getProperty(INSTALLED) != null && System.console() == null;
         return clicked ? List.of("bench") : List.of(args);

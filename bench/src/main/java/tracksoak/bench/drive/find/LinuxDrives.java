@@ -254,6 +254,7 @@ final class LinuxDrives {
      * @param read whether the device's first bytes could be read
      * @param superblock what they told, null if nothing
      */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Answer(
             Touch.@Nullable Room room, boolean read, @Nullable Superblock superblock, byte @Nullable [] diskHead) {}
 }

@@ -79,13 +79,18 @@ final class LinuxPlace {
             byte @Nullable [] diskHead) {
         boolean part = files.text(node + "/partition") != null;
         Long start = part ? files.number(node + "/start") : null;
-        boolean fits = start != null && start >= 0 && start <= Long.MAX_VALUE / BlockNodes.SECTOR;
         return new DriveFacts.Volume(
                 part ? scheme(diskHead) : "none",
-                part ? (fits ? (Long) (start * BlockNodes.SECTOR) : null) : (Long) 0L,
+                part ? offset(start) : (Long) 0L,
                 superblock == null ? null : Inert.kept(superblock.label()),
                 dirty(node, disk, mount, superblock),
                 mount == null ? null : options(mount));
+    }
+
+    private static @Nullable Long offset(@Nullable Long start) {
+        return start == null || start < 0 || start > Long.MAX_VALUE / BlockNodes.SECTOR
+                ? null
+                : (Long) (start * BlockNodes.SECTOR);
     }
 
     /**

@@ -71,14 +71,11 @@ final class Libc {
             return file;
         }
         int error = Native.getLastError();
-        switch (error) {
-            case EEXIST:
-                throw new FileAlreadyExistsException(path.toString());
-            case ENOENT:
-                throw new NoSuchFileException(path.toString());
-            default:
-                throw failed(error);
-        }
+        throw switch (error) {
+            case EEXIST -> new FileAlreadyExistsException(path.toString());
+            case ENOENT -> new NoSuchFileException(path.toString());
+            default -> failed(error);
+        };
     }
 
     /** What the last call of this thread answered. */

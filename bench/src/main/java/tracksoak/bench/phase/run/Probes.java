@@ -127,8 +127,8 @@ final class Probes {
     private int wanted() {
         Plan plan = bench.request.plan();
         double seconds = Math.max(Math.max(plan.takeBeforeS(), plan.takeAfterS()), plan.copyS());
-        double written = Math.max(1, seconds * bench.request.session().bytesPerSecond());
-        double wanted = Math.min(MOST, Math.max(1024, 1.5 * span / written));
+        double written = Math.max(1, seconds * (double) bench.request.session().bytesPerSecond());
+        double wanted = Math.min(MOST, Math.max(1024, 1.5 * (double) span / written));
         long room = drive.spreading() == Spreading.SPARSE ? Long.MAX_VALUE : MOST_ROOM;
         long most = Math.max(0, Math.min(room, span / LEAST_PART)) / drive.spreadingUnitBytes();
         return most < LEAST ? 0 : (int) Math.min(wanted, most);

@@ -37,7 +37,7 @@ import tracksoak.report.roster.store.RosterPlace;
 class PrintedListTest {
 
     private static final int LAPTOPS = 5;
-    private static final Instant FIRST = RosterAccess.clock().instant().minus(Duration.ofDays(60));
+    private final Instant first = RosterAccess.clock().instant().minus(Duration.ofDays(60));
 
     @TempDir
     Path folder;
@@ -49,11 +49,11 @@ class PrintedListTest {
         List<Parcel> events = new ArrayList<>();
         for (TesterKey known : people.subList(0, 2)) {
             events.add(new Parcel(
-                    EventDraft.addKey(known.verifyKey(), known.name(), "").sign(known, FIRST), null));
+                    EventDraft.addKey(known.verifyKey(), known.name(), "").sign(known, first), null));
         }
         for (int i = 0; i < 14; i++) {
             String serial = "B4RN-000" + random.nextInt(4);
-            Instant ended = FIRST.plusSeconds(random.nextInt(50 * 86_400));
+            Instant ended = first.plusSeconds(random.nextInt(50 * 86_400));
             Shows show = random.nextInt(3) == 0 ? Shows.fail(serial, ended) : Shows.pass(serial, ended);
             TesterKey signer = people.get(random.nextInt(people.size()));
             SignedRecord record = show.signed(signer);

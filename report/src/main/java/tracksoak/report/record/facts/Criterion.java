@@ -38,8 +38,8 @@ public record Criterion(
      * means nothing. {@link #margin} of a criterion that asks for a factor is the bare factor.
      */
     public @Nullable Double headroom() {
-        boolean factorAsked = unit.equals("×") && neededValue != null && neededValue > 0;
-        return margin == null || !factorAsked ? margin : Double.valueOf(margin / neededValue);
+        Double asked = unit.equals("×") ? neededValue : null;
+        return margin == null || asked == null || asked <= 0 ? margin : Double.valueOf(margin / asked);
     }
 
     /** Whether it was tested and missed. */

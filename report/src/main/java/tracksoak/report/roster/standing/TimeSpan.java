@@ -34,7 +34,7 @@ public record TimeSpan(Instant from, Instant until) {
 
         Changes(Instant now) {
             this.floorMs = now.toEpochMilli();
-            this.ceilingMs = floorMs + (now.getNano() % 1_000_000 == 0 ? 0 : 1);
+            this.ceilingMs = floorMs + (now.equals(Instant.ofEpochMilli(floorMs)) ? 0 : 1);
         }
 
         /** It is another thing from this moment on. */

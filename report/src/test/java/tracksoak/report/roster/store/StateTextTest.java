@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Random;
 import org.jspecify.annotations.Nullable;
@@ -57,7 +58,7 @@ class StateTextTest {
                 text(),
                 text(),
                 random.nextLong(),
-                Verdict.Outcome.values()[random.nextInt(3)],
+                List.copyOf(EnumSet.allOf(Verdict.Outcome.class)).get(random.nextInt(3)),
                 text(),
                 text(),
                 random.nextBoolean(),
