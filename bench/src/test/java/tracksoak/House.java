@@ -22,8 +22,7 @@ final class House {
     private static final String ROOT = "tracksoak.";
 
     // room : what belongs there, and below it the rooms it may use
-    private static final String ROOMS =
-            """
+    private static final String ROOMS = """
             profiles.base : what every room stands on and that knows nothing of ours
             profiles : what a session needs
                 profiles.base

@@ -44,8 +44,7 @@ class SessionReaderTest {
 
     @Test
     void takesEveryValueAsItStands() throws IOException {
-        String toml =
-                """
+        String toml = """
                 name = "spring-tour"
                 title = "Spring tour"
                 about = "Two groups"

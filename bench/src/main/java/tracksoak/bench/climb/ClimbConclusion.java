@@ -53,12 +53,11 @@ final class ClimbConclusion {
                     + (stateReason.isEmpty() ? "" : " (" + stateReason + ")") + ": climb again to the end.");
         }
         answer.unsure(reasons);
-        Outcome outcome =
-                switch (answer.margin.how()) {
-                    case CONFIRMED -> Outcome.PASS;
-                    case NONE -> Outcome.FAIL;
-                    case UNSURE, UNFINISHED -> Outcome.NO_VERDICT;
-                };
+        Outcome outcome = switch (answer.margin.how()) {
+            case CONFIRMED -> Outcome.PASS;
+            case NONE -> Outcome.FAIL;
+            case UNSURE, UNFINISHED -> Outcome.NO_VERDICT;
+        };
         return answer.result(outcome, answer.sentence(), reasons);
     }
 
@@ -79,12 +78,11 @@ final class ClimbConclusion {
     }
 
     private ClimbResult.Edge edge(Edge found, boolean over) {
-        How how =
-                switch (found.how()) {
-                    case CONFIRMED -> How.CONFIRMED;
-                    case NONE, NOT_ASKED -> over ? How.NONE : How.UNFINISHED;
-                    case UNSURE -> How.UNSURE;
-                };
+        How how = switch (found.how()) {
+            case CONFIRMED -> How.CONFIRMED;
+            case NONE, NOT_ASKED -> over ? How.NONE : How.UNFINISHED;
+            case UNSURE -> How.UNSURE;
+        };
         Integer above = found.above() == 0 ? null : (Integer) order.ladder().value(found.above());
         return new ClimbResult.Edge(
                 how,
@@ -107,13 +105,12 @@ final class ClimbConclusion {
     }
 
     private String sentence() {
-        String carried =
-                switch (margin.how()) {
-                    case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
-                    case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
-                    case UNSURE -> "How many it carries with " + asked() + " is unknown";
-                    case UNFINISHED -> "Nothing was confirmed yet";
-                };
+        String carried = switch (margin.how()) {
+            case CONFIRMED -> (finished ? "" : "At least ") + amount(margin.at()) + " with " + asked();
+            case NONE -> "Not even " + amount(order.ladder().value(1)) + " could be confirmed with " + asked();
+            case UNSURE -> "How many it carries with " + asked() + " is unknown";
+            case UNFINISHED -> "Nothing was confirmed yet";
+        };
         ClimbResult.Edge lost = loss;
         String kept = lost == null
                 ? ""

@@ -19,14 +19,18 @@ import tracksoak.report.record.facts.inspection.InspectionRecord;
 public final class InspectJob {
 
     /** What is asked. */
-    public record Order(UUID id, Path path, Path out, @Nullable Path sessionOut) {}
+    public record Order(
+            UUID id, Path path, Path out, @Nullable Path sessionOut) {}
 
     /**
      * What came of it.
      *
      * @param session the session file that was written; null where none was asked for
      */
-    public record Done(InspectionRecord record, InspectFiles files, @Nullable Path session) {}
+    public record Done(
+            InspectionRecord record,
+            InspectFiles files,
+            @Nullable Path session) {}
 
     private final Rooms rooms;
     private final EpochClock clock;

@@ -43,7 +43,11 @@ public final class Clear {
      * @param deleted whether it is gone now
      * @param kept why it was to be deleted and is not, null otherwise
      */
-    public record Folder(LeftOver leftOver, @Nullable Long bytes, boolean deleted, @Nullable Problem kept) {}
+    public record Folder(
+            LeftOver leftOver,
+            @Nullable Long bytes,
+            boolean deleted,
+            @Nullable Problem kept) {}
 
     /**
      * A keepsake that was asked for by its name.

@@ -54,14 +54,22 @@ final class SessionForm {
             new Entry(Key.VALID_DAYS, "A PASS counts for, in days", session -> Integer.toString(session.validDays())));
 
     private static final List<Entry> MARGINS = List.of(
-            margin(Key.MARGIN_BUFFER, "Margin: buffer ÷ backlog", session -> session.margins()
-                    .buffer()),
-            margin(Key.MARGIN_RATE, "Margin: rate ÷ demand", session -> session.margins()
-                    .rate()),
-            margin(Key.MARGIN_PORT, "Margin: link ÷ demand", session -> session.margins()
-                    .port()),
-            margin(Key.MARGIN_PLAYBACK, "Margin: read-ahead ÷ shortfall", session -> session.margins()
-                    .playback()),
+            margin(
+                    Key.MARGIN_BUFFER,
+                    "Margin: buffer ÷ backlog",
+                    session -> session.margins().buffer()),
+            margin(
+                    Key.MARGIN_RATE,
+                    "Margin: rate ÷ demand",
+                    session -> session.margins().rate()),
+            margin(
+                    Key.MARGIN_PORT,
+                    "Margin: link ÷ demand",
+                    session -> session.margins().port()),
+            margin(
+                    Key.MARGIN_PLAYBACK,
+                    "Margin: read-ahead ÷ shortfall",
+                    session -> session.margins().playback()),
             new Entry(
                     Key.LONGEST_STALL,
                     "Longest stall allowed, in ms",

@@ -156,12 +156,11 @@ final class StartPages {
 
     private Order order(String session, PlanName plan) {
         Session what = SessionCatalog.find(desk.rooms().sessionsFolder(), session);
-        Plan todo =
-                switch (plan) {
-                    case SOUND_CHECK -> Plan.soundCheck(what);
-                    case FULL_SHOW -> Plan.fullShow(what);
-                    default -> Plan.lineCheck();
-                };
+        Plan todo = switch (plan) {
+            case SOUND_CHECK -> Plan.soundCheck(what);
+            case FULL_SHOW -> Plan.fullShow(what);
+            default -> Plan.lineCheck();
+        };
         return Order.of(what, todo, HANG_LIMIT_S, null, null);
     }
 

@@ -46,8 +46,9 @@ final class TrayPages {
                     return HttpAnswer.seeOther(PAGE);
                 }),
                 BenchSite.post(desk, TRAY + "/stop", (form, id) -> {
-                    tray.runs(id).stream().filter(Sheet::alive).forEach(sheet -> desk.shelf()
-                            .stop(sheet.order().id()));
+                    tray.runs(id).stream()
+                            .filter(Sheet::alive)
+                            .forEach(sheet -> desk.shelf().stop(sheet.order().id()));
                     return HttpAnswer.seeOther(PAGE);
                 }));
     }

@@ -10,7 +10,8 @@ import org.jspecify.annotations.Nullable;
  * @param files in the order of their names, at least one
  * @param numbers what the name of each file counts, null where it counts nothing
  */
-public record TrackFiles(String name, List<RecordedFile> files, @Nullable List<Integer> numbers) {
+public record TrackFiles(
+        String name, List<RecordedFile> files, @Nullable List<Integer> numbers) {
 
     public TrackFiles {
         files = List.copyOf(files);

@@ -24,13 +24,12 @@ final class SimulatedManner implements Manner {
         if (drive.presence() == Presence.READ_ONLY && asked != Asked.READ && asked != Asked.FLUSH) {
             throw new Refused(Nbd.EPERM, 0, false);
         }
-        Call.Kind kind =
-                switch (asked) {
-                    case WRITE, ZEROS -> Call.Kind.WRITE;
-                    case READ -> Call.Kind.READ;
-                    case FLUSH -> Call.Kind.FLUSH;
-                    case TRIM, NOTE -> null;
-                };
+        Call.Kind kind = switch (asked) {
+            case WRITE, ZEROS -> Call.Kind.WRITE;
+            case READ -> Call.Kind.READ;
+            case FLUSH -> Call.Kind.FLUSH;
+            case TRIM, NOTE -> null;
+        };
         if (kind == null) {
             return 0;
         }

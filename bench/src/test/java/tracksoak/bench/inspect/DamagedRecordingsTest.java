@@ -317,8 +317,9 @@ class DamagedRecordingsTest {
             swap(music, track, 2, 3);
         }
         // on how many tracks it shows depends on what they hold: on one it is something to listen to
-        assertThat(music.inspected().findings()).isNotEmpty().allSatisfy(one -> assertThat(one.kind())
-                .isEqualTo(FindingKind.SEAM));
+        assertThat(music.inspected().findings())
+                .isNotEmpty()
+                .allSatisfy(one -> assertThat(one.kind()).isEqualTo(FindingKind.SEAM));
     }
 
     private static void swap(InventedRecording recording, int track, int one, int other) {

@@ -76,7 +76,8 @@ class AgeingOracleTest {
         assertThat(history.ageing()).isTrue();
         Change floor = history.change(Figure.FLOOR);
         assertThat(floor.verdict()).isEqualTo(Change.Said.WORSE);
-        // all in falling order: 1 ÷ 7!, for each of at most five figures asked together (Holm 1979), at the third look: 3 · 4
+        // all in falling order: 1 ÷ 7!, for each of at most five figures asked together (Holm 1979), at the third look:
+        // 3 · 4
         assertThat(Objects.requireNonNull(floor.chance())).isBetween(12 / 5040.0 - 1e-12, 60 / 5040.0 + 1e-12);
         assertThat(Objects.requireNonNull(floor.trend()).slope() * 270).isCloseTo(-17e6, within(2.5e6));
         assertThat(history.sentence()).startsWith("The floor fell from ").contains(" in nine months; at this pace it ");

@@ -92,8 +92,8 @@ class BenchInBrowserTest {
                         "/")
                 .flatMap(path -> Stream.of(
                                 Arguments.of(path, ColorScheme.LIGHT, 1280), Arguments.of(path, ColorScheme.DARK, 360))
-                        .filter(look ->
-                                (!path.equals("/") && !path.equals("/bench/help")) || look.get()[1] == ColorScheme.DARK));
+                        .filter(look -> (!path.equals("/") && !path.equals("/bench/help"))
+                                || look.get()[1] == ColorScheme.DARK));
     }
 
     @ParameterizedTest(name = "{0} {1} at {2} px")

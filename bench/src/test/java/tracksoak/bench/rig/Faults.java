@@ -48,7 +48,10 @@ public final class Faults {
 
     /** Hot from {@code hot} bytes of heat until {@code cool}, and only {@code hotRate} meanwhile; loses {@code cooling} B/s. */
     public Faults heat(long hot, long cool, long cooling, long hotRate) {
-        return with("hot_bytes", hot).with("cool_bytes", cool).with("cooling_rate", cooling).with("hot_rate", hotRate);
+        return with("hot_bytes", hot)
+                .with("cool_bytes", cool)
+                .with("cooling_rate", cooling)
+                .with("hot_rate", hotRate);
     }
 
     /** A stall of {@code ms} after every {@code bytes} written, in writes that carry payload. */

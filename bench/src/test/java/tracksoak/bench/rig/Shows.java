@@ -87,8 +87,7 @@ final class Shows {
 
     /** Fill in rounds of 1 s, read-back, delete, and a take that may go on from {@code leastS} to {@code mostS}; close, read-back. */
     static Plan fillThenTake(double fillCapS, double leastS, double mostS) {
-        return new Plan(
-                PlanName.SOUND_CHECK, 0, fillCapS, leastS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
+        return new Plan(PlanName.SOUND_CHECK, 0, fillCapS, leastS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
     }
 
     /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */

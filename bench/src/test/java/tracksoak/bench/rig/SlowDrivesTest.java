@@ -175,10 +175,11 @@ class SlowDrivesTest {
     void aSecondCliffBehindTheFirstIsReached() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             Qualifying run = Qualifying.of(rig);
-            rig.drive().set(Faults.none()
-                    .rate(30_000_000)
-                    .cliff(16_000_000, 6_000_000)
-                    .secondCliff(50_000_000, DEMAND * 8 / 10));
+            rig.drive()
+                    .set(Faults.none()
+                            .rate(30_000_000)
+                            .cliff(16_000_000, 6_000_000)
+                            .secondCliff(50_000_000, DEMAND * 8 / 10));
 
             RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 60, 3), 180);
 
@@ -211,8 +212,11 @@ class SlowDrivesTest {
     void aStallLongerThanTheBufferLosesAudio() {
         Session session = Shows.tracks(TRACKS, 16_384);
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
-            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, () -> rig.drive()
-                    .set(Faults.none().rate(20_000_000).stallOnce(3_000, 0)));
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2,
+                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(3_000, 0)));
             rig.drive().set(Faults.none().rate(20_000_000));
 
             RunRecord record = run.run(session, Shows.take(8), 90);
@@ -233,8 +237,11 @@ class SlowDrivesTest {
     void aStallTheBufferCarriesPassesWithTheMarginItLeaves() {
         Session session = Shows.tracks(TRACKS, 16_384);
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
-            Qualifying run = Qualifying.of(rig).when(PhaseKind.TAKE, 2, () -> rig.drive()
-                    .set(Faults.none().rate(20_000_000).stallOnce(1_000, 0)));
+            Qualifying run = Qualifying.of(rig)
+                    .when(
+                            PhaseKind.TAKE,
+                            2,
+                            () -> rig.drive().set(Faults.none().rate(20_000_000).stallOnce(1_000, 0)));
             rig.drive().set(Faults.none().rate(20_000_000));
 
             RunRecord record = run.run(session, Shows.take(6), 90);

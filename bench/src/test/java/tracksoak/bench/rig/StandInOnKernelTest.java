@@ -47,12 +47,11 @@ class StandInOnKernelTest {
             }
         }
         String image = Serving.image(folder).toString();
-        Host.Result checked =
-                switch (fileSystem) {
-                    case EXT4 -> Host.attempt(20, "e2fsck", "-fn", image);
-                    case EXFAT -> Host.attempt(20, "fsck.exfat", "-n", image);
-                    case FAT32 -> Host.attempt(20, "fsck.fat", "-n", image);
-                };
+        Host.Result checked = switch (fileSystem) {
+            case EXT4 -> Host.attempt(20, "e2fsck", "-fn", image);
+            case EXFAT -> Host.attempt(20, "fsck.exfat", "-n", image);
+            case FAT32 -> Host.attempt(20, "fsck.fat", "-n", image);
+        };
         assertThat(checked.exit()).as(checked.output()).isZero();
     }
 

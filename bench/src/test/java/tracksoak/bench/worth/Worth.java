@@ -31,7 +31,8 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
      * @param hours time the plan took on the drive, rests included
      * @param allowedHours time to write and read the session's bytes as fast as the fill was, and 25 min
      */
-    record Case(Candidate candidate, Outcome outcome, String headline, double hours, double allowedHours, Shows shows) {}
+    record Case(
+            Candidate candidate, Outcome outcome, String headline, double hours, double allowedHours, Shows shows) {}
 
     /** Gives the plan to {@code count} drives and plays the shows. */
     static Worth of(Function<Session, Plan> plan, long firstSeed, int count) {

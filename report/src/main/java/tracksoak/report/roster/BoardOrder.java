@@ -18,20 +18,17 @@ final class BoardOrder {
     private BoardOrder() {}
 
     static Comparator<ListedRow> of(Sort sort, boolean descending) {
-        Comparator<ListedRow> first =
-                switch (sort) {
-                    case LABEL -> BY_LABEL;
-                    case STANDING -> Comparator.comparing(ListedRow::standing);
-                    case READINESS ->
-                        Comparator.comparing(ListedRow::standing)
-                                .thenComparingLong(row -> row.standing() == Standing.CLEARED ? -row.seenMs() : 0)
-                                .thenComparing(row -> row.validUntilOr(Instant.MIN), Comparator.reverseOrder());
-                    case VALID_UNTIL ->
-                        Comparator.comparing(row -> row.validUntilOr(descending ? Instant.MIN : Instant.MAX));
-                    case LAST_RUN ->
-                        Comparator.comparingLong(row -> row.drive().state().lastRecordMs());
-                    case MODEL -> Comparator.comparing(row -> row.drive().title());
-                };
+        Comparator<ListedRow> first = switch (sort) {
+            case LABEL -> BY_LABEL;
+            case STANDING -> Comparator.comparing(ListedRow::standing);
+            case READINESS ->
+                Comparator.comparing(ListedRow::standing)
+                        .thenComparingLong(row -> row.standing() == Standing.CLEARED ? -row.seenMs() : 0)
+                        .thenComparing(row -> row.validUntilOr(Instant.MIN), Comparator.reverseOrder());
+            case VALID_UNTIL -> Comparator.comparing(row -> row.validUntilOr(descending ? Instant.MIN : Instant.MAX));
+            case LAST_RUN -> Comparator.comparingLong(row -> row.drive().state().lastRecordMs());
+            case MODEL -> Comparator.comparing(row -> row.drive().title());
+        };
         return (descending ? first.reversed() : first).thenComparing(BY_LABEL);
     }
 }

@@ -54,9 +54,9 @@ final class Conflicts {
     /** The conflicts of each drive that has any. */
     static Map<String, List<Conflict>> byDrive(List<Conflict> conflicts) {
         Map<String, List<Conflict>> byDrive = new HashMap<>();
-        conflicts.forEach(
-                conflict -> conflict.drives().forEach(id -> byDrive.computeIfAbsent(id, key -> new ArrayList<>())
-                        .add(conflict)));
+        conflicts.forEach(conflict -> conflict.drives()
+                .forEach(id ->
+                        byDrive.computeIfAbsent(id, key -> new ArrayList<>()).add(conflict)));
         return byDrive;
     }
 }

@@ -172,8 +172,9 @@ public final class Roster implements AutoCloseable {
      * @param sha256 SHA-256 of its canonical JSON, which gives it the best signature known, or the name of an event that entered it
      */
     public SignedRecord signedRecord(String sha256) {
-        RecordRef ref = store.event(sha256).map(known -> known.event().record()).orElseGet(() -> store.recordRef(sha256)
-                .orElse(null));
+        RecordRef ref = store.event(sha256)
+                .map(known -> known.event().record())
+                .orElseGet(() -> store.recordRef(sha256).orElse(null));
         byte[] gzip = ref == null ? null : store.body(ref.sha256());
         if (ref == null || gzip == null) {
             throw new Problem(

@@ -74,13 +74,12 @@ final class Headline {
                 asked = criterion.needed();
             }
         }
-        String good =
-                switch (run.session.kind()) {
-                    case RECORDING -> "no audio was lost";
-                    case PLAYBACK -> "no track fell silent";
-                    case MIXDOWN -> "no track fell silent and no audio of the mix was lost";
-                    case ARCHIVE -> "all that was copied on came back as it was";
-                };
+        String good = switch (run.session.kind()) {
+            case RECORDING -> "no audio was lost";
+            case PLAYBACK -> "no track fell silent";
+            case MIXDOWN -> "no track fell silent and no audio of the mix was lost";
+            case ARCHIVE -> "all that was copied on came back as it was";
+        };
         return good
                 + (asked.isEmpty()
                         ? "."

@@ -101,15 +101,14 @@ final class LostAudio implements Rule {
         Fault fault = Objects.requireNonNull(phase.fault());
         String during = "the " + Doubts.name(phase);
         String when = Units.seconds(fault.atS()) + " into " + during;
-        String words =
-                switch (fault.kind()) {
-                    case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
-                    case GONE ->
-                        "The drive left the computer " + when
-                                + ": everything after that is lost. It was being written, so have it checked or format it in the recorder; if somebody pulled it, run again then.";
-                    case READ_ONLY -> "The drive became read-only " + when + ": everything after that is lost.";
-                    default -> "The drive gave an error " + when + ": everything after that is lost.";
-                };
+        String words = switch (fault.kind()) {
+            case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
+            case GONE ->
+                "The drive left the computer " + when
+                        + ": everything after that is lost. It was being written, so have it checked or format it in the recorder; if somebody pulled it, run again then.";
+            case READ_ONLY -> "The drive became read-only " + when + ": everything after that is lost.";
+            default -> "The drive gave an error " + when + ": everything after that is lost.";
+        };
         draft.measured("all after " + Units.seconds(fault.atS()) + " of " + during, null);
         if (Blame.slept(phase.hostDelays())) {
             return draft.judged(Blame.HOST, run.carry, true, "", words);

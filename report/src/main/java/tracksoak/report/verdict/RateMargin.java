@@ -86,13 +86,12 @@ final class RateMargin implements Rule {
         boolean longEnough = fill.bytes() >= run.demand.dataBytes();
         boolean sameLength = run.demand.dataBytes()
                 <= run.record.session().bytesPerSecond() * run.record.session().lengthS();
-        boolean enough =
-                switch (found.ended()) {
-                    case FULL, COPIED -> true;
-                    case STEADY, ENOUGH -> longEnough || sameLength;
-                    case BELOW_NEED -> false;
-                    case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
-                };
+        boolean enough = switch (found.ended()) {
+            case FULL, COPIED -> true;
+            case STEADY, ENOUGH -> longEnough || sameLength;
+            case BELOW_NEED -> false;
+            case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
+        };
         return enough
                 ? null
                 : "The fill stopped after " + Units.bytes(fill.bytes())

@@ -57,7 +57,9 @@ public final class Threats {
      */
     public static double pauseLimitMs(Session session) {
         double spare = session.bufferS() * 1000 / session.margins().buffer() - session.longestChunkMs();
-        return Math.max((double) session.stallLimitMs(), Math.min((double) session.margins().longestStallMs(), spare));
+        return Math.max(
+                (double) session.stallLimitMs(),
+                Math.min((double) session.margins().longestStallMs(), spare));
     }
 
     private static Optional<Threat> pauses(Session session, PhaseFacts fill, long before) {

@@ -23,8 +23,7 @@ class FirstScreenTest {
     private static final List<Integer> WIDTHS = List.of(320, 390, 768, 1280);
 
     /** Every line of text of the first screen with its box, in reading order. */
-    private static final String TEXTS =
-            """
+    private static final String TEXTS = """
             () => [...document.querySelectorAll(
                 '.letterhead .brand, .stamp h1, .drive, .sentence, .advice, .warning, .reasons li, .line .name, .why, .criteria > li > .asked, .first h3, .first figcaption p')]
               .map(it => ({ it, box: it.getBoundingClientRect() }))
@@ -33,8 +32,7 @@ class FirstScreenTest {
             """;
 
     /** Pairs of the texts that lie on each other. */
-    private static final String OVERPRINTED =
-            """
+    private static final String OVERPRINTED = """
             () => {
               const all = [...document.querySelectorAll('.stamp h1, .drive, .sentence, .advice, .line .name, .line .margin, .line .result, .why, .asked, .first h3, .first figcaption p, .key li, .readout')]
                 .filter(it => it.checkVisibility()).map(it => ({ it, box: it.getBoundingClientRect() }));

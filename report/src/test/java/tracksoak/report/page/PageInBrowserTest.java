@@ -33,8 +33,7 @@ import tracksoak.report.record.json.RecordJson;
 class PageInBrowserTest {
 
     /** Pixels of each canvas that are not transparent: a blank chart has none. */
-    private static final String DRAWN =
-            """
+    private static final String DRAWN = """
             () => [...document.querySelectorAll('.plot canvas')].map(canvas => {
               const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d', { willReadFrequently: true });
               copy.drawImage(canvas, 0, 0);
@@ -257,8 +256,9 @@ class PageInBrowserTest {
     void opensARunOfTwelveHours() throws IOException {
         Page page = show(Showcase.twelveHours(), ColorScheme.LIGHT, 1100);
         unfold(page);
-        assertThat((List<?>) page.evaluate(DRAWN)).isNotEmpty().allSatisfy(pixels -> assertThat((Integer) pixels)
-                .isGreaterThan(1000));
+        assertThat((List<?>) page.evaluate(DRAWN))
+                .isNotEmpty()
+                .allSatisfy(pixels -> assertThat((Integer) pixels).isGreaterThan(1000));
     }
 
     private Page show(RunRecord record, ColorScheme scheme, int width) throws IOException {

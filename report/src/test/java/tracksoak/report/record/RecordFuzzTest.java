@@ -126,14 +126,13 @@ class RecordFuzzTest {
                 while (end < record.length && "0123456789.eE+-".indexOf(record[end]) >= 0) {
                     end++;
                 }
-                String other =
-                        switch (random.nextInt(5)) {
-                            case 0 -> "0";
-                            case 1 -> "-" + random.nextInt(1000);
-                            case 2 -> Long.toString(random.nextLong() >>> random.nextInt(63));
-                            case 3 -> Double.toString(random.nextDouble() * 1e6);
-                            default -> "1e" + random.nextInt(400);
-                        };
+                String other = switch (random.nextInt(5)) {
+                    case 0 -> "0";
+                    case 1 -> "-" + random.nextInt(1000);
+                    case 2 -> Long.toString(random.nextLong() >>> random.nextInt(63));
+                    case 3 -> Double.toString(random.nextDouble() * 1e6);
+                    default -> "1e" + random.nextInt(400);
+                };
                 return replaced(record, at + 1, end - at - 1, other.getBytes(US_ASCII));
             }
         }

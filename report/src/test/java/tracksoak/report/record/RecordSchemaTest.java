@@ -61,11 +61,7 @@ public class RecordSchemaTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "seed": "-42", | "seed": "-42", "more": 1,
             "seed": "-42", |
             "seed": "-42", | "seed": -42,

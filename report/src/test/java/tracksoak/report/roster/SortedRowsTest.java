@@ -123,7 +123,8 @@ class SortedRowsTest {
         Session session = TERMS.get(0).session();
         Instant last = now.plus(Duration.ofDays(session.validDays()));
         SessionRows rows = RosterView.of(0, states.values(), TERMS).sorted().of(session, now);
-        assertThat(rows.counts().getOrDefault(Standing.TRUSTED, 0) + rows.counts().getOrDefault(Standing.CLEARED, 0))
+        assertThat(rows.counts().getOrDefault(Standing.TRUSTED, 0)
+                        + rows.counts().getOrDefault(Standing.CLEARED, 0))
                 .isEqualTo(1);
         assertThat(rows.holds(last)).isTrue();
         assertThat(rows.holds(last.plusNanos(1))).isFalse();

@@ -266,9 +266,9 @@ abstract class TruthContract {
         roster.take(List.of(
                 parcel(EventDraft.restore(drive, List.of(EventName.old(withdrawn.ref())), "back"), ada, LATER)));
         assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
-        assertThatThrownBy(
-                        () -> EventDraft.restore(drive, List.of(withdrawn.ref().substring(0, 60)), "back")
-                                .sign(ada, LATER))
+        assertThatThrownBy(() -> EventDraft.restore(
+                                drive, List.of(withdrawn.ref().substring(0, 60)), "back")
+                        .sign(ada, LATER))
                 .hasMessageContaining("names of events");
     }
 

@@ -110,7 +110,9 @@ class PeakOddsTest {
         int held = 0;
         int heldWithout = 0;
         for (int row = 0; row < laws.length; row++) {
-            double[] law = Arrays.stream(laws[row].split(",")).mapToDouble(Double::parseDouble).toArray();
+            double[] law = Arrays.stream(laws[row].split(","))
+                    .mapToDouble(Double::parseDouble)
+                    .toArray();
             SplittableRandom random = new SplittableRandom(SEED + row);
             TailLaw truth = new TailLaw(law[1], 100);
             double value = truth.excess(law[2] / (10 * law[0]));

@@ -215,10 +215,7 @@ class ShowOddsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             0.0025   | about 1 in 400
             0.0112   | about 1 in 89
             0.000333 | about 1 in 3,000

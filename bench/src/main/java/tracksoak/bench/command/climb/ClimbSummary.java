@@ -54,11 +54,10 @@ final class ClimbSummary {
     }
 
     private static List<String> row(ClimbStep step, ClimbRecord record) {
-        Ladder.Kind kind =
-                switch (record.ladder().grows()) {
-                    case TRACKS -> Ladder.Kind.TRACKS;
-                    case SAMPLE_RATE -> Ladder.Kind.SAMPLE_RATE;
-                };
+        Ladder.Kind kind = switch (record.ladder().grows()) {
+            case TRACKS -> Ladder.Kind.TRACKS;
+            case SAMPLE_RATE -> Ladder.Kind.SAMPLE_RATE;
+        };
         List<String> cells = new ArrayList<>();
         cells.add(step.kind() == ClimbStep.Kind.TAKE ? "take" : "sound-check");
         cells.add(ClimbLines.amount(step.at(), kind));

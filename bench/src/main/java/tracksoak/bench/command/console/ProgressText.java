@@ -22,21 +22,20 @@ final class ProgressText {
     static String of(Progress progress, double bytesPerSecond, int columns) {
         String begin = progress.step() + "/" + progress.steps() + " " + name(progress.phase()) + ", " + left(progress);
         String rate = "  " + Units.rate(bytesPerSecond);
-        List<String> choices =
-                switch (progress.phase()) {
-                    case TAKE, PLAYBACK ->
-                        progress.elapsedS() < 0
-                                ? List.of("  left alone, record in " + Units.seconds(Math.ceil(-progress.elapsedS())))
-                                : paced(progress, rate);
-                    case FILL, COPY -> {
-                        String written = "  " + Units.bytes(progress.bytes()) + " written";
-                        String longest = "  longest write " + Units.ms(progress.worstServiceMs());
-                        yield List.of(written + longest + rate, longest + rate, longest);
-                    }
-                    case READ_BACK, KEEPSAKE -> List.of("  " + Units.bytes(progress.bytes()) + " read" + rate, rate);
-                    case PROBES -> List.of("  single blocks over all the free room" + rate, rate);
-                    case CLOSE -> List.of("  from stop to safe to unplug");
-                };
+        List<String> choices = switch (progress.phase()) {
+            case TAKE, PLAYBACK ->
+                progress.elapsedS() < 0
+                        ? List.of("  left alone, record in " + Units.seconds(Math.ceil(-progress.elapsedS())))
+                        : paced(progress, rate);
+            case FILL, COPY -> {
+                String written = "  " + Units.bytes(progress.bytes()) + " written";
+                String longest = "  longest write " + Units.ms(progress.worstServiceMs());
+                yield List.of(written + longest + rate, longest + rate, longest);
+            }
+            case READ_BACK, KEEPSAKE -> List.of("  " + Units.bytes(progress.bytes()) + " read" + rate, rate);
+            case PROBES -> List.of("  single blocks over all the free room" + rate, rate);
+            case CLOSE -> List.of("  from stop to safe to unplug");
+        };
         return choices.stream()
                 .filter(rest -> begin.length() + rest.length() < columns)
                 .findFirst()

@@ -104,12 +104,11 @@ public final class RunSummary {
     /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */
     static String word(Verdict.Outcome outcome, boolean styled) {
         String word = outcome.name().replace('_', ' ');
-        int colour =
-                switch (outcome) {
-                    case PASS -> 32;
-                    case FAIL -> 31;
-                    case NO_VERDICT -> 33;
-                };
+        int colour = switch (outcome) {
+            case PASS -> 32;
+            case FAIL -> 31;
+            case NO_VERDICT -> 33;
+        };
         return styled ? "\033[1;" + colour + "m" + word + "\033[0m" : word;
     }
 }

@@ -96,13 +96,12 @@ public final class PlanOptions {
         Amounts.bounded("--playback", playbackS, 1);
         Amounts.bounded("--idle", idleS, 0);
         refuseWhatMeansNothing(asked, session.kind());
-        Plan plan =
-                switch (asked) {
-                    case LINE_CHECK -> Plan.lineCheck();
-                    case SOUND_CHECK -> Plan.soundCheck(session);
-                    case FULL_SHOW -> Plan.fullShow(session);
-                    case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
-                };
+        Plan plan = switch (asked) {
+            case LINE_CHECK -> Plan.lineCheck();
+            case SOUND_CHECK -> Plan.soundCheck(session);
+            case FULL_SHOW -> Plan.fullShow(session);
+            case CLIMB_FILL, CLIMB_TAKE -> throw new IllegalStateException("nobody can ask for " + asked);
+        };
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
             case PLAYBACK, MIXDOWN ->

@@ -73,17 +73,16 @@ abstract class RosterAct implements Callable<Integer> {
         String label = drive == null ? "" : roster.drive(drive, null).label();
         String tag = event.tag() == null ? "" : event.tag();
         String why = event.why().isEmpty() ? "" : ": " + event.why();
-        String done =
-                switch (event.kind()) {
-                    case TAG_GIVEN -> "the drive is now tagged " + tag;
-                    case CONFLICT_SETTLED -> "settled: " + (tag.isEmpty() ? label : tag) + " belongs to " + label + why;
-                    case DRIVE_WITHDRAWN -> label + " is out of use" + why;
-                    case DRIVE_RESTORED -> label + " is in use again" + why;
-                    case NOTE_WRITTEN -> "noted for " + label + why;
-                    case RECORD_ENTERED -> "entered for " + label;
-                    case KEY_ADDED -> "the key is known now" + why;
-                    case KEY_REVOKED -> "the key is no longer trusted" + why;
-                };
+        String done = switch (event.kind()) {
+            case TAG_GIVEN -> "the drive is now tagged " + tag;
+            case CONFLICT_SETTLED -> "settled: " + (tag.isEmpty() ? label : tag) + " belongs to " + label + why;
+            case DRIVE_WITHDRAWN -> label + " is out of use" + why;
+            case DRIVE_RESTORED -> label + " is in use again" + why;
+            case NOTE_WRITTEN -> "noted for " + label + why;
+            case RECORD_ENTERED -> "entered for " + label;
+            case KEY_ADDED -> "the key is known now" + why;
+            case KEY_REVOKED -> "the key is no longer trusted" + why;
+        };
         console.out().println(Inert.whole(done + " (by " + event.by() + ")"));
     }
 }

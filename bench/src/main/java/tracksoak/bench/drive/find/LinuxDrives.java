@@ -237,7 +237,8 @@ final class LinuxDrives {
      * @param node its folder under {@code /sys}, null if there is none
      * @param path a path on it, empty if it is not mounted
      */
-    private record Candidate(@Nullable Mount mount, @Nullable String node, String path) {
+    private record Candidate(
+            @Nullable Mount mount, @Nullable String node, String path) {
 
         /** Of two mounts of one device the whole one, then the one with the shorter name. */
         Candidate better(Candidate other) {
@@ -256,5 +257,8 @@ final class LinuxDrives {
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Answer(
-            Touch.@Nullable Room room, boolean read, @Nullable Superblock superblock, byte @Nullable [] diskHead) {}
+            Touch.@Nullable Room room,
+            boolean read,
+            @Nullable Superblock superblock,
+            byte @Nullable [] diskHead) {}
 }

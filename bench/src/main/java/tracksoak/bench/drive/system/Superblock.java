@@ -16,7 +16,11 @@ import org.jspecify.annotations.Nullable;
  * @param label what it is called, null if that is not told here
  * @param clusterBytes allocation unit in bytes, 0 if not told here
  */
-public record Superblock(String type, long clusterBytes, @Nullable Boolean dirty, @Nullable String label) {
+public record Superblock(
+        String type,
+        long clusterBytes,
+        @Nullable Boolean dirty,
+        @Nullable String label) {
 
     Superblock(String type, long clusterBytes) {
         this(type, clusterBytes, null, null);

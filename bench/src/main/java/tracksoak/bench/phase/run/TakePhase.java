@@ -175,8 +175,12 @@ public final class TakePhase implements Step {
         if (taken == null) {
             throw new IllegalStateException("close before take");
         }
-        return ClosePhase.close(bench, files, taken.overhangNs, taken.loops.get(0)::drain, () -> taken.figures()
-                .totals());
+        return ClosePhase.close(
+                bench,
+                files,
+                taken.overhangNs,
+                taken.loops.get(0)::drain,
+                () -> taken.figures().totals());
     }
 
     private void fitToTheRoom() throws IOException {

@@ -91,10 +91,7 @@ class ClimbCommandTest extends AtOneDrive {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             climb --session trio-8 | no drive was given
             climb DRIVE --simulated slow-stick --session trio-8 | exclude each other
             climb DRIVE --session two-rates | tracks of 2 kinds

@@ -44,10 +44,7 @@ class DrillCommandTest extends AtOneDrive {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             drill --session trio-8                                          | no drive was given
             drill DRIVE --simulated steady-stick --session trio-8           | exclude each other
             drill --simulated steady-stick --session trio-8 --after 0.5s    | --after is

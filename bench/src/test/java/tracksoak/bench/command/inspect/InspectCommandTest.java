@@ -122,10 +122,7 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             inspect DRIVE/no-such                          | there is no folder or file
             inspect DRIVE                                  | no recording lies in
             inspect DRIVE/notes.txt                        | is no WAVE file, and no drive or image

@@ -47,9 +47,7 @@ class QualifyCommandTest extends AtOneDrive {
 
     @Test
     void aDriveFileIsASimulatedDriveOfOnesOwn() throws IOException {
-        Path file = Files.writeString(
-                drive.resolve("my.toml"),
-                """
+        Path file = Files.writeString(drive.resolve("my.toml"), """
                 name = "my-stick"
                 seed = 9
                 size = "16 GB"

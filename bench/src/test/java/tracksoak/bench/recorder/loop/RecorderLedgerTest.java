@@ -94,8 +94,9 @@ class RecorderLedgerTest {
         ledger.abandon(S, 31 * S);
         TakeFigures figures = ledger.figures(31 * S);
         assertThat(figures.lostMs()).containsExactly(27_000.0, 27_000.0);
-        assertThat(figures.stalls()).singleElement().satisfies(stall -> assertThat(stall.ms())
-                .isEqualTo(30_000));
+        assertThat(figures.stalls())
+                .singleElement()
+                .satisfies(stall -> assertThat(stall.ms()).isEqualTo(30_000));
         assertThat(figures.totals().busyNs()).isEqualTo(30 * S);
         assertThatThrownBy(() -> ledger.done(0, S, 40 * S, 4096)).isInstanceOf(AbandonedException.class);
         assertThat(ledger.figures(40 * S).lostMs()).containsExactly(27_000.0, 27_000.0);
@@ -120,8 +121,9 @@ class RecorderLedgerTest {
         ledger.claim(S);
         ledger.calls(S);
         ledger.done(0, S, 3 * S, 4096);
-        assertThat(ledger.figures(3 * S).stalls()).singleElement().satisfies(stall -> assertThat(stall.hostMs())
-                .isEqualTo(1000));
+        assertThat(ledger.figures(3 * S).stalls())
+                .singleElement()
+                .satisfies(stall -> assertThat(stall.hostMs()).isEqualTo(1000));
         assertThat(ledger.figures(3 * S).totals().peakHostNs()).isEqualTo(3 * S / 2);
     }
 

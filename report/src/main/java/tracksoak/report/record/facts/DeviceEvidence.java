@@ -13,7 +13,11 @@ import org.jspecify.annotations.Nullable;
  *     none or the system does not tell
  */
 public record DeviceEvidence(
-        long bytesWritten, long bytesRead, long payloadBytes, @Nullable Double busyMs, @Nullable Long otherBusBytes) {
+        long bytesWritten,
+        long bytesRead,
+        long payloadBytes,
+        @Nullable Double busyMs,
+        @Nullable Long otherBusBytes) {
 
     /** Bytes alone. */
     public DeviceEvidence(long bytesWritten, long bytesRead, long payloadBytes) {

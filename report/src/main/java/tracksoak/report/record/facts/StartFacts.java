@@ -9,4 +9,5 @@ import org.jspecify.annotations.Nullable;
  * @param filesMs from "record" until every file was made, in ms; it counts as backlog
  * @param spaceGiven whether the file system gave files space in advance, null where the session asks for none
  */
-public record StartFacts(double idleBeforeS, double filesMs, @Nullable Boolean spaceGiven) {}
+public record StartFacts(
+        double idleBeforeS, double filesMs, @Nullable Boolean spaceGiven) {}

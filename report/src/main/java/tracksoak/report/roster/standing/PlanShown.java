@@ -60,20 +60,18 @@ final class PlanShown {
     /** How long the drive was written, or played, at the session's pace, in ms: only what was done as a whole counts. */
     static long paceMs(RunRecord run) {
         PlanShown shown = new PlanShown(run);
-        double seconds =
-                switch (run.session().kind()) {
-                    case RECORDING -> shown.seconds(PhaseKind.TAKE);
-                    case PLAYBACK, MIXDOWN -> shown.seconds(PhaseKind.PLAYBACK);
-                    case ARCHIVE -> {
-                        // a copy has no pace of its own: as long as the audio it copied
-                        double copied = shown.phases(PhaseKind.COPY).stream()
-                                .mapToLong(PhaseFacts::bytes)
-                                .sum();
-                        yield Math.min(
-                                run.plan().copyS(),
-                                copied / Math.max(1, run.session().bytesPerSecond()));
-                    }
-                };
+        double seconds = switch (run.session().kind()) {
+            case RECORDING -> shown.seconds(PhaseKind.TAKE);
+            case PLAYBACK, MIXDOWN -> shown.seconds(PhaseKind.PLAYBACK);
+            case ARCHIVE -> {
+                // a copy has no pace of its own: as long as the audio it copied
+                double copied = shown.phases(PhaseKind.COPY).stream()
+                        .mapToLong(PhaseFacts::bytes)
+                        .sum();
+                yield Math.min(
+                        run.plan().copyS(), copied / Math.max(1, run.session().bytesPerSecond()));
+            }
+        };
         return Math.round(Math.max(0, Math.min(seconds, MOST_S)) * 1000);
     }
 

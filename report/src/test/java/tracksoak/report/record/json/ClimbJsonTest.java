@@ -49,11 +49,7 @@ class ClimbJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "seed": "-42", | "seed": "-42", "more": 1,
             "seed": "-42", |
             "state": "complete" | "state": "COMPLETE"
@@ -76,11 +72,7 @@ class ClimbJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "at": 39 | "at": 65 | steps[3].at
             "carried": true, | "carried": false, |
             "most": 64 | "most": 0 | ladder.most

@@ -52,11 +52,7 @@ class DrillJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "seed": "-7", | "seed": "-7", "more": 1,
             "seed": "-7", |
             "state": "complete" | "state": "COMPLETE"
@@ -75,11 +71,7 @@ class DrillJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "state": "complete" | "state": "running" | findings
             "flushedBytes": 1440000 | "flushedBytes": 2600000 | flushedBytes
             "droppedBytes": 0 | "droppedBytes": 3000000 | droppedBytes

@@ -52,11 +52,7 @@ class InspectionJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "otherFiles": 3, | "otherFiles": 3, "more": 1,
             "otherFiles": 3, |
             "otherFiles": 3, | "otherFiles": -3,

@@ -86,11 +86,7 @@ public class RecordJsonTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '~',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             "seed": "-42" | "seed": "-42", "seed": "-42" | Duplicate
             "seed": "-42" | "seed": "-42", "sead": 1 | sead
             "seed": "-42",| | seed

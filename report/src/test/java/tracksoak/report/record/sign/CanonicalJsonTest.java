@@ -149,10 +149,14 @@ class CanonicalJsonTest {
             BigDecimal written = new BigDecimal(text).stripTrailingZeros();
             int digits = written.precision();
             assertThat(Double.parseDouble(text)).as(text).isEqualTo(number);
-            assertThat(exact.round(new MathContext(digits, RoundingMode.HALF_EVEN))).as(text).isEqualByComparingTo(written);
+            assertThat(exact.round(new MathContext(digits, RoundingMode.HALF_EVEN)))
+                    .as(text)
+                    .isEqualByComparingTo(written);
             if (digits > 1) {
                 BigDecimal shorter = exact.round(new MathContext(digits - 1, RoundingMode.HALF_EVEN));
-                assertThat(shorter.doubleValue()).as("%s with a digit less", text).isNotEqualTo(number);
+                assertThat(shorter.doubleValue())
+                        .as("%s with a digit less", text)
+                        .isNotEqualTo(number);
             }
             double size = Math.abs(number);
             assertThat(text.contains("e")).as(text).isEqualTo(size < 1e-6 || size >= 1e21);

@@ -208,9 +208,11 @@ class QuestionTest {
         Verdict lie = Objects.requireNonNull(pass(0).record().verdict());
         enter(SignedRecord.sign(failed.withVerdict(lie), ada));
         assertThat(ask(BARN).standing()).isEqualTo(Standing.FAILED);
-        assertThat(events).filteredOn(known -> known.digest() != null).allSatisfy(known -> assertThat(
-                        Objects.requireNonNull(known.digest()).doubt())
-                .contains("does not follow"));
+        assertThat(events)
+                .filteredOn(known -> known.digest() != null)
+                .allSatisfy(known -> assertThat(
+                                Objects.requireNonNull(known.digest()).doubt())
+                        .contains("does not follow"));
     }
 
     @Test

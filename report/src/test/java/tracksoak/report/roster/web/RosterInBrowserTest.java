@@ -36,8 +36,7 @@ class RosterInBrowserTest {
     private static final Locator.FilterOptions VISIBLE = new Locator.FilterOptions().setVisible(true);
 
     /** What of the page is smaller than so many pixels in one direction, and can be tapped. */
-    private static final String SMALL =
-            """
+    private static final String SMALL = """
             least => [...document.querySelectorAll('a, button, input, select, summary')]
               .filter(it => it.type !== 'hidden' && it.checkVisibility() && !it.closest('thead') && !it.matches('.skip'))
               .map(it => ({ it, box: (it.matches('.drives .tag') ? it.closest('tr') : it).getBoundingClientRect() }))
@@ -47,8 +46,7 @@ class RosterInBrowserTest {
             """;
 
     /** Why the focus cannot be seen, empty where it can. */
-    private static final String FOCUS =
-            """
+    private static final String FOCUS = """
             () => {
               const it = document.activeElement, style = getComputedStyle(it), box = it.getBoundingClientRect();
               if (it === document.body) return '';
@@ -59,8 +57,7 @@ class RosterInBrowserTest {
             """;
 
     /** Texts that do not fit into their boxes. */
-    private static final String CUT =
-            """
+    private static final String CUT = """
             () => [...document.querySelectorAll('main *')]
               .filter(it => it.clientWidth > 0 && getComputedStyle(it).overflow !== 'visible' && it.scrollWidth > it.clientWidth + 1)
               .map(it => it.outerHTML.slice(0, 80))
@@ -153,8 +150,9 @@ class RosterInBrowserTest {
             // WCAG 2.2, success criterion 2.5.8: 24 px; what is not in a line of text has the 44 px of criterion
             // 2.5.5
             assertThat((List<?>) page.evaluate(SMALL, 24)).as(path).isEmpty();
-            assertThat((List<?>) page.evaluate(SMALL, 44)).as(path).allSatisfy(it -> assertThat(it.toString())
-                    .startsWith("in a line"));
+            assertThat((List<?>) page.evaluate(SMALL, 44))
+                    .as(path)
+                    .allSatisfy(it -> assertThat(it.toString()).startsWith("in a line"));
         }
         page.navigate(address("/"));
         BoundingBox lastRun =

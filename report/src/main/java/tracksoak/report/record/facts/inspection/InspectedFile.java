@@ -13,7 +13,12 @@ import org.jspecify.annotations.Nullable;
  * @param timeReference samples since midnight at its first one; null where it says nothing of it
  */
 public record InspectedFile(
-        String path, String container, long bytes, long samples, Header header, @Nullable Long timeReference) {
+        String path,
+        String container,
+        long bytes,
+        long samples,
+        Header header,
+        @Nullable Long timeReference) {
 
     /** How the header stands to the file. */
     public enum Header {

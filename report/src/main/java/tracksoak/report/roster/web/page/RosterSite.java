@@ -189,9 +189,12 @@ public final class RosterSite {
 
     /** A report brings its own script and style; its policy lets them run by their hashes and nothing else. */
     private HttpAnswer report(String sha256) {
-        return pages.of("report " + sha256, "", () -> HttpAnswer.html(rendered(sha256))
-                .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
-                .with("Cache-Control", "private, max-age=86400"));
+        return pages.of(
+                "report " + sha256,
+                "",
+                () -> HttpAnswer.html(rendered(sha256))
+                        .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'")
+                        .with("Cache-Control", "private, max-age=86400"));
     }
 
     private String rendered(String sha256) {
@@ -255,13 +258,12 @@ public final class RosterSite {
     }
 
     private Frame frame(String here) {
-        String title =
-                switch (here) {
-                    case "drives" -> "Drives";
-                    case "tonight" -> "What to take tonight";
-                    case "labels" -> "Labels";
-                    default -> "Drive";
-                };
+        String title = switch (here) {
+            case "drives" -> "Drives";
+            case "tonight" -> "What to take tonight";
+            case "labels" -> "Labels";
+            default -> "Drive";
+        };
         return new Frame(
                 title + " – drive roster",
                 here,

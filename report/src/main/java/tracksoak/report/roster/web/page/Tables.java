@@ -131,12 +131,11 @@ final class Tables {
                 .map(one -> counts.get(one) + " " + one.word())
                 .collect(Collectors.joining(", "));
         int all = counts.values().stream().mapToInt(Integer::intValue).sum();
-        String found =
-                switch (board.found()) {
-                    case 0 -> "No drive fits";
-                    case 1 -> "1 drive";
-                    default -> board.found() + " drives";
-                };
+        String found = switch (board.found()) {
+            case 0 -> "No drive fits";
+            case 1 -> "1 drive";
+            default -> board.found() + " drives";
+        };
         if (all == 0) {
             return query.text().isEmpty()
                     ? "This roster holds no drive yet; every qualify enters its record by itself."

@@ -13,7 +13,12 @@ import org.jspecify.annotations.Nullable;
  * @param mostBytes of its body, 0 for none
  * @param endpoint answers; null for the stream of news, which goes on
  */
-public record Route(String method, Pattern path, Access access, int mostBytes, @Nullable Endpoint endpoint) {
+public record Route(
+        String method,
+        Pattern path,
+        Access access,
+        int mostBytes,
+        @Nullable Endpoint endpoint) {
 
     /** Who may ask. */
     public enum Access {
