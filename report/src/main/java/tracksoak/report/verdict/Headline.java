@@ -28,7 +28,11 @@ final class Headline {
         }
         String carries = !run.record.plan().trusts()
                 ? "This drive carries "
-                : shortened.isEmpty() ? "Trust this drive for " : "So far this drive carries ";
+                : !shortened.isEmpty()
+                        ? "So far this drive carries "
+                        : run.record.plan().is(PlanName.FULL_SHOW)
+                                ? "Trust this drive for "
+                                : "This drive is cleared for ";
         String proven = run.record.plan().is(PlanName.FULL_SHOW) ? proven(run) : "";
         return carries + title + ": " + least(run, criteria) + proven + shortened;
     }

@@ -36,7 +36,7 @@ class JudgeTest {
         assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
         assertThat(verdict.sentence())
                 .isEqualTo(
-                        "Trust this drive for Barn theatre, 32 tracks: no audio was lost, and the smallest margin was"
+                        "This drive is cleared for Barn theatre, 32 tracks: no audio was lost, and the smallest margin was"
                                 + " 4× (at least 2× needed).");
         assertThat(verdict.scope())
                 .isEqualTo(

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.ToLongFunction;
+import java.util.stream.LongStream;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IoMode;
@@ -163,7 +164,7 @@ final class PlanShown {
 
     /** A fill wrote as much as the session will, or all the room there was, or ended for a reason that its facts show. */
     private boolean filled() {
-        return phases(PhaseKind.FILL).stream().allMatch(fill -> {
+        return phases(PhaseKind.FILL).stream().limit(1).allMatch(fill -> {
             FillFacts found = fill.fill();
             if (found == null || fill.seconds() > plan.fillCapS() / NEARLY) {
                 return false;
@@ -211,20 +212,20 @@ final class PlanShown {
     private long written() {
         ToLongFunction<PhaseFacts> left = phase ->
                 phase.bytes() - (phase.rounds() == null ? 0 : phase.rounds().deletedBytes());
+        // a second fill only uses the cells, and is deleted unread
+        PhaseFacts fill = phases(PhaseKind.FILL).stream().findFirst().orElse(null);
         return run.phases().stream()
                 .filter(phase -> phase.kind() == PhaseKind.TAKE
                         || phase.kind() == PhaseKind.COPY
-                        || (phase.kind() == PhaseKind.FILL && !plan.wholeSpace()))
+                        || (phase == fill && !plan.wholeSpace()))
                 .mapToLong(left)
                 .sum();
     }
 
+    /** What was filled and what was taken are read back one after the other; of a whole space each by itself. */
     private boolean readBack(long bytes) {
-        return phases(PhaseKind.READ_BACK).stream()
-                        .mapToLong(PlanShown::blocks)
-                        .max()
-                        .orElse(0)
-                >= bytes * NEARLY;
+        LongStream blocks = phases(PhaseKind.READ_BACK).stream().mapToLong(PlanShown::blocks);
+        return (plan.wholeSpace() ? blocks.max().orElse(0) : blocks.sum()) >= bytes * NEARLY;
     }
 
     private static long blocks(PhaseFacts phase) {
