@@ -342,8 +342,8 @@ public record Session(
          * @throws IllegalStateException if a value was not said
          */
         public Session build() {
-            Session session = session(said(longestStallMs, "longestStallMs"));
-            return session.margins.longestStallMs() > 0 ? session : session(session.usualLongestStallMs());
+            Session session = session(longestStallMs == null ? 0 : longestStallMs);
+            return said(longestStallMs, "longestStallMs") > 0 ? session : session(session.usualLongestStallMs());
         }
 
         private Session session(long stallMs) {

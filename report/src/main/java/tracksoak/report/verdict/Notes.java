@@ -88,17 +88,18 @@ final class Notes {
 
     /** What a short look can say about rare events: exact Poisson bound, Garwood 1936. */
     private static void rare(JudgedRun run, List<String> notes) {
-        double hours = run.takeSeconds() / 3600;
-        if (hours <= 0) {
+        PhaseFacts take = run.takes.isEmpty() ? null : run.takes.get(run.takes.size() - 1);
+        double hours = take == null ? 0 : take.seconds() / 3600;
+        if (take == null || hours <= 0) {
             return;
         }
-        long stalls = run.takes.stream().mapToLong(PhaseFacts::stallCount).sum();
+        long stalls = take.stallCount();
         int counted = (int) Math.min(stalls, 1_000_000);
         double bound = RareEvents.countBound(counted, CONFIDENCE) / hours;
         String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
         long perHour = (long) Math.ceil(bound);
-        notes.add(seen + " above " + Units.ms((double) run.record.session().stallLimitMs()) + " in "
-                + Units.seconds(run.takeSeconds()) + " of takes. "
+        notes.add(seen + " above " + Units.ms((double) run.record.session().stallLimitMs()) + " in the last take of "
+                + Units.seconds(take.seconds()) + ". "
                 + (stalls == 0
                         ? "Up to " + Count.of(perHour, "stall") + " an hour could still have been missed (95 %)."
                         : "If that is how it goes on, expect fewer than " + perHour + " an hour (95 %)."));
