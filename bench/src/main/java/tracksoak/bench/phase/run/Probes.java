@@ -131,7 +131,7 @@ final class Probes {
         double wanted = Math.min(MOST, Math.max(1024, 1.5 * (double) span / written));
         long room = drive.spreading() == Spreading.SPARSE ? Long.MAX_VALUE : MOST_ROOM;
         long most = Math.max(0, Math.min(room, span / LEAST_PART)) / drive.spreadingUnitBytes();
-        return most < LEAST ? 0 : (int) Math.min(wanted, most);
+        return most < LEAST ? 0 : (int) Math.min(wanted, (double) most);
     }
 
     private void steered(DriveFile file, int wanted) throws IOException {

@@ -23,14 +23,14 @@ import tracksoak.report.record.DrillSketch;
  */
 @NeedsBrowser
 @EnabledIfSystemProperty(named = "page.shots", matches = ".+")
-class PicturesTest {
+class Pictures {
 
     private final Windows windows;
 
     @TempDir
     Path folder;
 
-    PicturesTest(Windows windows) {
+    Pictures(Windows windows) {
         this.windows = windows;
     }
 
