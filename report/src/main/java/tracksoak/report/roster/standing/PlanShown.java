@@ -217,7 +217,7 @@ final class PlanShown {
         return run.phases().stream()
                 .filter(phase -> phase.kind() == PhaseKind.TAKE
                         || phase.kind() == PhaseKind.COPY
-                        || (phase == fill && !plan.wholeSpace()))
+                        || (phase.equals(fill) && !plan.wholeSpace()))
                 .mapToLong(left)
                 .sum();
     }
