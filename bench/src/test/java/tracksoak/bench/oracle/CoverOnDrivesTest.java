@@ -118,7 +118,7 @@ class CoverOnDrivesTest {
                     .margins(new Margins(1.25, 1.5, 2, 1.25, 2_000, 15_000));
         }
 
-        private List<TrackGroup> groups(Session first) {
+        private List<TrackGroup> groups(@Nullable Session first) {
             if (first != null && random.nextInt(3) > 0) {
                 return first.groups().stream()
                         .map(group -> new TrackGroup(
