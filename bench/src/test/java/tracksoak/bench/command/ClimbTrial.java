@@ -78,7 +78,13 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                         seed),
                 most,
                 2 + random.nextInt(4),
-                new Plan(PlanName.SOUND_CHECK, 2 + random.nextInt(3), 15, 6 + random.nextInt(6), 1, true));
+                check(2 + random.nextInt(3), 6 + random.nextInt(6), (double) session.lengthS()));
+    }
+
+    /** A short sound-check whose take goes on, for as long as the session if need be. */
+    private static Plan check(double beforeS, double takeS, double mostS) {
+        return new Plan(
+                PlanName.SOUND_CHECK, beforeS, 15, takeS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
     }
 
     private static DriveModel drive(SplittableRandom random, long track, int most, double margin, long seed) {

@@ -55,7 +55,7 @@ public record Budget(
         long fill = plan.fillCapS() <= 0 ? 0 : Math.max(0, free - before);
         long longest = Math.max(after, Math.min(free, takeBytes(session, plan.takeMostS(), alignment)));
         long wanted = plan.wholeSpace() ? fill : Math.min(session.bytesPerSecond() * session.lengthS(), fill);
-        long refill = plan.refillCapS() > 0 ? fill : 0;
+        long refill = plan.refillCapS() > 0 ? free : 0;
         long played = plan.playbackS() > 0 ? wholeCopy + mix : 0;
         long taken = plan.wholeSpace() ? Math.min(takes, takeBytes(session, LEAST_ROUNDS_S, alignment)) : takes;
         boolean flatOut = plan.fillCapS() > 0 || plan.copyS() > 0;
@@ -96,7 +96,20 @@ public record Budget(
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);
         }
-        return headers * alignment;
+        return headers * alignment + rewrittenBytes(session, plan, alignment) + probesBytes(plan, alignment);
+    }
+
+    /** Headers written anew while a take goes on, at most. */
+    private static long rewrittenBytes(Session session, Plan plan, int alignment) {
+        double seconds = plan.takeBeforeS() + plan.takeMostS();
+        return session.headerS() <= 0
+                ? 0
+                : session.streams().size() * (long) Math.ceil(seconds / session.headerS()) * alignment;
+    }
+
+    /** Single blocks laid over the free room, each in a unit of its own, at most. */
+    private static long probesBytes(Plan plan, int alignment) {
+        return plan.readsBack() && !plan.wholeSpace() ? Probes.MOST_ROOM + alignment : 0;
     }
 
     /** Files a stream is split into in {@code seconds}, at most. */

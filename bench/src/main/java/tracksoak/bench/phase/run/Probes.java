@@ -37,7 +37,7 @@ final class Probes {
     private static final int MOST = 4096;
 
     /** Room they take at most where each takes a cluster, in bytes, and as a part of the free room. */
-    private static final long MOST_ROOM = 64L << 20;
+    static final long MOST_ROOM = 64L << 20;
 
     private static final int LEAST_PART = 64;
 

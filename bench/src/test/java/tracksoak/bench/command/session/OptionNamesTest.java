@@ -33,7 +33,9 @@ class OptionNamesTest {
                 .with(Key.MARGIN_RATE, 0.5)
                 .with(Key.MARGIN_PORT, 0.5)
                 .with(Key.MARGIN_PLAYBACK, 0.5)
-                .with(Key.LONGEST_STALL, 0L)
+                .with(Key.LONGEST_STALL, -1L)
+                .with(Key.RISK, 0.0)
+                .with(Key.HEADER, -1.0)
                 .with(Key.CLOSE, 0L));
         assertThat(errors).hasSizeGreaterThanOrEqualTo(15);
         List<String> known = optionsOfASession();
