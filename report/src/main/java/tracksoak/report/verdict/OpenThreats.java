@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.PlanName;
 
 /** Whether what a fill threatened was settled by a take after it, in words. */
 final class OpenThreats {
@@ -18,8 +19,14 @@ final class OpenThreats {
 
     private OpenThreats() {}
 
-    /** What the longest take after the fill leaves open of these kinds, as a sentence; null if it settles all of them. */
+    /**
+     * What the longest take after the fill leaves open of these kinds, as a sentence; null if it settles all of them. A look of
+     * a climb leaves nothing open by it: the sound-check that confirms its answer settles that.
+     */
     static @Nullable String of(JudgedRun run, Threat.Kind... kinds) {
+        if (PlanName.of(run.record.plan().name()).map(PlanName::ofClimb).orElse(false)) {
+            return null;
+        }
         return threats(run).stream()
                 .filter(threat -> List.of(kinds).contains(threat.kind()) && !settled(run, threat))
                 .findFirst()
