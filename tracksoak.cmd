@@ -20,7 +20,7 @@ if not exist "%jar%" exit /b 3
 set "flags=-XX:TieredStopAtLevel=1 -Xmx256m"
 set "command="
 for %%W in (%*) do if not defined command call :word %%W
-for %%C in (qualify requalify climb drill demo) do if /i "%command%"=="%%C" set "flags=-Xms112m -Xmx112m -XX:+AlwaysPreTouch -XX:MaxDirectMemorySize=1g"
+for %%C in (qualify requalify climb drill demo stand-in) do if /i "%command%"=="%%C" set "flags=-Xms112m -Xmx112m -XX:+AlwaysPreTouch -XX:MaxDirectMemorySize=1g"
 "%java%" -XX:+UseSerialGC %flags% -Xlog:disable -Xlog:all=error:stderr -jar "%jar%" %*
 exit /b %ERRORLEVEL%
 

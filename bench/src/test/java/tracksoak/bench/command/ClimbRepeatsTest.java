@@ -139,7 +139,7 @@ class ClimbRepeatsTest {
         assertThat(Objects.requireNonNull(always.result()).reasons())
                 .singleElement()
                 .asString()
-                .startsWith("Looks at one number came to nothing three times. ")
+                .startsWith("One number was tried three times and gave no answer. ")
                 .contains("slept");
     }
 
