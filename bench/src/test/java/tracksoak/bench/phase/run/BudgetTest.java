@@ -68,9 +68,9 @@ class BudgetTest {
                 && record.phases().stream().allMatch(phase -> phase.fault() == null)) {
             // with takes alone nothing is left open but the last chunk of each track
             long open = (given.session().streams().size()
-                            + given.session().mixStreams().size())
-                    * 2L
-                    * given.session().chunkBytes()
+                                    + given.session().mixStreams().size())
+                            * 2L
+                            * given.session().chunkBytes()
                     // and what probes and headers take at most
                     + (65L << 20);
             assertThat(budget.mostBytes() - written)
