@@ -109,11 +109,11 @@ class JudgeTest {
                 .isEqualTo("No verdict for Barn theatre, 32 tracks. The run was interrupted (Ctrl-C): let it finish.");
     }
 
-    /** Exact Poisson bound: 2.9957 ÷ 0.25 h (Garwood 1936). */
+    /** Exact Poisson bound: 2.9957 ÷ (10/60) h (Garwood 1936). */
     @Test
     void saysWhatAShortLookCannotShow() {
         assertThat(Judge.judge(RunSketch.good().record()).notes())
-                .contains("No stall above 250 ms in 15 min of takes. Up to 12 stalls an hour could"
+                .contains("No stall above 250 ms in the last take of 10 min. Up to 18 stalls an hour could"
                         + " still have been missed (95 %).");
     }
 
