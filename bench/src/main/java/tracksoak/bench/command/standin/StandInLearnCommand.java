@@ -79,6 +79,8 @@ public final class StandInLearnCommand implements Callable<Integer> {
                 LearnedText.print(pattern, shown, console.out());
             }
             into.write(pattern, shown, rooms, console);
+        } catch (Problem foreign) {
+            throw foreign.about(Inert.quoted(image));
         } catch (IOException unreadable) {
             throw new Problem(
                     Problem.Kind.REFUSED,
