@@ -140,6 +140,12 @@ final class LostAudio implements Rule {
     }
 
     private static Stream<PhaseFacts> writing(JudgedRun run) {
-        return Stream.concat(run.written(), run.phases(PhaseKind.CLOSE));
+        // probes without a read-back are those that were being laid
+        return run.record.phases().stream()
+                .filter(phase -> switch (phase.kind()) {
+                    case TAKE, FILL, COPY, CLOSE -> true;
+                    case PROBES -> phase.readBack() == null;
+                    case READ_BACK, PLAYBACK, KEEPSAKE -> false;
+                });
     }
 }

@@ -200,6 +200,8 @@ class JudgeRulesTest {
                 of("bench failed", r -> fault(r, 0, Fault.Kind.INTERNAL), NO_VERDICT, "buffer-margin", null),
                 of("hung at read-back", r -> fault(r, 4, Fault.Kind.HUNG), FAIL, "intact", false),
                 of("gone at read-back", r -> fault(r, 4, Fault.Kind.GONE), FAIL, "intact", false),
+                of("hung while probes are laid", r -> probes(r, false), FAIL, "lost-audio", false),
+                of("hung while probes are read", r -> probes(r, true), FAIL, "intact", false),
                 of("interrupted read-back", r -> fault(r, 4, Fault.Kind.INTERRUPTED), NO_VERDICT, "intact", null),
                 byHost(
                         "gone after sleep",
@@ -572,6 +574,15 @@ class JudgeRulesTest {
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {
         run.phases.get(phase).fault = new Fault(kind, 12, 99, "write", "no");
         run.phases.get(phase).complete = false;
+    }
+
+    /** Single blocks over the free room, at which the drive hangs. */
+    private static void probes(RunSketch run, boolean read) {
+        PhaseSketch probes = PhaseSketch.readBack(4 << 20);
+        probes.kind = PhaseKind.PROBES;
+        probes.readBack = read ? probes.readBack : null;
+        run.phases.add(read ? run.phases.size() : 0, probes);
+        fault(run, run.phases.indexOf(probes), Fault.Kind.HUNG);
     }
 
     private static void blocks(
