@@ -69,6 +69,9 @@ public final class Preflight {
         if (!refusals.isEmpty()) {
             boolean mayChange =
                     refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
+            if (mayChange) {
+                tellLeftOvers(path);
+            }
             throw new Problem(
                     mayChange ? Problem.Kind.CANNOT : Problem.Kind.ASKED_WRONG,
                     "no run is made in " + Inert.quoted(path) + ":\n"

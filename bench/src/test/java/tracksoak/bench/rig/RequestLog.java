@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseFacts;
 
@@ -96,10 +97,11 @@ public final class RequestLog {
         return chunks;
     }
 
-    /** Writes of payload, or reads of anything, so far. */
+    /** Writes of payload larger than a probe, or reads of anything, so far. */
     long payloadOrRead(char op) {
         return entries.stream()
-                .filter(entry -> entry.op() == op && (op == 'R' || entry.payloadOnly()))
+                .filter(entry ->
+                        entry.op() == op && (op == 'R' || (entry.payloadOnly() && entry.length() > Stamp.BLOCK)))
                 .count();
     }
 

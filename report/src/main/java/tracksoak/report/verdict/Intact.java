@@ -59,8 +59,7 @@ final class Intact implements Rule {
         }
         Stream<PhaseFacts> read = Stream.concat(
                 run.readBacks.stream(), run.phases(PhaseKind.PROBES).filter(phase -> phase.readBack() != null));
-        if (read.anyMatch(Intact::stopped)
-                || Retention.phases(all).anyMatch(Intact::stopped)) {
+        if (read.anyMatch(Intact::stopped) || Retention.phases(all).anyMatch(Intact::stopped)) {
             return draft.measured("stopped", null)
                     .missed("The drive stopped answering while it was read back: the takes could not be copied off it."
                             + " If somebody pulled it, run again.");

@@ -141,11 +141,10 @@ final class LostAudio implements Rule {
 
     private static Stream<PhaseFacts> writing(JudgedRun run) {
         // probes without a read-back are those that were being laid
-        return run.record.phases().stream()
-                .filter(phase -> switch (phase.kind()) {
-                    case TAKE, FILL, COPY, CLOSE -> true;
-                    case PROBES -> phase.readBack() == null;
-                    case READ_BACK, PLAYBACK, KEEPSAKE -> false;
-                });
+        return run.record.phases().stream().filter(phase -> switch (phase.kind()) {
+            case TAKE, FILL, COPY, CLOSE -> true;
+            case PROBES -> phase.readBack() == null;
+            case READ_BACK, PLAYBACK, KEEPSAKE -> false;
+        });
     }
 }

@@ -15,9 +15,12 @@ import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * The smaller of mean rate ÷ demand (fill, behind its fast cache) and 1 ÷ busy fraction (takes). A window of the fill below
- * the need is a threat that the takes settle.
+ * the need is a threat that the takes settle; so is a mean between the demand and the need, but by a take of the session's
+ * whole length alone. No pace carries a mean below the demand.
  */
 final class RateMargin implements Rule {
+
+    private static final String WHOLE = "a take as long as the session, at its pace, left it the time it needs.";
 
     @Override
     public Finding judge(JudgedRun run) {
@@ -38,17 +41,19 @@ final class RateMargin implements Rule {
                 .orElse(Double.POSITIVE_INFINITY);
         FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found);
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
-        double have = Math.min(takes, floor);
+        boolean carried = floor >= 1 && floor < need && OpenThreats.wholeLength(run);
+        double have = carried ? takes : Math.min(takes, floor);
         if (run.takes.isEmpty() && found == null) {
             return draft.open("Not tested: the run neither took nor filled.");
         }
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
-        if (fill != null && flat != null) {
+        if (fill != null && flat != null && !carried) {
             double withoutHost = flat.withoutHost() / run.bytesPerSecond();
             blame = blame.worse(Blame.of(fill, run.ioMode(), floor < need, withoutHost < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
-        String words = words(run, found, flat, takes, floor);
+        String words = words(run, found, flat, takes, floor)
+                + (carried ? " Less than the " + Units.factor(need) + " asked flat out, but " + WHOLE : "");
         if (blame == Blame.NOBODY && run.record.plan().fillCapS() > 0) {
             String lacking = lacking(run, fill, found);
             if (lacking != null && !(run.record.plan().shortened() && capped(fill, found))) {
@@ -89,7 +94,7 @@ final class RateMargin implements Rule {
         boolean enough = switch (found.ended()) {
             case FULL, COPIED -> true;
             case STEADY, ENOUGH -> longEnough || sameLength;
-            case BELOW_NEED -> false;
+            case BELOW_NEED -> OpenThreats.wholeLength(run);
             case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
         };
         return enough

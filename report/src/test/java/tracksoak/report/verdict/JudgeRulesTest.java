@@ -234,6 +234,25 @@ class JudgeRulesTest {
                         FAIL,
                         "rate-margin",
                         false),
+                of(
+                        "below the need, but not in a take as long as the session",
+                        r -> wholeTake(r, 1.5),
+                        PASS,
+                        "rate-margin",
+                        true),
+                of("below the demand, whatever the take", r -> wholeTake(r, 0.99), FAIL, "rate-margin", false),
+                of(
+                        "given up below the need after a fast cache, then a take as long as the session",
+                        r -> wholeTake(r, 3),
+                        PASS,
+                        "rate-margin",
+                        true),
+                of(
+                        "given up below the need after a fast cache, and a short take",
+                        r -> ended(r, Ended.BELOW_NEED, 1e9),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
                 of("full", r -> ended(r, Ended.FULL, 1e9), PASS, "rate-margin", true),
                 of("cut short", r -> ended(r, Ended.CUT_SHORT, 60e9), NO_VERDICT, "rate-margin", null),
                 of(
@@ -574,6 +593,13 @@ class JudgeRulesTest {
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {
         run.phases.get(phase).fault = new Fault(kind, 12, 99, "write", "no");
         run.phases.get(phase).complete = false;
+    }
+
+    /** A fill given up below the need with this mean, in demands, and a take of the session's 3 h after it. */
+    private static void wholeTake(RunSketch run, double mean) {
+        ended(run, Ended.BELOW_NEED, 1e9);
+        mean(run, mean);
+        run.phases.set(2, PhaseSketch.take(3 * 3600, RunSketch.DEMAND));
     }
 
     /** Single blocks over the free room, at which the drive hangs. */
