@@ -83,15 +83,15 @@ final class DemoRecorderShow {
                     "name another with --out");
         }
         Path page = folder.resolve("recorder.html");
-        RecorderSheets.save(page, pattern, buffer);
+        RecorderSheets.save(page, pattern, buffer, null);
         if (json) {
             Map<String, Object> document = JsonOption.document("demo-recorder/1");
-            LearnedText.put(document, pattern, buffer);
+            LearnedText.put(document, pattern, buffer, null);
             document.put("session", session.toString());
             document.put("page", page.toString());
             console.out().println(JsonText.of(document));
         } else {
-            LearnedText.print(pattern, buffer, console.out());
+            LearnedText.print(pattern, buffer, null, console.out());
             console.out().println("Its session: " + Inert.whole(session.toString()));
             console.out().println("Its page: " + Inert.whole(page.toString()));
             console.out().println("Next, with a recorder of your own: docs/recorder.md");

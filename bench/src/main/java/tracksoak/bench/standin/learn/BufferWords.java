@@ -17,10 +17,12 @@ public final class BufferWords {
         lines.add("A chunk takes " + Units.seconds(found.chunkS())
                 + " to fill: no buffer is known better than to about that.");
         if (!found.onOverrun().isEmpty()) {
-            lines.add("On overrun the recorder " + found.onOverrun() + "; "
-                    + (found.tracksHit() > 0.99
-                            ? "all files lost audio at once."
-                            : Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
+            lines.add("On overrun the recorder " + found.onOverrun()
+                    + (Double.isNaN(found.tracksHit())
+                            ? "."
+                            : found.tracksHit() > 0.99
+                                    ? "; all files lost audio at once."
+                                    : "; " + Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
         }
         lines.add(
                 "Whether all tracks share one buffer: measure again with half the tracks. If it then holds twice as long, they do.");
@@ -30,8 +32,10 @@ public final class BufferWords {
                     + (one.ended()
                             ? "the recorder ended the take"
                             : one.lost()
-                                    ? "audio lost on " + Count.of(one.filesHit(), "file") + ", up to "
-                                            + Units.seconds(one.lostS())
+                                    ? one.filesHit() == 0
+                                            ? "audio lost"
+                                            : "audio lost on " + Count.of(one.filesHit(), "file") + ", up to "
+                                                    + Units.seconds(one.lostS())
                                     : "held")
                     + " (told by the " + one.by() + ").");
         }

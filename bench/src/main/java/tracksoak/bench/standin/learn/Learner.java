@@ -65,25 +65,24 @@ public final class Learner {
         Optional<WaveFormat> format = format();
         double bytesPerSecond =
                 together.stream().mapToDouble(Stream::bytesPerSecond).sum();
-        tell(
-                "Files written at the same time",
-                Count.number(together.size()),
-                "So many grew side by side in the trace.");
+        tell(Habit.FILES, Count.number(together.size()), "So many grew side by side in the trace.");
         format.ifPresentOrElse(
                 found -> tell(
-                        "Tracks",
-                        Count.number((long) together.size() * found.channels()),
-                        "The header of " + Inert.quoted(typical.file().path()) + " says " + found.words() + "."),
-                () -> tell("Tracks", Learned.UNKNOWN, "The files have no header that can be read."));
+                        Habit.TRACKS,
+                        Count.number((long) together.size() * found.channels()) + " at " + found.words(),
+                        "The header of " + Inert.quoted(typical.file().path()) + " says so, and "
+                                + Count.of(together.size(), "file")
+                                + (together.size() == 1 ? " grew." : " grew at once.")),
+                () -> tell(Habit.TRACKS, Learned.UNKNOWN, "The files have no header that can be read."));
         tell(
-                "Demand",
+                Habit.DEMAND,
                 bytesPerSecond > 0 ? Units.rate(bytesPerSecond) : Learned.UNKNOWN,
                 "Chunk and time between chunks of all files, added up.");
         OptionalLong chunk = chunk();
         ArrivalLook look = new ArrivalLook(together, evidence.stops());
         Optional<Arrival> arrival = look.arrival();
         tell(
-                "Chunks fall due",
+                Habit.ARRIVAL,
                 arrival.map(one -> one == Arrival.BURST ? "all at once" : "spread evenly")
                         .orElse(Learned.UNKNOWN),
                 arrival.isPresent()
@@ -91,12 +90,12 @@ public final class Learner {
                         : "There is one file, or the recording is too short.");
         Optional<Boolean> order = look.sameOrder();
         tell(
-                "Order of files",
+                Habit.ORDER,
                 order.map(same -> same ? "the same each round" : "changes from round to round")
                         .orElse(Learned.UNKNOWN),
                 order.isPresent() ? "Told by the order of their chunks in the trace." : "There is nothing to compare.");
         tell(
-                "Writes under way at once",
+                Habit.WRITERS,
                 "at least " + evidence.mostWriters(),
                 evidence.stops().isEmpty()
                         ? "Most files with a write unanswered at the same time; a drive that answers at once hides more. A probe"
@@ -104,19 +103,20 @@ public final class Learner {
                         : "Most files with a write unanswered at the same time, also while the drive stopped.");
         OptionalDouble flush = flush();
         OptionalDouble header = header();
-        tables();
+        OptionalDouble folder = tables();
         OptionalLong advance = advance();
         OptionalLong limit = Succession.limit(evidence.streams());
         tell(
-                "Largest file",
+                Habit.LARGEST,
                 limit.isPresent() ? Units.bytes(limit.getAsLong()) : Learned.UNKNOWN,
                 limit.isPresent()
                         ? "Files of that length were followed at once by the next."
                         : "No file became full while the trace ran.");
         stopped();
-        if (evidence.cut()) {
-            tell("Part looked at", "the first part", "The trace has more than a million pieces of audio.");
-        }
+        tell(
+                Habit.FILE_SYSTEM,
+                evidence.owners().volume().fileSystem() + ", clusters of " + Units.bytes(clusterBytes),
+                "The image's own tables say so.");
         return new Pattern(
                 together.size(),
                 format.map(one -> OptionalInt.of(one.channels())).orElse(OptionalInt.empty()),
@@ -131,18 +131,21 @@ public final class Learner {
                 Math.max(1, evidence.mostWriters()),
                 flush,
                 header,
+                folder,
                 advance,
                 limit,
+                evidence.rewritesAfter(),
                 evidence.owners().volume().fileSystem(),
                 clusterBytes,
                 all,
+                evidence.cut(),
                 drawing(),
                 evidence.trace().sha256(),
                 evidence.trace().startEpochMs());
     }
 
-    private void tell(String what, String value, String sentence) {
-        all.add(new Learned(what, value, sentence));
+    private void tell(Habit habit, String value, String sentence) {
+        all.add(new Learned(habit, value, sentence));
     }
 
     private Optional<WaveFormat> format() throws IOException {
@@ -152,7 +155,7 @@ public final class Learner {
     private OptionalLong chunk() {
         boolean told = typical.regular() >= REGULAR && typical.periodUs() > 0;
         tell(
-                "Chunk",
+                Habit.CHUNK,
                 told ? Units.bytes(typical.chunkBytes()) : Learned.UNKNOWN,
                 Math.round(100 * typical.regular()) + " % of the pieces that "
                         + Inert.quoted(typical.file().path())
@@ -165,7 +168,7 @@ public final class Learner {
         OptionalDouble every = Rounds.everyS(evidence.flushes(), evidence.stops());
         boolean none = evidence.flushes().isEmpty() || evidence.flushes().get(0) >= evidence.lastAudioUs();
         tell(
-                "Flush",
+                Habit.FLUSH,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
                         : none ? "only at the end" : Learned.UNKNOWN,
@@ -182,7 +185,7 @@ public final class Learner {
         }
         OptionalDouble every = Rounds.everyS(during, evidence.stops());
         tell(
-                "Headers written again",
+                Habit.HEADERS,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
                         : during.isEmpty() ? "only at the end" : Learned.UNKNOWN,
@@ -191,21 +194,21 @@ public final class Learner {
         return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
 
-    private void tables() {
-        OptionalDouble folders = Rounds.everyS(evidence.folderWrites(), evidence.stops());
+    private OptionalDouble tables() {
+        OptionalDouble every = Rounds.everyS(evidence.folderWrites(), evidence.stops());
+        String counts = Count.of(evidence.tableWrites().size(), "write") + " to tables, "
+                + Count.of(evidence.folderWrites().size(), "write") + " to folders";
         tell(
-                "Tables and folders",
-                Count.of(evidence.tableWrites().size(), "write") + " to tables, "
-                        + Count.of(evidence.folderWrites().size(), "write") + " to folders",
-                folders.isPresent()
-                        ? "Folders were written every " + Units.seconds(folders.getAsDouble()) + "."
-                        : "Told by where the writes went.");
+                Habit.TABLES,
+                every.isPresent() ? "folders every " + Units.seconds(every.getAsDouble()) : Learned.UNKNOWN,
+                counts + " in the trace.");
+        return every;
     }
 
     private OptionalLong advance() {
         OptionalLong advance = SpaceLook.advanceBytes(together, clusterBytes);
         tell(
-                "Space in advance",
+                Habit.SPACE,
                 advance.isEmpty()
                         ? Learned.UNKNOWN
                         : advance.getAsLong() == 0 ? "none" : Units.bytes(advance.getAsLong()) + " at a time",
@@ -220,7 +223,7 @@ public final class Learner {
     private void stopped() {
         double afterS = (evidence.lastDoneUs() - evidence.lastAudioUs()) / 1e6;
         tell(
-                "At stop",
+                Habit.STOP,
                 Count.of(evidence.rewritesAfter(), "header write") + " after the last audio",
                 "The last request was answered " + Units.seconds(Math.max(0, afterS)) + " after it.");
     }

@@ -42,7 +42,7 @@ public final class Probe implements RequestWatch {
         STOPPING,
         /** The recorder catches up, and is then looked at. */
         LOOKING,
-        /** A person is to say whether audio was lost. */
+        /** A person is to say whether audio was lost: the trace shows none. */
         ASKING,
         DONE
     }
@@ -79,7 +79,7 @@ public final class Probe implements RequestWatch {
 
     /**
      * @param host knows when the computer itself was late, in ns since the trace began
-     * @param personTells whether a person says what was lost, since the trace cannot show it
+     * @param personTells whether a person is asked where the trace shows no loss
      * @param told hears what happens, one sentence each
      */
     public Probe(
@@ -209,12 +209,15 @@ public final class Probe implements RequestWatch {
             plan.unclear();
             told.accept(words() + ": this computer was busy itself, so it is tried again");
             again(from);
-        } else if (personTells) {
+            return;
+        }
+        double missing = baseEdge - line.edge(from, from + windowUs, slope);
+        boolean lost = missing > Math.max(A_PIECE * line.usualBytes(), slope * CLOCK_US);
+        if (personTells && !lost) {
             state = State.ASKING;
             told.accept(words() + ": was audio lost?");
         } else {
-            double missing = baseEdge - line.edge(from, from + windowUs, slope);
-            judge(missing > Math.max(A_PIECE * line.usualBytes(), slope * CLOCK_US), from, missing / slope / 1e6);
+            judge(lost, from, missing / slope / 1e6);
         }
     }
 
