@@ -22,6 +22,7 @@ import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
 import tracksoak.bench.standin.trace.Entry;
@@ -41,7 +42,22 @@ final class DemoRecorderShow {
 
     /** What the theatre's recorder is; nothing of it is told to what measures it. */
     private static final RecorderModel RECORDER = new RecorderModel(
-            16, 48_000, 3, false, 64 << 10, false, 1, 4, false, false, 10, 5, 0, Long.MAX_VALUE, "exfat", 128 << 10);
+            16,
+            48_000,
+            3,
+            false,
+            64 << 10,
+            false,
+            1,
+            4,
+            false,
+            Overrun.DROPS,
+            10,
+            5,
+            0,
+            Long.MAX_VALUE,
+            "exfat",
+            128 << 10);
 
     private final Console console;
 

@@ -31,4 +31,16 @@ public record BufferFound(
     public BufferFound {
         tried = List.copyOf(tried);
     }
+
+    /**
+     * Whether that is a measured buffer. Where no loss was seen, a recorder that puts silence in the place of lost audio may have lost some
+     * all the same, unless its recording or a person tells otherwise: its writes do not show it.
+     */
+    public boolean measured() {
+        return heldS.isPresent()
+                && (lostS.isPresent()
+                        || tried.stream()
+                                .anyMatch(one -> one.backlogS() >= heldS.getAsDouble()
+                                        && !one.by().equals(BufferReader.TRACE)));
+    }
 }

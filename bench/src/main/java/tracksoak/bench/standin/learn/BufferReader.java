@@ -34,7 +34,7 @@ public final class BufferReader {
     private static final long FULL_US = 1_500_000;
 
     private static final String RECORDING = "recording";
-    private static final String TRACE = "trace";
+    static final String TRACE = "trace";
     private static final String PERSON = "person";
 
     private final Evidence evidence;

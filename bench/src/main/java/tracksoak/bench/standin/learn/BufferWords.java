@@ -14,6 +14,13 @@ public final class BufferWords {
     public static List<String> lines(BufferFound found) {
         List<String> lines = new ArrayList<>();
         lines.add("It " + LearnedSession.bounds(found) + ", per track.");
+        if (!found.measured()) {
+            lines.add("That is no measured buffer: "
+                    + (found.heldS().isPresent()
+                            ? "a recorder that puts silence in the place of lost audio writes the same. Measure again with the test"
+                                    + " signal in the inputs, with --ask, or with a larger --longest."
+                            : "measure again with a smaller --first."));
+        }
         lines.add("A chunk takes " + Units.seconds(found.chunkS())
                 + " to fill: no buffer is known better than to about that.");
         if (!found.onOverrun().isEmpty()) {

@@ -194,7 +194,7 @@ public final class LearnedSession {
     }
 
     private void buffer(@Nullable BufferFound found) {
-        if (found == null || found.heldS().orElse(0) < LEAST_BUFFER_S) {
+        if (found == null || !found.measured() || found.heldS().orElse(0) < LEAST_BUFFER_S) {
             session.bufferS(like.bufferS()).bufferAssumed(true);
             guess(Key.BUFFER, "measure it with tracksoak stand-in probe");
             return;

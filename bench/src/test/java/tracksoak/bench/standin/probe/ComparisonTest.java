@@ -15,6 +15,7 @@ import tracksoak.bench.standin.learn.Comparison;
 import tracksoak.bench.standin.learn.Comparison.Share;
 import tracksoak.bench.standin.learn.Habit;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 
 class ComparisonTest {
 
@@ -37,7 +38,7 @@ class ComparisonTest {
                 1,
                 4,
                 false,
-                false,
+                Overrun.DROPS,
                 flushS,
                 0,
                 0,
@@ -120,7 +121,7 @@ class ComparisonTest {
                         1,
                         shared ? 24 : 3,
                         shared,
-                        false,
+                        Overrun.DROPS,
                         5,
                         0,
                         0,

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.base.Problem;
 
@@ -75,7 +76,7 @@ class KnownRecordersTest {
                 random.nextInt(3) == 0 ? random.nextInt(2, 5) : 1,
                 shared ? chunks * streams : chunks,
                 shared,
-                random.nextInt(4) == 0,
+                random.nextInt(4) == 0 ? Overrun.ENDS_THE_TAKE : Overrun.DROPS,
                 new double[] {0, 5, 10}[random.nextInt(3)],
                 new double[] {0, 3, 7}[random.nextInt(3)],
                 random.nextInt(3) == 0 ? 4 << 20 : 0,
@@ -101,7 +102,7 @@ class KnownRecordersTest {
         assertThat(found.lostS().orElse(0)).as(of).isBetween(model.bufferS() - within, model.bufferS() + within);
         assertThat(found.onOverrun())
                 .as(of)
-                .isEqualTo(model.stopsOnOverrun() ? "ends the take" : "drops audio and goes on");
+                .isEqualTo(model.onOverrun() == Overrun.ENDS_THE_TAKE ? "ends the take" : "drops audio and goes on");
         learnt(model, pattern, of);
         Files.delete(trace);
     }

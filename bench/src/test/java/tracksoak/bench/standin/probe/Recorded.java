@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.VirtualStandIn;
@@ -13,6 +14,7 @@ import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.trace.Note;
 import tracksoak.profiles.base.VirtualClock;
 
 /** What is learnt of a recorder of which everything is known, on virtual time. */
@@ -33,6 +35,24 @@ record Recorded(Pattern pattern, BufferFound buffer) {
 
     /** Of a probe. */
     static Recorded probed(RecorderModel model, Path trace) throws IOException {
+        return probed(model, trace, 20, (stream, chunk) -> null, null);
+    }
+
+    /** What a person answers who is asked whether audio was lost. */
+    @FunctionalInterface
+    interface Person {
+        boolean lost(boolean trulyLost);
+    }
+
+    /**
+     * Of a probe.
+     *
+     * @param audio what is recorded
+     * @param person who is asked; null for nobody
+     */
+    static Recorded probed(
+            RecorderModel model, Path trace, double longestS, ModelRecorder.Audio audio, @Nullable Person person)
+            throws IOException {
         VirtualClock clock = new VirtualClock(0);
         List<String> told = new ArrayList<>();
         Probe[] probe = new Probe[1];
@@ -42,9 +62,20 @@ record Recorded(Pattern pattern, BufferFound buffer) {
             }
         };
         try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, watch)) {
-            ProbePlan plan = new ProbePlan(0.25, 20, 0.02);
-            probe[0] = new Probe(plan, Probe.Pace.USUAL, drive.stops(), DRIVE, HostWatch.NONE, false, told::add);
-            new ModelRecorder(model, clock, drive, DRIVE).record(() -> !probe[0].done() && clock.nanoTime() < LIMIT_NS);
+            ProbePlan plan = new ProbePlan(0.25, longestS, 0.02);
+            probe[0] =
+                    new Probe(plan, Probe.Pace.USUAL, drive.stops(), DRIVE, HostWatch.NONE, person != null, told::add);
+            ModelRecorder recorder = new ModelRecorder(model, clock, drive, DRIVE, audio);
+            long[] heard = new long[1];
+            recorder.record(() -> {
+                if (person != null && probe[0].state() == Probe.State.ASKING) {
+                    boolean lost = person.lost(recorder.lostChunks() > heard[0]);
+                    heard[0] = recorder.lostChunks();
+                    drive.note(lost ? Note.HEARD_LOST : Note.HEARD_NONE, 0);
+                    probe[0].person(lost);
+                }
+                return !probe[0].done() && clock.nanoTime() < LIMIT_NS;
+            });
             if (!probe[0].done()) {
                 throw new AssertionError("the probe of " + model + " did not end: " + told);
             }
