@@ -32,7 +32,7 @@ public final class BufferWords {
                                     : "; " + Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
         }
         lines.add(
-                "Whether all tracks share one buffer: measure again with half the tracks. If it then holds twice as long, they do.");
+                "Whether all tracks share one buffer: measure again with half the tracks, with --against and this trace and image.");
         for (Tried one : found.tried()) {
             lines.add("Stop of " + Units.seconds(one.stopS()) + ", up to " + Units.seconds(one.backlogS())
                     + " of audio waiting: "
