@@ -74,6 +74,11 @@ public final class StandInLearnCommand implements Callable<Integer> {
                 Pattern pattern = Learner.learn(trace, bytes);
                 BufferFound buffer = BufferReader.read(trace, bytes);
                 return new Both(pattern, buffer.tried().isEmpty() ? null : buffer);
+            } catch (Problem unnamed) {
+                throw unnamed.which().isEmpty()
+                        ? new Problem(
+                                unnamed.kind(), unnamed.what(), Inert.quoted(image), unnamed.why(), unnamed.todo())
+                        : unnamed;
             } catch (IOException unreadable) {
                 throw new Problem(
                         Problem.Kind.REFUSED,

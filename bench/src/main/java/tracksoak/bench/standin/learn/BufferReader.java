@@ -29,6 +29,9 @@ public final class BufferReader {
     /** Less than this part of a chunk is no loss but unevenness. */
     private static final double LOSS = 0.3;
 
+    /** No clock of requests is finer. */
+    private static final double CLOCK_US = 4_000;
+
     private static final double ABOUT = 0.95;
     /** A file that follows a full one begins within so many µs. */
     private static final long FULL_US = 1_500_000;
@@ -124,7 +127,7 @@ public final class BufferReader {
         if (outcome.files == 0) {
             return null;
         }
-        boolean ended = outcome.goingOn == 0 && !followed(stop, nextUs);
+        boolean ended = outcome.goingOn == 0 && !followed(stop, outcome, nextUs);
         Optional<Boolean> said = heardLoss(stop, nextUs);
         boolean heard = said.orElse(false);
         String by;
@@ -157,10 +160,12 @@ public final class BufferReader {
     }
 
     /** Whether other files took over straight away: the old ones were full. */
-    private boolean followed(Stop stop, long nextUs) {
+    private boolean followed(Stop stop, Outcome outcome, long nextUs) {
+        double untilUs = Math.max(outcome.lastUs, stop.endUs()) + 2 * outcome.periodUs + FULL_US;
         return evidence.streams().stream()
-                .anyMatch(one -> one.arrivedUs(0) > stop.atUs()
-                        && one.arrivedUs(0) < Math.min((double) nextUs, stop.endUs() + 2 * one.periodUs() + FULL_US));
+                .anyMatch(one -> one.arrivedUs(0) > stop.atUs() - 2 * outcome.periodUs
+                        && one.arrivedUs(one.chunks() - 1) > stop.endUs()
+                        && one.arrivedUs(0) < Math.min((double) nextUs, untilUs));
     }
 
     /** What a person said of a stop; of several words that audio was lost counts. */
@@ -178,12 +183,14 @@ public final class BufferReader {
         private int bySignal;
         private int hit;
         private int late;
+        private long lastUs;
         private double backlogUs;
         private double periodUs;
         private double lostUs;
 
         void add(Stream one, @Nullable SignalLook signal, Stop stop, long earliestUs, long nextUs) {
             files++;
+            lastUs = Math.max(lastUs, one.arrivedUs(one.chunks() - 1));
             periodUs = Math.max(periodUs, one.periodUs());
             int held = firstDoneAfter(one, (double) stop.endUs());
             int from = Math.max(1, held - BEFORE);
@@ -200,21 +207,19 @@ public final class BufferReader {
                 backlogUs = Math.max(backlogUs, stop.lengthUs() + one.periodUs());
             }
             double recoveredUs = stop.endUs() + Math.max(stop.lengthUs() * 0.5, 2 * one.periodUs());
-            int after = firstArrivedAfter(one, recoveredUs);
-            int until = after;
-            while (until < one.chunks() && until < after + AFTER && one.arrivedUs(until) < nextUs) {
-                until++;
-            }
-            if (until == after) {
+            int until = firstArrivedAfter(one, (double) nextUs);
+            // the last before the next stop: a drive that is busy takes long to catch up
+            int after = Math.max(firstArrivedAfter(one, recoveredUs), until - AFTER);
+            if (until <= after) {
                 return;
             }
             goingOn++;
             double lag = median(one, after, until, held) - dueUs;
-            boolean isLate = lag > LOSS * one.periodUs();
+            boolean isLate = lag > Math.max(LOSS * one.periodUs(), CLOCK_US);
             double missingUs = 0;
             if (signal != null && signal.covers(one.atByte(held), one.atByte(after))) {
                 bySignal++;
-                missingUs = 1e6 * signal.missingS(one.atByte(held), one.atByte(firstArrivedAfter(one, nextUs)));
+                missingUs = 1e6 * signal.missingS(one.atByte(held), one.atByte(until));
             } else if (isLate) {
                 missingUs = lag;
             }

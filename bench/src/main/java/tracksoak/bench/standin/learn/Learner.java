@@ -27,9 +27,12 @@ public final class Learner {
     private final Evidence evidence;
     private final List<Stream> together;
     private final Stream typical;
+    private final List<Stream> last;
     private final List<Learned> all = new ArrayList<>();
     private final ByteSource image;
     private final int clusterBytes;
+    private final long firstUs;
+    private final long lastUs;
 
     private Learner(Path trace, ByteSource image) throws IOException {
         this.image = image;
@@ -48,6 +51,15 @@ public final class Learner {
                     "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
         }
         typical = together.get(together.size() / 2);
+        List<Stream> take = Succession.take(evidence.streams(), together);
+        firstUs = take.stream().mapToLong(one -> one.arrivedUs(0)).min().orElse(0);
+        lastUs = take.stream()
+                .mapToLong(one -> one.doneUs(one.chunks() - 1))
+                .max()
+                .orElse(0);
+        last = take.stream()
+                .filter(one -> one.doneUs(one.chunks() - 1) > lastUs - 3 * one.periodUs())
+                .toList();
         clusterBytes = evidence.owners().volume().clusterBytes();
     }
 
@@ -134,7 +146,7 @@ public final class Learner {
                 folder,
                 advance,
                 limit,
-                evidence.rewritesAfter(),
+                headersAtStop(),
                 evidence.owners().volume().fileSystem(),
                 clusterBytes,
                 all,
@@ -165,8 +177,9 @@ public final class Learner {
     }
 
     private OptionalDouble flush() {
-        OptionalDouble every = Rounds.everyS(evidence.flushes(), evidence.stops());
-        boolean none = evidence.flushes().isEmpty() || evidence.flushes().get(0) >= evidence.lastAudioUs();
+        Column during = during(evidence.flushes());
+        OptionalDouble every = everyS(during);
+        boolean none = during.isEmpty();
         tell(
                 Habit.FLUSH,
                 every.isPresent()
@@ -177,13 +190,11 @@ public final class Learner {
     }
 
     private OptionalDouble header() {
-        Column during = new Column();
         Column rewrites = typical.rewrites();
-        long lastUs = typical.doneUs(typical.chunks() - 1);
-        for (int i = 0; i < rewrites.size() && rewrites.get(i) < lastUs; i++) {
-            during.add(rewrites.get(i));
-        }
-        OptionalDouble every = Rounds.everyS(during, evidence.stops());
+        // others may still be written when this one is finished
+        long endUs = typical.doneUs(typical.chunks() - 1);
+        Column during = during(rewrites, endUs);
+        OptionalDouble every = everyS(during, typical.arrivedUs(0), endUs);
         tell(
                 Habit.HEADERS,
                 every.isPresent()
@@ -194,8 +205,33 @@ public final class Learner {
         return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
 
+    /** Those while audio was written: before and after it a drive is formatted, read, and written to by others. */
+    private Column during(Column times) {
+        return during(times, lastUs);
+    }
+
+    private Column during(Column times, long untilUs) {
+        Column during = new Column();
+        for (int i = 0; i < times.size(); i++) {
+            if (times.get(i) > firstUs && times.get(i) < untilUs) {
+                during.add(times.get(i));
+            }
+        }
+        return during;
+    }
+
+    /** How often; empty where it was only for a part of the time. */
+    private OptionalDouble everyS(Column during) {
+        return everyS(during, firstUs, lastUs);
+    }
+
+    private OptionalDouble everyS(Column during, long fromUs, long untilUs) {
+        boolean throughout = !during.isEmpty() && 2 * (during.last() - during.get(0)) >= untilUs - fromUs;
+        return throughout ? Rounds.everyS(during, evidence.stops()) : OptionalDouble.empty();
+    }
+
     private OptionalDouble tables() {
-        OptionalDouble every = Rounds.everyS(evidence.folderWrites(), evidence.stops());
+        OptionalDouble every = everyS(during(evidence.folderWrites()));
         String counts = Count.of(evidence.tableWrites().size(), "write") + " to tables, "
                 + Count.of(evidence.folderWrites().size(), "write") + " to folders";
         tell(
@@ -207,11 +243,15 @@ public final class Learner {
 
     private OptionalLong advance() {
         OptionalLong advance = SpaceLook.advanceBytes(together, clusterBytes);
+        // as long as the files themselves: the space was not used up
+        boolean whole = together.stream().anyMatch(one -> one.file().allocatedBytes() == advance.orElse(0));
         tell(
                 Habit.SPACE,
                 advance.isEmpty()
                         ? Learned.UNKNOWN
-                        : advance.getAsLong() == 0 ? "none" : Units.bytes(advance.getAsLong()) + " at a time",
+                        : advance.getAsLong() == 0
+                                ? "none"
+                                : (whole ? "at least " : "") + Units.bytes(advance.getAsLong()) + " at a time",
                 advance.isEmpty()
                         ? "With one file at a time its clusters lie side by side either way."
                         : advance.getAsLong() == 0
@@ -220,11 +260,21 @@ public final class Learner {
         return advance;
     }
 
+    private long headersAtStop() {
+        long headers = 0;
+        for (Stream one : last) {
+            for (int i = 0; i < one.rewrites().size(); i++) {
+                headers += one.rewrites().get(i) >= one.arrivedUs(one.chunks() - 1) ? 1 : 0;
+            }
+        }
+        return headers;
+    }
+
     private void stopped() {
-        double afterS = (evidence.lastDoneUs() - evidence.lastAudioUs()) / 1e6;
+        double afterS = (evidence.lastDoneUs() - lastUs) / 1e6;
         tell(
                 Habit.STOP,
-                Count.of(evidence.rewritesAfter(), "header write") + " after the last audio",
+                Count.of(headersAtStop(), "header write") + " after the last audio",
                 "The last request was answered " + Units.seconds(Math.max(0, afterS)) + " after it.");
     }
 

@@ -56,6 +56,43 @@ class KnownRecordersTest {
     }
 
     static RecorderModel model(long seed) {
+        return seed % 2 == 0 ? usual(seed) : unusual(seed);
+    }
+
+    /** Any number of tracks, chunks of any size, small and large buffers, headers of many files written every second. */
+    private static RecorderModel unusual(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        boolean interleaved = random.nextInt(4) == 0;
+        int tracks = 1 + random.nextInt(random.nextInt(4) == 0 ? 64 : 20);
+        int sampleRate = new int[] {44_100, 48_000, 88_200, 96_000, 192_000}[random.nextInt(5)];
+        int bytes = 2 + random.nextInt(3);
+        long bytesPerSecond = (long) sampleRate * bytes * (interleaved ? tracks : 1);
+        int chunk = 4096 * (1 + random.nextInt(random.nextInt(3) == 0 ? 256 : 48));
+        chunk = (int) Math.max(bytesPerSecond / 50, Math.min(2 * bytesPerSecond, chunk)) / 4096 * 4096 + 4096;
+        double chunkS = (double) chunk / bytesPerSecond;
+        int streams = interleaved ? 1 : tracks;
+        boolean shared = random.nextInt(3) == 0;
+        int chunks = (int) Math.max(2, Math.round(random.nextDouble(0.3, 8) / chunkS));
+        return new RecorderModel(
+                tracks,
+                sampleRate,
+                bytes,
+                interleaved,
+                chunk,
+                random.nextInt(3) == 0,
+                random.nextInt(3) == 0 ? random.nextInt(2, 9) : 1,
+                shared ? chunks * streams + random.nextInt(streams) : chunks,
+                shared,
+                random.nextInt(4) == 0 ? Overrun.ENDS_THE_TAKE : Overrun.DROPS,
+                new double[] {0, 2, 5, 10, 30}[random.nextInt(5)],
+                new double[] {0, 1, 3, 7, 20}[random.nextInt(5)],
+                random.nextInt(3) == 0 ? 1L << random.nextInt(20, 23) : 0,
+                Long.MAX_VALUE,
+                "exfat",
+                4096 << random.nextInt(2, 6));
+    }
+
+    private static RecorderModel usual(long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         boolean interleaved = random.nextInt(5) == 0;
         int tracks = new int[] {1, 2, 4, 8, 12, 16, 24, 32}[random.nextInt(8)];
