@@ -125,7 +125,7 @@ class BenchInBrowserTest {
         page.keyboard().type("key-1");
         page.keyboard().press("Enter");
         page.waitForURL("**/bench/new?**");
-        assertThat(page.locator("table.facts").innerText()).contains("at most 141 MB written");
+        assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB written");
         page.locator("input[name=enter]").focus();
         page.keyboard().press("Space");
         press(page, page.getByText("Start the test"));
