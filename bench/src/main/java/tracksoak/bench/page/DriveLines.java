@@ -32,7 +32,7 @@ final class DriveLines {
         List<Shown> remarks = new ArrayList<>();
         String toMount = one.drive().toMount();
         if (!one.drive().mounted()) {
-            refusals.add(Shown.whole(toMount == null ? "It is not mounted: mount it first." : toMount));
+            refusals.add(Shown.whole(toMount == null ? "Not mounted: mount it first." : sentence(toMount)));
         }
         for (Suitability.Finding finding : one.findings()) {
             (finding.refused() ? refusals : remarks).add(Shown.whole(finding.sentence()));
@@ -46,6 +46,10 @@ final class DriveLines {
                 refusals,
                 remarks,
                 one.usable() ? "/bench/new?drive=" + one.key() : "");
+    }
+
+    private static String sentence(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + ".";
     }
 
     private @Nullable BoardRow row(DriveFacts facts) {

@@ -13,6 +13,7 @@ import tracksoak.bench.tray.RunShelf.Sheet;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BacklogChart;
+import tracksoak.report.page.bench.Link;
 import tracksoak.report.page.bench.RunLine;
 import tracksoak.report.page.bench.RunView;
 import tracksoak.report.page.view.Facts;
@@ -163,16 +164,19 @@ final class RunLines {
                 .row("Rate", Units.rate(progress.bytesPerSecond()))
                 .rowIf(!reads, "Longest write", Units.ms(progress.worstServiceMs()))
                 .row("The computer's own longest delay", Units.ms(progress.hostDelayMs()))
-                .row(
-                        "Sleep",
-                        state.awake().isEmpty()
-                                ? "Nothing keeps this computer awake: switch its sleep off"
-                                : "This computer is kept awake (" + state.awake() + ")")
+                .row("Sleep", sleep(state))
                 .build();
     }
 
-    private static List<RunView.Link> links(Sheet sheet, @Nullable String driveKey) {
-        List<RunView.Link> links = new ArrayList<>();
+    /** Whether the computer may go to sleep while a run works. */
+    static String sleep(LiveState state) {
+        return state.awake().isEmpty()
+                ? "Nothing keeps this computer awake: switch its sleep off."
+                : "This computer is kept awake (" + state.awake() + ").";
+    }
+
+    private static List<Link> links(Sheet sheet, @Nullable String driveKey) {
+        List<Link> links = new ArrayList<>();
         if (sheet.alive()) {
             return links;
         }
@@ -194,9 +198,9 @@ final class RunLines {
         return links;
     }
 
-    private static void add(List<RunView.Link> links, String href, String text) {
+    private static void add(List<Link> links, String href, String text) {
         if (!href.isEmpty()) {
-            links.add(new RunView.Link(href, text));
+            links.add(new Link(href, text));
         }
     }
 }

@@ -7,6 +7,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.job.ClimbLook;
 import tracksoak.bench.job.JobListener;
@@ -43,7 +44,7 @@ public final class LiveRun implements JobListener {
     private LiveState.Stage stage = LiveState.Stage.WORKS;
     private String waitsFor = "";
     private long workedMs;
-    private String awake = "";
+    private Supplier<String> awake = () -> "";
     private @Nullable Progress progress;
     private @Nullable PhaseKind phase;
     private int step;
@@ -88,8 +89,12 @@ public final class LiveRun implements JobListener {
         say();
     }
 
-    /** It goes to work. */
-    public void works(String keptAwake) {
+    /**
+     * It goes to work.
+     *
+     * @param keptAwake how the computer is kept awake at the moment, empty if it is not
+     */
+    public void works(Supplier<String> keptAwake) {
         stage = LiveState.Stage.WORKS;
         workedMs = epoch.epochMillis();
         waitsFor = "";
@@ -179,7 +184,7 @@ public final class LiveRun implements JobListener {
                     workedMs,
                     stage,
                     waitsFor,
-                    awake,
+                    awake.get(),
                     progress,
                     List.copyOf(backlog),
                     PIECE_MS,

@@ -25,12 +25,10 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
-import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrders;
-import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -252,7 +250,7 @@ class BenchAttacksTest {
         var order = orders.simulated("steady-ssd", "", List.of(), "trio-8", "line-check", "");
         LiveRun live = new LiveRun(
                 bench.shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
-        live.works("");
+        live.works(() -> "");
         long bestNs = Long.MAX_VALUE;
         try (Socket stream = stream()) {
             BufferedReader news =
@@ -278,14 +276,6 @@ class BenchAttacksTest {
     private static Progress progress(double backlogMs) {
         return new Progress(
                 PhaseKind.TAKE, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1_150_000, 0);
-    }
-
-    private static final class Nobody implements JobListener {
-        @Override
-        public void note(String sentence) {}
-
-        @Override
-        public void trouble(Problem problem) {}
     }
 
     private Socket stream() throws IOException {

@@ -22,9 +22,15 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.job.OffSwitch;
+import tracksoak.bench.tray.LiveRun;
+import tracksoak.bench.tray.RunOrder;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
+import tracksoak.report.record.json.RecordFile;
 
 /** The bench as a person sees and uses it, in a real browser; its runs are real processes at simulated drives. */
 @NeedsBrowser
@@ -32,6 +38,9 @@ class BenchInBrowserTest {
 
     private static final String MARKUP = "<img src=x onerror='window.ran=1'>";
     private static final double LONG_MS = 90_000;
+    private static final Path RECORDS = Path.of("../report/src/test/resources/records");
+    private static final Path PASSED = RECORDS.resolve("version-3-sound-check-pass.json");
+    private static final Path FAILED = RECORDS.resolve("version-1-line-check-fail.json");
 
     @TempDir
     static Path folder;
@@ -194,6 +203,54 @@ class BenchInBrowserTest {
         second.locator("p[data-state=none]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(second.getByText("Stop the test").count()).isZero();
         assertThat(windows.complaints()).isEmpty();
+    }
+
+    /** Two drives of a tray, as their processes would tell of them; somebody wants to hear its end. */
+    @Test
+    void aTrayIsWatchedToItsEndAndHeard() {
+        String tray = RunOrders.newId();
+        LiveRun one = begun(tray, "one");
+        LiveRun two = begun(tray, "two");
+        one.works(() -> "systemd-inhibit");
+        two.waits("another drive on its link");
+        Page page = windows.blank(Windows.look(ColorScheme.DARK, 360));
+        page.addInitScript("window.tones = 0; const start = OscillatorNode.prototype.start;"
+                + "OscillatorNode.prototype.start = function (at) { window.tones++; start.call(this, at); };");
+        page.navigate(bench().open());
+        page.waitForURL(bench().address("/bench"));
+        page.getByText("Tray", new Page.GetByTextOptions().setExact(true)).click();
+        page.getByText("This tray on a page of its own").click();
+        page.waitForURL("**/bench/tray/" + tray);
+        assertThat(page.locator(".answer").innerText()).isEqualTo("2 drives of 2 still to be tested.");
+        assertThat(page.locator("#fresh").innerText())
+                .contains("This computer is kept awake (systemd-inhibit).")
+                .contains("Waits for another drive on its link.");
+        page.locator("#ring button").focus();
+        page.keyboard().press("Space");
+        assertThat(page.locator("#ring").innerText()).contains("Leave this page open");
+        assertThat(page.evaluate("window.tones")).isEqualTo(3);
+        Windows.picture(page, "bench-tray-going-dark");
+        one.works(() -> "");
+        page.getByText("Nothing keeps this computer awake").waitFor();
+        one.over(RecordFile.load(FAILED));
+        one.ends();
+        page.locator("tr.fail").waitFor();
+        assertThat(page.evaluate("window.tones")).isEqualTo(3);
+        two.entered("d-" + "0".repeat(20), "TWO");
+        two.over(RecordFile.load(PASSED));
+        two.ends();
+        page.locator("[data-going=no]").waitFor();
+        assertThat(page.locator(".answer").innerText()).isEqualTo("All done: 1 of 2 drives passed.");
+        page.waitForFunction("window.tones === 15");
+        assertThat(page.getByText("Print 1 label").getAttribute("href")).isEqualTo("/labels?drive=d-" + "0".repeat(20));
+        Windows.picture(page, "bench-tray-over-dark");
+    }
+
+    private LiveRun begun(String tray, String drive) {
+        RunOrder order = new RunOrders(new TestRooms(folder, List.of()), SystemClocks.EPOCH)
+                .simulated(drive, tray, List.of(), "trio-8", "line-check", "");
+        return new LiveRun(
+                bench().shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
     }
 
     private static void press(Page page, Locator locator) {
