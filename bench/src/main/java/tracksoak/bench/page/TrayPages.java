@@ -95,7 +95,6 @@ final class TrayPages {
                 StartPages.plans(PlanName.SOUND_CHECK),
                 problems,
                 desk.secret().text(),
-                notice.known(),
                 known.isEmpty() ? null : tested(known.get(0), tray.runs(known.get(0))),
                 known.stream()
                         .skip(1)

@@ -11,7 +11,6 @@ import tracksoak.report.roster.web.page.view.Option;
  *
  * @param drives that can be chosen
  * @param problems why the tray cannot be started
- * @param notice whether this computer can show a notice at the end
  * @param latest the latest tray, null where there was none
  * @param earlier those before it, the newest first
  * @param models the roster's answer to which model to buy
@@ -23,7 +22,6 @@ public record TrayView(
         List<Option> plans,
         List<Shown> problems,
         String secret,
-        boolean notice,
         @Nullable TestedTray latest,
         List<Link> earlier,
         List<Model> models) {

@@ -3,7 +3,7 @@
   "use strict";
   var ring = document.getElementById("ring"), button = ring.querySelector("button"), said = ring.querySelector("[role=status]");
   var Sound = window.AudioContext || window.webkitAudioContext, sound = null, going = now();
-  if (!Sound) return;
+  if (!Sound || !going) return;
   ring.hidden = false;
 
   function now() {
