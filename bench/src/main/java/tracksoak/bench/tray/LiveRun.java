@@ -22,6 +22,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.verdict.Judge;
 
 /**
  * Tells others how the run of this process gets on, by the file of its state, and hears from them whether it is to stop. What it
@@ -54,6 +55,7 @@ public final class LiveRun implements JobListener {
     private String outcome = "";
     private String sentence = "";
     private String todo = "";
+    private boolean disturbed;
     private String rosterDrive = "";
 
     /**
@@ -107,6 +109,7 @@ public final class LiveRun implements JobListener {
         Verdict verdict = record.verdict();
         outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
         sentence = verdict == null ? "" : verdict.sentence();
+        disturbed = Judge.disturbed(record);
         say();
     }
 
@@ -192,6 +195,7 @@ public final class LiveRun implements JobListener {
                     outcome,
                     sentence,
                     todo,
+                    disturbed,
                     rosterDrive));
         } catch (IOException | RuntimeException notSaid) {
             said = false; // watching never costs a run anything: the next figures are said again

@@ -70,8 +70,8 @@ public final class Tray {
     }
 
     /**
-     * Looks after a tray: a run that missed something while others worked beside it is asked again alone, for they may have decided
-     * it.
+     * Looks after a tray: a run that missed something while others worked beside it, or used its bus, is asked again alone, for they may
+     * have decided it.
      */
     public void lookAfter(String tray) {
         List<Sheet> all = shelf.all();
@@ -140,7 +140,10 @@ public final class Tray {
                 was.links());
     }
 
-    /** It missed something, or came to no verdict, while another run of this computer worked, and was not asked again yet. */
+    /**
+     * It missed something, or came to no verdict, while another run of this computer worked or other drives on its bus moved data, and
+     * was not asked again yet.
+     */
     private static boolean toDoAgain(Sheet sheet, List<Sheet> all) {
         LiveState state = sheet.state();
         return state.stage() == LiveState.Stage.OVER
@@ -148,7 +151,7 @@ public final class Tray {
                 && !state.outcome().equals(PASS)
                 && !sheet.order().simulated()
                 && !sheet.order().words().contains("--alone")
-                && all.stream().anyMatch(other -> beside(sheet, other));
+                && (state.disturbed() || all.stream().anyMatch(other -> beside(sheet, other)));
     }
 
     private static boolean beside(Sheet one, Sheet other) {

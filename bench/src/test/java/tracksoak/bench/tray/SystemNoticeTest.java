@@ -36,11 +36,10 @@ class SystemNoticeTest {
     void whatIsToldIsOneArgumentHoweverItIsWritten() throws IOException {
         Path seen = folder.resolve("seen");
         Path command = Files.writeString(
-                folder.resolve("notify-send"), "#!/bin/sh\nprintf '%s\\n' \"$@\" > '" + seen + ".half'\nmv '" + seen
-                        + ".half' '" + seen + "'\n");
+                folder.resolve("notify-send"),
+                "#!/bin/sh\nprintf '%s\\n' \"$@\" > '" + seen + ".half'\nmv '" + seen + ".half' '" + seen + "'\n");
         Files.setPosixFilePermissions(command, PosixFilePermissions.fromString("rwx------"));
-        SystemNotice notice =
-                SystemNotice.of("Linux", Map.of("PATH", folder + ":" + System.getenv("PATH")));
+        SystemNotice notice = SystemNotice.of("Linux", Map.of("PATH", folder + ":" + System.getenv("PATH")));
         assertThat(notice.known()).isTrue();
         notice.show("All done: $(touch x) \"--urgency\" 2 of 3 drives; passed.");
         long untilNs = SystemClocks.NANO.nanoTime() + TimeUnit.SECONDS.toNanos(20);

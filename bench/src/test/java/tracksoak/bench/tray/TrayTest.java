@@ -71,6 +71,11 @@ class TrayTest {
     }
 
     private void state(String id, Stage stage, long workedMs, long saidMs, String outcome) throws IOException {
+        state(id, stage, workedMs, saidMs, outcome, false);
+    }
+
+    private void state(String id, Stage stage, long workedMs, long saidMs, String outcome, boolean disturbed)
+            throws IOException {
         long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
         LiveState state = new LiveState(
                 LiveState.SCHEMA,
@@ -88,6 +93,7 @@ class TrayTest {
                 outcome,
                 "",
                 "",
+                disturbed,
                 "");
         Files.write(
                 folder.resolve("runs").resolve(id).resolve("state.json"), new ObjectMapper().writeValueAsBytes(state));
@@ -114,6 +120,22 @@ class TrayTest {
         assertThat(tray.over(TRAY)).isTrue();
         tray.lookAfter(TRAY);
         assertThat(shelf.all()).hasSize(3);
+    }
+
+    @Test
+    void whatOtherProgramsDisturbedOnItsBusIsAskedAgainAloneAndOnce() throws IOException {
+        String one = put("one", "qualify", "/media/one");
+        state(one, Stage.OVER, 1_000, 2_000, "NO VERDICT", true);
+        assertThat(tray.over(TRAY)).isFalse();
+        nowMs++;
+        tray.lookAfter(TRAY);
+        RunOrder again = tray.runs(TRAY).get(0).order();
+        assertThat(again.again()).isEqualTo(one);
+        assertThat(again.words()).endsWith("--alone");
+        state(again.id(), Stage.OVER, 3_000, 4_000, "NO VERDICT", true);
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(2);
+        assertThat(tray.over(TRAY)).isTrue();
     }
 
     @Test
