@@ -1,6 +1,7 @@
 package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -27,6 +28,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.rig.NeedsCommand;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrders;
 import tracksoak.profiles.base.SystemClocks;
@@ -86,6 +88,44 @@ class BenchAttacksTest {
                         .statusCode())
                 .isIn(303, 401);
         nothingStarted();
+    }
+
+    /** Browsers give a cookie to every port of a computer, and so to whatever another of its users serves there. */
+    @Test
+    @NeedsCommand({"setpriv", "bash"})
+    void aCookieIsWorthNothingToAnotherUserOfThisComputer() throws IOException, InterruptedException {
+        assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
+        bench.enter();
+        String secret = bench.secret();
+        String body = "secret=" + secret + "&drive=simulated-steady-ssd&session=trio-8&plan=line-check&tag=";
+        String head = " HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\nOrigin: " + bench.origin() + "\r\nCookie: "
+                + bench.cookie() + "\r\n";
+        String post = "POST /bench/runs" + head + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: "
+                + body.length() + "\r\n\r\n" + body;
+        assertThat(as("65534", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 403").contains("another user's");
+        assertThat(as("65534", post)).startsWith("HTTP/1.1 403");
+        assertThat(as("65534", "GET /open?key=" + bench.key.text() + head + "\r\n"))
+                .startsWith("HTTP/1.1 403")
+                .doesNotContain("Set-Cookie");
+        nothingStarted();
+        assertThat(as("0", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 200");
+    }
+
+    private String as(String user, String request) throws IOException, InterruptedException {
+        Process process = new ProcessBuilder(
+                        "setpriv",
+                        "--reuid=" + user,
+                        "--clear-groups",
+                        "bash",
+                        "-c",
+                        "exec 3<>/dev/tcp/127.0.0.1/$0 && printf '%s' \"$1\" >&3 && cat <&3",
+                        Integer.toString(URI.create(bench.origin()).getPort()),
+                        request)
+                .redirectErrorStream(true)
+                .start();
+        String answer = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        process.waitFor();
+        return answer;
     }
 
     @Test
