@@ -131,7 +131,7 @@ final class RunLines {
                                 && !state.backlogMs().isEmpty()
                         ? BacklogChart.of(state.backlogMs(), state.pieceMs(), progress.bufferMs())
                         : null,
-                state.notes().stream().map(Shown::whole).toList(),
+                state.notes().stream().map(DriveLines::sentence).toList(),
                 Facts.about("What was asked for")
                         .row("Drive", order.drive())
                         .row("Session", order.session())
@@ -144,8 +144,10 @@ final class RunLines {
                 links(sheet, driveKey));
     }
 
+    /** Whether it is at the session's pace now; before "record" the drive is left alone. */
     private static boolean paced(Progress progress) {
-        return progress.phase() == PhaseKind.TAKE || progress.phase() == PhaseKind.PLAYBACK;
+        return progress.elapsedS() >= 0
+                && (progress.phase() == PhaseKind.TAKE || progress.phase() == PhaseKind.PLAYBACK);
     }
 
     private static Facts figures(Progress progress, LiveState state) {
@@ -160,12 +162,13 @@ final class RunLines {
                             Units.ms(progress.backlogMs()) + " of a buffer of " + Units.ms(progress.bufferMs()))
                     .row("Largest backlog", Units.ms(progress.worstBacklogMs()));
         }
-        return facts.row(reads ? "Read" : "Written", Units.bytes(progress.bytes()))
-                .row("Rate", Units.rate(progress.bytesPerSecond()))
-                .rowIf(!reads, "Longest write", Units.ms(progress.worstServiceMs()))
-                .row("The computer's own longest delay", Units.ms(progress.hostDelayMs()))
-                .row("Sleep", sleep(state))
-                .build();
+        if (progress.elapsedS() >= 0) {
+            facts.row(reads ? "Read" : "Written", Units.bytes(progress.bytes()))
+                    .row("Rate", Units.rate(progress.bytesPerSecond()))
+                    .rowIf(!reads, "Longest write", Units.ms(progress.worstServiceMs()))
+                    .row("The computer's own longest delay", Units.ms(progress.hostDelayMs()));
+        }
+        return facts.row("Sleep", sleep(state)).build();
     }
 
     /** Whether the computer may go to sleep while a run works. */

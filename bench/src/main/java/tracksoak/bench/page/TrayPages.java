@@ -183,7 +183,7 @@ final class TrayPages {
             }
             return HttpAnswer.seeOther(PAGE + "/" + id);
         } catch (Problem wrong) {
-            return BenchSite.form(page(List.of(Shown.whole(String.valueOf(wrong.getMessage())))))
+            return BenchSite.form(page(List.of(DriveLines.sentence(String.valueOf(wrong.getMessage())))))
                     .withStatus(422);
         }
     }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
+import java.lang.reflect.Method;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
@@ -102,7 +103,9 @@ class BenchAttacksTest {
                 + bench.cookie() + "\r\n";
         String post = "POST /bench/runs" + head + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: "
                 + body.length() + "\r\n\r\n" + body;
-        assertThat(as("65534", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 403").contains("another user's");
+        assertThat(as("65534", "GET /bench" + head + "\r\n"))
+                .startsWith("HTTP/1.1 403")
+                .contains("another user's");
         assertThat(as("65534", post)).startsWith("HTTP/1.1 403");
         assertThat(as("65534", "GET /open?key=" + bench.key.text() + head + "\r\n"))
                 .startsWith("HTTP/1.1 403")
@@ -278,6 +281,18 @@ class BenchAttacksTest {
         } finally {
             for (Socket stream : streams) {
                 stream.close();
+            }
+        }
+    }
+
+    @Test
+    void theTableOfAttacksNamesEachOfThem() throws IOException {
+        String table = Files.readString(Path.of("../docs/bench.md"));
+        for (Method method : BenchAttacksTest.class.getDeclaredMethods()) {
+            boolean test =
+                    method.isAnnotationPresent(Test.class) || method.isAnnotationPresent(ParameterizedTest.class);
+            if (test && !method.getName().startsWith("theTable")) {
+                assertThat(table).contains(method.getName());
             }
         }
     }

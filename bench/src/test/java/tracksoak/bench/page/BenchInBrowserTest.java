@@ -2,6 +2,8 @@ package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.google.gson.JsonElement;
+import com.microsoft.playwright.CDPSession;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
@@ -23,13 +25,18 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.job.OffSwitch;
+import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrder;
 import tracksoak.bench.tray.RunOrders;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
+import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.json.RecordFile;
 
 /** The bench as a person sees and uses it, in a real browser; its runs are real processes at simulated drives. */
@@ -246,11 +253,91 @@ class BenchInBrowserTest {
         Windows.picture(page, "bench-tray-over-dark");
     }
 
-    private LiveRun begun(String tray, String drive) {
-        RunOrder order = new RunOrders(new TestRooms(folder, List.of()), SystemClocks.EPOCH)
+    /** What a drive says of itself and what the system says of it, in every place of a run that changes while one looks. */
+    @Test
+    void markupFromHardwareStaysLettersInEveryLiveElement() {
+        String tray = RunOrders.newId();
+        RunOrder order = order(tray, MARKUP);
+        LiveRun live = told(order, SystemClocks.NANO);
+        live.works(() -> MARKUP);
+        live.note(MARKUP);
+        for (String path : List.of("/bench", "/bench/tray/" + tray, "/bench/runs/" + order.id())) {
+            Page page = show(path, ColorScheme.LIGHT, 1280);
+            live.waits(MARKUP + path);
+            page.getByText(MARKUP + path).first().waitFor();
+            live.progress(progress(7));
+            live.works(() -> MARKUP);
+            live.trouble(Problem.cannot(MARKUP, MARKUP));
+            page.getByText("testing").first().waitFor();
+            assertThat(page.evaluate("window.ran")).isNull();
+            assertThat(page.locator("main img").count()).isZero();
+            page.close();
+        }
+        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
+        live.failed(MARKUP, MARKUP);
+        live.ends();
+        page.locator("p[data-state=none]").waitFor();
+        assertThat(page.locator("#fresh").innerText()).contains(MARKUP);
+        assertThat(page.evaluate("window.ran")).isNull();
+        assertThat(page.locator("main img").count()).isZero();
+        assertThat(windows.complaints()).isEmpty();
+    }
+
+    /** A page that is left open through a long run: what it was ten minutes ago is kept nowhere. */
+    @Test
+    void aPageStaysAsSmallHoweverOftenItIsBroughtUpToDate() {
+        VirtualClock clock = new VirtualClock(0);
+        RunOrder order = order("", "long");
+        LiveRun live = told(order, clock);
+        live.works(() -> "");
+        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
+        CDPSession tools = page.context().newCDPSession(page);
+        tools.send("Performance.enable");
+        int said = 0;
+        double[] nodes = new double[2];
+        double[] heap = new double[2];
+        for (int half = 0; half < 2; half++) {
+            // as many pieces of time as the chart holds, so that it is whole
+            for (int i = 0; i < (half == 0 ? 300 : 3_000); i++) {
+                clock.waitUntil(clock.nanoTime() + 500_000_000L);
+                live.progress(progress(++said));
+                if (i % 20 == 19) {
+                    page.getByText(said + " ms of a buffer").waitFor();
+                }
+            }
+            tools.send("HeapProfiler.collectGarbage");
+            nodes[half] = metric(tools, "Nodes");
+            heap[half] = metric(tools, "JSHeapUsedSize");
+        }
+        live.ends();
+        assertThat(nodes[1]).as("nodes after 15 and 165 visits").isLessThanOrEqualTo(nodes[0] * 1.2);
+        assertThat(heap[1] - heap[0]).as("bytes").isLessThan(500_000);
+    }
+
+    private static double metric(CDPSession tools, String name) {
+        for (JsonElement metric : tools.send("Performance.getMetrics").getAsJsonArray("metrics")) {
+            if (metric.getAsJsonObject().get("name").getAsString().equals(name)) {
+                return metric.getAsJsonObject().get("value").getAsDouble();
+            }
+        }
+        throw new AssertionError("no metric " + name);
+    }
+
+    private static Progress progress(int backlogMs) {
+        return new Progress(PhaseKind.TAKE, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1, 0);
+    }
+
+    private static RunOrder order(String tray, String drive) {
+        return new RunOrders(new TestRooms(folder, List.of()), SystemClocks.EPOCH)
                 .simulated(drive, tray, List.of(), "trio-8", "line-check", "");
-        return new LiveRun(
-                bench().shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
+    }
+
+    private static LiveRun told(RunOrder order, NanoClock clock) {
+        return new LiveRun(bench().shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, clock);
+    }
+
+    private static LiveRun begun(String tray, String drive) {
+        return told(order(tray, drive), SystemClocks.NANO);
     }
 
     private static void press(Page page, Locator locator) {

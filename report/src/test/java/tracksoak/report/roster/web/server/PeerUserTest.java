@@ -9,8 +9,7 @@ import org.junit.jupiter.api.Test;
 /** Tables as Linux prints them (Documentation/networking/proc_net_tcp). Port 45077 is B015, 46550 is B5D6. */
 class PeerUserTest {
 
-    private static final String TABLE =
-            """
+    private static final String TABLE = """
               sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid  timeout inode
                0: 0100007F:B015 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 1061 1 0 100 0 0 10 0
                1: 0100007F:B015 0100007F:B5D6 01 00000000:00000000 00:00000000 00000000  1000        0 1062 1 0 20 4 30 10 -1
