@@ -66,7 +66,7 @@ public final class SystemNotice {
                     return true;
                 }
             } catch (InvalidPathException none) {
-                continue;
+                // no folder, so no command in it
             }
         }
         return false;

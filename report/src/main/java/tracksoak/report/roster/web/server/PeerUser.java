@@ -50,7 +50,7 @@ final class PeerUser {
             try {
                 tables.add(Files.readString(table, StandardCharsets.US_ASCII));
             } catch (IOException none) {
-                continue; // a system without the newer protocol has no table of it
+                // a system without the newer protocol has no table of it
             }
         }
         if (!tables.isEmpty() && tables.stream().noneMatch(table -> welcome(table, clientPort, serverPort))) {
