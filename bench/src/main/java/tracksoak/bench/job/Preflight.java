@@ -44,7 +44,7 @@ public final class Preflight {
                     + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)
                     + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
-                    + "or give a shorter --length");
+                    + "or ask for a shorter session");
         }
     }
 

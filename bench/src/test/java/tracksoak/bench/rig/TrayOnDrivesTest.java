@@ -86,6 +86,47 @@ class TrayOnDrivesTest {
         }
     }
 
+    /** One hangs for good, one fails all requests as a pulled one does: the third gets the verdict it gets alone. */
+    @Test
+    void drivesThatHangOrDieDisturbNoOther() {
+        try (Rig hangs = Rig.of(FileSystem.EXT4, 128);
+                Rig dies = Rig.of(FileSystem.EXT4, 128);
+                LoopMount good = LoopMount.ext4(128)) {
+            hangs.drive().set(Faults.none().hangAfterBytes(4 << 20));
+            dies.drive().set(Faults.none().eioAfterBytes(4 << 20));
+            try (Program tray = Program.of(
+                    host,
+                    "qualify",
+                    "--tray",
+                    "H-1=" + hangs.path(),
+                    "D-1=" + dies.path(),
+                    "G-1=" + good.path(),
+                    "--session=trio-8",
+                    "--plan=line-check",
+                    "--take=8s",
+                    "--idle=0s",
+                    "--hang-limit=4s",
+                    "--file-systems=ext4",
+                    "--reserve=16MiB",
+                    "--length=60s")) {
+                assertThat(tray.await()).as(tray.output()).isEqualTo(1);
+                assertThat(tray.output()).doesNotContain("\tat ");
+            } finally {
+                hangs.drive().set(Faults.none());
+            }
+            assertThat(shelf().all()).hasSize(3).allSatisfy(sheet -> {
+                String outcome = sheet.state().outcome();
+                if (sheet.order().tag().equals("G-1")) {
+                    // a machine that others use may be late
+                    assertThat(outcome).as(sheet.state().sentence()).isIn("PASS", "NO VERDICT");
+                } else {
+                    assertThat(outcome).as(sheet.state().sentence()).isEqualTo("FAIL");
+                }
+                assertThat(sheet.order().again()).isEmpty();
+            });
+        }
+    }
+
     private long working() {
         return in(LiveState.Stage.WORKS);
     }

@@ -109,7 +109,10 @@ final class MethodPart implements Part {
         return device == null
                 ? "none on this system"
                 : Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
-                        + " read; Tracksoak moved " + Units.bytes(device.payloadBytes());
+                        + " read; Tracksoak moved " + Units.bytes(device.payloadBytes())
+                        + (device.otherBusBytes() == null
+                                ? ""
+                                : "; others on its bus " + Units.bytes(device.otherBusBytes()));
     }
 
     private static String sleep(HostDelays host) {

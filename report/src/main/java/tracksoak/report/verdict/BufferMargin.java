@@ -30,9 +30,9 @@ final class BufferMargin implements Rule {
         Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        run.ioMode(),
+                        run,
                         margin(run, peakMs(p, run)) < need,
-                        margin(run, peakMs(p, run) - p.peakBacklogHostMs()) < need))
+                        ms -> margin(run, peakMs(p, run) - p.peakBacklogHostMs() - ms) < need))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have);
@@ -59,7 +59,10 @@ final class BufferMargin implements Rule {
         String fact = Units.ms(peakMs) + " behind; " + held(run, have);
         return draft.judged(
                 Blame.of(
-                        books.phase(), run.ioMode(), have < need, margin(run, peakMs - mix.peakBacklogHostMs()) < need),
+                        books.phase(),
+                        run,
+                        have < need,
+                        ms -> margin(run, peakMs - mix.peakBacklogHostMs() - ms) < need),
                 run.carry,
                 books.phase().complete(),
                 "The mix was never more than " + fact + ".",

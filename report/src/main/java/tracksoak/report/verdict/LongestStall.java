@@ -52,8 +52,11 @@ final class LongestStall implements Rule {
 
     private static Blame blame(PhaseFacts take, JudgedRun run, double need) {
         boolean missed = take.stalls().stream().anyMatch(stall -> stall.ms() > need);
-        boolean withoutHost = take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() > need);
-        return Blame.of(take, run.ioMode(), missed, withoutHost);
+        return Blame.of(
+                take,
+                run,
+                missed,
+                ms -> take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() - ms > need));
     }
 
     private static double longest(PhaseFacts phase) {

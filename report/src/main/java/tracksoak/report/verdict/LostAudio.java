@@ -56,7 +56,7 @@ final class LostAudio implements Rule {
         draft.measured(lostMs > 0 ? Units.ms(lostMs) + " on the worst track" : "none in " + seconds, lostMs)
                 .spoilt(run.slept(Stream.of(books.phase())));
         return draft.judged(
-                Blame.of(books.phase(), run.ioMode(), lostMs > 0, books.lostWithoutHost()),
+                Blame.of(books.phase(), run, lostMs > 0, books::lostWithoutHost),
                 run.carry,
                 books.phase().complete(),
                 "No audio of the mix was lost.",
@@ -67,7 +67,7 @@ final class LostAudio implements Rule {
     private static Finding lost(FindingDraft draft, JudgedRun run, double lostMs) {
         int tracks = recording(run).mapToInt(PhaseFacts::tracksHit).max().orElse(0);
         Blame blame = recording(run)
-                .map(p -> Blame.of(p, run.ioMode(), p.lostMs() > 0, lostWithoutHost(p)))
+                .map(p -> Blame.of(p, run, p.lostMs() > 0, ms -> lostWithoutHost(p, ms)))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.ms(lostMs) + " on the worst track", lostMs);
         return draft.judged(
@@ -83,9 +83,9 @@ final class LostAudio implements Rule {
         Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        run.ioMode(),
+                        run,
                         p.peakBacklogMs() > run.bufferMs(),
-                        p.peakBacklogMs() - p.peakBacklogHostMs() > run.bufferMs()))
+                        ms -> p.peakBacklogMs() - p.peakBacklogHostMs() - ms > run.bufferMs()))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured("about " + Units.ms(overMs), overMs);
         return draft.judged(
@@ -117,11 +117,11 @@ final class LostAudio implements Rule {
         return draft.missed(words);
     }
 
-    /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
-    static boolean lostWithoutHost(PhaseFacts phase) {
+    /** Whether audio is lost even if every delay of the host inside the overruns, and so many ms more, had not been. */
+    static boolean lostWithoutHost(PhaseFacts phase, double ms) {
         double listed = phase.overruns().stream().mapToDouble(Overrun::lostMs).sum();
-        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs());
-        return one || phase.lostMs() - listed > Blame.hostMs(phase);
+        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms);
+        return one || phase.lostMs() - listed > Blame.hostMs(phase) + ms;
     }
 
     static boolean stopped(PhaseFacts phase) {

@@ -77,6 +77,10 @@ final class Notes {
         if (run.written().anyMatch(phase -> Blame.foreignWrites(phase, run.ioMode()))) {
             notes.add("The device took far more bytes than Tracksoak wrote: another program used the drive meanwhile.");
         }
+        long neighbours = Blame.neighbourBytes(run);
+        if (neighbours > 0) {
+            notes.add("Other drives on the same bus took and gave " + Units.bytes(neighbours) + " meanwhile.");
+        }
         if (run.written().anyMatch(phase -> phase.hostDelays() == null)) {
             notes.add("The computer's own delays were not watched.");
         }

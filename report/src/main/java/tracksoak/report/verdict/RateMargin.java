@@ -48,8 +48,8 @@ final class RateMargin implements Rule {
         }
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
         if (fill != null && flat != null && !carried) {
-            double withoutHost = flat.withoutHost() / run.bytesPerSecond();
-            blame = blame.worse(Blame.of(fill, run.ioMode(), floor < need, withoutHost < need));
+            blame = blame.worse(
+                    Blame.of(fill, run, floor < need, ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
         String words = words(run, found, flat, takes, floor)
@@ -75,12 +75,12 @@ final class RateMargin implements Rule {
 
     /** Of a phase at session rate, by how busy it kept the drive. */
     static Blame blame(PhaseFacts take, JudgedRun run, double need) {
-        double hostShare = take.seconds() > 0 ? Blame.hostMs(take) / 1000 / take.seconds() : 0;
+        double wholeMs = take.seconds() > 0 ? take.seconds() * 1000 : Double.POSITIVE_INFINITY;
         return Blame.of(
                 take,
-                run.ioMode(),
+                run,
                 inverse(take.busyFraction()) < need,
-                inverse(Math.max(0, take.busyFraction() - hostShare)) < need);
+                ms -> inverse(Math.max(0, take.busyFraction() - (Blame.hostMs(take) + ms) / wholeMs)) < need);
     }
 
     /** Why the fill does not show enough for a PASS, null if it does. */

@@ -47,7 +47,7 @@ class JudgeRulesTest {
             .totalBytes();
 
     @ParameterizedTest(name = "{0}")
-    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "missing"})
+    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "neighbours", "missing"})
     void rule(
             String what,
             Consumer<RunSketch> change,
@@ -444,6 +444,97 @@ class JudgeRulesTest {
                         "buffer-margin",
                         false),
                 of("no counters", r -> r.phases.forEach(p -> p.device = null), PASS, "intact", true));
+    }
+
+    /** A quarter of 5 Gbit/s is 156.25 MB/s, so that 46.875 MB hold a bus up for 300 ms at most. */
+    static Stream<Arguments> neighbours() {
+        return Stream.of(
+                of("met beside neighbours", r -> neighbours(r, 1_000_000_000_000L), PASS, "buffer-margin", true),
+                of("backlog 300 ms too large, at rest", r -> behind(r, 1 << 20), FAIL, "buffer-margin", false),
+                of("for 299 ms of it at most", r -> behind(r, 46_718_750), FAIL, "buffer-margin", false),
+                of("for all of it", r -> behind(r, 46_875_000), NO_VERDICT, "buffer-margin", null),
+                of(
+                        "over a link that is not known",
+                        r -> {
+                            r.linkMbps = null;
+                            behind(r, 2 << 20);
+                        },
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null),
+                of("100 ms lost, for 96", r -> lost(r, 15_000_000), FAIL, "lost-audio", false),
+                of("100 ms lost, for 102.4, and the margin by far", r -> lost(r, 16_000_000), FAIL, "lost-audio", null),
+                of(
+                        "a stall 1 s too long, for 0.96 s",
+                        r -> {
+                            neighbours(r, 150_000_000);
+                            stall(r, 2000, 0);
+                        },
+                        FAIL,
+                        "longest-stall",
+                        false),
+                of(
+                        "a stall 1 s too long, for 1.02 s",
+                        r -> {
+                            neighbours(r, 160_000_000);
+                            stall(r, 2000, 0);
+                        },
+                        NO_VERDICT,
+                        "longest-stall",
+                        null),
+                of(
+                        "the close, for longer than it was too long",
+                        r -> {
+                            close(r, 11_000);
+                            r.phase(PhaseKind.CLOSE).device = new DeviceEvidence(0, 0, 0, null, 200_000_000L);
+                        },
+                        NO_VERDICT,
+                        "close-time",
+                        null),
+                of(
+                        "a slow fill, by a little",
+                        r -> {
+                            mean(r, 1.4);
+                            neighbours(r, 20_000_000);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "a slow fill, by far",
+                        r -> {
+                            mean(r, 1.4);
+                            neighbours(r, 1_000_000_000_000L);
+                        },
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of(
+                        "damage is the drive's own",
+                        r -> {
+                            neighbours(r, 1_000_000_000_000L);
+                            blocks(r, 1, 0, 0, 0, 0, 0, Origin.DEVICE);
+                        },
+                        FAIL,
+                        "intact",
+                        false));
+    }
+
+    private static void behind(RunSketch run, long bytes) {
+        neighbours(run, bytes);
+        take(run).peakBacklogMs = 1300;
+    }
+
+    private static void lost(RunSketch run, long bytes) {
+        neighbours(run, bytes);
+        lose(take(run), 100);
+    }
+
+    /** Other drives on its bus moved so many bytes in each phase that writes. */
+    private static void neighbours(RunSketch run, long bytes) {
+        for (PhaseSketch phase : run.phases.subList(0, 3)) {
+            phase.device = new DeviceEvidence(phase.bytes, 0, phase.bytes, null, bytes);
+        }
     }
 
     static Stream<Arguments> missing() {

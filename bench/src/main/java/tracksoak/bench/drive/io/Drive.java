@@ -2,7 +2,9 @@ package tracksoak.bench.drive.io;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.IoMode;
 
 /**
@@ -103,8 +105,36 @@ public interface Drive extends AutoCloseable {
      *
      * @param bytesWritten bytes the device took
      * @param bytesRead bytes the device gave
+     * @param neighbours bytes that each of the other drives behind the same USB controller took and gave since it was attached; null where
+     *     the drive is on none or the system does not tell
      */
-    record Counters(long bytesWritten, long bytesRead) {}
+    record Counters(
+            long bytesWritten, long bytesRead, @Nullable Map<String, Long> neighbours) {
+
+        public Counters {
+            neighbours = neighbours == null ? null : Map.copyOf(neighbours);
+        }
+
+        /** Those of the device alone. */
+        public Counters(long bytesWritten, long bytesRead) {
+            this(bytesWritten, bytesRead, null);
+        }
+
+        /** What the neighbours took and gave since {@code before}, in bytes; null where either does not say. */
+        public @Nullable Long neighboursSince(Counters before) {
+            Map<String, Long> then = before.neighbours;
+            if (neighbours == null || then == null) {
+                return null;
+            }
+            long bytes = 0;
+            for (Map.Entry<String, Long> now : neighbours.entrySet()) {
+                long was = then.getOrDefault(now.getKey(), 0L);
+                // one that counts less was plugged in anew
+                bytes += now.getValue() >= was ? now.getValue() - was : now.getValue();
+            }
+            return bytes;
+        }
+    }
 
     /** Ways to lay single blocks over all the free room. */
     enum Spreading {

@@ -264,7 +264,9 @@ public final class Bench {
         return new DeviceEvidence(
                 Math.max(0, after.get().bytesWritten() - before.get().bytesWritten()),
                 Math.max(0, after.get().bytesRead() - before.get().bytesRead()),
-                payloadBytes);
+                payloadBytes,
+                null,
+                after.get().neighboursSince(before.get()));
     }
 
     /** Puts a name to what ended a phase, by the state of the drive now and never by an error's words. */

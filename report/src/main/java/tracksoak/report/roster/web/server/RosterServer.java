@@ -6,6 +6,7 @@ import java.security.SecureRandom;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Executor;
 import java.util.function.Consumer;
 import org.eclipse.jetty.http.UriCompliance;
@@ -84,7 +85,11 @@ public final class RosterServer implements AutoCloseable {
                 settings.limits().watchersOfToken());
         Executor workers = pool;
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
-        AccessControl access = new AccessControl(settings, authenticator, clock);
+        AccessControl access = new AccessControl(
+                settings,
+                authenticator,
+                clock,
+                site.ways() == Site.Ways.KEY_IN_ADDRESS ? PeerUser.own() : new PeerUser(Set.of()));
         List<Route> routes = new ArrayList<>(site.routes());
         routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage())
                 .routes(site.ways() == Site.Ways.KEY_IN_ADDRESS));
