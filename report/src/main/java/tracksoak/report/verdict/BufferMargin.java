@@ -32,7 +32,8 @@ final class BufferMargin implements Rule {
                         p,
                         run.ioMode(),
                         margin(run, peakMs(p, run)) < need,
-                        margin(run, peakMs(p, run) - p.peakBacklogHostMs()) < need))
+                        margin(run, peakMs(p, run) - p.peakBacklogHostMs()) < need,
+                        margin(run, peakMs(p, run) + p.lostMs() - Blame.detourMs(p, run.ioMode())) < need))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
                 .margin(have);
@@ -59,7 +60,11 @@ final class BufferMargin implements Rule {
         String fact = Units.ms(peakMs) + " behind; " + held(run, have);
         return draft.judged(
                 Blame.of(
-                        books.phase(), run.ioMode(), have < need, margin(run, peakMs - mix.peakBacklogHostMs()) < need),
+                        books.phase(),
+                        run.ioMode(),
+                        have < need,
+                        margin(run, peakMs - mix.peakBacklogHostMs()) < need,
+                        margin(run, peakMs + mix.lostMs() - Blame.detourMs(books.phase(), run.ioMode())) < need),
                 run.carry,
                 books.phase().complete(),
                 "The mix was never more than " + fact + ".",

@@ -45,7 +45,12 @@ final class RateMargin implements Rule {
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
         if (fill != null && flat != null) {
             double withoutHost = flat.withoutHost() / run.bytesPerSecond();
-            blame = blame.worse(Blame.of(fill, run.ioMode(), floor < need, withoutHost < need));
+            blame = blame.worse(Blame.of(
+                    fill,
+                    run.ioMode(),
+                    floor < need,
+                    withoutHost < need,
+                    floor / Blame.deviceShare(fill, run.ioMode()) < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
         String words = words(run, found, flat, takes, floor);
@@ -75,7 +80,8 @@ final class RateMargin implements Rule {
                 take,
                 run.ioMode(),
                 inverse(take.busyFraction()) < need,
-                inverse(Math.max(0, take.busyFraction() - hostShare)) < need);
+                inverse(Math.max(0, take.busyFraction() - hostShare)) < need,
+                inverse(take.busyFraction() * Blame.deviceShare(take, run.ioMode())) < need);
     }
 
     /** Why the fill does not show enough for a PASS, null if it does. */

@@ -33,12 +33,15 @@ final class DeviceWatch {
         this.sequence = disk == null ? null : files.word(disk + "/diskseq");
     }
 
-    /** The whole disk's byte counters, empty where there are none. */
+    /** The whole disk's counters, empty where there are none. */
     Optional<Counters> counters() {
         return disk == null ? Optional.empty() : counters(files.text(disk + "/stat"));
     }
 
-    /** Bytes the device took and gave, from the text of its {@code stat} file; empty if it has not the form. */
+    /**
+     * What the device took and gave, and how long it was at it, from the text of its {@code stat} file (Linux,
+     * Documentation/block/stat.rst); empty if it has not the form.
+     */
     static Optional<Counters> counters(@Nullable String stat) {
         if (stat == null) {
             return Optional.empty();
@@ -49,7 +52,8 @@ final class DeviceWatch {
                     ? Optional.empty()
                     : Optional.of(new Counters(
                             Math.multiplyExact(Long.parseLong(fields[6]), BlockNodes.SECTOR),
-                            Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR)));
+                            Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR),
+                            fields.length < 10 ? null : (Long) Long.parseLong(fields[9])));
         } catch (ArithmeticException | NumberFormatException e) {
             return Optional.empty();
         }

@@ -3,6 +3,7 @@ package tracksoak.bench.drive.io;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.IoMode;
 
 /**
@@ -99,12 +100,20 @@ public interface Drive extends AutoCloseable {
     void close() throws IOException;
 
     /**
-     * The device's byte counters since it was attached.
+     * The device's counters since it was attached.
      *
      * @param bytesWritten bytes the device took
      * @param bytesRead bytes the device gave
+     * @param busyMs time in which it had work, in ms; null where the system does not tell
      */
-    record Counters(long bytesWritten, long bytesRead) {}
+    record Counters(
+            long bytesWritten, long bytesRead, @Nullable Long busyMs) {
+
+        /** Bytes alone. */
+        public Counters(long bytesWritten, long bytesRead) {
+            this(bytesWritten, bytesRead, null);
+        }
+    }
 
     /** Ways to lay single blocks over all the free room. */
     enum Spreading {

@@ -28,8 +28,14 @@ class DeviceWatchTest {
     }
 
     @Test
-    void countsTheWholeDiskInSectorsOf512() {
-        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512));
+    void countsTheWholeDiskInSectorsOf512AndItsWorkInMs() {
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 40L));
+    }
+
+    @Test
+    void doesNotKnowItsWorkWhereAnOldKernelCountsNone() {
+        assertThat(DeviceWatch.counters("120 3 4096 55 77 8 2048 99 0"))
+                .contains(new Drive.Counters(1_048_576, 2_097_152));
     }
 
     @Test
