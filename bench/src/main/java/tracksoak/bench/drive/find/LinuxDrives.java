@@ -128,9 +128,16 @@ final class LinuxDrives {
         return new Answer(
                 room,
                 head != null && head.length > 0,
-                head == null ? null : Superblock.of(head),
+                head == null ? null : superblock("/dev/" + device(node), head),
                 whole,
                 disk == null ? null : new LinuxHardware(files).temperatureC(disk));
+    }
+
+    private @Nullable Superblock superblock(String device, byte[] head) {
+        Superblock found = Superblock.of(head);
+        long rootAt = Superblock.exfatRootAt(head);
+        byte[] root = rootAt > 0 ? touch.part(device, rootAt) : null;
+        return found == null || root == null ? found : found.labelled(root);
     }
 
     private FoundDrive compose(Candidate candidate, @Nullable Answer answer, SystemDisks system) {
