@@ -124,7 +124,9 @@ public interface Drive extends AutoCloseable {
         /** A file is given room in advance, and gives back what lies between the blocks. */
         SPARSE,
         /** Room is given one piece after another: that between two blocks is given to a file that is deleted afterwards. */
-        IN_TURN
+        IN_TURN,
+        /** The same, where a file is given room by being made longer. */
+        IN_TURN_BY_LENGTH
     }
 
     /** State of the device, as the system knows it without touching the drive. */
