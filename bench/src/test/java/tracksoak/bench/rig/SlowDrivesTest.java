@@ -9,10 +9,14 @@ import static tracksoak.bench.rig.Verdicts.passed;
 import static tracksoak.bench.rig.Verdicts.phase;
 import static tracksoak.bench.rig.Verdicts.told;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.FillFacts;
@@ -104,6 +108,52 @@ class SlowDrivesTest {
             double used = rig.drive().log().during(take).busyNs() / 8e9;
             assertThat(used).as("by the drive's own log").isBetween(0.4, 0.6);
             assertThat(take.busyFraction()).as(told(record)).isBetween(used - 0.03, used + 0.15);
+            run.leavesNothing();
+        }
+    }
+
+    /** Left alone for 3 s before the take, as in a show: "record" meets it asleep. */
+    @Test
+    void aDriveAsleepAtRecordLosesTheBeginning() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().asleepAfter(2_000, 4_000));
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(
+                    Shows.tracks(8),
+                    Plan.lineCheck().withDurations(null, null, 8.0).withIdle(3.0),
+                    60);
+
+            failed(record, "lost-audio", "longest-stall");
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(Objects.requireNonNull(take.start()).idleBeforeS()).isBetween(3.0, 5.0);
+            // 4 s asleep, and 2 s of buffer
+            assertThat(take.lostMs()).as(told(record)).isBetween(1_000.0, 4_000.0);
+            assertThat(take.overruns()).as(told(record)).hasSize(1);
+            run.leavesNothing();
+        }
+    }
+
+    /** The kernel's ext4 gives files room that is not written; at the end what is too much is given back. */
+    @Test
+    void filesAreGivenSpaceInAdvanceAndNoMoreThanTheyHold() throws IOException {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            rig.drive().set(Faults.none().rate(20_000_000));
+            Qualifying run = Qualifying.of(rig);
+            Session session = Shows.tracks(8).but().spaceInAdvanceBytes(8 << 20).build();
+
+            RunRecord record = run.run(session, Shows.take(4), 60);
+
+            passed(record);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(Objects.requireNonNull(take.start()).spaceGiven()).isTrue();
+            for (String name : run.files()) {
+                Path file = run.folder().resolve(name);
+                if (Files.size(file) > 0 && !name.startsWith("probes")) {
+                    long blocks = Long.parseLong(Host.run("stat", "-c", "%b", file.toString()));
+                    assertThat(blocks * 512).as(name).isBetween(Files.size(file), Files.size(file) + 65_536);
+                }
+            }
             run.leavesNothing();
         }
     }
