@@ -251,7 +251,9 @@ class SlowDrivesTest {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             Qualifying run = Qualifying.of(rig);
             rig.drive()
-                    .set(Faults.none().rate(30_000_000).heat(20_000_000, 4_000_000, 2_000_000, 8 * Shows.TRACK * 7 / 10));
+                    .set(Faults.none()
+                            .rate(30_000_000)
+                            .heat(20_000_000, 4_000_000, 2_000_000, 8 * Shows.TRACK * 7 / 10));
 
             RunRecord record =
                     run.run(Shows.tracks(8), Shows.takeFillTake(0, 90, 3).withIdle(10.0), 240);

@@ -110,7 +110,7 @@ final class FindingDraft {
             case ANOTHER_PROGRAM ->
                 openAnyway(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
             case DETOUR ->
-                openAnyway(ifMissed
+                openForGood(ifMissed
                         + " But on the way there, through the computer's memory or a program, time went by in which the"
                         + " device itself had nothing to do: format the drive with a file system that this computer"
                         + " writes to directly, or use another computer, and run again.");
