@@ -21,6 +21,7 @@
  *   stall_after_ms       ... or once, after this time ...
  *   stall_after_bytes    ... or once, after so many bytes written ...
  *   stall_every_bytes    ... or after every so many bytes written
+ *   stall_idle_ms        ... or when none came for so long: a drive that was asleep
  *   wrap_at, wrap_to     addresses from wrap_at on land between wrap_to and wrap_at (fake capacity)
  *   drop_from            writes from this address on are thrown away and read as zeros (fake capacity)
  *   flip_every           one bit in every so many marked blocks is written wrong
@@ -71,7 +72,7 @@ static int64_t mark_at = -1;
 struct control {
     int64_t arm, rate, read_rate, cache_bytes, slow_rate, cache2_bytes, slow2_rate;
     int64_t hot_bytes, cool_bytes, cooling_rate, hot_rate;
-    int64_t stall_ms, stall_every_ms, stall_after_ms, stall_after_bytes, stall_every_bytes;
+    int64_t stall_ms, stall_every_ms, stall_after_ms, stall_after_bytes, stall_every_bytes, stall_idle_ms;
     int64_t wrap_at, wrap_to, drop_from, flip_every, flip_seed;
     int64_t eio_after_ms, eio_after_bytes, eio_marked_only;
     int64_t hang_after_ms, hang_after_bytes, hang_ms, release;
@@ -81,7 +82,7 @@ struct control {
 static struct control control;
 static struct stat control_seen;
 static int64_t armed_ns, armed_bytes, last_done_ns, next_stall_ns, marked_seen;
-static int64_t next_stall_bytes, heat_bytes, heat_ns;
+static int64_t last_marked_ns, next_stall_bytes, heat_bytes, heat_ns;
 static int stalled_once, hung_once, hot;
 
 static int64_t now_ns(void)
@@ -116,7 +117,7 @@ static const struct {
 #define KEY(name) { #name, &control.name }
     KEY(arm), KEY(rate), KEY(read_rate), KEY(cache_bytes), KEY(slow_rate), KEY(cache2_bytes), KEY(slow2_rate),
     KEY(hot_bytes), KEY(cool_bytes), KEY(cooling_rate), KEY(hot_rate), KEY(stall_ms), KEY(stall_every_ms),
-    KEY(stall_after_ms), KEY(stall_after_bytes), KEY(stall_every_bytes), KEY(wrap_at), KEY(wrap_to), KEY(drop_from), KEY(flip_every),
+    KEY(stall_after_ms), KEY(stall_after_bytes), KEY(stall_every_bytes), KEY(stall_idle_ms), KEY(wrap_at), KEY(wrap_to), KEY(drop_from), KEY(flip_every),
     KEY(flip_seed), KEY(eio_after_ms), KEY(eio_after_bytes), KEY(eio_marked_only), KEY(hang_after_ms),
     KEY(hang_after_bytes), KEY(hang_ms), KEY(release), KEY(ro_after_ms), KEY(ro_after_bytes),
 #undef KEY
@@ -191,6 +192,9 @@ static void stall_if_due(void)
         if (armed_bytes < next_stall_bytes)
             return;
         next_stall_bytes += control.stall_every_bytes;
+    } else if (control.stall_idle_ms > 0) {
+        if (now < last_marked_ns + control.stall_idle_ms * 1000000)
+            return;
     } else {
         if (stalled_once || !due(control.stall_after_ms, control.stall_after_bytes))
             return;
@@ -326,6 +330,8 @@ static int bad_pwrite(void *handle, const void *buffer, uint32_t length, uint64_
         armed_bytes += length;
         heat_bytes += length;
     }
+    if (marked > 0)
+        last_marked_ns = now_ns();
     log_event('W', arrived, offset, length, now_ns() - arrived, marked, flipped,
               error == EIO ? "eio" : error ? "erofs" : dropped ? "dropped" : "ok");
     if (error) {

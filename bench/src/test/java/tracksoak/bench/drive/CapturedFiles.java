@@ -18,6 +18,7 @@ public final class CapturedFiles implements SystemFiles {
     private final Map<String, String> texts = new HashMap<>();
     private final Map<String, String> links = new HashMap<>();
     private final TreeSet<String> paths = new TreeSet<>();
+    private @Nullable String kernelLog;
 
     /**
      * Reads a capture: a line {@code path = text} per file (escaped as in Java source), {@code path -> target} per link,
@@ -59,6 +60,17 @@ public final class CapturedFiles implements SystemFiles {
         links.put(path, target);
         paths.add(path);
         return this;
+    }
+
+    /** What the kernel has said; until then this user may not know. */
+    public CapturedFiles kernelLog(String log) {
+        kernelLog = log;
+        return this;
+    }
+
+    @Override
+    public @Nullable String kernelLog() {
+        return kernelLog;
     }
 
     CapturedFiles folder(String path) {

@@ -18,6 +18,8 @@ public final class Backend {
     /** Byte of a block at which {@link Stamp#MAGIC} stands. */
     private static final int MAGIC_AT = 28;
 
+    private static final String SOCKET = "socket";
+
     private final Path folder;
     private final Path fuse;
     private final Process process;
@@ -44,44 +46,65 @@ public final class Backend {
     private static Backend start(Path folder, long bytes, List<String> more) {
         try {
             Path fuse = Files.createDirectory(folder.resolve("fuse"));
-            Host.write(folder.resolve("control"), Faults.none().control(0));
-            List<String> command = new ArrayList<>(List.of(
-                    "setsid",
-                    "nbdfuse",
-                    fuse.resolve("disk").toString(),
-                    "[",
-                    "nbdkit",
-                    "--exit-with-parent",
-                    CSource.plugin().toString(),
-                    "size=" + bytes,
-                    "control=" + folder.resolve("control"),
-                    "log=" + folder.resolve("log"),
-                    "mark=" + Stamp.MAGIC,
-                    "mark_at=" + MAGIC_AT));
+            List<String> command = new ArrayList<>(
+                    List.of("setsid", "nbdfuse", fuse.resolve("disk").toString(), "["));
+            command.addAll(drive(folder, bytes));
             command.addAll(more);
             command.add("]");
-            Process process = new ProcessBuilder(command)
-                    .redirectErrorStream(true)
-                    .redirectInput(Path.of("/dev/null").toFile())
-                    .redirectOutput(folder.resolve("backend.out").toFile())
-                    .start();
-            Backend backend = new Backend(folder, fuse, process, 0);
-            boolean shown = Host.await(10_000, () -> Files.exists(fuse.resolve("disk")) || !process.isAlive());
-            if (!shown || !process.isAlive()) {
-                backend.kill();
-                throw new IllegalStateException(
-                        "the backend did not start: " + Host.text(folder.resolve("backend.out")));
-            }
+            Process process = start(folder, fuse.resolve("disk"), command);
             return new Backend(folder, fuse, process, minor(Files.getAttribute(fuse, "unix:dev")));
         } catch (IOException e) {
             throw new UncheckedIOException("cannot start the backend in " + folder, e);
         }
     }
 
+    /** Starts a healthy drive that is no file but is reached through {@link #socket}; ended by {@link #kill}. */
+    static Backend served(Path folder, long bytes) {
+        try {
+            List<String> command = new ArrayList<>(drive(folder, bytes));
+            command.addAll(
+                    1, List.of("--foreground", "--unix", folder.resolve(SOCKET).toString()));
+            return new Backend(folder, folder, start(folder, folder.resolve(SOCKET), command), 0);
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot start the backend in " + folder, e);
+        }
+    }
+
+    private static List<String> drive(Path folder, long bytes) {
+        Host.write(folder.resolve("control"), Faults.none().control(0));
+        return List.of(
+                "nbdkit",
+                "--exit-with-parent",
+                CSource.plugin().toString(),
+                "size=" + bytes,
+                "control=" + folder.resolve("control"),
+                "log=" + folder.resolve("log"),
+                "mark=" + Stamp.MAGIC,
+                "mark_at=" + MAGIC_AT);
+    }
+
+    private static Process start(Path folder, Path shown, List<String> command) throws IOException {
+        Process process = new ProcessBuilder(command)
+                .redirectErrorStream(true)
+                .redirectInput(Path.of("/dev/null").toFile())
+                .redirectOutput(folder.resolve("backend.out").toFile())
+                .start();
+        if (!Host.await(10_000, () -> Files.exists(shown) || !process.isAlive()) || !process.isAlive()) {
+            kill(process);
+            throw new IllegalStateException("the backend did not start: " + Host.text(folder.resolve("backend.out")));
+        }
+        return process;
+    }
+
     /** Minor device number as {@code makedev} packs it: bits 0–7 and 20–31. */
     private static int minor(Object device) {
         long number = ((Number) device).longValue();
         return (int) ((number & 0xff) | ((number >> 12) & 0xfff00));
+    }
+
+    /** Where the drive speaks the protocol of network block devices. */
+    Path socket() {
+        return folder.resolve(SOCKET);
     }
 
     /** The whole drive as a file. */
@@ -117,6 +140,10 @@ public final class Backend {
 
     /** Ends the processes by force, the drive's own before the one that shows it. */
     void kill() {
+        kill(process);
+    }
+
+    private static void kill(Process process) {
         try (Stream<ProcessHandle> children = process.descendants()) {
             children.forEach(ProcessHandle::destroyForcibly);
         }

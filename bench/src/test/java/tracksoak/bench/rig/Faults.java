@@ -64,6 +64,11 @@ public final class Faults {
         return with("stall_ms", ms).with("stall_every_ms", everyMs);
     }
 
+    /** Asleep once no payload came for {@code idleMs}; the next then takes {@code wakeMs} longer. */
+    public Faults asleepAfter(long idleMs, long wakeMs) {
+        return with("stall_ms", wakeMs).with("stall_idle_ms", idleMs);
+    }
+
     /** One stall of {@code ms} in the first write of payload {@code afterMs} from now. */
     public Faults stallOnce(long ms, long afterMs) {
         return with("stall_ms", ms).with("stall_after_ms", afterMs);

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.extension.ConditionEvaluationResult;
 import org.junit.jupiter.api.extension.ExecutionCondition;
 import org.junit.jupiter.api.extension.ExtensionContext;
 
-/** Decides whether this machine can carry a test marked {@link NeedsRig} or {@link NeedsCommand}. */
+/** Decides whether this machine can carry a test marked {@link NeedsRig}, {@link NeedsGuest} or {@link NeedsCommand}. */
 public final class RigCondition implements ExecutionCondition {
 
     /** What the rig starts. */
@@ -45,6 +45,9 @@ public final class RigCondition implements ExecutionCondition {
                 if (rig.throttle()) {
                     Throttle.missing().ifPresent(missing::add);
                 }
+            }
+            if (element.isAnnotationPresent(NeedsGuest.class)) {
+                missing.addAll(Guest.missing());
             }
             needed(element).filter(RigCondition::isMissing).forEach(missing::add);
         });

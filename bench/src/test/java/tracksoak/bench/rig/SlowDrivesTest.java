@@ -9,10 +9,15 @@ import static tracksoak.bench.rig.Verdicts.passed;
 import static tracksoak.bench.rig.Verdicts.phase;
 import static tracksoak.bench.rig.Verdicts.told;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.FillFacts;
@@ -43,7 +48,8 @@ class SlowDrivesTest {
             assertThat(record.state()).isEqualTo(RunState.COMPLETE);
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             assertThat(take.lostMs()).isZero();
-            assertThat(take.bytes() + phase(record, PhaseKind.CLOSE).bytes())
+            long probes = Objects.requireNonNull(record.method().probes()).placed() * Stamp.BLOCK;
+            assertThat(probes + take.bytes() + phase(record, PhaseKind.CLOSE).bytes())
                     .as("bytes, against the drive's own log")
                     .isEqualTo(rig.drive().log().payloadBytes());
             assertThat(run.files()).hasSize(TRACKS);
@@ -108,6 +114,52 @@ class SlowDrivesTest {
         }
     }
 
+    /** Left alone for 3 s before the take, as in a show: "record" meets it asleep. */
+    @Test
+    void aDriveAsleepAtRecordLosesTheBeginning() {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
+            rig.drive().set(Faults.none().asleepAfter(2_000, 4_000));
+            Qualifying run = Qualifying.of(rig);
+
+            RunRecord record = run.run(
+                    Shows.tracks(8),
+                    Plan.lineCheck().withDurations(null, null, 8.0).withIdle(3.0),
+                    60);
+
+            failed(record, "lost-audio", "longest-stall");
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(Objects.requireNonNull(take.start()).idleBeforeS()).isBetween(3.0, 5.0);
+            // 4 s asleep, and 2 s of buffer
+            assertThat(take.lostMs()).as(told(record)).isBetween(1_000.0, 4_000.0);
+            assertThat(take.overruns()).as(told(record)).hasSize(1);
+            run.leavesNothing();
+        }
+    }
+
+    /** The kernel's ext4 gives files room that is not written; at the end what is too much is given back. */
+    @Test
+    void filesAreGivenSpaceInAdvanceAndNoMoreThanTheyHold() throws IOException {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
+            rig.drive().set(Faults.none().rate(20_000_000));
+            Qualifying run = Qualifying.of(rig);
+            Session session = Shows.tracks(8).but().spaceInAdvanceBytes(8 << 20).build();
+
+            RunRecord record = run.run(session, Shows.take(4), 60);
+
+            passed(record);
+            PhaseFacts take = phase(record, PhaseKind.TAKE);
+            assertThat(Objects.requireNonNull(take.start()).spaceGiven()).isTrue();
+            for (String name : run.files()) {
+                Path file = run.folder().resolve(name);
+                if (Files.size(file) > 0 && !name.startsWith("probes")) {
+                    long blocks = Long.parseLong(Host.run("stat", "-c", "%b", file.toString()));
+                    assertThat(blocks * 512).as(name).isBetween(Files.size(file), Files.size(file) + 65_536);
+                }
+            }
+            run.leavesNothing();
+        }
+    }
+
     @Test
     void aRateFifthUnderTheDemandFails() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
@@ -159,11 +211,13 @@ class SlowDrivesTest {
             Qualifying run = Qualifying.of(rig);
             rig.drive().set(Faults.none().rate(30_000_000).stallEveryBytes(2_500, 12_000_000));
 
-            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.fillThenTake(60, 3, 60), 180);
+            RunRecord record = run.run(Shows.tracks(8), Shows.fillThenTake(60, 3, 60), 180);
 
             failed(record, "lost-audio");
             PhaseFacts fill = phase(record, PhaseKind.FILL);
-            assertThat(fill.stalls()).as(told(record)).hasSizeBetween(4, 7);
+            long pauses =
+                    fill.stalls().stream().filter(stall -> stall.ms() > 2_400).count();
+            assertThat((double) pauses).as(told(record)).isCloseTo(fill.bytes() / 12e6, within(1.5));
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             assertThat(take.seconds()).as("it went on until it met one").isBetween(3.5, 25.0);
             assertThat(take.lostMs()).isPositive();
@@ -190,14 +244,21 @@ class SlowDrivesTest {
         }
     }
 
-    /** Hot after 20 MB flat out; at the session's pace of 1.15 MB/s it cools faster than it warms. */
+    /**
+     * Hot after 20 MB flat out; at the session's pace of 1.15 MB/s it cools faster than it warms, and 8 s of rest cool it
+     * whatever the fill left.
+     */
     @Test
     void heatOfTheFillIsNotHeldAgainstADriveButIsNotSettledByAShortTake() {
         try (Rig rig = Rig.of(FileSystem.EXT4, 512)) {
             Qualifying run = Qualifying.of(rig);
-            rig.drive().set(Faults.none().rate(30_000_000).heat(20_000_000, 4_000_000, 2_000_000, DEMAND * 7 / 10));
+            rig.drive()
+                    .set(Faults.none()
+                            .rate(30_000_000)
+                            .heat(20_000_000, 4_000_000, 2_000_000, 8 * Shows.TRACK * 7 / 10));
 
-            RunRecord record = run.run(Shows.tracks(TRACKS), Shows.takeFillTake(0, 90, 3), 240);
+            RunRecord record =
+                    run.run(Shows.tracks(8), Shows.takeFillTake(0, 90, 3).withIdle(10.0), 240);
 
             noVerdict(record);
             assertThat(missed(record)).isEmpty();

@@ -106,13 +106,14 @@ final class MethodPart implements Part {
     }
 
     private static String counters(@Nullable DeviceEvidence device) {
-        return device == null
-                ? "none on this system"
-                : Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
-                        + " read; Tracksoak moved " + Units.bytes(device.payloadBytes())
-                        + (device.otherBusBytes() == null
-                                ? ""
-                                : "; others on its bus " + Units.bytes(device.otherBusBytes()));
+        if (device == null) {
+            return "none on this system";
+        }
+        Double busyMs = device.busyMs();
+        return Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
+                + " read; Tracksoak moved " + Units.bytes(device.payloadBytes())
+                + (busyMs == null ? "" : "; at work for " + Units.seconds(busyMs / 1000))
+                + (device.otherBusBytes() == null ? "" : "; others on its bus " + Units.bytes(device.otherBusBytes()));
     }
 
     private static String sleep(HostDelays host) {

@@ -14,6 +14,8 @@ import tracksoak.report.record.facts.PlaybackFacts;
 enum Blame {
     /** It was not missed. */
     NOBODY,
+    /** The way to the device, through memory or a program, took time in which the device itself had nothing to do. */
+    DETOUR,
     /** Other drives on its bus moved data meanwhile. */
     NEIGHBOUR,
     /** Another program used the drive meanwhile. */
@@ -42,6 +44,9 @@ enum Blame {
     private static final double MOST_WRITTEN_THROUGH = 2.5;
     private static final double LEAST_WRITTEN = 0.98;
 
+    /** Where the device was busy for less than this part of the time its calls took, the rest was the way to it. */
+    private static final double LEAST_BUSY = 0.9;
+
     Blame worse(Blame other) {
         return compareTo(other) >= 0 ? this : other;
     }
@@ -52,8 +57,9 @@ enum Blame {
      * @param missed whether the measured figure misses
      * @param without whether it still misses with the delay of the host inside the deciding events, and so many ms more,
      *     taken off
+     * @param withoutDetour whether it still misses with {@link #detourMs} taken off
      */
-    static Blame of(PhaseFacts phase, JudgedRun run, boolean missed, DoublePredicate without) {
+    static Blame of(PhaseFacts phase, JudgedRun run, boolean missed, DoublePredicate without, boolean withoutDetour) {
         if (!missed) {
             return NOBODY;
         }
@@ -67,7 +73,10 @@ enum Blame {
             return ANOTHER_PROGRAM;
         }
         double neighbourMs = neighbourMs(phase, run.record.drive().linkMbps());
-        return neighbourMs > 0 && !without.test(neighbourMs) ? NEIGHBOUR : DRIVE;
+        if (neighbourMs > 0 && !without.test(neighbourMs)) {
+            return NEIGHBOUR;
+        }
+        return withoutDetour ? DRIVE : DETOUR;
     }
 
     /**
@@ -98,6 +107,22 @@ enum Blame {
                 .mapToLong(Blame::neighbourBytes)
                 .filter(bytes -> bytes > REST_BYTES)
                 .sum();
+    }
+
+    /**
+     * Time of a phase's calls in which the device had nothing to do, in ms: it went into the way there. 0 where writes take no
+     * such way, where it is little, and where the system does not tell how long the device was busy.
+     */
+    static double detourMs(PhaseFacts phase, IoMode mode) {
+        Double busyMs = phase.device() == null ? null : phase.device().busyMs();
+        double callsMs = 1000 * phase.busyFraction() * phase.seconds();
+        return mode != IoMode.WRITE_THROUGH || busyMs == null || busyMs >= LEAST_BUSY * callsMs ? 0 : callsMs - busyMs;
+    }
+
+    /** The device's own part of the time that a phase's calls took, 0…1. */
+    static double deviceShare(PhaseFacts phase, IoMode mode) {
+        double detourMs = detourMs(phase, mode);
+        return detourMs == 0 ? 1 : 1 - detourMs / (1000 * phase.busyFraction() * phase.seconds());
     }
 
     /** Whether the computer slept, or may have: a clock jump counts where sleep cannot be told from it. */

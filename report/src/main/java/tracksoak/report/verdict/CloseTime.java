@@ -21,7 +21,12 @@ final class CloseTime implements Rule {
         double took = close.totalMs();
         draft.measured(Units.ms(took), took).margin(took > 0 ? need / took : Double.POSITIVE_INFINITY);
         draft.spoilt(run.slept(run.phases(PhaseKind.CLOSE)));
-        Blame blame = Blame.of(phase, run, took > need, ms -> took - Blame.hostMs(phase) - ms > need);
+        Blame blame = Blame.of(
+                phase,
+                run,
+                took > need,
+                ms -> took - Blame.hostMs(phase) - ms > need,
+                took - Blame.detourMs(phase, run.ioMode()) > need);
         return draft.judged(
                 blame,
                 run.carry,

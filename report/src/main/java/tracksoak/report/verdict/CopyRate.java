@@ -23,7 +23,12 @@ final class CopyRate {
         double have = flat.bytesPerSecond() / run.bytesPerSecond();
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(run.slept(Stream.of(copy)));
         String words = words(run, copy, found, flat);
-        Blame blame = Blame.of(copy, run, have < need, ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need);
+        Blame blame = Blame.of(
+                copy,
+                run,
+                have < need,
+                ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need,
+                have / Blame.deviceShare(copy, run.ioMode()) < need);
         String lacking = lacking(run, copy, found);
         if (blame == Blame.NOBODY && lacking != null) {
             boolean brief = run.record.plan().shortened() || run.record.plan().is(PlanName.LINE_CHECK);

@@ -113,6 +113,11 @@ final class FindingDraft {
                                 + " it: leave them alone or unplug them, and run again.");
             case ANOTHER_PROGRAM ->
                 openAnyway(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
+            case DETOUR ->
+                openForGood(ifMissed
+                        + " But on the way there, through the computer's memory or a program, time went by in which the"
+                        + " device itself had nothing to do: format the drive with a file system that this computer"
+                        + " writes to directly, or use another computer, and run again.");
             case COUNTERS ->
                 openAnyway(
                         ifMissed + " But the device's own counters show less than was written, so these figures are not"

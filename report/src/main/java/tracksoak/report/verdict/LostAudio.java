@@ -56,7 +56,12 @@ final class LostAudio implements Rule {
         draft.measured(lostMs > 0 ? Units.ms(lostMs) + " on the worst track" : "none in " + seconds, lostMs)
                 .spoilt(run.slept(Stream.of(books.phase())));
         return draft.judged(
-                Blame.of(books.phase(), run, lostMs > 0, books::lostWithoutHost),
+                Blame.of(
+                        books.phase(),
+                        run,
+                        lostMs > 0,
+                        books::lostWithoutHost,
+                        lostMs > Blame.detourMs(books.phase(), run.ioMode())),
                 run.carry,
                 books.phase().complete(),
                 "No audio of the mix was lost.",
@@ -67,7 +72,12 @@ final class LostAudio implements Rule {
     private static Finding lost(FindingDraft draft, JudgedRun run, double lostMs) {
         int tracks = recording(run).mapToInt(PhaseFacts::tracksHit).max().orElse(0);
         Blame blame = recording(run)
-                .map(p -> Blame.of(p, run, p.lostMs() > 0, ms -> lostWithoutHost(p, ms)))
+                .map(p -> Blame.of(
+                        p,
+                        run,
+                        p.lostMs() > 0,
+                        ms -> lostWithoutHost(p, ms),
+                        p.lostMs() > Blame.detourMs(p, run.ioMode())))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.ms(lostMs) + " on the worst track", lostMs);
         return draft.judged(
@@ -85,7 +95,8 @@ final class LostAudio implements Rule {
                         p,
                         run,
                         p.peakBacklogMs() > run.bufferMs(),
-                        ms -> p.peakBacklogMs() - p.peakBacklogHostMs() - ms > run.bufferMs()))
+                        ms -> p.peakBacklogMs() - p.peakBacklogHostMs() - ms > run.bufferMs(),
+                        p.peakBacklogMs() - Blame.detourMs(p, run.ioMode()) > run.bufferMs()))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured("about " + Units.ms(overMs), overMs);
         return draft.judged(

@@ -38,6 +38,7 @@ final class Playback implements Rule {
         }
         double have = phase.peakBacklogMs() > 0 ? run.bufferMs() / phase.peakBacklogMs() : Double.POSITIVE_INFINITY;
         have = phase.lostMs() > 0 ? Math.min(have, 1) : have;
+        double detourMs = Blame.detourMs(phase, run.ioMode());
         boolean gaps = phase.lostMs() > 0;
         draft.measured(gaps ? Units.ms(phase.lostMs()) + " of silence" : Units.factor(have), Math.min(have, 1000))
                 .margin(have)
@@ -49,7 +50,10 @@ final class Playback implements Rule {
                 ms -> gaps
                         ? LostAudio.lostWithoutHost(phase, ms)
                         : run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs() - ms)
-                                < need);
+                                < need,
+                gaps
+                        ? phase.lostMs() > detourMs
+                        : run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - detourMs) < need);
         return draft.judged(
                 blame,
                 run.carry,

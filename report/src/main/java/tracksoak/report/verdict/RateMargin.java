@@ -48,8 +48,12 @@ final class RateMargin implements Rule {
         }
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
         if (fill != null && flat != null && !carried) {
-            blame = blame.worse(
-                    Blame.of(fill, run, floor < need, ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need));
+            blame = blame.worse(Blame.of(
+                    fill,
+                    run,
+                    floor < need,
+                    ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need,
+                    floor / Blame.deviceShare(fill, run.ioMode()) < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
         String words = words(run, found, flat, takes, floor)
@@ -80,7 +84,8 @@ final class RateMargin implements Rule {
                 take,
                 run,
                 inverse(take.busyFraction()) < need,
-                ms -> inverse(Math.max(0, take.busyFraction() - (Blame.hostMs(take) + ms) / wholeMs)) < need);
+                ms -> inverse(Math.max(0, take.busyFraction() - (Blame.hostMs(take) + ms) / wholeMs)) < need,
+                inverse(take.busyFraction() * Blame.deviceShare(take, run.ioMode())) < need);
     }
 
     /** Why the fill does not show enough for a PASS, null if it does. */

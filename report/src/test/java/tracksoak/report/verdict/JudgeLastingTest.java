@@ -94,6 +94,20 @@ class JudgeLastingTest {
         assertThat(Judge.lasting(run.record(), Set.of())).isEmpty();
     }
 
+    /** The way to the device is as long the next time. */
+    @Test
+    void whatTheWayToTheDeviceDecidedStaysOpen() {
+        capped(SESSION_BYTES);
+        PhaseSketch take = run.phase(PhaseKind.TAKE);
+        run.ioMode = IoMode.WRITE_THROUGH;
+        take.busyFraction = 0.9;
+        take.device = new DeviceEvidence(take.bytes, 0, take.bytes, 450 * take.seconds, null);
+        assertThat(Judge.lasting(run.record(), Set.of()))
+                .singleElement()
+                .asString()
+                .contains("on the way there");
+    }
+
     /** A loss that the computer may have caused can turn out the drive's: that is worth another run. */
     @Test
     void aCriterionTheComputerLeftOpenMayBeSettled() {

@@ -47,7 +47,7 @@ class JudgeRulesTest {
             .totalBytes();
 
     @ParameterizedTest(name = "{0}")
-    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "neighbours", "missing"})
+    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "neighbours", "detours", "missing"})
     void rule(
             String what,
             Consumer<RunSketch> change,
@@ -561,6 +561,114 @@ class JudgeRulesTest {
                         NO_VERDICT,
                         "buffer-margin",
                         null));
+    }
+
+    /** Written through, at a rate margin of 2 asked; the device is busy for part of the time that its calls take. */
+    static Stream<Arguments> detours() {
+        return Stream.of(
+                of("busy 0.9, the device 0.495", r -> busy(r, 0.9, 0.55), NO_VERDICT, "rate-margin", null),
+                of("busy 0.9, the device 0.505", r -> busy(r, 0.9, 0.561), FAIL, "rate-margin", false),
+                of(
+                        "busy 0.52, the device 0.473, as near as directly",
+                        r -> busy(r, 0.52, 0.91),
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "the same, written directly",
+                        r -> {
+                            busy(r, 0.9, 0.5);
+                            r.ioMode = IoMode.DIRECT;
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "the same, and nobody knows how busy the device was",
+                        r -> {
+                            busy(r, 0.9, 0.5);
+                            device(r, 1);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "a mean that the device alone would double",
+                        r -> {
+                            mean(r, 1.9);
+                            r.phases.get(1).busyFraction = 1;
+                            detour(r.phases.get(1), r, 0.5);
+                        },
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of(
+                        "a mean that misses anyway",
+                        r -> {
+                            mean(r, 0.95);
+                            r.phases.get(1).busyFraction = 1;
+                            detour(r.phases.get(1), r, 0.5);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of("a loss within the detour", r -> loseOnDetour(r, 1000), NO_VERDICT, "lost-audio", null),
+                of("a loss beyond it", r -> loseOnDetour(r, -1), FAIL, "lost-audio", false),
+                of(
+                        "a backlog within the detour",
+                        r -> {
+                            take(r).peakBacklogMs = 1050;
+                            detour(take(r), r, 0.5);
+                        },
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null),
+                of(
+                        "a pause that was half detour",
+                        r -> {
+                            stall(r, 1500, 0);
+                            detour(take(r), r, 0.66);
+                        },
+                        NO_VERDICT,
+                        "longest-stall",
+                        null),
+                of(
+                        "a pause of the device",
+                        r -> {
+                            stall(r, 1500, 0);
+                            detour(take(r), r, 0.67);
+                        },
+                        FAIL,
+                        "longest-stall",
+                        false),
+                of(
+                        "a slow close",
+                        r -> {
+                            close(r, 10_500);
+                            r.phase(PhaseKind.CLOSE).seconds = 10.5;
+                            r.phase(PhaseKind.CLOSE).busyFraction = 1;
+                            detour(r.phase(PhaseKind.CLOSE), r, 0.8);
+                        },
+                        NO_VERDICT,
+                        "close-time",
+                        null));
+    }
+
+    private static void busy(RunSketch run, double fraction, double deviceShare) {
+        take(run).busyFraction = fraction;
+        detour(take(run), run, deviceShare);
+    }
+
+    private static void loseOnDetour(RunSketch run, double sparedMs) {
+        detour(take(run), run, 0.5);
+        take(run).peakBacklogMs = 400;
+        lose(take(run), 0.5 * take(run).busyFraction * take(run).seconds * 1000 - sparedMs);
+    }
+
+    private static void detour(PhaseSketch phase, RunSketch run, double deviceShare) {
+        run.ioMode = IoMode.WRITE_THROUGH;
+        phase.device = new DeviceEvidence(
+                phase.bytes, 0, phase.bytes, 1000 * phase.busyFraction * phase.seconds * deviceShare, null);
     }
 
     private static Arguments of(

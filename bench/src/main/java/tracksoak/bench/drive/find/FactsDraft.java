@@ -30,6 +30,10 @@ final class FactsDraft {
 
     DriveFacts.Port port = DriveFacts.Port.UNKNOWN;
     DriveFacts.Volume volume = DriveFacts.Volume.UNKNOWN;
+
+    @Nullable
+    Double temperatureC;
+
     boolean answered = true;
     long clusterBytes;
     long partBytes;
@@ -73,6 +77,7 @@ final class FactsDraft {
                 .fileSystemBytes(fileSystemBytes() > 0 ? fileSystemBytes() : null)
                 .freeBytes(room == null || room.totalBytes() <= 0 ? null : Long.valueOf(room.usableBytes()))
                 .clusterBytes(cluster > 0 ? cluster : null)
+                .temperatureC(temperatureC)
                 .port(port)
                 .volume(volume)
                 .checkByHand(hints)

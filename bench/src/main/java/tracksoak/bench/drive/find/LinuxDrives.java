@@ -125,7 +125,19 @@ final class LinuxDrives {
         byte[] whole = node == null || disk == null || disk.equals(node) || !flagged
                 ? null
                 : touch.head("/dev/" + device(disk));
-        return new Answer(room, head != null && head.length > 0, head == null ? null : Superblock.of(head), whole);
+        return new Answer(
+                room,
+                head != null && head.length > 0,
+                head == null ? null : superblock("/dev/" + device(node), head),
+                whole,
+                disk == null ? null : new LinuxHardware(files).temperatureC(disk));
+    }
+
+    private @Nullable Superblock superblock(String device, byte[] head) {
+        Superblock found = Superblock.of(head);
+        long rootAt = Superblock.exfatRootAt(head);
+        byte[] root = rootAt > 0 ? touch.part(device, rootAt) : null;
+        return found == null || root == null ? found : found.labelled(root);
     }
 
     private FoundDrive compose(Candidate candidate, @Nullable Answer answer, SystemDisks system) {
@@ -144,6 +156,7 @@ final class LinuxDrives {
         draft.system = system(mount, node == null ? null : disks, system);
         draft.answered = answer != null;
         draft.room = answer == null ? null : answer.room();
+        draft.temperatureC = answer == null ? null : answer.temperatureC();
         Superblock superblock = answer == null ? null : answer.superblock();
         String found = superblock != null ? superblock.type() : node == null ? null : remembered(node);
         draft.clusterBytes = superblock == null ? 0 : superblock.clusterBytes();
@@ -254,11 +267,14 @@ final class LinuxDrives {
      * @param room what the file system said, null if it is not mounted or said nothing
      * @param read whether the device's first bytes could be read
      * @param superblock what they told, null if nothing
+     * @param diskHead the first bytes of the whole disk, null if not asked
+     * @param temperatureC the disk's own, in °C, null if it tells none
      */
     @SuppressWarnings("ArrayRecordComponent") // never compared
     private record Answer(
             Touch.@Nullable Room room,
             boolean read,
             @Nullable Superblock superblock,
-            byte @Nullable [] diskHead) {}
+            byte @Nullable [] diskHead,
+            @Nullable Double temperatureC) {}
 }

@@ -28,6 +28,9 @@ final class LinuxHardware {
             Map.entry(Pattern.compile("/(devices/virtual|virtio\\d+|vbd-\\d+|VMBUS:\\w+)/"), "virtual"),
             Map.entry(Pattern.compile("/target\\d+:"), "scsi"));
 
+    /** Beyond this a sensor is broken, in thousandths of a °C. */
+    private static final long HOTTEST = 200_000;
+
     private final SystemFiles files;
 
     LinuxHardware(SystemFiles files) {
@@ -56,6 +59,23 @@ final class LinuxHardware {
             case "sata", "scsi", "firewire" -> scsi(disk, bus);
             default -> virtual(disk);
         };
+    }
+
+    /**
+     * The disk's own temperature in °C, null where the system has none (Linux, Documentation/hwmon/drivetemp.rst and
+     * sysfs-interface.rst). The disk itself is asked, so a call takes as long as it likes.
+     */
+    @Nullable
+    Double temperatureC(String disk) {
+        for (String at : List.of(disk + "/device", disk + "/device/hwmon")) {
+            for (String name : files.names(at)) {
+                Long thousandths = name.matches("hwmon\\d+") ? files.number(at + "/" + name + "/temp1_input") : null;
+                if (thousandths != null && thousandths > -HOTTEST && thousandths < HOTTEST) {
+                    return thousandths / 1000.0;
+                }
+            }
+        }
+        return null;
     }
 
     /** How a disk is attached, by the folders its own lies in. */

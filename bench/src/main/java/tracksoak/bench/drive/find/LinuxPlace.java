@@ -94,8 +94,8 @@ final class LinuxPlace {
     }
 
     /**
-     * While a FAT volume is mounted for writing the kernel marks it itself; what it was before only the kernel's log tells. Of
-     * exFAT the flag stays as it was found.
+     * While a volume is mounted for writing it is marked by whoever mounted it: FAT by Linux all the time, exFAT from a write
+     * to the next sync. What it was before only the kernel's log tells, and of a file system served by a program nothing does.
      */
     private @Nullable Boolean dirty(String node, String disk, @Nullable Mount mount, @Nullable Superblock superblock) {
         String log = files.kernelLog();
@@ -103,14 +103,15 @@ final class LinuxPlace {
         if (logged && mount != null) {
             return true;
         }
-        boolean ownMark = mount != null && mount.type().equals("vfat") && !mount.readOnly();
-        if (superblock == null || superblock.dirty() == null) {
-            return null;
+        if (superblock == null || !Boolean.TRUE.equals(superblock.dirty())) {
+            return superblock == null ? null : superblock.dirty();
         }
-        if (ownMark) {
-            return log == null ? null : (Boolean) false;
+        if (mount == null || mount.readOnly()) {
+            return true;
         }
-        return superblock.dirty();
+        boolean told =
+                log != null && (mount.type().equals("vfat") || mount.type().equals("exfat"));
+        return told ? (Boolean) false : null;
     }
 
     private static @Nullable String scheme(byte @Nullable [] head) {

@@ -2,6 +2,8 @@ package tracksoak.bench.drive.find;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.channels.Channels;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.file.FileStore;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -18,6 +20,11 @@ public interface Touch {
 
     /** First bytes of a device, at most {@link Superblock#LENGTH}; null if they cannot be read. */
     byte @Nullable [] head(String device);
+
+    /** The same from a position on. */
+    default byte @Nullable [] part(String device, long at) {
+        return null;
+    }
 
     /**
      * What a file system says of itself.
@@ -59,7 +66,13 @@ public interface Touch {
 
         @Override
         public byte @Nullable [] head(String device) {
-            try (InputStream in = Files.newInputStream(Path.of(device))) {
+            return part(device, 0);
+        }
+
+        @Override
+        public byte @Nullable [] part(String device, long at) {
+            try (SeekableByteChannel channel = Files.newByteChannel(Path.of(device));
+                    InputStream in = Channels.newInputStream(channel.position(at))) {
                 return in.readNBytes(Superblock.LENGTH);
             } catch (IOException | RuntimeException e) {
                 return null;

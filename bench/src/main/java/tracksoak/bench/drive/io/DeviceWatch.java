@@ -37,12 +37,12 @@ final class DeviceWatch {
         this.sequence = disk == null ? null : files.word(disk + "/diskseq");
     }
 
-    /** The whole disk's byte counters, empty where there are none. */
+    /** The whole disk's counters, empty where there are none. */
     Optional<Counters> counters() {
         return disk == null
                 ? Optional.empty()
                 : counters(files.text(disk + "/stat"))
-                        .map(own -> new Counters(own.bytesWritten(), own.bytesRead(), neighbours(disk)));
+                        .map(own -> new Counters(own.bytesWritten(), own.bytesRead(), own.busyMs(), neighbours(disk)));
     }
 
     private @Nullable Map<String, Long> neighbours(String of) {
@@ -59,7 +59,10 @@ final class DeviceWatch {
         return bytes;
     }
 
-    /** Bytes the device took and gave, from the text of its {@code stat} file; empty if it has not the form. */
+    /**
+     * What the device took and gave, and how long it was at it, from the text of its {@code stat} file (Linux,
+     * Documentation/block/stat.rst); empty if it has not the form.
+     */
     static Optional<Counters> counters(@Nullable String stat) {
         if (stat == null) {
             return Optional.empty();
@@ -70,7 +73,9 @@ final class DeviceWatch {
                     ? Optional.empty()
                     : Optional.of(new Counters(
                             Math.multiplyExact(Long.parseLong(fields[6]), BlockNodes.SECTOR),
-                            Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR)));
+                            Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR),
+                            fields.length < 10 ? null : (Long) Long.parseLong(fields[9]),
+                            null));
         } catch (ArithmeticException | NumberFormatException e) {
             return Optional.empty();
         }

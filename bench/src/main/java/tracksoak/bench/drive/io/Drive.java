@@ -101,15 +101,19 @@ public interface Drive extends AutoCloseable {
     void close() throws IOException;
 
     /**
-     * The device's byte counters since it was attached.
+     * The device's counters since it was attached.
      *
      * @param bytesWritten bytes the device took
      * @param bytesRead bytes the device gave
+     * @param busyMs time in which it had work, in ms; null where the system does not tell
      * @param neighbours bytes that each of the other drives behind the same USB controller took and gave since it was attached; null where
      *     the drive is on none or the system does not tell
      */
     record Counters(
-            long bytesWritten, long bytesRead, @Nullable Map<String, Long> neighbours) {
+            long bytesWritten,
+            long bytesRead,
+            @Nullable Long busyMs,
+            @Nullable Map<String, Long> neighbours) {
 
         public Counters {
             neighbours = neighbours == null ? null : Map.copyOf(neighbours);
@@ -117,7 +121,7 @@ public interface Drive extends AutoCloseable {
 
         /** Those of the device alone. */
         public Counters(long bytesWritten, long bytesRead) {
-            this(bytesWritten, bytesRead, null);
+            this(bytesWritten, bytesRead, null, null);
         }
 
         /** What the neighbours took and gave since {@code before}, in bytes; null where either does not say. */
@@ -145,7 +149,9 @@ public interface Drive extends AutoCloseable {
         /** A file is given room in advance, and gives back what lies between the blocks. */
         SPARSE,
         /** Room is given one piece after another: that between two blocks is given to a file that is deleted afterwards. */
-        IN_TURN
+        IN_TURN,
+        /** The same, where a file is given room by being made longer. */
+        IN_TURN_BY_LENGTH
     }
 
     /** State of the device, as the system knows it without touching the drive. */

@@ -39,6 +39,16 @@ public interface DriveFile extends AutoCloseable {
         return false;
     }
 
+    /**
+     * Makes the file so many bytes long without writing them; they read as zeros.
+     *
+     * @return false if the drive has no such thing, or no room
+     * @throws IOException if the drive refuses
+     */
+    default boolean lengthen(long bytes) throws IOException {
+        return false;
+    }
+
     /** Gives back the room from {@code from} on, so many bytes, of a file that was extended; both whole clusters. */
     default void giveBack(long from, long bytes) throws IOException {
         throw new IOException("this file gives no room back");

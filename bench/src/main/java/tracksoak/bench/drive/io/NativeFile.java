@@ -82,6 +82,17 @@ final class NativeFile implements DriveFile {
     }
 
     @Override
+    public boolean lengthen(long bytes) throws IOException {
+        if (Libc.ftruncate(handle(), bytes) == 0) {
+            return true;
+        }
+        if (Libc.unable()) {
+            return false;
+        }
+        throw Libc.failed();
+    }
+
+    @Override
     public void giveBack(long from, long bytes) throws IOException {
         check(Libc.fallocate(handle(), Libc.FALLOC_FL_KEEP_SIZE | Libc.FALLOC_FL_PUNCH_HOLE, from, bytes));
     }

@@ -34,6 +34,11 @@ public abstract class PassingFile implements DriveFile {
     }
 
     @Override
+    public boolean lengthen(long bytes) throws IOException {
+        return file.lengthen(bytes);
+    }
+
+    @Override
     public void giveBack(long from, long bytes) throws IOException {
         file.giveBack(from, bytes);
     }

@@ -34,18 +34,22 @@ public final class RealDrive implements Drive {
     public static final Duration PATIENCE = Duration.ofSeconds(60);
 
     private static final Pattern NAME = Pattern.compile("[A-Za-z0-9_-][A-Za-z0-9._-]{0,119}");
+    private static final String EXFAT = "exfat";
+    private static final long TRIAL_BYTES = 8 << 20;
     private static final Path DROP_CACHES = Path.of("/proc/sys/vm/drop_caches");
 
     private final Path folder;
     private final Writing writing;
     private final DeviceWatch watch;
     private final @Nullable Mount mount;
+    private final Spreading spreading;
 
-    private RealDrive(Path folder, Writing writing, DeviceWatch watch, @Nullable Mount mount) {
+    private RealDrive(Path folder, Writing writing, DeviceWatch watch, @Nullable Mount mount, Spreading spreading) {
         this.folder = folder;
         this.writing = writing;
         this.watch = watch;
         this.mount = mount;
+        this.spreading = spreading;
     }
 
     /**
@@ -66,8 +70,10 @@ public final class RealDrive implements Drive {
         return TimedCall.within(PATIENCE, "write a trial file in " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(files).of(real.toString());
-            return new RealDrive(
-                    real, Writing.tried(real, mount, nativeCalls), new DeviceWatch(files, mount), mount.orElse(null));
+            Writing writing = Writing.tried(real, mount, nativeCalls);
+            DeviceWatch watch = new DeviceWatch(files, mount);
+            String type = mount.map(Mount::type).orElse("");
+            return new RealDrive(real, writing, watch, mount.orElse(null), spreading(type, real, writing, watch));
         });
     }
 
@@ -81,14 +87,17 @@ public final class RealDrive implements Drive {
         return TimedCall.within(PATIENCE, "look into " + folder, () -> {
             Path real = folder.toRealPath();
             Optional<Mount> mount = MountTable.of(SystemFiles.HERE).of(real.toString());
-            return new RealDrive(real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount), mount.orElse(null));
+            return new RealDrive(
+                    real, Writing.none(), new DeviceWatch(SystemFiles.HERE, mount), mount.orElse(null), Spreading.NONE);
         });
     }
 
     /** The same drive through another folder of it, to be read. Nothing is written to find out how. */
     public RealDrive at(Path other) throws IOException {
         return TimedCall.within(
-                PATIENCE, "look at " + other, () -> new RealDrive(other.toRealPath(), writing, watch, mount));
+                PATIENCE,
+                "look at " + other,
+                () -> new RealDrive(other.toRealPath(), writing, watch, mount, spreading));
     }
 
     @Override
@@ -161,7 +170,7 @@ public final class RealDrive implements Drive {
 
     @Override
     public Spreading spreading() {
-        return spreadingReason().isEmpty() ? spreadingOf(mountType()) : Spreading.NONE;
+        return spreadingReason().isEmpty() ? spreading : Spreading.NONE;
     }
 
     @Override
@@ -172,21 +181,43 @@ public final class RealDrive implements Drive {
         if (!writing.extendsFiles()) {
             return "files cannot be given room in advance here, so all of it would have to be written";
         }
-        return spreadingOf(mountType()) == Spreading.NONE
-                ? "on " + mountType() + " all of it would have to be written"
-                : "";
+        if (spreading != Spreading.NONE) {
+            return "";
+        }
+        return "on " + mount.type() + (mount.type().equals(EXFAT) ? ", as this computer's kernel has it," : "")
+                + " all of it would have to be written";
     }
 
-    private String mountType() {
-        return mount == null ? "" : mount.type();
-    }
-
-    private static Spreading spreadingOf(String type) {
+    private static Spreading spreading(String type, Path folder, Writing writing, DeviceWatch watch) {
         return switch (type) {
             case "ext4", "xfs", "btrfs", "f2fs" -> Spreading.SPARSE;
             case "vfat", "msdos" -> Spreading.IN_TURN;
+            case EXFAT -> lengthens(folder, writing, watch) ? Spreading.IN_TURN_BY_LENGTH : Spreading.NONE;
             default -> Spreading.NONE;
         };
+    }
+
+    /** Whether a file is made longer without being written, by the device's own counters: Linux's exFAT does since 6.8. */
+    private static boolean lengthens(Path folder, Writing writing, DeviceWatch watch) {
+        Path trial = folder.resolve("trial-length.soak");
+        Optional<Counters> before = watch.counters();
+        try {
+            try (DriveFile file = writing.create(trial)) {
+                if (before.isEmpty() || !file.lengthen(TRIAL_BYTES)) {
+                    return false;
+                }
+                file.flush(true);
+                long from = before.get().bytesWritten();
+                return watch.counters()
+                        .filter(after -> after.bytesWritten() - from < TRIAL_BYTES / 2)
+                        .isPresent();
+            } finally {
+                Files.deleteIfExists(trial);
+            }
+        } catch (IOException e) {
+            // a drive that refuses does so again when it is written
+            return false;
+        }
     }
 
     @Override

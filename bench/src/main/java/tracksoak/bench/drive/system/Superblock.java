@@ -31,6 +31,11 @@ public record Superblock(
 
     private static final int LARGEST_CLUSTER = 32 << 20;
 
+    /** Directory entries of exFAT, in bytes, and the type of that with the label. */
+    private static final int ENTRY = 32;
+
+    private static final int EXFAT_LABEL = 0x83;
+
     /** Microsoft, exFAT file system specification, VolumeFlags: bit 1 dirty, bit 2 media failure. */
     private static final int EXFAT_DIRTY = 0b110;
 
@@ -84,6 +89,31 @@ public record Superblock(
             return new Superblock("btrfs", cluster(u32(bytes, 65680)));
         }
         return fat(bytes);
+    }
+
+    /** Where the root directory of an exFAT begins, in bytes, by its first bytes; 0 of any other file system. */
+    public static long exfatRootAt(byte[] head) {
+        ByteBuffer bytes = ByteBuffer.wrap(head).order(ByteOrder.LITTLE_ENDIAN);
+        int sectorShift = u8(bytes, 108);
+        int clusterShift = u8(bytes, 109);
+        if (!text(bytes, 3, "EXFAT   ") || sectorShift < 9 || sectorShift > 12 || clusterShift > 25 - sectorShift) {
+            return 0;
+        }
+        long clusters = Math.max(0, u32(bytes, 96) - 2);
+        return u32(bytes, 88) + (clusters << clusterShift) << sectorShift;
+    }
+
+    /** The same with the label that the beginning of an exFAT's root directory holds (entry type 0x83). */
+    public Superblock labelled(byte[] root) {
+        ByteBuffer entries = ByteBuffer.wrap(root).order(ByteOrder.LITTLE_ENDIAN);
+        for (int at = 0; at + ENTRY <= root.length && root[at] != 0; at += ENTRY) {
+            int letters = u8(entries, at + 1);
+            if (u8(entries, at) == EXFAT_LABEL && letters > 0 && letters <= 11) {
+                String label = new String(root, at + 2, 2 * letters, StandardCharsets.UTF_16LE).strip();
+                return new Superblock(type, clusterBytes, dirty, label.isEmpty() ? null : label);
+            }
+        }
+        return this;
     }
 
     private static String ext(long compatible, long incompatible) {

@@ -261,11 +261,14 @@ public final class Bench {
         if (before.isEmpty() || after.isEmpty()) {
             return null;
         }
+        Long busyFrom = before.get().busyMs();
+        Long busyTo = after.get().busyMs();
         return new DeviceEvidence(
                 Math.max(0, after.get().bytesWritten() - before.get().bytesWritten()),
                 Math.max(0, after.get().bytesRead() - before.get().bytesRead()),
                 payloadBytes,
-                null,
+                // a counter that ran over tells nothing
+                busyFrom == null || busyTo == null || busyTo < busyFrom ? null : (Double) (double) (busyTo - busyFrom),
                 after.get().neighboursSince(before.get()));
     }
 

@@ -112,7 +112,7 @@ final class Probes {
             switch (drive.spreading()) {
                 case STEERED -> steered(file, wanted);
                 case SPARSE -> sparse(file, wanted, over);
-                case IN_TURN -> inTurn(file, wanted, over);
+                case IN_TURN, IN_TURN_BY_LENGTH -> inTurn(file, wanted, over);
                 case NONE -> {}
             }
             file.flush(true);
@@ -166,6 +166,7 @@ final class Probes {
         strideBytes = unit;
         blocksEach = unit / Stamp.BLOCK;
         long between = span / wanted / unit * unit - unit;
+        boolean byLength = drive.spreading() == Spreading.IN_TURN_BY_LENGTH;
         int files = 0;
         try {
             while (placed < wanted && !over.getAsBoolean()) {
@@ -174,7 +175,7 @@ final class Probes {
                     boolean given = true;
                     for (long bytes = between; given && bytes <= LARGEST_FILE && placed < wanted; bytes += between) {
                         write(file, placed);
-                        given = filler.extend(bytes) && !over.getAsBoolean();
+                        given = (byLength ? filler.lengthen(bytes) : filler.extend(bytes)) && !over.getAsBoolean();
                     }
                     if (!given) {
                         break;

@@ -197,6 +197,11 @@ public final class WatchedDrive implements Drive {
         }
 
         @Override
+        public boolean lengthen(long bytes) throws IOException {
+            return watched(extending, () -> file.lengthen(bytes));
+        }
+
+        @Override
         public void giveBack(long from, long bytes) throws IOException {
             watched(extending, () -> {
                 file.giveBack(from, bytes);

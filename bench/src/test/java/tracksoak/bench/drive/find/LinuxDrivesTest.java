@@ -65,6 +65,7 @@ class LinuxDrivesTest {
         assertThat(facts.fileSystemBytes()).isEqualTo(61_000_000_000L);
         assertThat(facts.freeBytes()).isEqualTo(5_000_000L);
         assertThat(facts.clusterBytes()).isEqualTo(32768);
+        assertThat(facts.temperatureC()).as("a stick tells none").isNull();
         assertThat(facts.checkByHand()).singleElement().asString().contains("cannot tell a stick");
     }
 
@@ -81,6 +82,7 @@ class LinuxDrivesTest {
         assertThat(found.facts().bus()).isEqualTo("nvme");
         assertThat(found.facts().model()).isEqualTo("Quartz 512GB");
         assertThat(found.facts().serial()).isEqualTo("QZ0000000512");
+        assertThat(found.facts().temperatureC()).isEqualTo(38.85);
         assertThat(found.facts().linkMbps()).as("4 lanes of 8 GT/s").isEqualTo(32_000);
         assertThat(found.facts().node()).isEqualTo("dm-0");
         assertThat(found.lockKey()).isEqualTo("disk-259-0");
@@ -160,6 +162,7 @@ class LinuxDrivesTest {
         assertThat(data.facts().linkMbps()).isEqualTo(3000);
         assertThat(data.facts().rotational()).isTrue();
         assertThat(data.facts().serial()).isEqualTo("LH4-1");
+        assertThat(data.facts().temperatureC()).isEqualTo(31);
         assertThat(data.facts().maker()).as("ATA is no maker").isNull();
 
         FoundDrive mirror = at("tower.txt", "/mirror");

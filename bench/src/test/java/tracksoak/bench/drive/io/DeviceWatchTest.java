@@ -31,8 +31,8 @@ class DeviceWatchTest {
     }
 
     @Test
-    void countsTheWholeDiskInSectorsOf512() {
-        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, Map.of()));
+    void countsTheWholeDiskInSectorsOf512AndItsWorkInMs() {
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 40L, Map.of()));
     }
 
     /** Behind one controller lie two buses and several hubs; a disk of the computer's own lies behind another. */
@@ -79,6 +79,12 @@ class DeviceWatchTest {
 
     private void stat(String disk, long read, long written) {
         files.text(disk + "/stat", "1 0 " + read + " 0 1 0 " + written + " 0 0 0 0\n");
+    }
+
+    @Test
+    void doesNotKnowItsWorkWhereAnOldKernelCountsNone() {
+        assertThat(DeviceWatch.counters("120 3 4096 55 77 8 2048 99 0"))
+                .contains(new Drive.Counters(1_048_576, 2_097_152));
     }
 
     @Test

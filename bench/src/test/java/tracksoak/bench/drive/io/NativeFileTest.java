@@ -56,6 +56,21 @@ class NativeFileTest {
     }
 
     @Test
+    void makesAFileLongerWithoutWritingIt() throws IOException {
+        Path path = folder.resolve("long.soak");
+        try (NativeFile file = NativeFile.create(path)) {
+            file.write(buffer(CHUNK), 0);
+            assertThat(file.lengthen(1 << 20)).isTrue();
+            assertThat(file.size()).isEqualTo(1 << 20);
+            // more than any file may hold
+            assertThat(file.lengthen(Long.MAX_VALUE)).isFalse();
+        }
+        byte[] there = Files.readAllBytes(path);
+        assertThat(there).hasSize(1 << 20);
+        assertThat(there[(1 << 20) - 1]).isZero();
+    }
+
+    @Test
     void refusesWhatIsThereAndWhatIsNot() throws IOException {
         Path path = folder.resolve("a.soak");
         NativeFile.create(path).close();

@@ -11,6 +11,8 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.drive.BuildFolder;
 import tracksoak.bench.drive.CapturedFiles;
@@ -103,6 +105,27 @@ class RealDriveTest extends DriveContractTest {
                 assertThat(drive.alignmentBytes()).isEqualTo(4096);
                 drive.create("through-" + type.replace('.', '-') + ".soak").close();
             }
+        }
+    }
+
+    /** Counters that stand still say that a longer file was not written; a drive without counters says nothing. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void spreadsProbesOnExfatWhereAFileGrowsWithoutBeingWritten() throws IOException {
+        String node = "/sys/devices/usb2/2-1/block/sdb/sdb1";
+        CapturedFiles files = new CapturedFiles()
+                .text(MountTable.FILE, "70 1 8:17 / " + folder.toRealPath() + " rw - exfat /dev/sdb1 rw\n")
+                .link("/sys/dev/block/8:17", node)
+                .text(node + "/partition", "1\n");
+        try (Drive drive = RealDrive.open(folder, files)) {
+            assertThat(drive.spreading()).isEqualTo(Drive.Spreading.NONE);
+            assertThat(drive.spreadingReason()).contains("on exfat, as this computer's kernel has it,");
+        }
+        files.text("/sys/devices/usb2/2-1/block/sdb/stat", "1 0 8 1 1 0 8 1 0 2 2\n");
+        try (Drive drive = RealDrive.open(folder, files)) {
+            assertThat(drive.spreading()).isEqualTo(Drive.Spreading.IN_TURN_BY_LENGTH);
+            assertThat(drive.spreadingReason()).isEmpty();
+            assertThat(drive.list()).as("the trial is gone").isEmpty();
         }
     }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -41,6 +42,26 @@ class SuperblockTest {
     void readsTheClusterOfExfat() throws Exception {
         assertThat(made(64, "mkfs.exfat", "-c", "32K")).isEqualTo(new Superblock("exfat", 32 << 10, false, null));
         assertThat(made(64, "mkfs.exfat", "-c", "128K")).isEqualTo(new Superblock("exfat", 128 << 10, false, null));
+    }
+
+    @Test
+    @NeedsCommand("mkfs.exfat")
+    void readsTheLabelOfExfat() throws Exception {
+        assertThat(labelled("mkfs.exfat", "-L", "SHOW B", "-c", "128K").label()).isEqualTo("SHOW B");
+        assertThat(labelled("mkfs.exfat").label()).isNull();
+        assertThat(Superblock.exfatRootAt(new byte[Superblock.LENGTH])).isZero();
+        byte[] noise = new byte[Superblock.LENGTH];
+        new Random(SEED).nextBytes(noise);
+        System.arraycopy("EXFAT   ".getBytes(StandardCharsets.US_ASCII), 0, noise, 3, 8);
+        assertThat(Objects.requireNonNull(Superblock.of(noise)).labelled(noise).type())
+                .isEqualTo("exfat");
+    }
+
+    private Superblock labelled(String... mkfs) throws Exception {
+        Path image = folder.resolve("image");
+        byte[] head = head(64, mkfs);
+        byte[] root = Objects.requireNonNull(Touch.HERE.part(image.toString(), Superblock.exfatRootAt(head)));
+        return Objects.requireNonNull(Superblock.of(head)).labelled(root);
     }
 
     /** The flags are set as the two file systems' specifications place them, and as dosfstools names a volume. */
@@ -139,6 +160,7 @@ class SuperblockTest {
     private byte[] head(int mebibytes, String... mkfs) throws IOException, InterruptedException {
         Path image = folder.resolve("image");
         try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
+            file.setLength(0);
             file.setLength((long) mebibytes << 20);
         }
         List<String> command = new ArrayList<>(List.of(mkfs));
@@ -156,7 +178,6 @@ class SuperblockTest {
                 .as("%s: %s", command, Files.readString(output))
                 .isZero();
         byte[] head = Objects.requireNonNull(Touch.HERE.head(image.toString()));
-        Files.delete(image);
         assertThat(head).hasSize(Superblock.LENGTH);
         return head;
     }
