@@ -96,7 +96,7 @@ public record Plan(
     public static Plan fullShow(Session session) {
         return named(PlanName.FULL_SHOW)
                 .fillCap(LONGEST_S)
-                .takeAfter(session.lengthS())
+                .takeAfter((double) session.lengthS())
                 .wholeSpace()
                 .idle(USUAL_IDLE_S)
                 .plan();
@@ -171,7 +171,7 @@ public record Plan(
         }
         Draft draft = but().takeBefore(0).fillCap(wholeSpace ? fillCapS : 0).takeAfter(0);
         return session.kind() == SessionKind.ARCHIVE
-                ? draft.copy(session.lengthS(), wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS)
+                ? draft.copy((double) session.lengthS(), wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS)
                         .plan()
                 : draft.copy(takeAfterS, LONGEST_S).playback(takeAfterS).plan();
     }
