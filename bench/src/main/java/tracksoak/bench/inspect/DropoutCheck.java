@@ -27,6 +27,9 @@ final class DropoutCheck {
     private static final int WIDE_EDGE = 64;
 
     private static final double ABRUPT = 0.25;
+    /** An even fade to nothing is quieter than this part right at its end. */
+    private static final double FADE = 0.1;
+
     private static final double AUDIBLE = 2.5e-4;
     private static final double SHORTEST_S = 0.5e-3;
     private static final double LONGEST_SHORT_S = 0.1;
@@ -155,9 +158,10 @@ final class DropoutCheck {
                 peak = away < EDGE ? Math.max(peak, Math.abs(around[i])) : peak;
                 widePeak = away < WIDE_EDGE ? Math.max(widePeak, Math.abs(around[i])) : widePeak;
             }
-            double least = Math.max(4 * format.step(), ABRUPT * Math.sqrt(power / Math.max(1, around.length)));
+            double usual = Math.sqrt(power / Math.max(1, around.length));
+            double least = Math.max(4 * format.step(), ABRUPT * usual);
             abrupt |= peak >= least;
-            cut |= widePeak >= least;
+            cut |= widePeak >= least || peak >= Math.max(4 * format.step(), FADE * usual);
             audible |= peak >= least && peak >= AUDIBLE;
         }
         return new Edge(abrupt, cut, audible);

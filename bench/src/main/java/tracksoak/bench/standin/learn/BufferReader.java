@@ -29,7 +29,7 @@ public final class BufferReader {
     /** Less than this part of a chunk is no loss but unevenness. */
     private static final double LOSS = 0.3;
 
-    /** No clock of requests is finer. */
+    /** Small chunks are told from unevenness of so many µs only where they are larger. */
     private static final double CLOCK_US = 4_000;
 
     private static final double ABOUT = 0.95;
@@ -215,7 +215,7 @@ public final class BufferReader {
             }
             goingOn++;
             double lag = median(one, after, until, held) - dueUs;
-            boolean isLate = lag > Math.max(LOSS * one.periodUs(), CLOCK_US);
+            boolean isLate = lag > Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
             double missingUs = 0;
             if (signal != null && signal.covers(one.atByte(held), one.atByte(after))) {
                 bySignal++;
