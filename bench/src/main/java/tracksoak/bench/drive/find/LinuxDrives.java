@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -183,17 +184,10 @@ final class LinuxDrives {
 
     /** What the system's device manager remembers of a device's file system, without touching the device. */
     private @Nullable String remembered(String node) {
-        String numbers = files.word(node + "/dev");
-        String text = numbers == null ? null : files.text("/run/udev/data/b" + numbers);
-        String type = "";
-        String version = "";
-        for (String line : text == null ? new String[0] : text.split("\n", -1)) {
-            if (line.startsWith("E:ID_FS_TYPE=")) {
-                type = line.substring("E:ID_FS_TYPE=".length()).strip();
-            } else if (line.startsWith("E:ID_FS_VERSION=")) {
-                version = line.substring("E:ID_FS_VERSION=".length()).strip().toLowerCase(Locale.ROOT);
-            }
-        }
+        LinuxPlace place = new LinuxPlace(files);
+        String type = Objects.requireNonNullElse(place.remembered(node, "ID_FS_TYPE"), "");
+        String version = Objects.requireNonNullElse(place.remembered(node, "ID_FS_VERSION"), "")
+                .toLowerCase(Locale.ROOT);
         return switch (type) {
             case "" -> null;
             case "crypto_LUKS" -> "luks";

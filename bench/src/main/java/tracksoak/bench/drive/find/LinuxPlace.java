@@ -82,9 +82,27 @@ final class LinuxPlace {
         return new DriveFacts.Volume(
                 part ? scheme(diskHead) : "none",
                 part ? offset(start) : (Long) 0L,
-                superblock == null ? null : Inert.kept(superblock.label()),
+                Inert.kept(superblock == null ? remembered(node, "ID_FS_LABEL") : superblock.label()),
                 dirty(node, disk, mount, superblock),
                 mount == null ? null : options(mount));
+    }
+
+    /**
+     * A property of a device that the system's device manager remembers, null if it does not. The device is not touched.
+     *
+     * @param node its folder under {@code /sys}
+     */
+    @Nullable
+    String remembered(String node, String property) {
+        String numbers = files.word(node + "/dev");
+        String text = numbers == null ? null : files.text("/run/udev/data/b" + numbers);
+        String begin = "E:" + property + "=";
+        for (String line : text == null ? new String[0] : text.split("\n", -1)) {
+            if (line.startsWith(begin)) {
+                return line.substring(begin.length()).strip();
+            }
+        }
+        return null;
     }
 
     private static @Nullable Long offset(@Nullable Long start) {

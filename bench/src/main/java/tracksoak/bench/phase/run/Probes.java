@@ -166,25 +166,66 @@ final class Probes {
         strideBytes = unit;
         blocksEach = unit / Stamp.BLOCK;
         long between = span / wanted / unit * unit - unit;
-        boolean byLength = drive.spreading() == Spreading.IN_TURN_BY_LENGTH;
-        int files = 0;
-        try {
-            while (placed < wanted && !over.getAsBoolean()) {
-                files++;
-                try (DriveFile filler = drive.create(files + "-" + BETWEEN)) {
-                    boolean given = true;
-                    for (long bytes = between; given && bytes <= LARGEST_FILE && placed < wanted; bytes += between) {
-                        write(file, placed);
-                        given = (byLength ? filler.lengthen(bytes) : filler.extend(bytes)) && !over.getAsBoolean();
-                    }
-                    if (!given) {
-                        break;
-                    }
+        try (Between filler = new Between()) {
+            boolean given = true;
+            while (given && placed < wanted && !over.getAsBoolean()) {
+                write(file, placed);
+                given = filler.take(between);
+            }
+        }
+    }
+
+    /** Takes the room between two blocks away while they are laid, in files that are deleted at the end. */
+    private final class Between implements AutoCloseable {
+
+        private int files;
+        private @Nullable DriveFile open;
+        private long length;
+
+        /** Takes the next so many bytes; false if there is no more. */
+        boolean take(long bytes) throws IOException {
+            long left = bytes;
+            while (left > 0) {
+                DriveFile filler = open;
+                if (filler == null || length >= LARGEST_FILE) {
+                    filler = next();
+                }
+                long piece = Math.min(left, LARGEST_FILE - length);
+                length += piece;
+                left -= piece;
+                boolean byLength = drive.spreading() == Spreading.IN_TURN_BY_LENGTH;
+                if (!(byLength ? filler.lengthen(length) : filler.extend(length))) {
+                    return false;
                 }
             }
-        } finally {
-            for (int each = files; each > 0; each--) {
-                drive.delete(each + "-" + BETWEEN);
+            return true;
+        }
+
+        private DriveFile next() throws IOException {
+            closeOpen();
+            length = 0;
+            DriveFile made = drive.create(files + 1 + "-" + BETWEEN);
+            files++;
+            open = made;
+            return made;
+        }
+
+        private void closeOpen() throws IOException {
+            DriveFile closing = open;
+            open = null;
+            if (closing != null) {
+                closing.close();
+            }
+        }
+
+        @Override
+        public void close() throws IOException {
+            try {
+                closeOpen();
+            } finally {
+                for (int each = files; each > 0; each--) {
+                    drive.delete(each + "-" + BETWEEN);
+                }
             }
         }
     }

@@ -210,11 +210,12 @@ class LinuxDrivesTest {
     }
 
     @Test
-    void takesTheWidthOfFatFromTheDeviceManagerWhereTheDeviceCannotBeRead() throws IOException {
+    void takesFileSystemAndLabelFromTheDeviceManagerWhereTheDeviceCannotBeRead() throws IOException {
         CapturedFiles files = CapturedFiles.named("tower.txt")
-                .text("/run/udev/data/b8:81", "E:ID_FS_VERSION=FAT32\nE:ID_FS_TYPE=vfat\n");
-        assertThat(new LinuxDrives(files, answers).at("/mnt/old", LONG).facts().fileSystem())
-                .isEqualTo("fat32");
+                .text("/run/udev/data/b8:81", "E:ID_FS_VERSION=FAT32\nE:ID_FS_TYPE=vfat\nE:ID_FS_LABEL=TAKES\n");
+        DriveFacts facts = new LinuxDrives(files, answers).at("/mnt/old", LONG).facts();
+        assertThat(facts.fileSystem()).isEqualTo("fat32");
+        assertThat(facts.volume().label()).isEqualTo("TAKES");
         files.text("/run/udev/data/b8:81", "E:ID_FS_VERSION=1.0\nE:ID_FS_TYPE=vfat\n");
         assertThat(new LinuxDrives(files, answers).at("/mnt/old", LONG).facts().fileSystem())
                 .isNull();
