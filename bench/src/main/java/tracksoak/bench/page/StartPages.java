@@ -143,9 +143,9 @@ final class StartPages {
 
     private static String meaning(PlanName name) {
         return switch (name) {
-            case LINE_CHECK -> "a few minutes; nothing is obviously wrong then";
+            case LINE_CHECK -> "a few minutes, to see whether anything is obviously wrong";
             case SOUND_CHECK -> "clears the drive for the session";
-            case FULL_SHOW -> "as long as the show and longer; all of its room is proven, too";
+            case FULL_SHOW -> "as long as the show and longer; proves all of its room, too";
             case CLIMB_FILL, CLIMB_TAKE -> "part of a climb";
         };
     }

@@ -153,7 +153,10 @@ public final class LiveRun implements JobListener {
             step = now.step();
             pieceNs = nowNs;
         }
-        piece(now.backlogMs(), nowNs);
+        if (now.elapsedS() >= 0) {
+            // before "record" nothing is owed
+            piece(now.backlogMs(), nowNs);
+        }
         progress = now;
         if (!said || nowNs - saidNs >= LEAST_BETWEEN_NS) {
             toStop();

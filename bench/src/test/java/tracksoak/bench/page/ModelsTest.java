@@ -28,18 +28,36 @@ class ModelsTest {
             assertThat(models.all()).isEmpty();
             TesterKey key = TesterKey.create("Ada");
             RosterDesk desk = roster.desk(key);
-            desk.enter(Shows.pass("A-1", START).signed(key), "A-1");
-            desk.enter(Shows.pass("A-2", START).signed(key), "A-2");
-            desk.enter(Shows.fail("A-2", START.plusSeconds(60)).signed(key), null);
-            desk.enter(Shows.fullShow("A-3", START).signed(key), "A-3");
-            desk.enter(Shows.lineCheck("A-4", START).signed(key), "A-4");
-            desk.enter(Shows.fail("C-1", START).hardware("Coopers", "Cask").signed(key), "C-1");
+            desk.enter(Shows.pass("B4RN-0001", START).signed(key), "A-1");
+            desk.enter(Shows.pass("B4RN-0002", START).signed(key), "A-2");
+            desk.enter(Shows.fail("B4RN-0002", START.plusSeconds(60)).signed(key), null);
+            desk.enter(Shows.fullShow("B4RN-0003", START).signed(key), "A-3");
+            desk.enter(Shows.lineCheck("B4RN-0004", START).signed(key), "A-4");
+            desk.enter(
+                    Shows.fail("C4SK-0001", START).hardware("Coopers", "Cask").signed(key), "C-1");
+            desk.enter(
+                    Shows.pass("S1MU-0001", START)
+                            .hardware("simulated", "steady-ssd")
+                            .signed(key),
+                    null);
+            // drives whose serial tells nothing, without a tag: they may be one or two
+            desk.enter(
+                    Shows.pass("0", START.plusSeconds(1))
+                            .hardware("Reeds", "Reel")
+                            .signed(key),
+                    null);
+            desk.enter(
+                    Shows.pass("0", START.plusSeconds(2))
+                            .hardware("Reeds", "Reel")
+                            .signed(key),
+                    null);
             assertThat(models.all())
                     .extracting(line -> line.model().full() + ": " + line.passes() + ", " + line.drives() + ", "
                             + line.session().full())
                     .containsExactly(
-                            "Coopers Cask, 240 GB: 0 of 1 run, 1 drive, barn-32",
-                            "Makers of the Barn Stick <64>, 240 GB: 3 of 4 runs, 3 drives, barn-32");
+                            "Coopers Cask, 256 GB: 0 of 1 run, 1 drive, barn-32",
+                            "Makers of the Barn Stick <64>, 256 GB: 3 of 4 runs, 3 drives, barn-32",
+                            "Reeds Reel, 256 GB: 2 of 2 runs, 2 runs of drives that nobody can tell apart, barn-32");
         }
     }
 }

@@ -3,6 +3,7 @@ package tracksoak.bench.recorder.loop;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
@@ -60,15 +61,15 @@ public class RecorderLoopBenchmark {
     private RecorderLedger ledger = ledger(1);
     private RecorderLoop loop = begun();
     private @Nullable ScheduledExecutorService watchers;
+    private Path told = Path.of("nowhere");
 
     /** A take that does not end within a trial: everything is allocated before it. */
     @Setup(Level.Trial)
     public void begin() throws IOException {
         loop = begun();
         if (watched) {
-            Path run = Files.createTempDirectory("watched");
-            run.toFile().deleteOnExit();
-            LiveRun live = new LiveRun(run, new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
+            told = Files.createTempDirectory("watched");
+            LiveRun live = new LiveRun(told, new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
             ScheduledExecutorService begun = Executors.newSingleThreadScheduledExecutor();
             var unused = begun.scheduleAtFixedRate(
                     () -> live.progress(progress(ledger.glance(clock.nanoTime()))), 0, 100, TimeUnit.MILLISECONDS);
@@ -77,10 +78,14 @@ public class RecorderLoopBenchmark {
     }
 
     @TearDown(Level.Trial)
-    public void end() {
+    public void end() throws IOException, InterruptedException {
         ScheduledExecutorService begun = watchers;
         if (begun != null) {
             begun.shutdownNow();
+            begun.awaitTermination(10, TimeUnit.SECONDS);
+            for (String name : List.of("state.json", "state.json.half", "")) {
+                Files.deleteIfExists(told.resolve(name));
+            }
         }
     }
 
