@@ -43,6 +43,24 @@ public final class Threats {
         return found;
     }
 
+    /**
+     * Whether nothing that follows can make it a PASS: a take lost audio, or the fill was slower on average than the session
+     * writes, which no pace carries.
+     */
+    public static boolean decided(Session session, List<PhaseFacts> phases) {
+        boolean lost = phases.stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE && phase.lostMs() > 0);
+        // the second fill is judged for threats alone
+        PhaseFacts fill = phases.stream()
+                .filter(phase -> phase.kind() == PhaseKind.FILL)
+                .findFirst()
+                .orElse(null);
+        FillFacts found = fill == null ? null : fill.fill();
+        return lost
+                || (fill != null
+                        && found != null
+                        && FlatRate.of(fill, found).withoutHost(0) < (double) session.bytesPerSecond());
+    }
+
     /** Length of the take that settles them all, in s; 0 for none. */
     public static double settledAfterS(Session session, List<Threat> threats) {
         return threats.stream()

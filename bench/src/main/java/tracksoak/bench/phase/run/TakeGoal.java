@@ -35,6 +35,7 @@ final class TakeGoal {
     private double wantedS;
     private double nextS;
     private double nextOddsS;
+    private boolean decided;
 
     TakeGoal(Session session, double leastS, double mostS) {
         this.session = session;
@@ -59,13 +60,14 @@ final class TakeGoal {
     /** How long the drive is left alone before it in s, {@code usualS} if nothing asks for more. */
     double restS(List<PhaseFacts> before, double usualS) {
         boolean worn = Threats.of(session, before).stream().anyMatch(threat -> threat.kind() == Threat.Kind.SLOW);
-        return worn && !fixed() ? Math.max(REST_S, usualS) : usualS;
+        return worn && !fixed() && !Threats.decided(session, before) ? Math.max(REST_S, usualS) : usualS;
     }
 
     /** It begins after these phases. */
     void begin(List<PhaseFacts> before) {
         List<Threat> threats = Threats.of(session, before);
-        wantedS = Math.min(mostS, Math.max(leastS, Threats.settledAfterS(session, threats)));
+        decided = Threats.decided(session, before);
+        wantedS = decided ? leastS : Math.min(mostS, Math.max(leastS, Threats.settledAfterS(session, threats)));
         nextS = leastS;
         nextOddsS = wantedS;
     }
@@ -89,7 +91,7 @@ final class TakeGoal {
         nextS = elapsedS + STEP_S;
         boolean missed =
                 glance.worstLostMs() > 0 || glance.peakMs() * session.margins().buffer() > session.bufferS() * 1000;
-        if (missed) {
+        if (missed || decided) {
             return true;
         }
         if (elapsedS < nextOddsS) {

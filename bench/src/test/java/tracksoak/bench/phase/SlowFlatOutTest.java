@@ -1,0 +1,91 @@
+package tracksoak.bench.phase;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Objects;
+import org.junit.jupiter.api.Test;
+import tracksoak.bench.oracle.WholeRun;
+import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.simulated.Behaviour;
+import tracksoak.bench.simulated.ConstantRate;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.FastCache;
+import tracksoak.profiles.Key;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionOverrides;
+import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict.Outcome;
+
+/** What a sound-check does after a fill that was slower than the rate margin asks, on virtual time. */
+class SlowFlatOutTest {
+
+    /** 8 tracks at 144,000 B/s; 1.5 times that is asked. */
+    private static final Session SESSION = SessionOverrides.none()
+            .with(Key.LENGTH, 2_400L)
+            .applyTo(SessionCatalog.shipped().find("trio-8"));
+
+    private static final long DEMAND = 1_152_000;
+
+    /** Flat out it is 1.2 times as fast as the session behind its cache; between chunks the cache empties. */
+    @Test
+    void aDriveThatRestsAtTheSessionsPaceIsHeldToTheWholeSession() {
+        RunRecord record = run(new FastCache(40_000_000, 12 * DEMAND / 10, 100_000_000, 500_000_000, 5_000_000, false));
+        assertThat(fillEnd(record)).isEqualTo(FillFacts.Ended.BELOW_NEED);
+        PhaseFacts take = lastTake(record);
+        assertThat(Objects.requireNonNull(take.start()).idleBeforeS()).isEqualTo(3_600);
+        assertThat(take.seconds()).isEqualTo(2_400);
+        assertThat(outcome(record)).isEqualTo(Outcome.PASS);
+    }
+
+    /** Slower than the session: nothing that follows could change the verdict, so nobody waits for it. */
+    @Test
+    void aDriveSlowerThanTheSessionHasFailedAndNobodyWaitsForIt() {
+        RunRecord record = run(new ConstantRate(9 * DEMAND / 10, 100_000_000, 0));
+        assertThat(fillEnd(record)).isEqualTo(FillFacts.Ended.BELOW_NEED);
+        PhaseFacts take = lastTake(record);
+        assertThat(Objects.requireNonNull(take.start()).idleBeforeS()).isEqualTo(60);
+        assertThat(take.seconds()).isBetween(600.0, 602.0);
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+        assertThat(Objects.requireNonNull(record.verdict()).criteria())
+                .filteredOn(each -> each.id().equals(CriterionId.RATE_MARGIN.word()))
+                .singleElement()
+                .satisfies(each -> assertThat(each.met()).isFalse());
+    }
+
+    /** 1.2 times as fast all the time: busy for five sixths of the whole session. */
+    @Test
+    void aDriveThatNeverRestsFailsHoweverLongItCarries() {
+        RunRecord record = run(new ConstantRate(12 * DEMAND / 10, 100_000_000, 0));
+        assertThat(lastTake(record).lostMs()).isZero();
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    private static RunRecord run(Behaviour behaviour) {
+        DriveModel drive = DriveModel.of("slow-flat-out", "", 7, 32_000_000_000L, behaviour);
+        return WholeRun.of(SESSION, drive, Plan.soundCheck(SESSION));
+    }
+
+    private static FillFacts.Ended fillEnd(RunRecord record) {
+        return Objects.requireNonNull(phases(record, PhaseKind.FILL).get(0).fill())
+                .ended();
+    }
+
+    private static PhaseFacts lastTake(RunRecord record) {
+        List<PhaseFacts> takes = phases(record, PhaseKind.TAKE);
+        return takes.get(takes.size() - 1);
+    }
+
+    private static List<PhaseFacts> phases(RunRecord record, PhaseKind kind) {
+        return record.phases().stream().filter(phase -> phase.kind() == kind).toList();
+    }
+
+    private static Outcome outcome(RunRecord record) {
+        return Objects.requireNonNull(record.verdict()).outcome();
+    }
+}
