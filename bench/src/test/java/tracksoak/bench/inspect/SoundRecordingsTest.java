@@ -110,7 +110,7 @@ class SoundRecordingsTest {
                                 case 6 -> open ? random.nextDouble(-1, 1) : 0; // a gate
                                 default -> {
                                     // a mixer's mute, ramped over one of its blocks
-                                    open = i % 64 == 0 && random.nextInt(100) == 0 ? !open : open;
+                                    open = (i % 64 == 0 && random.nextInt(100) == 0) ? !open : open;
                                     gain += Math.max(-1 / 64.0, Math.min(1 / 64.0, (open ? 1 : 0) - gain));
                                     yield gain * tone;
                                 }

@@ -164,6 +164,14 @@ class StandInCommandsTest {
         refused(typed("serve", folder.resolve("new.img").toString(), "--size", "1GB", "--listen", "here"), "--listen");
         refused(typed("serve", folder.resolve("new.img").toString(), "--as", "no-such-drive"), "no-such-drive");
         refused(typed("probe", folder.resolve("new.img").toString(), "--size", "1GB", "--first", "2h"), "--first");
+        String[] probe = {
+            "probe", folder.resolve("new.img").toString(), "--size", "1GB", "--session-out", other.toString()
+        };
+        refused(typed(probe), "never written over");
+        String none = folder.resolve("none").toString();
+        refused(
+                typed("probe", folder.resolve("new.img").toString(), "--size", "1GB", "--against", none, none),
+                "no such file");
         assertThat(Files.readString(other)).isEqualTo("the play begins");
         assertThat(folder.resolve("new.img")).doesNotExist();
     }
