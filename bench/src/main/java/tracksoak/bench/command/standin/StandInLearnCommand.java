@@ -71,6 +71,9 @@ public final class StandInLearnCommand implements Callable<Integer> {
 
         /** That of the other recording; null where none is named. */
         static @Nullable Both other(LearnOptions into) {
+            if (into.against.size() > 2) {
+                throw Problem.askedWrong("--against was given more than once", "name one other recording");
+            }
             return into.against.isEmpty() ? null : of(into.against.get(0), into.against.get(1));
         }
 

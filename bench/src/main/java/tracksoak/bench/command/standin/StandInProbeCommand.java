@@ -68,8 +68,8 @@ public final class StandInProbeCommand implements Callable<Integer> {
     @Option(
             names = "--ask",
             description =
-                    "A person tells after each stop whether audio was lost: l and Enter for lost, Enter alone for none. For "
-                            + "recorders whose writes do not show it.")
+                    "A person tells after each stop that shows no loss whether audio was lost: l and Enter for lost, Enter alone "
+                            + "for none. For recorders whose writes do not show it.")
     boolean ask;
 
     @Mixin

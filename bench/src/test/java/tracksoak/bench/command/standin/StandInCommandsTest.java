@@ -152,6 +152,7 @@ class StandInCommandsTest {
         refused(
                 typed("learn", trace.toString(), image.toString(), "--against", trace.toString(), other.toString()),
                 "<b>notes.txt");
+        refused(typed("learn", "a", "b", "--against", "c", "d", "--against", "e", "f"), "more than once");
         Path ext = folder.resolve("ext.img");
         byte[] superblock = new byte[4096];
         superblock[1080] = 0x53;
