@@ -118,6 +118,7 @@ class StandInOnKernelTest {
                 "--sample-rate=48kHz",
                 "--word-length=16-bit",
                 "--chunk=" + chunk,
+                "--buffer=4s",
                 "--length=60s",
                 "--plan=line-check",
                 "--take=15s",
