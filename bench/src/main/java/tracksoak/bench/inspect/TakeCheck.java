@@ -23,7 +23,6 @@ final class TakeCheck {
     /** What is beyond counts no samples since midnight. */
     private static final long MOST_REFERENCE = 1L << 42;
 
-
     private final List<TrackLine> lines;
     private final List<Found> found = new ArrayList<>();
 

@@ -2,12 +2,15 @@ package tracksoak.bench.inspect;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.SplittableRandom;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.inspection.Finding;
 
 /** Nothing is found in a sound recording: 30 of them in each build, 1,000 at night. */
 class SoundRecordingsTest {
@@ -36,5 +39,95 @@ class SoundRecordingsTest {
     @ValueSource(longs = {1_000, 1_250, 1_500, 1_750})
     void norInAThousand(long first) {
         LongStream.range(first, first + 250).parallel().forEach(SoundRecordingsTest::nothingIsFoundIn);
+    }
+
+    /** What generators, gates, mixers and songs with silence between them leave: it may be worth a listen, but it is never lost audio. */
+    private static void nothingIsCalledLostIn(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        int rate = new int[] {22_050, 44_100, 48_000, 88_200, 96_000, 192_000}[random.nextInt(6)];
+        int bytes = random.nextInt(2, 5);
+        int tracks = random.nextInt(1, 8);
+        InventedRecording recording = new InventedRecording(
+                seed, rate, bytes, bytes == 4 && random.nextBoolean(), random.nextInt(rate, 4 * rate));
+        byte[][] stored = new byte[tracks][];
+        for (int track = 0; track < tracks; track++) {
+            boolean doubled = track > 0 && random.nextInt(5) == 0;
+            stored[track] = doubled ? stored[track - 1] : recording.stored(odd(random, recording.samples, rate));
+            recording.put(InventedRecording.name(track + 1), stored[track]);
+        }
+        if (random.nextInt(4) == 0) {
+            byte[] together = new byte[tracks * stored[0].length];
+            for (int i = 0; i < recording.samples; i++) {
+                for (int track = 0; track < tracks; track++) {
+                    System.arraycopy(stored[track], i * bytes, together, (i * tracks + track) * bytes, bytes);
+                }
+            }
+            recording.files.clear();
+            WaveFormat mono = recording.mono;
+            recording.put(
+                    "take/all.wav", new WaveFormat(tracks, rate, mono.isFloat(), bytes, mono.validBits()), together);
+        }
+        assertThat(recording.inspected().findings())
+                .as("seed %d", seed)
+                .noneMatch(one -> one.weight() == Finding.Weight.FAULT);
+    }
+
+    private static float[] odd(SplittableRandom random, int samples, int rate) {
+        float[] values = new float[samples];
+        double turn = 2 * Math.PI * 30 * Math.pow(2, random.nextDouble(8)) / rate;
+        float level = (float) Math.pow(10, -random.nextDouble(3));
+        int kind = random.nextInt(8);
+        int period = random.nextInt(2, kind == 2 ? 2000 : rate);
+        int on = random.nextInt(1, period);
+        double gain = 1;
+        boolean open = true;
+        for (int i = 0, since = 0, length = period; i < samples; i++, since++) {
+            if (since == length) {
+                since = 0;
+                open = !open;
+                length = random.nextInt(1, rate);
+            }
+            double tone = Math.sin(turn * i);
+            values[i] = level
+                    * (float)
+                            switch (kind) {
+                                // songs: in and out in some shape, exact silence between
+                                case 0 ->
+                                    open
+                                            ? tone
+                                                    * Math.pow(
+                                                            Math.min(1, 5.0 * Math.min(since, length - since) / rate),
+                                                            on % 4)
+                                            : 0;
+                                case 1 -> open ? 1 : 0; // direct voltage, switched
+                                case 2 -> i % period < on ? 1 : -1; // pulses
+                                case 3 ->
+                                    i % period < on
+                                            ? Math.sin(turn * (i % period))
+                                            : 0; // the same note again and again
+                                case 4 -> Math.max(-1, Math.min(1, 4 * tone + random.nextDouble())); // overdriven
+                                case 5 -> random.nextInt(-2, 3) * 0x1p-23 / level; // next to nothing
+                                case 6 -> open ? random.nextDouble(-1, 1) : 0; // a gate
+                                default -> {
+                                    // a mixer's mute, ramped over one of its blocks
+                                    open = (i % 64 == 0 && random.nextInt(100) == 0) ? !open : open;
+                                    gain += Math.max(-1 / 64.0, Math.min(1 / 64.0, (open ? 1 : 0) - gain));
+                                    yield gain * tone;
+                                }
+                            };
+        }
+        return values;
+    }
+
+    @Test
+    void nothingIsCalledLostInWhatOnlySoundsOdd() {
+        LongStream.range(0, 30).forEach(SoundRecordingsTest::nothingIsCalledLostIn);
+    }
+
+    @Tag("nightly")
+    @ParameterizedTest
+    @ValueSource(longs = {1_000, 1_250, 1_500, 1_750})
+    void norInAThousandOfThem(long first) {
+        LongStream.range(first, first + 250).parallel().forEach(SoundRecordingsTest::nothingIsCalledLostIn);
     }
 }

@@ -20,6 +20,7 @@ import tracksoak.report.record.facts.inspection.SignalFacts;
 final class InspectSummary {
 
     private static final int MOST_FINDINGS = 20;
+    private static final int WIDEST = 48;
     private static final int MOST_TRACKS = 128;
 
     private InspectSummary() {}
@@ -77,7 +78,7 @@ final class InspectSummary {
             for (InspectedTrack track : take.tracks()) {
                 if (rows++ < MOST_TRACKS) {
                     table.row(
-                            (record.takes().size() > 1 ? take.name() + ": " : "") + track.name(),
+                            cut((record.takes().size() > 1 ? take.name() + ": " : "") + track.name()),
                             Quantity.plain(track.sampleRateHz() / 1000.0) + " kHz " + 8 * track.bytesPerSample()
                                     + "-bit" + (track.isFloat() ? " float" : ""),
                             Times.playing(track.seconds()),
@@ -93,6 +94,14 @@ final class InspectSummary {
         if (rows > MOST_TRACKS) {
             out.println("  and " + Count.of(rows - MOST_TRACKS, "track") + " more; all are in the record");
         }
+    }
+
+    /** A name no wider than leaves room for the rest of the row; the record has it whole. */
+    private static String cut(String name) {
+        String shown = Inert.whole(name);
+        return shown.codePointCount(0, shown.length()) <= WIDEST
+                ? shown
+                : shown.substring(0, shown.offsetByCodePoints(0, WIDEST - 1)) + "…";
     }
 
     private static String signal(InspectedTrack track) {

@@ -2,6 +2,7 @@ package tracksoak.bench.command.standin;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -55,6 +56,23 @@ final class LearnOptions {
                             + "writes it, or of the same recorder with half the tracks, which shows whether they share one buffer.")
     List<Path> against = List.of();
 
+    /** Refuses what would be refused in the end anyway, before anything is measured. */
+    void check(Rooms rooms) {
+        Path file = sessionOut;
+        if (file != null) {
+            SessionCatalog.of(rooms.sessionsFolder()).find(like);
+            if (Files.exists(file)) {
+                throw taken(file);
+            }
+        }
+    }
+
+    private static Problem taken(Path file) {
+        return Problem.askedWrong(
+                Inert.quoted(file) + " is there already; it is never written over",
+                "name a new file with --session-out");
+    }
+
     /** Writes it where one was asked for. */
     void write(
             Pattern pattern,
@@ -75,9 +93,7 @@ final class LearnOptions {
         String text = LearnedSession.text(pattern, buffer, from, name(file));
         try {
             if (!AtomicFile.create(file, text.getBytes(StandardCharsets.UTF_8))) {
-                throw Problem.askedWrong(
-                        Inert.quoted(file) + " is there already; it is never written over",
-                        "name a new file with --session-out");
+                throw taken(file);
             }
         } catch (IOException refused) {
             throw Problem.cannot(

@@ -62,12 +62,20 @@ public final class StandInLearnCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        learn(trace, image, into, json.asked, console, rooms);
+        learn(trace, image, Both.other(into), into, json.asked, console, rooms);
         return Exit.DONE;
     }
 
     /** What one recording showed; the buffer is null where the drive never stopped. */
-    private record Both(Pattern pattern, @Nullable BufferFound buffer) {
+    record Both(Pattern pattern, @Nullable BufferFound buffer) {
+
+        /** That of the other recording; null where none is named. */
+        static @Nullable Both other(LearnOptions into) {
+            if (into.against.size() > 2) {
+                throw Problem.askedWrong("--against was given more than once", "name one other recording");
+            }
+            return into.against.isEmpty() ? null : of(into.against.get(0), into.against.get(1));
+        }
 
         static Both of(Path trace, Path image) {
             try (ImageFile bytes = ImageFile.open(image)) {
@@ -90,13 +98,17 @@ public final class StandInLearnCommand implements Callable<Integer> {
     }
 
     /** Learns, shows, and writes the session where one was asked for. */
-    static void learn(Path trace, Path image, LearnOptions into, boolean json, Console console, Rooms rooms) {
+    static void learn(
+            Path trace,
+            Path image,
+            @Nullable Both there,
+            LearnOptions into,
+            boolean json,
+            Console console,
+            Rooms rooms) {
         Both here = Both.of(trace, image);
-        Comparison against = null;
-        if (!into.against.isEmpty()) {
-            Both there = Both.of(into.against.get(0), into.against.get(1));
-            against = Comparison.of(here.pattern, here.buffer, there.pattern, there.buffer);
-        }
+        Comparison against =
+                there == null ? null : Comparison.of(here.pattern, here.buffer, there.pattern, there.buffer);
         if (json) {
             Map<String, Object> document = JsonOption.document("stand-in-learn/1");
             LearnedText.put(document, here.pattern, here.buffer, against);

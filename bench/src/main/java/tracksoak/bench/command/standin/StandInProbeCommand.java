@@ -14,6 +14,7 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.StopSignal;
+import tracksoak.bench.command.standin.StandInLearnCommand.Both;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.SparseImage;
@@ -67,8 +68,8 @@ public final class StandInProbeCommand implements Callable<Integer> {
     @Option(
             names = "--ask",
             description =
-                    "A person tells after each stop whether audio was lost: l and Enter for lost, Enter alone for none. For "
-                            + "recorders whose writes do not show it.")
+                    "A person tells after each stop that shows no loss whether audio was lost: l and Enter for lost, Enter alone "
+                            + "for none. For recorders whose writes do not show it.")
     boolean ask;
 
     @Mixin
@@ -112,6 +113,8 @@ public final class StandInProbeCommand implements Callable<Integer> {
                             + ", the first not the longer",
                     "choose times in between");
         }
+        into.check(rooms);
+        Both against = Both.other(into);
         InetSocketAddress at = where.address();
         SparseImage image = where.openImage(null);
         Path trace = where.trace();
@@ -125,7 +128,7 @@ public final class StandInProbeCommand implements Callable<Integer> {
                 console.say("it was ended before everything was tried; what was seen is told all the same");
             }
             // still watched: after Ctrl-C the process waits for this
-            StandInLearnCommand.learn(trace, where.image, into, json.asked, console, rooms);
+            StandInLearnCommand.learn(trace, where.image, against, into, json.asked, console, rooms);
             return watch.stopped() ? Exit.INTERRUPTED : Exit.DONE;
         }
     }

@@ -110,6 +110,37 @@ class StandInCommandsTest {
     }
 
     @Test
+    void holdsTwoRecordingsAgainstEachOther() throws IOException {
+        Path page = folder.resolve("page.html");
+        String[] same = {
+            "learn",
+            trace.toString(),
+            image.toString(),
+            "--against",
+            trace.toString(),
+            image.toString(),
+            "--page",
+            page.toString()
+        };
+        Typed typed = typed(same);
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.out())
+                .contains("Held against the other recording:")
+                .contains("Nothing that can be told differs.")
+                .contains("The same: Files written at the same time, Tracks, Demand, Chunk")
+                .contains("Cannot be told of both: Tables and folders and Largest file.");
+        assertThat(Files.readString(page)).contains("Nothing that can be told differs.");
+
+        Typed json = typed(
+                "learn", trace.toString(), image.toString(), "--against", trace.toString(), image.toString(), "--json");
+        JsonNode against = new ObjectMapper().readTree(json.out()).get("against");
+        assertThat(against.get("habits").findValuesAsText("alike"))
+                .contains("same", "unknown")
+                .doesNotContain("different");
+        assertThat(against.get("buffers").isNull()).isTrue();
+    }
+
+    @Test
     void tellsWhatItCannotUse() throws IOException {
         Path other = folder.resolve("<b>notes.txt");
         Files.writeString(other, "the play begins", StandardCharsets.UTF_8);
@@ -117,12 +148,31 @@ class StandInCommandsTest {
         refused(typed("learn", other.toString(), image.toString()), "does not begin as a trace does");
         refused(typed("learn", trace.toString(), other.toString()), "no file system");
         refused(typed("learn", trace.toString(), folder.resolve("none").toString()), "cannot be read");
+        refused(typed("learn", trace.toString(), image.toString(), "--against", trace.toString()), "--against");
+        refused(
+                typed("learn", trace.toString(), image.toString(), "--against", trace.toString(), other.toString()),
+                "<b>notes.txt");
+        refused(typed("learn", "a", "b", "--against", "c", "d", "--against", "e", "f"), "more than once");
+        Path ext = folder.resolve("ext.img");
+        byte[] superblock = new byte[4096];
+        superblock[1080] = 0x53;
+        superblock[1081] = (byte) 0xEF;
+        Files.write(ext, superblock);
+        refused(typed("learn", trace.toString(), ext.toString()), "it is ext2, ext3 or ext4");
         refused(typed("serve", folder.resolve("new.img").toString()), "--size");
         refused(typed("serve", other.toString(), "--size", "1GB"), "nothing of yours is written to");
         refused(typed("serve", folder.resolve("new.img").toString(), "--size", "1kB"), "cannot be made");
         refused(typed("serve", folder.resolve("new.img").toString(), "--size", "1GB", "--listen", "here"), "--listen");
         refused(typed("serve", folder.resolve("new.img").toString(), "--as", "no-such-drive"), "no-such-drive");
         refused(typed("probe", folder.resolve("new.img").toString(), "--size", "1GB", "--first", "2h"), "--first");
+        String[] probe = {
+            "probe", folder.resolve("new.img").toString(), "--size", "1GB", "--session-out", other.toString()
+        };
+        refused(typed(probe), "never written over");
+        String none = folder.resolve("none").toString();
+        refused(
+                typed("probe", folder.resolve("new.img").toString(), "--size", "1GB", "--against", none, none),
+                "no such file");
         assertThat(Files.readString(other)).isEqualTo("the play begins");
         assertThat(folder.resolve("new.img")).doesNotExist();
     }
