@@ -1,6 +1,6 @@
 @echo off
 rem Starts Tracksoak: finds Java 17 or newer, builds on first use, then hands over to the bench.
-rem The same duties as the shell's launcher beside it. All it says goes to stderr. Exit code 3: could not run.
+rem The same duties as the shell's launcher beside it, but sources that changed are not noticed. All it says goes to stderr. Exit code 3: could not run.
 setlocal EnableExtensions DisableDelayedExpansion
 set "home=%~dp0"
 set "jar=%home%bench\target\tracksoak-bench-1.0.0-SNAPSHOT-all.jar"

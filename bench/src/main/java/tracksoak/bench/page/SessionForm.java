@@ -143,7 +143,12 @@ final class SessionForm {
     }
 
     private static String said(String word) {
-        return word.equals("true") ? "yes" : word.equals("false") ? "no" : word;
+        return switch (word) {
+            case "" -> "none";
+            case "true" -> "yes";
+            case "false" -> "no";
+            default -> word;
+        };
     }
 
     static List<SessionView.Group> groups(Session session) {

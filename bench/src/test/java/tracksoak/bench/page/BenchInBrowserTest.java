@@ -77,7 +77,9 @@ class BenchInBrowserTest {
         if (bench != null) {
             bench.close();
             assertThat(bench.failures).isEmpty();
-            assertThat(bench.requests).noneMatch(line -> line.matches(".* [45][0-9]{2}") && !line.endsWith(" 422"));
+            assertThat(bench.requests.stream()
+                            .filter(line -> line.matches(".* [45][0-9]{2}") && !line.endsWith(" 422")))
+                    .isEmpty();
         }
     }
 
@@ -300,7 +302,8 @@ class BenchInBrowserTest {
             // as many pieces of time as the chart holds, so that it is whole
             for (int i = 0; i < (half == 0 ? 300 : 3_000); i++) {
                 clock.waitUntil(clock.nanoTime() + 500_000_000L);
-                live.progress(progress(++said));
+                said = said % 900 + 1;
+                live.progress(progress(said));
                 if (i % 20 == 19) {
                     page.getByText(said + " ms of a buffer").waitFor();
                 }

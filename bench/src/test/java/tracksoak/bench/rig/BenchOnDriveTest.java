@@ -125,7 +125,7 @@ class BenchOnDriveTest {
         String run = page.url();
         page.getByText("Read the report").click();
         page.waitForURL("**/report");
-        assertThat(page.locator("body").innerText()).contains("rig-8");
+        assertThat(page.locator("body").innerText()).contains("RIG-1", "8 tracks of a small act");
         page.navigate(run);
         page.getByText("Print its label").click();
         page.waitForURL("**/labels?drive=*");

@@ -153,6 +153,18 @@ class RosterPagesTest {
         throw new AssertionError("the server ended the stream");
     }
 
+    /** As a tray asks for them: of the drives named, in their order, and of nothing else. */
+    @Test
+    void labelsOfSeveralDrivesCanBeAskedFor() {
+        String one = served.get("/labels?drive=S-014").body();
+        assertThat(one).contains("One label.");
+        String two = served.get("/labels?drive=S-014,S-014").body();
+        assertThat(two).contains("2 labels.").contains("value=\"S-014,S-014\"");
+        assertThat(served.get("/labels?drive=S-014,no-such").statusCode()).isEqualTo(404);
+        assertThat(served.get("/labels?drive=" + "S-014,".repeat(90)).statusCode())
+                .isEqualTo(400);
+    }
+
     /** HTML Living Standard, as checked by the Nu Html Checker. */
     @Test
     void thePagesAreSoundHtml() throws Exception {
