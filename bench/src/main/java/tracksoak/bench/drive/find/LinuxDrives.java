@@ -129,7 +129,7 @@ final class LinuxDrives {
         return new Answer(
                 room,
                 head != null && head.length > 0,
-                head == null ? null : superblock("/dev/" + device(node), head),
+                node == null || head == null ? null : superblock("/dev/" + device(node), head),
                 whole,
                 disk == null ? null : new LinuxHardware(files).temperatureC(disk));
     }

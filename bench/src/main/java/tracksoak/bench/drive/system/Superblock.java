@@ -100,7 +100,7 @@ public record Superblock(
             return 0;
         }
         long clusters = Math.max(0, u32(bytes, 96) - 2);
-        return u32(bytes, 88) + (clusters << clusterShift) << sectorShift;
+        return (u32(bytes, 88) + (clusters << clusterShift)) << sectorShift;
     }
 
     /** The same with the label that the beginning of an exFAT's root directory holds (entry type 0x83). */
