@@ -29,7 +29,13 @@ class DeviceWatchTest {
 
     @Test
     void countsTheWholeDiskInSectorsOf512AndItsWorkInMs() {
-        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 40L));
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 42L));
+    }
+
+    @Test
+    void countsNoFlushesWhereAnOldKernelDoesNot() {
+        assertThat(DeviceWatch.counters("1 0 8 1 1 0 8 1 0 40 41 0 0 0 0"))
+                .contains(new Drive.Counters(4096, 4096, 40L));
     }
 
     @Test
