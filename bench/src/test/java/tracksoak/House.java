@@ -98,7 +98,7 @@ final class House {
             bench.recorder.loop : the recorder
                 profiles.base profiles report.record.facts bench.stream bench.recorder.watch
             bench.recording : WAVE files as recorders leave them, and what of a recording they are
-                profiles.base profiles
+                profiles.base profiles bench.volume
             bench.timecode : linear timecode, and the test signal made of it
             bench.simulated.figures : figures of simulated drives: ranges and words
             bench.simulated : drives on virtual time
@@ -114,7 +114,7 @@ final class House {
             bench.standin.model : a recorder on virtual time, all of whose habits are known
                 profiles.base bench.standin.trace bench.standin
             bench.standin.learn : how a recorder writes, and how much it holds
-                profiles.base profiles bench.volume bench.recording bench.standin.trace
+                profiles.base profiles bench.volume bench.recording bench.timecode bench.standin.trace
             bench.standin.probe : raising the length of stops until the recorder loses audio
                 profiles.base bench.recorder.watch bench.standin.trace bench.standin
             bench.phase.timeleft : how long a run will still take

@@ -94,7 +94,11 @@ public class FillBenchmark {
 
     private Measured fill(long bytes) {
         Session session = RealFolder.session(tracks);
-        Plan plan = new Plan(PlanName.SOUND_CHECK, 0, 600, 1, 10, true);
+        Plan plan = Plan.named(PlanName.SOUND_CHECK)
+                .fillCap(600)
+                .takeAfter(1)
+                .shortened()
+                .plan();
         Budget budget = Budget.of(session, plan, folder.drive.alignmentBytes(), bytes, 0);
         FillPhase fill = new FillPhase(folder.bench(session, plan), "fill", 1, budget);
         long cpu = RealFolder.cpuNs();

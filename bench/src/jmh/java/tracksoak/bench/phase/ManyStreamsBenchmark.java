@@ -89,7 +89,15 @@ public class ManyStreamsBenchmark {
         double length = RealFolder.SMOKE ? 0.5 : seconds;
         Session session = RealFolder.session(tracks);
         TakePhase take = new TakePhase(
-                folder.bench(session, new Plan(PlanName.LINE_CHECK, 0, 0, length, 10, true)), "take-1", 1, length);
+                folder.bench(
+                        session,
+                        Plan.named(PlanName.LINE_CHECK)
+                                .takeAfter(length)
+                                .shortened()
+                                .plan()),
+                "take-1",
+                1,
+                length);
         long cpu = RealFolder.cpuNs();
         PhaseFacts facts = take.take();
         long takeCpu = RealFolder.cpuNs() - cpu;

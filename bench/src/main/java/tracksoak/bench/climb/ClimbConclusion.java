@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbResult.How;
@@ -231,6 +232,9 @@ final class ClimbConclusion {
             notes.add("The recorder's buffer of " + Units.seconds(order.base().bufferS())
                     + " is a guess; with another buffer the numbers change.");
         }
+        RecorderBuffer.measured(order.base())
+                .ifPresent(how -> notes.add("The recorder's buffer of "
+                        + Units.seconds(order.base().bufferS()) + " was measured " + how + "."));
         if (order.ladder().kind() == Ladder.Kind.SAMPLE_RATE) {
             notes.add(
                     "Each rate was tried by itself, from the lowest up: a higher rate says nothing about a lower one, as a piece"

@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.inspection.Finding.Weight;
 import tracksoak.report.record.facts.inspection.FindingKind;
@@ -22,7 +23,13 @@ final class DropoutCheck {
     private static final int AROUND = 256;
 
     private static final int EDGE = 8;
+    /** Long enough that a wave which happens to cross zero right there is no fade; a fade can look the same, so only beside a piece. */
+    private static final int WIDE_EDGE = 64;
+
     private static final double ABRUPT = 0.25;
+    /** An even fade to nothing is quieter than this part right at its end. */
+    private static final double FADE = 0.1;
+
     private static final double AUDIBLE = 2.5e-4;
     private static final double SHORTEST_S = 0.5e-3;
     private static final double LONGEST_SHORT_S = 0.1;
@@ -90,10 +97,11 @@ final class DropoutCheck {
         boolean toTheEnd = until >= file.samples();
         Edge before = edge(channel, from, false);
         Edge after = toTheEnd ? before : edge(channel, until, true);
-        if (!before.abrupt() || !after.abrupt()) {
+        boolean piece = chunks && !toTheEnd && isPiece(from, length);
+        if (piece ? !before.cut() || !after.cut() : !before.abrupt() || !after.abrupt()) {
             return;
         }
-        if (chunks && !toTheEnd && isPiece(from, length)) {
+        if (piece) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.FAULT));
         } else if (!toTheEnd && before.audible() && after.audible() && length <= LONGEST_SHORT_S * rate) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.LISTEN));
@@ -128,12 +136,14 @@ final class DropoutCheck {
      * How the audio stands beside a stretch.
      *
      * @param abrupt whether it is as loud right beside it as further away
-     * @param audible whether that can be heard
+     * @param cut the same, looked at less closely
+     * @param audible whether it is abrupt and can be heard
      */
-    private record Edge(boolean abrupt, boolean audible) {}
+    private record Edge(boolean abrupt, boolean cut, boolean audible) {}
 
     private Edge edge(int channel, long at, boolean behind) throws IOException {
         boolean abrupt = false;
+        boolean cut = false;
         boolean audible = false;
         int first = Math.max(0, channel);
         int last = channel < 0 ? format.channels() - 1 : channel;
@@ -141,17 +151,20 @@ final class DropoutCheck {
             float[] around = file.values(c, behind ? at : at - AROUND, AROUND);
             double power = 0;
             double peak = 0;
+            double widePeak = 0;
             for (int i = 0; i < around.length; i++) {
                 power += (double) around[i] * around[i];
-                if (behind ? i < EDGE : i >= around.length - EDGE) {
-                    peak = Math.max(peak, Math.abs(around[i]));
-                }
+                int away = behind ? i : around.length - 1 - i;
+                peak = away < EDGE ? Math.max(peak, Math.abs(around[i])) : peak;
+                widePeak = away < WIDE_EDGE ? Math.max(widePeak, Math.abs(around[i])) : widePeak;
             }
-            boolean here = peak >= 4 * format.step() && peak >= ABRUPT * Math.sqrt(power / Math.max(1, around.length));
-            abrupt |= here;
-            audible |= here && peak >= AUDIBLE;
+            double usual = Math.sqrt(power / Math.max(1, around.length));
+            double least = Math.max(4 * format.step(), ABRUPT * usual);
+            abrupt |= peak >= least;
+            cut |= widePeak >= least || peak >= Math.max(4 * format.step(), FADE * usual);
+            audible |= peak >= least && peak >= AUDIBLE;
         }
-        return new Edge(abrupt, audible);
+        return new Edge(abrupt, cut, audible);
     }
 
     /** The nearest sample in a direction at which not all tracks are zero. */

@@ -11,6 +11,7 @@ import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.Take;
 import tracksoak.bench.recording.TakeFinder;
 import tracksoak.bench.recording.TrackFiles;
+import tracksoak.bench.timecode.SignalProbe;
 import tracksoak.bench.timecode.SignalTrace;
 import tracksoak.bench.volume.Volume;
 import tracksoak.report.record.facts.inspection.Finding;

@@ -13,6 +13,7 @@ import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.recording.DiskFile;
 import tracksoak.bench.recording.FileBytes;
+import tracksoak.bench.recording.VolumeBytes;
 import tracksoak.bench.volume.ImageFile;
 import tracksoak.bench.volume.Volume;
 import tracksoak.bench.volume.VolumeFile;

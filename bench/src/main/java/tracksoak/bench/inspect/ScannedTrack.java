@@ -2,6 +2,7 @@ package tracksoak.bench.inspect;
 
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.timecode.SignalProbe;
 import tracksoak.bench.timecode.SignalTrace;
 import tracksoak.bench.timecode.SignalTracker;
 import tracksoak.report.record.facts.inspection.Finding.Weight;

@@ -1,6 +1,7 @@
 package tracksoak.bench.inspect;
 
 import java.io.IOException;
+import tracksoak.bench.recording.SampleFile;
 
 /**
  * Whether audio goes on smoothly from one split to the next. A sample mostly follows from the two before it; where files stand in the wrong

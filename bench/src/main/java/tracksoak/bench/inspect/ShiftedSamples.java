@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.OptionalLong;
+import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.Samples;
 import tracksoak.bench.recording.WaveFormat;
 

@@ -7,8 +7,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.LongConsumer;
 import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.Samples;
 import tracksoak.bench.recording.WaveFormat;
+import tracksoak.bench.timecode.SignalProbe;
 import tracksoak.bench.timecode.SignalTracker;
 import tracksoak.report.record.facts.inspection.Finding.Weight;
 import tracksoak.report.record.facts.inspection.FindingKind;
@@ -134,7 +136,10 @@ final class TrackScan {
         SignalProbe.Carries best = SignalProbe.Carries.NOTHING_OF_IT;
         for (RecordedFile file : line.inTime()) {
             try (SampleFile open = SampleFile.open(file)) {
-                SignalProbe.Carries here = SignalProbe.of(open, channel);
+                SignalProbe.Carries here = SignalProbe.of(
+                        open.format().sampleRateHz(),
+                        open.samples(),
+                        (from, count) -> open.values(channel, from, count));
                 best = here.compareTo(best) > 0 ? here : best;
             } catch (IOException refused) {
                 // the pass over all of it says so

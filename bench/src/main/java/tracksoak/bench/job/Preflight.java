@@ -44,7 +44,7 @@ public final class Preflight {
                     + Units.seconds((double) order.session().lengthS())
                     + " does not fit in the " + Units.bytes(free)
                     + " that are free here, so the verdict will be FAIL for want of room; free some, use a larger drive, "
-                    + "or give a shorter --length");
+                    + "or ask for a shorter session");
         }
     }
 
@@ -69,6 +69,9 @@ public final class Preflight {
         if (!refusals.isEmpty()) {
             boolean mayChange =
                     refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
+            if (mayChange) {
+                tellLeftOvers(path);
+            }
             throw new Problem(
                     mayChange ? Problem.Kind.CANNOT : Problem.Kind.ASKED_WRONG,
                     "no run is made in " + Inert.quoted(path) + ":\n"

@@ -32,10 +32,10 @@ final class DriveLines {
         List<Shown> remarks = new ArrayList<>();
         String toMount = one.drive().toMount();
         if (!one.drive().mounted()) {
-            refusals.add(Shown.whole(toMount == null ? "It is not mounted: mount it first." : toMount));
+            refusals.add(sentence(toMount == null ? "not mounted: mount it first" : toMount));
         }
         for (Suitability.Finding finding : one.findings()) {
-            (finding.refused() ? refusals : remarks).add(Shown.whole(finding.sentence()));
+            (finding.refused() ? refusals : remarks).add(sentence(finding.sentence()));
         }
         return new DriveLine(
                 one.key(),
@@ -46,6 +46,12 @@ final class DriveLines {
                 refusals,
                 remarks,
                 one.usable() ? "/bench/new?drive=" + one.key() : "");
+    }
+
+    /** Words of a command line as a sentence of a page. */
+    static Shown sentence(String words) {
+        String end = words.endsWith(".") ? "" : ".";
+        return Shown.whole(words.isEmpty() ? "" : Character.toUpperCase(words.charAt(0)) + words.substring(1) + end);
     }
 
     private @Nullable BoardRow row(DriveFacts facts) {

@@ -15,6 +15,7 @@ import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.HistoryEntry;
 import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.RecordDigest;
 
@@ -26,6 +27,9 @@ import tracksoak.report.roster.standing.RecordDigest;
 final class Models {
 
     private static final int MOST_LINES = 200;
+
+    /** The maker of drives that nobody can buy. */
+    private static final String SIMULATED = "simulated";
 
     private final Roster roster;
     private long version = -1;
@@ -47,6 +51,14 @@ final class Models {
         private final Set<String> drives = new HashSet<>();
         private int runs;
         private int passes;
+        private int ofNobody;
+
+        /** A drive without a serial and a tag has a name of its own in each of its records: nobody knows how many they are. */
+        private String drivesInWords() {
+            String loose = Count.inDigits(ofNobody, "run") + " of drives that nobody can tell apart";
+            String known = Count.inDigits(drives.size(), "drive");
+            return ofNobody == 0 ? known : drives.isEmpty() ? loose : known + ", and " + loose;
+        }
     }
 
     synchronized List<TrayView.Model> all() {
@@ -69,7 +81,7 @@ final class Models {
         for (BoardRow row :
                 roster.board(BoardQuery.all(null).page(0, BoardQuery.MOST_ROWS)).rows()) {
             DriveIdentity identity = row.drive().identity();
-            if (identity == null) {
+            if (identity == null || SIMULATED.equals(identity.maker())) {
                 continue;
             }
             Long size = identity.sizeBytes();
@@ -78,7 +90,11 @@ final class Models {
                 RecordDigest digest = entry.digest();
                 if (digest != null && !entry.lifted() && counts(digest)) {
                     Tally tally = tallies.computeIfAbsent(new Kind(model, digest.session()), kind -> new Tally());
-                    tally.drives.add(row.drive().id());
+                    if (DriveId.isLoose(row.drive().id())) {
+                        tally.ofNobody++;
+                    } else {
+                        tally.drives.add(row.drive().id());
+                    }
                     tally.runs++;
                     tally.passes += digest.outcome() == Verdict.Outcome.PASS ? 1 : 0;
                 }
@@ -89,7 +105,7 @@ final class Models {
             if (lines.size() < MOST_LINES) {
                 lines.add(new TrayView.Model(
                         Shown.of(kind.model),
-                        Count.inDigits(tally.drives.size(), "drive"),
+                        tally.drivesInWords(),
                         tally.passes + " of " + Count.inDigits(tally.runs, "run"),
                         Shown.of(kind.session)));
             }

@@ -13,6 +13,7 @@ import tracksoak.bench.tray.RunShelf.Sheet;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BacklogChart;
+import tracksoak.report.page.bench.Link;
 import tracksoak.report.page.bench.RunLine;
 import tracksoak.report.page.bench.RunView;
 import tracksoak.report.page.view.Facts;
@@ -130,7 +131,7 @@ final class RunLines {
                                 && !state.backlogMs().isEmpty()
                         ? BacklogChart.of(state.backlogMs(), state.pieceMs(), progress.bufferMs())
                         : null,
-                state.notes().stream().map(Shown::whole).toList(),
+                state.notes().stream().map(DriveLines::sentence).toList(),
                 Facts.about("What was asked for")
                         .row("Drive", order.drive())
                         .row("Session", order.session())
@@ -143,8 +144,10 @@ final class RunLines {
                 links(sheet, driveKey));
     }
 
+    /** Whether it is at the session's pace now; before "record" the drive is left alone. */
     private static boolean paced(Progress progress) {
-        return progress.phase() == PhaseKind.TAKE || progress.phase() == PhaseKind.PLAYBACK;
+        return progress.elapsedS() >= 0
+                && (progress.phase() == PhaseKind.TAKE || progress.phase() == PhaseKind.PLAYBACK);
     }
 
     private static Facts figures(Progress progress, LiveState state) {
@@ -159,20 +162,24 @@ final class RunLines {
                             Units.ms(progress.backlogMs()) + " of a buffer of " + Units.ms(progress.bufferMs()))
                     .row("Largest backlog", Units.ms(progress.worstBacklogMs()));
         }
-        return facts.row(reads ? "Read" : "Written", Units.bytes(progress.bytes()))
-                .row("Rate", Units.rate(progress.bytesPerSecond()))
-                .rowIf(!reads, "Longest write", Units.ms(progress.worstServiceMs()))
-                .row("The computer's own longest delay", Units.ms(progress.hostDelayMs()))
-                .row(
-                        "Sleep",
-                        state.awake().isEmpty()
-                                ? "Nothing keeps this computer awake: switch its sleep off"
-                                : "This computer is kept awake (" + state.awake() + ")")
-                .build();
+        if (progress.elapsedS() >= 0) {
+            facts.row(reads ? "Read" : "Written", Units.bytes(progress.bytes()))
+                    .row("Rate", Units.rate(progress.bytesPerSecond()))
+                    .rowIf(!reads, "Longest write", Units.ms(progress.worstServiceMs()))
+                    .row("The computer's own longest delay", Units.ms(progress.hostDelayMs()));
+        }
+        return facts.row("Sleep", sleep(state)).build();
     }
 
-    private static List<RunView.Link> links(Sheet sheet, @Nullable String driveKey) {
-        List<RunView.Link> links = new ArrayList<>();
+    /** Whether the computer may go to sleep while a run works. */
+    static String sleep(LiveState state) {
+        return state.awake().isEmpty()
+                ? "Nothing keeps this computer awake: switch its sleep off."
+                : "This computer is kept awake (" + state.awake() + ").";
+    }
+
+    private static List<Link> links(Sheet sheet, @Nullable String driveKey) {
+        List<Link> links = new ArrayList<>();
         if (sheet.alive()) {
             return links;
         }
@@ -194,9 +201,9 @@ final class RunLines {
         return links;
     }
 
-    private static void add(List<RunView.Link> links, String href, String text) {
+    private static void add(List<Link> links, String href, String text) {
         if (!href.isEmpty()) {
-            links.add(new RunView.Link(href, text));
+            links.add(new Link(href, text));
         }
     }
 }

@@ -3,6 +3,7 @@ package tracksoak.bench.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import tracksoak.profiles.Key;
@@ -12,6 +13,7 @@ import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.report.page.bench.SessionView;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.web.page.view.Option;
 import tracksoak.report.roster.web.server.Form;
 
 /**
@@ -79,6 +81,9 @@ final class SessionForm {
                     "From stop to safe to unplug, in ms",
                     session -> Long.toString(session.margins().closeMs())));
 
+    /** What is to be filled in by everyone; all else is usual for most recorders. */
+    private static final Set<Key> FIRST = Set.of(Key.NAME, Key.TITLE, Key.LENGTH, Key.BUFFER, Key.BUFFER_ASSUMED);
+
     private SessionForm() {}
 
     private static Entry margin(Key key, String label, Function<Session, Double> value) {
@@ -114,7 +119,31 @@ final class SessionForm {
     }
 
     private static SessionView.Field field(String name, String label, String value, Key key) {
-        return new SessionView.Field(name, label, Shown.of(value), key.allowed());
+        boolean first = FIRST.contains(key) || name.startsWith("tracks");
+        return new SessionView.Field(name, label, Shown.of(value), key.allowed(), choices(value, key), first);
+    }
+
+    /** Where a key has few words for values, all of them and the one filled in. */
+    private static List<Option> choices(String value, Key key) {
+        boolean few = switch (key.form().kind()) {
+            case WORD, FLAG -> true;
+            default -> false;
+        };
+        if (!few) {
+            return List.of();
+        }
+        List<String> words =
+                new ArrayList<>(List.of(key.allowed().replace("\"", "").split(", ", -1)));
+        if (!words.contains(value)) {
+            words.add(0, value);
+        }
+        return words.stream()
+                .map(word -> new Option(word, Shown.of(said(word)), word.equals(value)))
+                .toList();
+    }
+
+    private static String said(String word) {
+        return word.equals("true") ? "yes" : word.equals("false") ? "no" : word;
     }
 
     static List<SessionView.Group> groups(Session session) {

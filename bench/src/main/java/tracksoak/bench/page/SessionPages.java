@@ -10,6 +10,7 @@ import tracksoak.bench.page.BenchSite.Desk;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionReader;
@@ -104,10 +105,7 @@ final class SessionPages {
                 .row("In all", Units.rate((double) demand.bytesPerSecond()))
                 .row("For " + Units.seconds((double) session.lengthS()), Units.bytes(demand.dataBytes()))
                 .row("Files open at once", Integer.toString(demand.openFiles()))
-                .row(
-                        "Recorder's buffer",
-                        Units.seconds(session.bufferS()) + " per track"
-                                + (session.bufferAssumed() ? ", a guess: nobody has measured it" : ""))
+                .row("Recorder's buffer", RecorderBuffer.words(session))
                 .row("File systems", String.join(", ", session.fileSystems()))
                 .build();
     }

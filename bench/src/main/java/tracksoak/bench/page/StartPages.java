@@ -60,12 +60,12 @@ final class StartPages {
     private record Remarks(List<Shown> all) implements JobListener {
         @Override
         public void note(String sentence) {
-            all.add(Shown.whole(sentence + "."));
+            all.add(DriveLines.sentence(sentence));
         }
 
         @Override
         public void trouble(Problem problem) {
-            all.add(Shown.whole(String.valueOf(problem.getMessage())));
+            all.add(DriveLines.sentence(String.valueOf(problem.getMessage())));
         }
     }
 
@@ -85,7 +85,7 @@ final class StartPages {
                 }
                 would = facts(would(drive, order(session, plan), new Remarks(remarks)));
             } catch (Problem wrong) {
-                problems.add(Shown.whole(String.valueOf(wrong.getMessage())));
+                problems.add(DriveLines.sentence(String.valueOf(wrong.getMessage())));
             }
         }
         return BenchSite.form(BenchPages.start(new StartView(
@@ -143,9 +143,9 @@ final class StartPages {
 
     private static String meaning(PlanName name) {
         return switch (name) {
-            case LINE_CHECK -> "a few minutes; nothing is obviously wrong then";
+            case LINE_CHECK -> "a few minutes, to see whether anything is obviously wrong";
             case SOUND_CHECK -> "clears the drive for the session";
-            case FULL_SHOW -> "as long as the show and longer; all of its room is proven, too";
+            case FULL_SHOW -> "as long as the show and longer; proves all of its room, too";
             case CLIMB_FILL, CLIMB_TAKE -> "part of a climb";
         };
     }

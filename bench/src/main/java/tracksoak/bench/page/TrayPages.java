@@ -1,16 +1,25 @@
 package tracksoak.bench.page;
 
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import tracksoak.bench.page.BenchSite.Desk;
+import tracksoak.bench.tray.LiveState;
 import tracksoak.bench.tray.RunOrders;
 import tracksoak.bench.tray.RunShelf.Sheet;
+import tracksoak.bench.tray.SystemNotice;
 import tracksoak.bench.tray.Tray;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.page.bench.BenchPages;
+import tracksoak.report.page.bench.Link;
+import tracksoak.report.page.bench.TestedTray;
+import tracksoak.report.page.bench.TestedTrayView;
 import tracksoak.report.page.bench.TrayView;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.PlanName;
@@ -18,6 +27,7 @@ import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.server.Form;
 import tracksoak.report.roster.web.server.HttpAnswer;
+import tracksoak.report.roster.web.server.Refusal;
 import tracksoak.report.roster.web.server.Route;
 
 /** Many drives in one go. Any thread. */
@@ -26,10 +36,14 @@ final class TrayPages {
     private static final String PAGE = "/bench/tray";
     private static final String TRAY = PAGE + "/([0-9a-f]{32})";
     private static final String USUAL_SESSION = "band-32";
+    private static final int MOST_EARLIER = 10;
+    private static final int LABELS = 20;
 
     private final Desk desk;
     private final Tray tray;
     private final Models models;
+    private final SystemNotice notice = SystemNotice.here();
+    private final Set<String> going = new HashSet<>();
 
     TrayPages(Desk desk) {
         this.desk = desk;
@@ -40,21 +54,28 @@ final class TrayPages {
     List<Route> routes() {
         return List.of(
                 Route.get(PAGE, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(page(List.of()))),
+                Route.get(TRAY, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(whole(path.group(1)))),
                 BenchSite.post(desk, PAGE, (form, part) -> start(form)),
                 BenchSite.post(desk, TRAY + "/go-on", (form, id) -> {
                     goOn(id);
-                    return HttpAnswer.seeOther(PAGE);
+                    return HttpAnswer.seeOther(PAGE + "/" + id);
                 }),
                 BenchSite.post(desk, TRAY + "/stop", (form, id) -> {
                     tray.runs(id).stream()
                             .filter(Sheet::alive)
                             .forEach(sheet -> desk.shelf().stop(sheet.order().id()));
-                    return HttpAnswer.seeOther(PAGE);
+                    return HttpAnswer.seeOther(PAGE + "/" + id);
                 }));
     }
 
     synchronized void lookAfter() {
-        tray.trays().stream().filter(id -> !tray.over(id)).forEach(tray::lookAfter);
+        Set<String> before = Set.copyOf(going);
+        going.clear();
+        tray.trays().stream().filter(id -> !tray.over(id)).forEach(id -> {
+            tray.lookAfter(id);
+            going.add(id);
+        });
+        before.stream().filter(id -> !going.contains(id)).forEach(id -> tray.tellEnd(id, notice));
     }
 
     private synchronized void goOn(String id) {
@@ -63,10 +84,7 @@ final class TrayPages {
 
     private String page(List<Shown> problems) {
         Frame frame = desk.frame("tray", "Tray", true);
-        String latest = tray.trays().stream().findFirst().orElse("");
-        List<Sheet> runs = latest.isEmpty() ? List.of() : tray.runs(latest);
-        boolean going = runs.stream().anyMatch(Sheet::alive);
-        boolean cut = runs.stream().anyMatch(Sheet::cutShort);
+        List<String> known = tray.trays();
         return BenchPages.tray(new TrayView(
                 frame,
                 desk.plugged().all().stream()
@@ -77,22 +95,62 @@ final class TrayPages {
                 StartPages.plans(PlanName.SOUND_CHECK),
                 problems,
                 desk.secret().text(),
-                runs.stream().map(RunLines::line).toList(),
-                Shown.whole(state(runs)),
-                cut ? PAGE + "/" + latest + "/go-on" : "",
-                going ? PAGE + "/" + latest + "/stop" : "",
+                known.isEmpty() ? null : tested(known.get(0), tray.runs(known.get(0))),
+                known.stream()
+                        .skip(1)
+                        .limit(MOST_EARLIER)
+                        .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(tray.runs(id))))
+                        .toList(),
                 models.all()));
     }
 
-    private static String state(List<Sheet> runs) {
-        long going = runs.stream().filter(Sheet::alive).count();
-        if (going > 0) {
-            return Count.inDigits(going, "drive") + " of " + runs.size() + " still to be tested.";
+    private String whole(String id) {
+        Frame frame = desk.frame("", "Tray", true);
+        List<Sheet> runs = tray.runs(id);
+        if (runs.isEmpty()) {
+            throw Refusal.notFound("this tray");
         }
-        long passed = runs.stream()
-                .filter(sheet -> sheet.state().outcome().equals("PASS"))
-                .count();
-        return "All done: " + passed + " of " + Count.inDigits(runs.size(), "drive") + " passed.";
+        return BenchPages.tested(new TestedTrayView(
+                frame, tested(id, runs), notice.known(), desk.secret().text()));
+    }
+
+    private static TestedTray tested(String id, List<Sheet> runs) {
+        String href = PAGE + "/" + id;
+        boolean alive = runs.stream().anyMatch(Sheet::alive);
+        return new TestedTray(
+                href,
+                begun(runs),
+                runs.stream().map(RunLines::line).toList(),
+                Shown.whole(Tray.sentence(runs)),
+                alive,
+                runs.stream()
+                        .filter(sheet -> sheet.alive() && sheet.state().stage() == LiveState.Stage.WORKS)
+                        .findFirst()
+                        .map(sheet -> RunLines.sleep(sheet.state()))
+                        .orElse(""),
+                labels(runs),
+                runs.stream().anyMatch(Sheet::cutShort) ? href + "/go-on" : "",
+                alive ? href + "/stop" : "");
+    }
+
+    private static String begun(List<Sheet> runs) {
+        return Times.minute(Instant.ofEpochMilli(runs.get(0).order().askedMs()));
+    }
+
+    /** As many on a page as fit an address. */
+    private static List<Link> labels(List<Sheet> runs) {
+        List<String> drives = runs.stream()
+                .map(sheet -> sheet.state().rosterDrive())
+                .filter(drive -> !drive.isEmpty())
+                .distinct()
+                .toList();
+        List<Link> labels = new ArrayList<>();
+        for (int i = 0; i < drives.size(); i += LABELS) {
+            List<String> some = drives.subList(i, Math.min(drives.size(), i + LABELS));
+            labels.add(new Link(
+                    "/labels?drive=" + String.join(",", some), "Print " + Count.inDigits(some.size(), "label")));
+        }
+        return labels;
     }
 
     private synchronized HttpAnswer start(Form form) {
@@ -123,9 +181,9 @@ final class TrayPages {
                         session.name(),
                         plan.word()));
             }
-            return HttpAnswer.seeOther(PAGE);
+            return HttpAnswer.seeOther(PAGE + "/" + id);
         } catch (Problem wrong) {
-            return BenchSite.form(page(List.of(Shown.whole(String.valueOf(wrong.getMessage())))))
+            return BenchSite.form(page(List.of(DriveLines.sentence(String.valueOf(wrong.getMessage())))))
                     .withStatus(422);
         }
     }

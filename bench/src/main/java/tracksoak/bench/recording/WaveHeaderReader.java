@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
 
@@ -19,6 +20,12 @@ public final class WaveHeaderReader {
     private static final long UNKNOWN = 0xFFFF_FFFFL;
     private static final int TIME_REFERENCE_AT = 338;
     private static final int SPECIMEN = 4096;
+
+    /** Chunks that stand behind the samples: EBU Tech 3285, RIFF of 1991, ITU-R BS.2088, and what programs add. */
+    private static final Set<String> NOTES = Set.of(
+            "LIST", "bext", "iXML", "axml", "chna", "cue ", "smpl", "inst", "fact", "plst", "JUNK", "PAD ", "FLLR",
+            "id3 ", "ID3 ", "cart", "umid", "levl", "link", "PEAK");
+
     private static final int PCM = 1;
     private static final int FLOAT = 3;
     private static final int EXTENSIBLE = 0xFFFE;
@@ -85,7 +92,7 @@ public final class WaveHeaderReader {
                 return samples(at + 8, size);
             }
             take(id(head, 0), at + 8, size);
-            at += 8 + size + (size & 1);
+            at = next(at + 8 + size, size);
         }
         throw new UnreadableWave(true, "it has more than " + MOST_CHUNKS + " parts and no samples among them");
     }
@@ -210,17 +217,21 @@ public final class WaveHeaderReader {
         if (told > fileBytes - dataAt) {
             return 0;
         }
-        long at = dataAt + told + (told & 1);
+        long at = next(dataAt + told, told);
         for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= fileBytes; chunk++) {
             ByteBuffer head = at(at, 8);
             long size = head.remaining() == 8 ? u32(head, 4) : Long.MAX_VALUE;
-            if (head.remaining() < 8 || !printable(head) || at + 8 + size > fileBytes) {
+            if (head.remaining() < 8 || !printable(head) || id(head, 0).equals("data")) {
                 return fileBytes - at;
+            }
+            if (at + 8 + size > fileBytes) {
+                // a note behind the samples that was cut off holds no audio; four letters by chance may
+                return NOTES.contains(id(head, 0)) ? 0 : fileBytes - at;
             }
             if (id(head, 0).equals("bext")) {
                 take("bext", at + 8, size);
             }
-            at += 8 + size + (size & 1);
+            at = next(at + 8 + size, size);
         }
         return Math.max(0, fileBytes - at);
     }
@@ -239,6 +250,16 @@ public final class WaveHeaderReader {
             }
         }
         return true;
+    }
+
+    /** Where the next chunk begins: behind a padding byte where the size is odd, which some recorders leave out. */
+    private long next(long end, long size) throws IOException {
+        if ((size & 1) == 0) {
+            return end;
+        }
+        ByteBuffer head = at(end, 9);
+        boolean left = head.remaining() == 9 && printable(head) && !printable(head.slice(1, 8));
+        return left ? end : end + 1;
     }
 
     private static boolean printable(ByteBuffer head) {

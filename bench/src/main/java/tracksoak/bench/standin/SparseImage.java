@@ -129,13 +129,6 @@ public final class SparseImage implements Store {
     }
 
     @Override
-    public byte[] read(long offset, int bytes) throws IOException {
-        ByteBuffer target = ByteBuffer.allocate(bytes);
-        read(target, offset);
-        return target.array();
-    }
-
-    @Override
     public void read(ByteBuffer target, long offset) throws IOException {
         inside(offset, target.remaining());
         long at = offset;

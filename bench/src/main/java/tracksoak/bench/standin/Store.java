@@ -10,6 +10,13 @@ interface Store extends ByteSource, AutoCloseable {
     @Override
     long sizeBytes();
 
+    @Override
+    default byte[] read(long offset, int bytes) throws IOException {
+        ByteBuffer target = ByteBuffer.allocate(bytes);
+        read(target, offset);
+        return target.array();
+    }
+
     /** Fills the buffer. */
     void read(ByteBuffer target, long offset) throws IOException;
 

@@ -9,6 +9,7 @@ final class ExactPath implements SignalPath {
     /** What rounding may do: that of the signal's own file, at 16 bits, and that of the recording. */
     private static final double SOURCE_ROUNDING = 0.75 / (1 << 15);
 
+    private static final double SLACK = 2;
     private static final int SURE_BITS = 4;
     private static final double LEAST_GAIN = 1e-3;
     private static final int BLOCK = 4096;
@@ -65,7 +66,24 @@ final class ExactPath implements SignalPath {
         }
         gain = product / power;
         tolerance = SOURCE_ROUNDING * Math.abs(gain) + 2 * step;
-        return Math.abs(gain) > LEAST_GAIN && firstBad(shift, begin, end) == end;
+        if (Math.abs(gain) <= LEAST_GAIN || firstBad(shift, begin, end) < end) {
+            return false;
+        }
+        // the less rounding, the fewer samples that fit by chance where something is missing
+        tolerance = Math.min(tolerance, SLACK * worst(shift, begin, end) + 2 * step);
+        return true;
+    }
+
+    private double worst(long shift, long begin, long end) {
+        double worst = 0;
+        for (long at = begin; at < end; at += BLOCK) {
+            int count = (int) Math.min(BLOCK, end - at);
+            signal.fill(at - shift, expected, count);
+            for (int i = 0; i < count; i++) {
+                worst = Math.max(worst, Math.abs(recent.get(at + i) - gain * expected[i]));
+            }
+        }
+        return worst;
     }
 
     @Override

@@ -30,11 +30,11 @@ public final class KeptAwake implements AutoCloseable {
 
     /** Begins. Where the system has no way, or refuses, nothing is done. */
     public static KeptAwake begin() {
-        List<String> words =
-                words(System.getProperty("os.name", ""), ProcessHandle.current().pid());
-        if (words.isEmpty()) {
-            return new KeptAwake(null, "");
-        }
+        return begin(
+                words(System.getProperty("os.name", ""), ProcessHandle.current().pid()));
+    }
+
+    static KeptAwake begin(List<String> words) {
         try {
             Process helper = new ProcessBuilder(words)
                     .redirectOutput(ProcessBuilder.Redirect.DISCARD)
@@ -75,9 +75,9 @@ public final class KeptAwake implements AutoCloseable {
                 "cat");
     }
 
-    /** By what it is kept awake, empty if it is not. */
+    /** By what it is kept awake now, empty if it is not. */
     public String how() {
-        return how;
+        return helper != null && helper.isAlive() ? how : "";
     }
 
     @Override

@@ -7,6 +7,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.job.ClimbLook;
 import tracksoak.bench.job.JobListener;
@@ -21,6 +22,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.verdict.Judge;
 
 /**
  * Tells others how the run of this process gets on, by the file of its state, and hears from them whether it is to stop. What it
@@ -43,7 +45,7 @@ public final class LiveRun implements JobListener {
     private LiveState.Stage stage = LiveState.Stage.WORKS;
     private String waitsFor = "";
     private long workedMs;
-    private String awake = "";
+    private Supplier<String> awake = () -> "";
     private @Nullable Progress progress;
     private @Nullable PhaseKind phase;
     private int step;
@@ -53,6 +55,7 @@ public final class LiveRun implements JobListener {
     private String outcome = "";
     private String sentence = "";
     private String todo = "";
+    private boolean disturbed;
     private String rosterDrive = "";
 
     /**
@@ -88,8 +91,12 @@ public final class LiveRun implements JobListener {
         say();
     }
 
-    /** It goes to work. */
-    public void works(String keptAwake) {
+    /**
+     * It goes to work.
+     *
+     * @param keptAwake how the computer is kept awake at the moment, empty if it is not
+     */
+    public void works(Supplier<String> keptAwake) {
         stage = LiveState.Stage.WORKS;
         workedMs = epoch.epochMillis();
         waitsFor = "";
@@ -102,6 +109,7 @@ public final class LiveRun implements JobListener {
         Verdict verdict = record.verdict();
         outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
         sentence = verdict == null ? "" : verdict.sentence();
+        disturbed = Judge.disturbed(record);
         say();
     }
 
@@ -145,7 +153,10 @@ public final class LiveRun implements JobListener {
             step = now.step();
             pieceNs = nowNs;
         }
-        piece(now.backlogMs(), nowNs);
+        if (now.elapsedS() >= 0) {
+            // before "record" nothing is owed
+            piece(now.backlogMs(), nowNs);
+        }
         progress = now;
         if (!said || nowNs - saidNs >= LEAST_BETWEEN_NS) {
             toStop();
@@ -179,7 +190,7 @@ public final class LiveRun implements JobListener {
                     workedMs,
                     stage,
                     waitsFor,
-                    awake,
+                    awake.get(),
                     progress,
                     List.copyOf(backlog),
                     PIECE_MS,
@@ -187,6 +198,7 @@ public final class LiveRun implements JobListener {
                     outcome,
                     sentence,
                     todo,
+                    disturbed,
                     rosterDrive));
         } catch (IOException | RuntimeException notSaid) {
             said = false; // watching never costs a run anything: the next figures are said again

@@ -22,6 +22,7 @@ import tracksoak.bench.phase.timeleft.Progress;
  * @param outcome PASS, FAIL or NO VERDICT, empty before
  * @param sentence the verdict in one sentence, or what went wrong
  * @param todo what to do about what went wrong, empty otherwise
+ * @param disturbed whether it came to no verdict while other drives on its bus moved data
  * @param rosterDrive the drive's id in the roster, empty while the run is not entered there
  */
 public record LiveState(
@@ -40,6 +41,7 @@ public record LiveState(
         String outcome,
         String sentence,
         String todo,
+        boolean disturbed,
         String rosterDrive) {
 
     static final String SCHEMA = "tracksoak/live-state/1";
@@ -63,6 +65,6 @@ public record LiveState(
 
     static LiveState begins(long nowMs) {
         return new LiveState(
-                SCHEMA, 0, 0, nowMs, 0, Stage.BEGINS, "", "", null, List.of(), 0, List.of(), "", "", "", "");
+                SCHEMA, 0, 0, nowMs, 0, Stage.BEGINS, "", "", null, List.of(), 0, List.of(), "", "", "", false, "");
     }
 }

@@ -16,12 +16,15 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Problem;
 
 /**
@@ -51,6 +54,9 @@ public final class RunShelf {
 
     private final Path folder;
     private final EpochClock clock;
+
+    /** What is over does not change any more, and is read once. */
+    private final Map<String, Sheet> over = new ConcurrentHashMap<>();
 
     /** @param stateFolder of this computer */
     public RunShelf(Path stateFolder, EpochClock clock) {
@@ -88,8 +94,10 @@ public final class RunShelf {
 
     /** All runs, the newest first. What cannot be read is left out. */
     public List<Sheet> all() {
+        List<String> ids = ids();
+        over.keySet().retainAll(ids);
         List<Sheet> sheets = new ArrayList<>();
-        for (String id : ids()) {
+        for (String id : ids) {
             byId(id).ifPresent(sheets::add);
         }
         sheets.sort(Comparator.comparingLong((Sheet sheet) -> sheet.order().askedMs())
@@ -103,11 +111,20 @@ public final class RunShelf {
         if (!ID.matcher(id).matches()) {
             return Optional.empty();
         }
+        Sheet known = over.get(id);
+        if (known != null) {
+            return Optional.of(known);
+        }
         RunOrder order = read(folder.resolve(id).resolve(ORDER), RunOrder.class);
         LiveState state = read(folder.resolve(id).resolve(STATE), LiveState.class);
-        return order == null || state == null || !order.id().equals(id)
-                ? Optional.empty()
-                : Optional.of(new Sheet(order, state, alive(state)));
+        if (order == null || state == null || !order.id().equals(id)) {
+            return Optional.empty();
+        }
+        Sheet sheet = new Sheet(order, state, alive(state));
+        if (state.stage() == LiveState.Stage.OVER) {
+            over.put(id, sheet);
+        }
+        return Optional.of(sheet);
     }
 
     private boolean alive(LiveState state) {
@@ -139,6 +156,28 @@ public final class RunShelf {
                 throw Problem.cannot(
                         "the run cannot be told to stop (" + Problem.reason(e) + ")", "unplug the drive, or try again");
             }
+        }
+    }
+
+    /** What may be done once about a run, whoever looks after its tray. */
+    enum Once {
+        /** Do it again. */
+        AGAIN,
+        /** Tell that its tray is over. */
+        TOLD;
+
+        private String file() {
+            return KebabCase.of(this);
+        }
+    }
+
+    /** Whether it is this caller's, and no other's on this computer, to do that. */
+    boolean first(String id, Once what) {
+        try {
+            Files.createFile(folder.resolve(checked(id)).resolve(what.file()));
+            return true;
+        } catch (IOException anotherDoes) {
+            return false;
         }
     }
 
@@ -191,7 +230,7 @@ public final class RunShelf {
             if (!old.alive()) {
                 Path run = folder.resolve(old.order().id());
                 try {
-                    for (String name : List.of(STATE, STOP, SAID, ORDER)) {
+                    for (String name : List.of(STATE, STOP, Once.AGAIN.file(), Once.TOLD.file(), SAID, ORDER)) {
                         Files.deleteIfExists(run.resolve(name));
                     }
                     Files.deleteIfExists(run);

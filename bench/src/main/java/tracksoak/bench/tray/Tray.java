@@ -3,10 +3,12 @@ package tracksoak.bench.tray;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import tracksoak.bench.tray.RunShelf.Sheet;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.EpochClock;
 
 /**
@@ -37,7 +39,11 @@ public final class Tray {
 
     /** The runs of a tray as they count: of those done again only the last, in the order they were asked for. */
     public List<Sheet> runs(String tray) {
-        List<Sheet> all = shelf.all().stream()
+        return runs(tray, shelf.all());
+    }
+
+    private static List<Sheet> runs(String tray, List<Sheet> shelf) {
+        List<Sheet> all = shelf.stream()
                 .filter(sheet -> sheet.order().tray().equals(tray))
                 .sorted(Comparator.comparingLong((Sheet sheet) -> sheet.order().askedMs())
                         .thenComparing(sheet -> sheet.order().id()))
@@ -59,16 +65,18 @@ public final class Tray {
 
     /** Whether nothing of it is left to do. */
     public boolean over(String tray) {
-        return runs(tray).stream().noneMatch(sheet -> sheet.alive() || toDoAgain(sheet) || sheet.cutShort());
+        List<Sheet> all = shelf.all();
+        return runs(tray, all).stream().noneMatch(sheet -> sheet.alive() || toDoAgain(sheet, all) || sheet.cutShort());
     }
 
     /**
-     * Looks after a tray: a run that missed something while others worked beside it is asked again alone, for they may have decided
-     * it.
+     * Looks after a tray: a run that missed something while others worked beside it, or used its bus, is asked again alone, for they may
+     * have decided it.
      */
     public void lookAfter(String tray) {
-        for (Sheet sheet : runs(tray)) {
-            if (toDoAgain(sheet)) {
+        List<Sheet> all = shelf.all();
+        for (Sheet sheet : runs(tray, all)) {
+            if (toDoAgain(sheet, all) && shelf.first(sheet.order().id(), RunShelf.Once.AGAIN)) {
                 start(again(sheet, true));
             }
         }
@@ -77,10 +85,35 @@ public final class Tray {
     /** Goes on where a tray was when the power failed or its processes were killed. */
     public void goOn(String tray) {
         for (Sheet sheet : runs(tray)) {
-            if (sheet.cutShort()) {
+            if (sheet.cutShort() && shelf.first(sheet.order().id(), RunShelf.Once.AGAIN)) {
                 start(again(sheet, sheet.order().words().contains("--alone")));
             }
         }
+    }
+
+    /** Tells, once, that a tray is over; nothing before. */
+    public void tellEnd(String tray, SystemNotice notice) {
+        List<Sheet> runs = runs(tray);
+        Optional<Sheet> last = runs.stream()
+                .max(Comparator.comparingLong(sheet -> sheet.state().saidMs()));
+        if (last.isPresent() && over(tray) && shelf.first(last.get().order().id(), RunShelf.Once.TOLD)) {
+            notice.show(sentence(runs));
+        }
+    }
+
+    /** How a tray is, in a sentence. */
+    public static String sentence(List<Sheet> runs) {
+        long going = runs.stream().filter(Sheet::alive).count();
+        if (going > 0) {
+            return Count.inDigits(going, "drive") + " of " + runs.size() + " still to be tested.";
+        }
+        if (runs.stream().anyMatch(Sheet::cutShort)) {
+            return "The tray was cut short.";
+        }
+        long passed = runs.stream()
+                .filter(sheet -> sheet.state().outcome().equals(PASS))
+                .count();
+        return "All done: " + passed + " of " + Count.inDigits(runs.size(), "drive") + " passed.";
     }
 
     private RunOrder again(Sheet sheet, boolean alone) {
@@ -107,15 +140,18 @@ public final class Tray {
                 was.links());
     }
 
-    /** It missed something, or came to no verdict, while another run of this computer worked, and was not asked again yet. */
-    private boolean toDoAgain(Sheet sheet) {
+    /**
+     * It missed something, or came to no verdict, while another run of this computer worked or other drives on its bus moved data, and
+     * was not asked again yet.
+     */
+    private static boolean toDoAgain(Sheet sheet, List<Sheet> all) {
         LiveState state = sheet.state();
         return state.stage() == LiveState.Stage.OVER
                 && !state.outcome().isEmpty()
                 && !state.outcome().equals(PASS)
                 && !sheet.order().simulated()
                 && !sheet.order().words().contains("--alone")
-                && shelf.all().stream().anyMatch(other -> beside(sheet, other));
+                && (state.disturbed() || all.stream().anyMatch(other -> beside(sheet, other)));
     }
 
     private static boolean beside(Sheet one, Sheet other) {

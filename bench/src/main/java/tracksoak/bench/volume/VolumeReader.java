@@ -13,6 +13,11 @@ import tracksoak.profiles.base.Problem;
  */
 public final class VolumeReader {
 
+    /** Where the superblock of ext2, ext3 and ext4 has its mark, and the mark. */
+    private static final int EXT_MAGIC_AT = 1080;
+
+    private static final int EXT_MAGIC = 0xEF53;
+
     private VolumeReader() {}
 
     /** The partitions of a device, in the order of its table; one numbered 0 where it is a volume as a whole. */
@@ -31,9 +36,11 @@ public final class VolumeReader {
         if (partitions.isEmpty()) {
             throw new Problem(
                     Problem.Kind.REFUSED,
-                    "There is no file system",
+                    "There is no file system that can be read",
                     "",
-                    "neither a partition table nor a volume begins it",
+                    ext(source)
+                            ? "it is ext2, ext3 or ext4, and only FAT32 and exFAT are read"
+                            : "neither a partition table nor FAT32 or exFAT begins it",
                     "format it with FAT32 or exFAT, on the recorder if it can");
         }
         List<String> others = new ArrayList<>();
@@ -50,6 +57,11 @@ public final class VolumeReader {
                 others.size() == 1 && partitions.get(0).number() == 0 ? "" : "partition " + String.join(", ", others),
                 "only FAT32 and exFAT are",
                 "format it with one of them, on the recorder if it can");
+    }
+
+    /** By the magic number of its superblock. */
+    private static boolean ext(ByteSource source) throws IOException {
+        return source.sizeBytes() >= EXT_MAGIC_AT + 2 && new Bytes(source.read(EXT_MAGIC_AT, 2)).u16(0) == EXT_MAGIC;
     }
 
     /**

@@ -88,7 +88,11 @@ class ClimbRepeatsTest {
                 "More was not tried.",
                 60,
                 1200,
-                new Plan(PlanName.SOUND_CHECK, 60, 600, 60, 10, false),
+                Plan.named(PlanName.SOUND_CHECK)
+                        .takeBefore(60)
+                        .fillCap(600)
+                        .takeAfter(60)
+                        .plan(),
                 false,
                 true,
                 target.facts(),

@@ -83,7 +83,14 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
 
     /** A short sound-check whose take goes on, for as long as the session if need be. */
     private static Plan check(double beforeS, double takeS, double mostS) {
-        return new Plan(PlanName.SOUND_CHECK, beforeS, 15, takeS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
+        return Plan.named(PlanName.SOUND_CHECK)
+                .takeBefore(beforeS)
+                .fillCap(15)
+                .takeAfter(takeS)
+                .takeMost(mostS)
+                .round(1)
+                .shortened()
+                .plan();
     }
 
     private static DriveModel drive(SplittableRandom random, long track, int most, double margin, long seed) {

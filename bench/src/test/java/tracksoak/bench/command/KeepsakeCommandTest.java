@@ -139,7 +139,7 @@ class KeepsakeCommandTest extends AtOneDrive {
             }
         }
         Files.delete(left);
-        Typed typed = qualify("");
+        Typed typed = qualify(" --more");
         assertThat(typed.out()).contains("Retention is not tested", "it was deleted, or the drive formatted");
         assertThat(typed.err()).contains("is not in", "any more");
         assertThat(type("clear DRIVE --yes --keepsake " + left.getFileName()).code())

@@ -54,8 +54,14 @@ class FloorOracleTest {
         for (long seed = firstSeed; seed < firstSeed + count; seed++) {
             Trial trial = Trial.of(seed);
             Session session = Sessions.shortSession(trial.session());
-            RunRecord record =
-                    WholeRun.of(session, trial.drive(), new Plan(PlanName.SOUND_CHECK, 0, CAP_S, 1, 10, true));
+            RunRecord record = WholeRun.of(
+                    session,
+                    trial.drive(),
+                    Plan.named(PlanName.SOUND_CHECK)
+                            .fillCap(CAP_S)
+                            .takeAfter(1)
+                            .shortened()
+                            .plan());
             PhaseFacts phase = record.phases().get(0);
             FillFacts fill = Objects.requireNonNull(phase.fill());
             Writes writes = Writes.untilOver(session, trial);

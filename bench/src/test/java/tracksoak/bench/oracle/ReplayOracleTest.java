@@ -13,9 +13,9 @@ import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.replay.Replay;
@@ -46,6 +46,17 @@ class ReplayOracleTest {
     /** An estimate that always says NO VERDICT would agree with everything. */
     private static final double LEAST_ANSWERED = 0.7;
 
+    /**
+     * Seeds that once promised. After a take: a stall that began unseen between two bursts, several unlucky writes in a
+     * row, a run that lost audio and so never heated the drive, two pauses that fell together, a bus shared by the clock over
+     * pauses by the byte. After a fill: a stall that
+     * only the fill met (twice), a fill too short to heat the drive, two within the rounding of the record, a stall that
+     * only the close met, and flushes that a drive always behind never showed.
+     */
+    private static final Map<Shape, List<Long>> ONCE_PROMISED = Map.of(
+            Shape.TAKE, List.of(41263904L, 41263808L, 42267586L, 42264461L, 44264770L),
+            Shape.FILLED, List.of(42271834L, 42262332L, 42265201L, 42275381L, 42268739L, 43267563L, 43275671L));
+
     /** What is run: a take alone, or a short take, a fill until the rate is steady, and a take. */
     private enum Shape {
         TAKE,
@@ -57,8 +68,17 @@ class ReplayOracleTest {
 
         Plan plan(Trial trial) {
             return this == TAKE
-                    ? new Plan(PlanName.LINE_CHECK, 0, 0, trial.seconds(), 10, true)
-                    : new Plan(PlanName.SOUND_CHECK, trial.seconds() / 2, 120, trial.seconds(), 4, true);
+                    ? Plan.named(PlanName.LINE_CHECK)
+                            .takeAfter(trial.seconds())
+                            .shortened()
+                            .plan()
+                    : Plan.named(PlanName.SOUND_CHECK)
+                            .takeBefore(trial.seconds() / 2)
+                            .fillCap(120)
+                            .takeAfter(trial.seconds())
+                            .round(4)
+                            .shortened()
+                            .plan();
         }
     }
 
@@ -80,39 +100,26 @@ class ReplayOracleTest {
                 Integer.getInteger("replay.night", 20_000));
     }
 
-    /**
-     * Seeds that once promised. After a take: a stall that began unseen between two bursts, several unlucky writes in a
-     * row, a run that lost audio and so never heated the drive, two pauses that fell together, a bus shared by the clock over
-     * pauses by the byte. After a fill: a stall that
-     * only the fill met (twice), a fill too short to heat the drive, two within the rounding of the record, a stall that
-     * only the close met, and flushes that a drive always behind never showed.
-     */
-    @ParameterizedTest
-    @CsvSource({
-        "TAKE, 41263904",
-        "TAKE, 41263808",
-        "TAKE, 42267586",
-        "TAKE, 42264461",
-        "TAKE, 44264770",
-        "FILLED, 42271834",
-        "FILLED, 42262332",
-        "FILLED, 42265201",
-        "FILLED, 42275381",
-        "FILLED, 42268739",
-        "FILLED, 43267563",
-        "FILLED, 43275671"
-    })
-    void doesNotPromiseAgainWhatItOncePromised(Shape shape, long seed) {
-        Trial trial = Trial.of(seed);
-        Session made = shape.session(trial);
-        Session other = other(made, new SplittableRandom(seed ^ 0x5eedL));
-        Plan plan = shape.plan(trial);
-        RunRecord run = WholeRun.of(other, trial.drive(), plan);
-        // with today's rules not all of these runs fail; where one does, nothing may promise the contrary
-        boolean fails = Objects.requireNonNull(run.verdict()).outcome() == Outcome.FAIL;
-        Outcome promised =
-                Replay.of(other, WholeRun.of(made, trial.drive(), plan)).outcome();
-        assertThat(fails && promised == Outcome.PASS).isFalse();
+    @Test
+    void doesNotPromiseAgainWhatItOncePromised() {
+        List<String> failing = new ArrayList<>();
+        List<String> promised = new ArrayList<>();
+        ONCE_PROMISED.forEach((shape, seeds) -> seeds.forEach(seed -> {
+            Trial trial = Trial.of(seed);
+            Session made = shape.session(trial);
+            Session other = other(made, new SplittableRandom(seed ^ 0x5eedL));
+            Plan plan = shape.plan(trial);
+            RunRecord run = WholeRun.of(other, trial.drive(), plan);
+            if (Objects.requireNonNull(run.verdict()).outcome() == Outcome.FAIL) {
+                failing.add(shape + " " + seed);
+                if (Replay.of(other, WholeRun.of(made, trial.drive(), plan)).outcome() == Outcome.PASS) {
+                    promised.add(shape + " " + seed);
+                }
+            }
+        }));
+        assertThat(promised).isEmpty();
+        // under today's rules some of these runs are open, and then there is nothing to promise against
+        assertThat(failing).hasSizeGreaterThanOrEqualTo(6);
     }
 
     private record Case(long seed, Outcome said, Outcome ran, double worst, String told) {

@@ -56,7 +56,12 @@ class VerdictOracleTest {
             Expected expected = Expected.of(queue, trial);
             queue.close(server);
             RunRecord record = WholeRun.of(
-                    trial.session(), trial.drive(), new Plan(PlanName.LINE_CHECK, 0, 0, trial.seconds(), 10, true));
+                    trial.session(),
+                    trial.drive(),
+                    Plan.named(PlanName.LINE_CHECK)
+                            .takeAfter(trial.seconds())
+                            .shortened()
+                            .plan());
             assertSame("seed " + seed + ": ", expected, queue.closeMs, record);
             Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
             seen.merge(outcome, 1, Integer::sum);

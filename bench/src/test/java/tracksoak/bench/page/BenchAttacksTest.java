@@ -1,10 +1,12 @@
 package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
+import java.lang.reflect.Method;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
@@ -25,12 +27,11 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
-import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.rig.NeedsCommand;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrders;
-import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -88,6 +89,46 @@ class BenchAttacksTest {
                         .statusCode())
                 .isIn(303, 401);
         nothingStarted();
+    }
+
+    /** Browsers give a cookie to every port of a computer, and so to whatever another of its users serves there. */
+    @Test
+    @NeedsCommand({"setpriv", "bash"})
+    void aCookieIsWorthNothingToAnotherUserOfThisComputer() throws IOException, InterruptedException {
+        assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
+        bench.enter();
+        String secret = bench.secret();
+        String body = "secret=" + secret + "&drive=simulated-steady-ssd&session=trio-8&plan=line-check&tag=";
+        String head = " HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\nOrigin: " + bench.origin() + "\r\nCookie: "
+                + bench.cookie() + "\r\n";
+        String post = "POST /bench/runs" + head + "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: "
+                + body.length() + "\r\n\r\n" + body;
+        assertThat(as("65534", "GET /bench" + head + "\r\n"))
+                .startsWith("HTTP/1.1 403")
+                .contains("another user's");
+        assertThat(as("65534", post)).startsWith("HTTP/1.1 403");
+        assertThat(as("65534", "GET /open?key=" + bench.key.text() + head + "\r\n"))
+                .startsWith("HTTP/1.1 403")
+                .doesNotContain("Set-Cookie");
+        nothingStarted();
+        assertThat(as("0", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 200");
+    }
+
+    private String as(String user, String request) throws IOException, InterruptedException {
+        Process process = new ProcessBuilder(
+                        "setpriv",
+                        "--reuid=" + user,
+                        "--clear-groups",
+                        "bash",
+                        "-c",
+                        "exec 3<>/dev/tcp/127.0.0.1/$0 && printf '%s' \"$1\" >&3 && cat <&3",
+                        Integer.toString(URI.create(bench.origin()).getPort()),
+                        request)
+                .redirectErrorStream(true)
+                .start();
+        String answer = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        process.waitFor();
+        return answer;
     }
 
     @Test
@@ -244,6 +285,18 @@ class BenchAttacksTest {
         }
     }
 
+    @Test
+    void theTableOfAttacksNamesEachOfThem() throws IOException {
+        String table = Files.readString(Path.of("../docs/bench.md"));
+        for (Method method : BenchAttacksTest.class.getDeclaredMethods()) {
+            boolean test =
+                    method.isAnnotationPresent(Test.class) || method.isAnnotationPresent(ParameterizedTest.class);
+            if (test && !method.getName().startsWith("theTable")) {
+                assertThat(table).contains(method.getName());
+            }
+        }
+    }
+
     /** From the run saying it to the page holding it; the best of several, for the computer has other work. */
     @Test
     void figuresReachThePageWithin300Ms() throws IOException {
@@ -252,7 +305,7 @@ class BenchAttacksTest {
         var order = orders.simulated("steady-ssd", "", List.of(), "trio-8", "line-check", "");
         LiveRun live = new LiveRun(
                 bench.shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
-        live.works("");
+        live.works(() -> "");
         long bestNs = Long.MAX_VALUE;
         try (Socket stream = stream()) {
             BufferedReader news =
@@ -278,14 +331,6 @@ class BenchAttacksTest {
     private static Progress progress(double backlogMs) {
         return new Progress(
                 PhaseKind.TAKE, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1_150_000, 0);
-    }
-
-    private static final class Nobody implements JobListener {
-        @Override
-        public void note(String sentence) {}
-
-        @Override
-        public void trouble(Problem problem) {}
     }
 
     private Socket stream() throws IOException {

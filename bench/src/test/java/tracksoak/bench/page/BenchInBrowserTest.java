@@ -2,6 +2,8 @@ package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.google.gson.JsonElement;
+import com.microsoft.playwright.CDPSession;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
@@ -22,9 +24,20 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.job.OffSwitch;
+import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.tray.LiveRun;
+import tracksoak.bench.tray.RunOrder;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.json.RecordFile;
 
 /** The bench as a person sees and uses it, in a real browser; its runs are real processes at simulated drives. */
 @NeedsBrowser
@@ -32,6 +45,9 @@ class BenchInBrowserTest {
 
     private static final String MARKUP = "<img src=x onerror='window.ran=1'>";
     private static final double LONG_MS = 90_000;
+    private static final Path RECORDS = Path.of("../report/src/test/resources/records");
+    private static final Path PASSED = RECORDS.resolve("version-3-sound-check-pass.json");
+    private static final Path FAILED = RECORDS.resolve("version-1-line-check-fail.json");
 
     @TempDir
     static Path folder;
@@ -125,7 +141,7 @@ class BenchInBrowserTest {
         page.keyboard().type("key-1");
         page.keyboard().press("Enter");
         page.waitForURL("**/bench/new?**");
-        assertThat(page.locator("table.facts").innerText()).contains("at most 141 MB written");
+        assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB written");
         page.locator("input[name=enter]").focus();
         page.keyboard().press("Space");
         press(page, page.getByText("Start the test"));
@@ -194,6 +210,134 @@ class BenchInBrowserTest {
         second.locator("p[data-state=none]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(second.getByText("Stop the test").count()).isZero();
         assertThat(windows.complaints()).isEmpty();
+    }
+
+    /** Two drives of a tray, as their processes would tell of them; somebody wants to hear its end. */
+    @Test
+    void aTrayIsWatchedToItsEndAndHeard() {
+        String tray = RunOrders.newId();
+        LiveRun one = begun(tray, "one");
+        LiveRun two = begun(tray, "two");
+        one.works(() -> "systemd-inhibit");
+        two.waits("another drive on its link");
+        Page page = windows.blank(Windows.look(ColorScheme.DARK, 360));
+        page.addInitScript("window.tones = 0; const start = OscillatorNode.prototype.start;"
+                + "OscillatorNode.prototype.start = function (at) { window.tones++; start.call(this, at); };");
+        page.navigate(bench().open());
+        page.waitForURL(bench().address("/bench"));
+        page.getByText("Tray", new Page.GetByTextOptions().setExact(true)).click();
+        page.getByText("This tray on a page of its own").click();
+        page.waitForURL("**/bench/tray/" + tray);
+        assertThat(page.locator(".answer").innerText()).isEqualTo("2 drives of 2 still to be tested.");
+        assertThat(page.locator("#fresh").innerText())
+                .contains("This computer is kept awake (systemd-inhibit).")
+                .contains("Waits for another drive on its link.");
+        page.locator("#ring button").focus();
+        page.keyboard().press("Space");
+        assertThat(page.locator("#ring").innerText()).contains("Leave this page open");
+        assertThat(page.evaluate("window.tones")).isEqualTo(3);
+        Windows.picture(page, "bench-tray-going-dark");
+        one.works(() -> "");
+        page.getByText("Nothing keeps this computer awake").waitFor();
+        one.over(RecordFile.load(FAILED));
+        one.ends();
+        page.locator("tr.fail").waitFor();
+        assertThat(page.evaluate("window.tones")).isEqualTo(3);
+        two.entered("d-" + "0".repeat(20), "TWO");
+        two.over(RecordFile.load(PASSED));
+        two.ends();
+        page.locator("[data-going=no]").waitFor();
+        assertThat(page.locator(".answer").innerText()).isEqualTo("All done: 1 of 2 drives passed.");
+        page.waitForFunction("window.tones === 15");
+        assertThat(page.getByText("Print 1 label").getAttribute("href")).isEqualTo("/labels?drive=d-" + "0".repeat(20));
+        Windows.picture(page, "bench-tray-over-dark");
+    }
+
+    /** What a drive says of itself and what the system says of it, in every place of a run that changes while one looks. */
+    @Test
+    void markupFromHardwareStaysLettersInEveryLiveElement() {
+        String tray = RunOrders.newId();
+        RunOrder order = order(tray, MARKUP);
+        LiveRun live = told(order, SystemClocks.NANO);
+        live.works(() -> MARKUP);
+        live.note(MARKUP);
+        for (String path : List.of("/bench", "/bench/tray/" + tray, "/bench/runs/" + order.id())) {
+            Page page = show(path, ColorScheme.LIGHT, 1280);
+            live.waits(MARKUP + path);
+            page.getByText(MARKUP + path).first().waitFor();
+            live.progress(progress(7));
+            live.works(() -> MARKUP);
+            live.trouble(Problem.cannot(MARKUP, MARKUP));
+            page.getByText("testing").first().waitFor();
+            assertThat(page.evaluate("window.ran")).isNull();
+            assertThat(page.locator("main img").count()).isZero();
+            page.close();
+        }
+        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
+        live.failed(MARKUP, MARKUP);
+        live.ends();
+        page.locator("p[data-state=none]").waitFor();
+        assertThat(page.locator("#fresh").innerText()).contains(MARKUP);
+        assertThat(page.evaluate("window.ran")).isNull();
+        assertThat(page.locator("main img").count()).isZero();
+        assertThat(windows.complaints()).isEmpty();
+    }
+
+    /** A page that is left open through a long run: what it was ten minutes ago is kept nowhere. */
+    @Test
+    void aPageStaysAsSmallHoweverOftenItIsBroughtUpToDate() {
+        VirtualClock clock = new VirtualClock(0);
+        RunOrder order = order("", "long");
+        LiveRun live = told(order, clock);
+        live.works(() -> "");
+        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
+        CDPSession tools = page.context().newCDPSession(page);
+        tools.send("Performance.enable");
+        int said = 0;
+        double[] nodes = new double[2];
+        double[] heap = new double[2];
+        for (int half = 0; half < 2; half++) {
+            // as many pieces of time as the chart holds, so that it is whole
+            for (int i = 0; i < (half == 0 ? 300 : 3_000); i++) {
+                clock.waitUntil(clock.nanoTime() + 500_000_000L);
+                live.progress(progress(++said));
+                if (i % 20 == 19) {
+                    page.getByText(said + " ms of a buffer").waitFor();
+                }
+            }
+            tools.send("HeapProfiler.collectGarbage");
+            nodes[half] = metric(tools, "Nodes");
+            heap[half] = metric(tools, "JSHeapUsedSize");
+        }
+        live.ends();
+        assertThat(nodes[1]).as("nodes after 15 and 165 visits").isLessThanOrEqualTo(nodes[0] * 1.2);
+        assertThat(heap[1] - heap[0]).as("bytes").isLessThan(500_000);
+    }
+
+    private static double metric(CDPSession tools, String name) {
+        for (JsonElement metric : tools.send("Performance.getMetrics").getAsJsonArray("metrics")) {
+            if (metric.getAsJsonObject().get("name").getAsString().equals(name)) {
+                return metric.getAsJsonObject().get("value").getAsDouble();
+            }
+        }
+        throw new AssertionError("no metric " + name);
+    }
+
+    private static Progress progress(int backlogMs) {
+        return new Progress(PhaseKind.TAKE, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1, 0);
+    }
+
+    private static RunOrder order(String tray, String drive) {
+        return new RunOrders(new TestRooms(folder, List.of()), SystemClocks.EPOCH)
+                .simulated(drive, tray, List.of(), "trio-8", "line-check", "");
+    }
+
+    private static LiveRun told(RunOrder order, NanoClock clock) {
+        return new LiveRun(bench().shelf.put(order), new Nobody(), new OffSwitch(), SystemClocks.EPOCH, clock);
+    }
+
+    private static LiveRun begun(String tray, String drive) {
+        return told(order(tray, drive), SystemClocks.NANO);
     }
 
     private static void press(Page page, Locator locator) {

@@ -67,7 +67,13 @@ class SuspendTest {
 
     @Test
     void aSleepInTheFillOpensTheRateAlone() {
-        Plan plan = new Plan(PlanName.SOUND_CHECK, 20, 60, 20, 5, true);
+        Plan plan = Plan.named(PlanName.SOUND_CHECK)
+                .takeBefore(20)
+                .fillCap(60)
+                .takeAfter(20)
+                .round(5)
+                .shortened()
+                .plan();
         RunRecord record = run(sleepingAt(30 * S, 40_000_000), plan);
         assertThat(Objects.requireNonNull(phase(record, PhaseKind.FILL).hostDelays())
                         .suspendedMs())
@@ -87,7 +93,15 @@ class SuspendTest {
             sleepAt(now, 50 * S);
             return 40_000_000;
         });
-        RunRecord record = run(drive, new Plan(PlanName.SOUND_CHECK, 20, 10, 60, 1, true));
+        RunRecord record = run(
+                drive,
+                Plan.named(PlanName.SOUND_CHECK)
+                        .takeBefore(20)
+                        .fillCap(10)
+                        .takeAfter(60)
+                        .round(1)
+                        .shortened()
+                        .plan());
         assertThat(sleptS).isPositive();
         assertThat(verdict(record).outcome()).isEqualTo(Outcome.FAIL);
         assertThat(criterion(record, "lost-audio").met()).isFalse();

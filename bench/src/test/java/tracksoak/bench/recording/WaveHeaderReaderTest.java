@@ -3,13 +3,16 @@ package tracksoak.bench.recording;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -180,6 +183,59 @@ class WaveHeaderReaderTest {
         assertThat(behind.finish()).isEqualTo(WaveHeader.Finish.BEHIND);
         assertThat(behind.behindBytes()).isEqualTo(3_000);
         assertThat(behind.samples()).isEqualTo(10_000);
+    }
+
+    private static byte[] chunk(String id, int size, int present) {
+        return ByteBuffer.allocate(8 + present)
+                .order(ByteOrder.LITTLE_ENDIAN)
+                .put(id.getBytes(StandardCharsets.US_ASCII))
+                .putInt(size)
+                .array();
+    }
+
+    /** A file of these chunks, samples among them. */
+    private WaveHeader of(byte[]... chunks) throws IOException, UnreadableWave {
+        byte[] head = Arrays.copyOf(WaveHead.of(MONO_24, 0), 36);
+        ByteArrayOutputStream all = new ByteArrayOutputStream();
+        all.write(head);
+        for (byte[] one : chunks) {
+            all.write(one);
+        }
+        return read(Files.write(folder.resolve("odd.wav"), all.toByteArray()));
+    }
+
+    @Test
+    void aPaddingByteThatWasLeftOutIsNoDamage() throws IOException, UnreadableWave {
+        byte[] samples = chunk("data", 2_997, 2_997);
+        byte[] padded = chunk("data", 2_997, 2_998);
+        for (byte[] note : List.of(chunk("LIST", 5, 5), chunk("LIST", 5, 6))) {
+            WaveHeader before = of(note, padded);
+            assertThat(before.samples()).isEqualTo(999);
+            assertThat(before.finish()).isEqualTo(WaveHeader.Finish.DONE);
+            for (byte[] odd : List.of(samples, padded)) {
+                WaveHeader behind = of(odd, note, chunk("iXML", 4, 4));
+                assertThat(behind.samples()).isEqualTo(999);
+                assertThat(behind.finish()).isEqualTo(WaveHeader.Finish.DONE);
+            }
+        }
+    }
+
+    @Test
+    void aNoteCutOffBehindTheSamplesIsNoAudioButOtherLettersMayBe() throws IOException, UnreadableWave {
+        assertThat(of(chunk("data", 3_000, 3_000), chunk("LIST", 5_000, 1_000)).finish())
+                .isEqualTo(WaveHeader.Finish.DONE);
+        byte[] letters = chunk("Abcd", 0x4141_4141, 2_992);
+        Arrays.fill(letters, 8, letters.length, (byte) 'A');
+        assertThat(of(chunk("data", 3_000, 3_000), letters).finish()).isEqualTo(WaveHeader.Finish.BEHIND);
+    }
+
+    @Test
+    void samplesBehindThoseOfTheHeaderAreToldEvenIfAHeaderOfTheirOwnBeginsThem() throws IOException, UnreadableWave {
+        byte[] second = chunk("data", 3_000, 3_000);
+        Arrays.fill(second, 8, second.length, (byte) 0x5A);
+        WaveHeader header = of(chunk("data", 300, 300), second);
+        assertThat(header.samples()).isEqualTo(100);
+        assertThat(header.finish()).isEqualTo(WaveHeader.Finish.BEHIND);
     }
 
     @Test

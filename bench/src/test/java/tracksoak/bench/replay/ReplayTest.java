@@ -37,7 +37,7 @@ class ReplayTest {
         return WholeRun.of(
                 session,
                 DriveModel.of("replayed", "for a test", 5, 1L << 40, behaviours),
-                new Plan(PlanName.LINE_CHECK, 0, 0, 60, 10, true));
+                Plan.named(PlanName.LINE_CHECK).takeAfter(60).shortened().plan());
     }
 
     /**

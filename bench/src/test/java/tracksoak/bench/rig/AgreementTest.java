@@ -35,7 +35,10 @@ class AgreementTest {
             RequestLog whole = rig.drive().log();
             RequestLog log = whole.during(take);
             List<RequestLog.Entry> chunks = log.chunks(Shows.CHUNK);
-            assertThat(take.bytes() + close.bytes()).as(told(record)).isEqualTo(whole.payloadBytes());
+            PhaseFacts probes = phase(record, PhaseKind.PROBES);
+            assertThat(take.bytes() + close.bytes() + probes.bytes())
+                    .as(told(record))
+                    .isEqualTo(whole.payloadBytes());
             assertThat(take.bytes()).isEqualTo(log.payloadBytes());
             assertThat(take.operations()).isEqualTo(chunks.size());
             stallsOneForOne(take, log);

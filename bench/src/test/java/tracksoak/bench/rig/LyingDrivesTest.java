@@ -28,7 +28,7 @@ class LyingDrivesTest {
             Qualifying run = Qualifying.of(rig);
             rig.drive().set(Faults.none().wrap(96 * MIB, 32 * MIB));
 
-            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(2, 60, 2), 180);
+            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(2, 60, 0), 180);
 
             failed(record, "intact");
             ReadBackFacts found = readBack(record);
@@ -44,7 +44,7 @@ class LyingDrivesTest {
             Qualifying run = Qualifying.of(rig);
             rig.drive().set(Faults.none().dropFrom(96 * MIB));
 
-            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(2, 60, 2), 180);
+            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(2, 60, 0), 180);
 
             failed(record, "intact");
             ReadBackFacts found = readBack(record);
@@ -61,7 +61,7 @@ class LyingDrivesTest {
             Qualifying run = Qualifying.of(rig);
             rig.drive().set(Faults.none().flipEvery(10_000, Qualifying.SEED));
 
-            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(1, 20, 1), 120);
+            RunRecord record = run.run(Shows.tracks(8), Shows.takeFillTake(1, 20, 0), 120);
 
             failedOnlyBy(record, "intact");
             ReadBackFacts found = readBack(record);

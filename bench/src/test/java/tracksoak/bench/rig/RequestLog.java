@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
-import java.util.stream.Stream;
+import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseFacts;
 
@@ -23,8 +23,13 @@ public final class RequestLog {
     }
 
     static RequestLog read(Path file) {
-        try (Stream<String> lines = Files.lines(file)) {
-            return new RequestLog(lines.map(RequestLog::parse).toList());
+        try {
+            // what follows the last line break is still being written
+            String text = Files.readString(file);
+            return new RequestLog(text.substring(0, text.lastIndexOf('\n') + 1)
+                    .lines()
+                    .map(RequestLog::parse)
+                    .toList());
         } catch (IOException e) {
             throw new UncheckedIOException("cannot read the request log " + file, e);
         }
@@ -92,10 +97,11 @@ public final class RequestLog {
         return chunks;
     }
 
-    /** Writes of payload, or reads of anything, so far. */
+    /** Writes of payload larger than a probe, or reads of anything, so far. */
     long payloadOrRead(char op) {
         return entries.stream()
-                .filter(entry -> entry.op() == op && (op == 'R' || entry.payloadOnly()))
+                .filter(entry ->
+                        entry.op() == op && (op == 'R' || (entry.payloadOnly() && entry.length() > Stamp.BLOCK)))
                 .count();
     }
 

@@ -82,16 +82,34 @@ final class Shows {
 
     /** The same with rounds of another length. */
     static Plan takeFillTake(double beforeS, double fillCapS, double afterS, double roundS) {
-        return new Plan(PlanName.SOUND_CHECK, beforeS, fillCapS, afterS, roundS, true);
+        return Plan.named(PlanName.SOUND_CHECK)
+                .takeBefore(beforeS)
+                .fillCap(fillCapS)
+                .takeAfter(afterS)
+                .round(roundS)
+                .shortened()
+                .plan();
     }
 
     /** Fill in rounds of 1 s, read-back, delete, and a take that may go on from {@code leastS} to {@code mostS}; close, read-back. */
     static Plan fillThenTake(double fillCapS, double leastS, double mostS) {
-        return new Plan(PlanName.SOUND_CHECK, 0, fillCapS, leastS, mostS, 1, true, false, 0, Plan.LONGEST_S, 0, 0);
+        return Plan.named(PlanName.SOUND_CHECK)
+                .fillCap(fillCapS)
+                .takeAfter(leastS)
+                .takeMost(mostS)
+                .round(1)
+                .shortened()
+                .plan();
     }
 
     /** Fill of all that is free, read-back, take of {@code seconds}, close, read-back; in rounds of 1 s. */
     static Plan fullShow(double seconds) {
-        return new Plan(PlanName.FULL_SHOW, 0, Plan.LONGEST_S, seconds, seconds, 1, true, true, 0, Plan.LONGEST_S, 0);
+        return Plan.named(PlanName.FULL_SHOW)
+                .fillCap(Plan.LONGEST_S)
+                .takeAfter(seconds)
+                .round(1)
+                .shortened()
+                .wholeSpace()
+                .plan();
     }
 }

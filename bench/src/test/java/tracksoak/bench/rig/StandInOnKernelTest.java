@@ -17,6 +17,10 @@ import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.standin.Serving;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.BufferReader;
+import tracksoak.bench.standin.learn.Compared;
+import tracksoak.bench.standin.learn.Compared.Alike;
+import tracksoak.bench.standin.learn.Comparison;
+import tracksoak.bench.standin.learn.Habit;
 import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.probe.Probe;
@@ -66,6 +70,79 @@ class StandInOnKernelTest {
         for (int seed = 0; seed < 12; seed++) {
             Path own = Files.createDirectory(folder.resolve("seed-" + seed));
             measured(own, 4 + seed, new ProbePlan(0.25, 6, 0.05), new Probe.Pace(6_000_000, 2_000_000), 2 + seed % 5);
+        }
+    }
+
+    /** The bench, told the recorder's session, writes in the recorder's pattern; where it differs, that is said. */
+    @Test
+    void qualifyWritesAsTheRecorderDoes() throws IOException {
+        Pattern recorder = recorded(Files.createDirectory(folder.resolve("recorder")), drive -> {
+            try (SmallRecorder recording = new SmallRecorder(drive.path(), 4, CHUNK, RATE, 16)) {
+                assertThat(Host.await(12_000, () -> !recording.failed().isEmpty()))
+                        .as(recording.failed())
+                        .isFalse();
+            }
+        });
+        Pattern bench = recorded(Files.createDirectory(folder.resolve("bench")), drive -> qualified(drive, "64KiB"));
+        Pattern other = recorded(Files.createDirectory(folder.resolve("other")), drive -> qualified(drive, "128KiB"));
+
+        Comparison alike = Comparison.of(recorder, null, bench, null);
+        assertThat(habits(alike, Alike.SAME))
+                .as("%s", alike.lines())
+                .contains(Habit.FILES, Habit.DEMAND, Habit.CHUNK, Habit.ARRIVAL, Habit.FILE_SYSTEM);
+        Comparison unlike = Comparison.of(recorder, null, other, null);
+        assertThat(habits(unlike, Alike.SAME))
+                .as("%s", unlike.lines())
+                .contains(Habit.FILES, Habit.DEMAND, Habit.ARRIVAL, Habit.FILE_SYSTEM);
+        assertThat(habits(unlike, Alike.DIFFERENT)).contains(Habit.CHUNK);
+        assertThat(unlike.lines()).contains("Differs: Chunk: 65.5 kB here, 131 kB there.");
+    }
+
+    private static List<Habit> habits(Comparison comparison, Alike alike) {
+        return comparison.habits().stream()
+                .filter(one -> one.alike() == alike)
+                .map(Compared::habit)
+                .toList();
+    }
+
+    /** Four tracks of 96 kHz/32-bit, as the small recorder records them; all files stay on the drive. */
+    private void qualified(KernelDrive drive, String chunk) {
+        try (Program run = Program.of(
+                folder,
+                "qualify",
+                drive.path().toString(),
+                "--session=trio-8",
+                "--tracks=4",
+                "--sample-rate=96kHz",
+                "--word-length=32-bit",
+                "--chunk=" + chunk,
+                "--length=60s",
+                "--plan=line-check",
+                "--take=10s",
+                "--idle=0s",
+                "--reserve=16MiB",
+                "--leave-keepsake=1GB",
+                "--no-roster",
+                "--out=" + folder.resolve("out-" + chunk))) {
+            assertThat(run.await()).as(run.output()).isIn(0, 4); // a machine that others use may be late
+        }
+    }
+
+    /** Records, and ends. */
+    @FunctionalInterface
+    private interface Recording {
+        void to(KernelDrive drive) throws IOException;
+    }
+
+    private static Pattern recorded(Path own, Recording recording) throws IOException {
+        try (RigFolder rig = RigFolder.fresh();
+                Serving serving = new Serving(own, SIZE, null)) {
+            try (KernelDrive drive = new KernelDrive(rig.path(), serving.uri(), FileSystem.EXFAT)) {
+                recording.to(drive);
+            }
+        }
+        try (ImageFile image = ImageFile.open(Serving.image(own))) {
+            return Learner.learn(Serving.trace(own), image);
         }
     }
 

@@ -7,6 +7,8 @@ import java.util.Comparator;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.tray.LiveState;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.bench.tray.RunShelf.Sheet;
@@ -83,6 +85,51 @@ class TrayOnDrivesTest {
                 assertThat(done.get(i).state().workedMs())
                         .isGreaterThan(done.get(i - 1).state().saidMs() - 500);
             }
+        }
+    }
+
+    /** One that hangs for good, or fails all requests as a pulled one does: the others get the verdicts they get alone. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void aDriveThatHangsOrDiesDisturbsNoOther(boolean hangs) {
+        try (Rig bad = Rig.of(FileSystem.EXT4, 128);
+                LoopMount good = LoopMount.ext4(128);
+                LoopMount other = LoopMount.ext4(128)) {
+            bad.drive()
+                    .set(
+                            hangs
+                                    ? Faults.none().hangAfterBytes(4 << 20)
+                                    : Faults.none().eioAfterBytes(4 << 20));
+            try (Program tray = Program.of(
+                    host,
+                    "qualify",
+                    "--tray",
+                    "B-1=" + bad.path(),
+                    "G-1=" + good.path(),
+                    "G-2=" + other.path(),
+                    "--session=trio-8",
+                    "--plan=line-check",
+                    "--take=8s",
+                    "--idle=0s",
+                    "--hang-limit=4s",
+                    "--file-systems=ext4",
+                    "--reserve=16MiB",
+                    "--length=60s")) {
+                assertThat(tray.await()).as(tray.output()).isEqualTo(1);
+                assertThat(tray.output()).doesNotContain("\tat ");
+            } finally {
+                bad.drive().set(Faults.none());
+            }
+            assertThat(shelf().all()).hasSize(3).allSatisfy(sheet -> {
+                String outcome = sheet.state().outcome();
+                if (sheet.order().tag().equals("B-1")) {
+                    assertThat(outcome).as(sheet.state().sentence()).isEqualTo("FAIL");
+                } else {
+                    // a machine that others use may be late
+                    assertThat(outcome).as(sheet.state().sentence()).isIn("PASS", "NO VERDICT");
+                }
+                assertThat(sheet.order().again()).isEmpty();
+            });
         }
     }
 

@@ -31,27 +31,29 @@ class WholeProgramTest {
     @TempDir
     Path host;
 
-    /** A sound-check goes through take, close, fill, take, close, read-back; each kind is killed once. */
+    /** A sound-check goes through probes, take, close, fill, read-back, take, close, read-back; each kind is killed once. */
     @ParameterizedTest
     @EnumSource(
             value = PhaseKind.class,
-            names = {"TAKE", "FILL", "CLOSE", "READ_BACK"})
+            names = {"PROBES", "TAKE", "FILL", "CLOSE", "READ_BACK"})
     void killedInAPhase(PhaseKind during) {
         try (Rig rig = Rig.of(FileSystem.EXT4, 256)) {
             LeftOnDrive left = LeftOnDrive.before(rig.path());
             // so slow that no phase is over between two looks at the record
             rig.drive().set(Faults.none().rate(2_000_000).readRate(2_000_000));
             PhaseKind[] before = switch (during) {
-                case TAKE -> new PhaseKind[] {};
+                case PROBES, TAKE -> new PhaseKind[] {};
                 case CLOSE -> new PhaseKind[] {PhaseKind.TAKE};
                 case FILL -> new PhaseKind[] {PhaseKind.TAKE, PhaseKind.CLOSE};
-                default ->
-                    new PhaseKind[] {PhaseKind.TAKE, PhaseKind.CLOSE, PhaseKind.FILL, PhaseKind.TAKE, PhaseKind.CLOSE};
+                default -> new PhaseKind[] {PhaseKind.TAKE, PhaseKind.CLOSE, PhaseKind.FILL};
             };
             String[] plan = {"--plan", "sound-check", "--take-before", "2s", "--fill-cap", "4s", "--take", "2s"};
             try (Program run = Program.qualify(host, rig.path(), plan)) {
                 assertThat(run.awaitPhases(before)).as(run.output()).isTrue();
-                if (during != PhaseKind.CLOSE) {
+                if (during == PhaseKind.PROBES) {
+                    assertThat(Host.await(20_000, () -> rig.drive().log().payloadBytes() > 0))
+                            .isTrue();
+                } else if (during != PhaseKind.CLOSE) {
                     char op = during == PhaseKind.READ_BACK ? 'R' : 'W';
                     long seen = rig.drive().log().payloadOrRead(op);
                     assertThat(Host.await(20_000, () -> rig.drive().log().payloadOrRead(op) > seen + 3))
@@ -77,7 +79,8 @@ class WholeProgramTest {
 
     private void clearsWhatIsLeft(Rig rig, LeftOnDrive left) {
         try (Program look = Program.qualify(host, rig.path(), "--plan", "line-check", "--take", "2s", "--dry-run")) {
-            assertThat(look.await()).as(look.output()).isZero();
+            // what was left by probes may hold all the room
+            assertThat(look.await()).as(look.output()).isIn(0, 3);
             assertThat(look.output()).contains("1 folder of earlier runs lies in", "tracksoak clear");
         }
         try (Program clear = Program.of(host, "clear", rig.path().toString(), "--yes")) {

@@ -71,6 +71,11 @@ class TrayTest {
     }
 
     private void state(String id, Stage stage, long workedMs, long saidMs, String outcome) throws IOException {
+        state(id, stage, workedMs, saidMs, outcome, false);
+    }
+
+    private void state(String id, Stage stage, long workedMs, long saidMs, String outcome, boolean disturbed)
+            throws IOException {
         long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
         LiveState state = new LiveState(
                 LiveState.SCHEMA,
@@ -88,6 +93,7 @@ class TrayTest {
                 outcome,
                 "",
                 "",
+                disturbed,
                 "");
         Files.write(
                 folder.resolve("runs").resolve(id).resolve("state.json"), new ObjectMapper().writeValueAsBytes(state));
@@ -117,6 +123,22 @@ class TrayTest {
     }
 
     @Test
+    void whatOtherProgramsDisturbedOnItsBusIsAskedAgainAloneAndOnce() throws IOException {
+        String one = put("one", "qualify", "/media/one");
+        state(one, Stage.OVER, 1_000, 2_000, "NO VERDICT", true);
+        assertThat(tray.over(TRAY)).isFalse();
+        nowMs++;
+        tray.lookAfter(TRAY);
+        RunOrder again = tray.runs(TRAY).get(0).order();
+        assertThat(again.again()).isEqualTo(one);
+        assertThat(again.words()).endsWith("--alone");
+        state(again.id(), Stage.OVER, 3_000, 4_000, "NO VERDICT", true);
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(2);
+        assertThat(tray.over(TRAY)).isTrue();
+    }
+
+    @Test
     void whatMissedOnItsOwnStands() throws IOException {
         String one = put("one", "qualify", "/media/one");
         String two = put("two", "qualify", "/media/two");
@@ -139,6 +161,34 @@ class TrayTest {
         tray.goOn(TRAY);
         assertThat(tray.runs(TRAY)).extracting(sheet -> sheet.order().again()).containsExactly("", cut);
         assertThat(tray.runs(TRAY)).extracting(Sheet::alive).containsExactly(false, true);
+    }
+
+    /** The page and a terminal may look after one tray at a time: what is to be done once is done by one of them. */
+    @Test
+    void twoWhoLookAfterATrayDoNothingTwice() throws IOException {
+        put("good", "qualify", "/media/good");
+        String bad = put("bad", "qualify", "/media/bad");
+        state(shelf.all().get(1).order().id(), Stage.OVER, 1_000, 9_000, "PASS");
+        state(bad, Stage.OVER, 2_000, 8_000, "FAIL");
+        Tray other = new Tray(new RunShelf(folder, () -> nowMs), new Started(), () -> nowMs, this::id);
+        assertThat(shelf.first(bad, RunShelf.Once.AGAIN)).isTrue();
+        other.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(2);
+        assertThat(shelf.first(bad, RunShelf.Once.TOLD)).isTrue();
+        assertThat(shelf.first(bad, RunShelf.Once.TOLD)).isFalse();
+    }
+
+    @Test
+    void aTrayIsSaidInASentence() throws IOException {
+        put("one", "qualify", "/media/one");
+        String two = put("two", "qualify", "/media/two");
+        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("2 drives of 2 still to be tested.");
+        state(two, Stage.OVER, 2_001, 3_000, "PASS");
+        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("1 drive of 2 still to be tested.");
+        nowMs += 60_000;
+        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("The tray was cut short.");
+        state(tray.runs(TRAY).get(0).order().id(), Stage.OVER, 2_001, 3_000, "FAIL");
+        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("All done: 1 of 2 drives passed.");
     }
 
     @Test

@@ -131,7 +131,7 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
         return String.format(
                 Locale.ROOT,
                 "worth: %s, seeds %d to %d: %s; after PASS %d of %d shows lost audio (%.1f %%), on %d drives, on %d in every show; "
-                        + "good drives %d: PASS %d, NO VERDICT %d, FAIL %d; median time of a good drive %.2f h, allowed %.2f h; of all %.0f h; "
+                        + "good drives %d: PASS %d, NO VERDICT %d, FAIL %d; median time of a good drive %.2f h, %.2f h more than allowed; of all %.0f h; "
                         + "shows lost by trouble %s",
                 plan,
                 firstSeed,
@@ -147,7 +147,7 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
                 good(Outcome.NO_VERDICT),
                 good(Outcome.FAIL),
                 medianOfGood(Case::hours),
-                medianOfGood(Case::allowedHours),
+                medianOfGood(each -> each.hours() - each.allowedHours()),
                 cases.stream().mapToDouble(Case::hours).sum(),
                 causes);
     }

@@ -105,6 +105,11 @@ public class Problem extends RuntimeException {
         return todo;
     }
 
+    /** The same, said of {@code thing} where it named nothing: by whoever knows what the thing is called. */
+    public Problem about(String thing) {
+        return which.isEmpty() ? new Problem(kind, what, thing, why, todo, getCause()) : this;
+    }
+
     /** What is wrong, without what to do: {@code what: which: why}. */
     public String told() {
         return what + part(which) + part(why);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
@@ -133,7 +134,10 @@ final class BacklogPart implements Part {
         String text = "The backlog peaked at " + Units.ms(take.peakBacklogMs()) + " of audio, "
                 + Units.seconds(take.peakBacklogAtS()) + " into the take; the buffer holds "
                 + Units.seconds(record.session().bufferS())
-                + (record.session().bufferAssumed() ? " (a guess, nobody has measured it)" : "") + ". Up to "
+                + (record.session().bufferAssumed()
+                        ? " (a guess, nobody has measured it)"
+                        : RecorderBuffer.measured(record.session()).isPresent() ? " (measured)" : "")
+                + ". Up to "
                 + Units.ms(fillingMs(record)) + " of backlog is normal: audio waits until its chunk is full. "
                 + (take.stallCount() == 1 ? "There was " : "There were ") + Count.of(take.stallCount(), "stall")
                 + (take.lostMs() > 0

@@ -2,6 +2,7 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -31,10 +32,7 @@ final class LimitsPart implements Part {
         if (plan.is(PlanName.LINE_CHECK)) {
             limits.add("A line-check only shows that nothing is obviously wrong. It never makes a drive trusted.");
         }
-        limits.add("The desk. Its recorder has its own buffer, port and file system code"
-                + (record.session().bufferAssumed()
-                        ? "; the buffer of " + Units.seconds(record.session().bufferS()) + " is a guess: measure yours."
-                        : "."));
+        limits.add("The desk. Its recorder has its own buffer, port and file system code" + buffer(record.session()));
         limits.add("Another port, cable, hub or computer: the drive was seen through this one only.");
         length(record, limits);
         capacity(record, limits);
@@ -48,6 +46,16 @@ final class LimitsPart implements Part {
                 "Tomorrow: drives age, and a fuller drive may be slower. Test again after a season, or after anything odd.");
         return new Section(
                 "limits", "What this does not prove", "What even a PASS leaves open", "", List.of(Bullets.of(limits)));
+    }
+
+    private static String buffer(Session session) {
+        if (session.bufferAssumed()) {
+            return "; the buffer of " + Units.seconds(session.bufferS()) + " is a guess: measure yours.";
+        }
+        return RecorderBuffer.measured(session).isEmpty()
+                ? "."
+                : "; the buffer of " + Units.seconds(session.bufferS())
+                        + " was measured, and counts for that recorder as it was set then.";
     }
 
     private static void length(RunRecord record, List<String> limits) {

@@ -112,7 +112,8 @@ final class MethodPart implements Part {
         Double busyMs = device.busyMs();
         return Units.bytes(device.bytesWritten()) + " written, " + Units.bytes(device.bytesRead())
                 + " read; Tracksoak moved " + Units.bytes(device.payloadBytes())
-                + (busyMs == null ? "" : "; at work for " + Units.seconds(busyMs / 1000));
+                + (busyMs == null ? "" : "; at work for " + Units.seconds(busyMs / 1000))
+                + (device.otherBusBytes() == null ? "" : "; others on its bus " + Units.bytes(device.otherBusBytes()));
     }
 
     private static String sleep(HostDelays host) {

@@ -30,6 +30,7 @@ public final class RecorderPage {
      * @param sentence the most important, one sentence
      * @param learned rows of what, value and evidence
      * @param buffer how much it holds, a sentence each; none where it was not measured
+     * @param against how another recording differs, a sentence each; none where there is none
      * @param drawing its pattern
      */
     public record Sheet(
@@ -40,11 +41,13 @@ public final class RecorderPage {
             String sentence,
             List<List<String>> learned,
             List<String> buffer,
+            List<String> against,
             Lanes drawing) {
 
         public Sheet {
             learned = List.copyOf(learned);
             buffer = List.copyOf(buffer);
+            against = List.copyOf(against);
         }
     }
 
@@ -59,17 +62,21 @@ public final class RecorderPage {
                         .toList(),
                 ""));
         sections.add(new Section("pattern", "Its pattern", pattern));
-        if (!sheet.buffer().isEmpty()) {
-            sections.add(new Section(
-                    "buffer",
-                    "Its buffer",
-                    List.of(new Bullets(
-                            sheet.buffer().stream().map(Shown::whole).toList()))));
-        }
+        bullets("buffer", "Its buffer", sheet.buffer(), sections);
+        bullets("against", "Held against another recording", sheet.against(), sections);
         return SheetFile.render(
                 new SheetFile.About(SheetKind.RECORDER, sheet.id(), sheet.tool(), sheet.json()),
                 "Recorder, measured on a stand-in",
                 new SheetFile.Content(head(sheet), List.of(), List.of(sheet.drawing()), sections, null));
+    }
+
+    private static void bullets(String id, String title, List<String> lines, List<Section> sections) {
+        if (!lines.isEmpty()) {
+            sections.add(new Section(
+                    id,
+                    title,
+                    List.of(new Bullets(lines.stream().map(Shown::whole).toList()))));
+        }
     }
 
     /**

@@ -8,6 +8,7 @@ import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
@@ -77,10 +78,7 @@ final class SessionPart implements Part {
                         session.arrival() == Arrival.BURST ? "all at once, the hard case" : "spread evenly")
                 .row("Writes in flight", Count.number(session.writers()))
                 .row("Flush", session.flushS() > 0 ? "every " + Units.seconds(session.flushS()) : "only at the end")
-                .row(
-                        "Buffer",
-                        Units.seconds(session.bufferS()) + " per track"
-                                + (session.bufferAssumed() ? ", a guess: nobody has measured it" : ""))
+                .row("Buffer", RecorderBuffer.words(session))
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", String.join(", ", session.fileSystems()))
                 .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))

@@ -1,5 +1,6 @@
 package tracksoak.report.verdict;
 
+import java.util.function.DoublePredicate;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.HostDelays;
@@ -15,6 +16,8 @@ enum Blame {
     NOBODY,
     /** The way to the device, through memory or a program, took time in which the device itself had nothing to do. */
     DETOUR,
+    /** Other drives on its bus moved data meanwhile. */
+    NEIGHBOUR,
     /** Another program used the drive meanwhile. */
     ANOTHER_PROGRAM,
     /** The device's own counters show less than was written: the figures are not the drive's alone. */
@@ -30,6 +33,13 @@ enum Blame {
     static final double MOST_STILL_MS = 5_000;
 
     private static final double SLACK_BYTES = 16 << 20;
+
+    /** What the system itself asks of drives at rest now and then, in bytes. */
+    private static final double REST_BYTES = 1 << 20;
+
+    /** Least part of a link's speed that goes into data; between a quarter and four fifths in practice (own limit). */
+    private static final double LEAST_OF_LINK = 0.25;
+
     private static final double MOST_DIRECT = 1.25;
     private static final double MOST_WRITTEN_THROUGH = 2.5;
     private static final double LEAST_WRITTEN = 0.98;
@@ -45,23 +55,58 @@ enum Blame {
      * Sorts one miss.
      *
      * @param missed whether the measured figure misses
-     * @param withoutHost whether it still misses with the delay of the host inside the deciding events taken off
+     * @param without whether it still misses with the delay of the host inside the deciding events, and so many ms more,
+     *     taken off
      * @param withoutDetour whether it still misses with {@link #detourMs} taken off
      */
-    static Blame of(PhaseFacts phase, IoMode mode, boolean missed, boolean withoutHost, boolean withoutDetour) {
+    static Blame of(PhaseFacts phase, JudgedRun run, boolean missed, DoublePredicate without, boolean withoutDetour) {
         if (!missed) {
             return NOBODY;
         }
-        if (!withoutHost || slept(phase.hostDelays())) {
+        if (!without.test(0) || slept(phase.hostDelays())) {
             return HOST;
         }
         if (countersDisagree(phase)) {
             return COUNTERS;
         }
-        if (foreignWrites(phase, mode)) {
+        if (foreignWrites(phase, run.ioMode())) {
             return ANOTHER_PROGRAM;
         }
+        double neighbourMs = neighbourMs(phase, run.record.drive().linkMbps());
+        if (neighbourMs > 0 && !without.test(neighbourMs)) {
+            return NEIGHBOUR;
+        }
         return withoutDetour ? DRIVE : DETOUR;
+    }
+
+    /**
+     * How long other drives can have held up the drive's bus at most, in ms: what they moved, at a quarter of the link's speed.
+     *
+     * @param linkMbps the drive's link, null where it is not known: then any length
+     */
+    static double neighbourMs(PhaseFacts phase, @Nullable Double linkMbps) {
+        double bytes = neighbourBytes(phase);
+        if (bytes <= REST_BYTES) {
+            return 0;
+        }
+        return linkMbps == null || linkMbps <= 0
+                ? Double.POSITIVE_INFINITY
+                : bytes * 8 / (linkMbps * 1000 * LEAST_OF_LINK);
+    }
+
+    /** What other drives on the same bus took and gave in a phase, in bytes; 0 where that is not known. */
+    private static long neighbourBytes(PhaseFacts phase) {
+        DeviceEvidence device = phase.device();
+        Long bytes = device == null ? null : device.otherBusBytes();
+        return bytes == null ? 0 : bytes;
+    }
+
+    /** The same for a whole run; 0 where it is too little to matter in every phase. */
+    static long neighbourBytes(JudgedRun run) {
+        return run.record.phases().stream()
+                .mapToLong(Blame::neighbourBytes)
+                .filter(bytes -> bytes > REST_BYTES)
+                .sum();
     }
 
     /**

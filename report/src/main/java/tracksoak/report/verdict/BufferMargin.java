@@ -30,9 +30,9 @@ final class BufferMargin implements Rule {
         Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        run.ioMode(),
+                        run,
                         margin(run, peakMs(p, run)) < need,
-                        margin(run, peakMs(p, run) - p.peakBacklogHostMs()) < need,
+                        ms -> margin(run, peakMs(p, run) - p.peakBacklogHostMs() - ms) < need,
                         margin(run, peakMs(p, run) + p.lostMs() - Blame.detourMs(p, run.ioMode())) < need))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
@@ -61,9 +61,9 @@ final class BufferMargin implements Rule {
         return draft.judged(
                 Blame.of(
                         books.phase(),
-                        run.ioMode(),
+                        run,
                         have < need,
-                        margin(run, peakMs - mix.peakBacklogHostMs()) < need,
+                        ms -> margin(run, peakMs - mix.peakBacklogHostMs() - ms) < need,
                         margin(run, peakMs + mix.lostMs() - Blame.detourMs(books.phase(), run.ioMode())) < need),
                 run.carry,
                 books.phase().complete(),

@@ -23,9 +23,9 @@ final class CloseTime implements Rule {
         draft.spoilt(run.slept(run.phases(PhaseKind.CLOSE)));
         Blame blame = Blame.of(
                 phase,
-                run.ioMode(),
+                run,
                 took > need,
-                took - Blame.hostMs(phase) > need,
+                ms -> took - Blame.hostMs(phase) - ms > need,
                 took - Blame.detourMs(phase, run.ioMode()) > need);
         return draft.judged(
                 blame,

@@ -25,9 +25,9 @@ final class CopyRate {
         String words = words(run, copy, found, flat);
         Blame blame = Blame.of(
                 copy,
-                run.ioMode(),
+                run,
                 have < need,
-                flat.withoutHost() / run.bytesPerSecond() < need,
+                ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need,
                 have / Blame.deviceShare(copy, run.ioMode()) < need);
         String lacking = lacking(run, copy, found);
         if (blame == Blame.NOBODY && lacking != null) {

@@ -56,7 +56,7 @@ final class Doubts {
             case RUNNING -> reasons.add("The run is not over, or it died before its end.");
             case INTERRUPTED ->
                 reasons.add(
-                        STOPPED.contains(run.record.stateReason())
+                        STOPPED.stream().anyMatch(run.record.stateReason()::endsWith)
                                 ? "You stopped the run: let it finish."
                                 : "The run was interrupted" + why + ": let it finish.");
             case BROKEN -> reasons.add("The computer or Tracksoak kept the run from its end" + why + ": run again.");

@@ -107,6 +107,10 @@ final class FindingDraft {
                         true,
                         ifMissed + " But the computer itself was late, and that alone can have caused it: close other"
                                 + " programs, keep it awake and run again.");
+            case NEIGHBOUR ->
+                openAnyway(
+                        ifMissed + " But other drives on its bus moved data meanwhile, and that alone can have caused"
+                                + " it: leave them alone or unplug them, and run again.");
             case ANOTHER_PROGRAM ->
                 openAnyway(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
             case DETOUR ->

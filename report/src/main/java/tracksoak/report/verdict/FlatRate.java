@@ -10,11 +10,12 @@ import tracksoak.report.stats.ChangePoint;
  * exceed for long. A fall counts as a cliff once {@value #BEHIND} rounds were seen behind it (10 min in a plan's own
  * rounds; own limit): flash that is hot, or a slow zone, is behind the drive sooner or later.
  *
- * @param bytesPerSecond as it was, in B/s
- * @param withoutHost with the delay of the host meanwhile taken off its time, in B/s
+ * @param bytes behind it
+ * @param seconds they took
+ * @param hostS delay of the host meanwhile, in s
  * @param behindCliff whether there was a cliff
  */
-record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) {
+record FlatRate(double bytes, double seconds, double hostS, boolean behindCliff) {
 
     private static final int BEHIND = 60;
     private static final double MOST_GAIN = 1000;
@@ -28,10 +29,7 @@ record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) 
         }
         int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(BEHIND * found.roundS()));
         if (from == 0 || series == null) {
-            return new FlatRate(
-                    rate((double) phase.bytes(), phase.seconds()),
-                    rate((double) phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000),
-                    false);
+            return new FlatRate((double) phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000, false);
         }
         double bytes = 0;
         double hostS = 0;
@@ -39,15 +37,16 @@ record FlatRate(double bytesPerSecond, double withoutHost, boolean behindCliff) 
             bytes += rates[i];
             hostS += Math.min(1000, series.hostDelayMs().get(i)) / 1000.0;
         }
-        double seconds = (double) whole - from;
-        return new FlatRate(rate(bytes, seconds), rate(bytes, seconds, hostS), true);
+        return new FlatRate(bytes, (double) whole - from, hostS, true);
     }
 
-    private static double rate(double bytes, double seconds) {
+    /** As it was, in B/s. */
+    double bytesPerSecond() {
         return seconds <= 0 ? 0 : bytes / seconds;
     }
 
-    private static double rate(double bytes, double seconds, double hostS) {
-        return rate(bytes, Math.max(seconds / MOST_GAIN, seconds - hostS));
+    /** With the delay of the host meanwhile, and so many ms more, taken off its time, in B/s. */
+    double withoutHost(double ms) {
+        return seconds <= 0 ? 0 : bytes / Math.max(seconds / MOST_GAIN, seconds - hostS - ms / 1000);
     }
 }

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
+import java.util.stream.Stream;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
@@ -56,8 +57,9 @@ final class Intact implements Rule {
                             String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
-        if (run.readBacks.stream().anyMatch(Intact::stopped)
-                || Retention.phases(all).anyMatch(Intact::stopped)) {
+        Stream<PhaseFacts> read = Stream.concat(
+                run.readBacks.stream(), run.phases(PhaseKind.PROBES).filter(phase -> phase.readBack() != null));
+        if (read.anyMatch(Intact::stopped) || Retention.phases(all).anyMatch(Intact::stopped)) {
             return draft.measured("stopped", null)
                     .missed("The drive stopped answering while it was read back: the takes could not be copied off it."
                             + " If somebody pulled it, run again.");

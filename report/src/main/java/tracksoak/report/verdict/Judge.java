@@ -127,6 +127,14 @@ public final class Judge {
         return Blame.slept(phase.hostDelays()) || Doubts.hostShare(phase) > Doubts.MOST_HOST;
     }
 
+    /** Whether a run came to no verdict while other drives on the drive's bus moved data: asked again alone it may come to one. */
+    public static boolean disturbed(RunRecord run) {
+        Verdict verdict = run.verdict();
+        return verdict != null
+                && verdict.outcome() == Verdict.Outcome.NO_VERDICT
+                && Blame.neighbourBytes(new JudgedRun(run.session(), run)) > 0;
+    }
+
     private static List<Finding> findings(JudgedRun run) {
         return RULES.stream().map(rule -> rule.judge(run)).toList();
     }

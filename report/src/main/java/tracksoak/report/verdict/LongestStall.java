@@ -52,11 +52,14 @@ final class LongestStall implements Rule {
 
     private static Blame blame(PhaseFacts take, JudgedRun run, double need) {
         boolean missed = take.stalls().stream().anyMatch(stall -> stall.ms() > need);
-        boolean withoutHost = take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() > need);
         // a pause is the time of few calls, and the way there costs each of them about the same
         double share = Blame.deviceShare(take, run.ioMode());
-        boolean withoutDetour = take.stalls().stream().anyMatch(stall -> stall.ms() * share > need);
-        return Blame.of(take, run.ioMode(), missed, withoutHost, withoutDetour);
+        return Blame.of(
+                take,
+                run,
+                missed,
+                ms -> take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() - ms > need),
+                take.stalls().stream().anyMatch(stall -> stall.ms() * share > need));
     }
 
     private static double longest(PhaseFacts phase) {

@@ -58,9 +58,9 @@ final class LostAudio implements Rule {
         return draft.judged(
                 Blame.of(
                         books.phase(),
-                        run.ioMode(),
+                        run,
                         lostMs > 0,
-                        books.lostWithoutHost(),
+                        books::lostWithoutHost,
                         lostMs > Blame.detourMs(books.phase(), run.ioMode())),
                 run.carry,
                 books.phase().complete(),
@@ -74,9 +74,9 @@ final class LostAudio implements Rule {
         Blame blame = recording(run)
                 .map(p -> Blame.of(
                         p,
-                        run.ioMode(),
+                        run,
                         p.lostMs() > 0,
-                        lostWithoutHost(p),
+                        ms -> lostWithoutHost(p, ms),
                         p.lostMs() > Blame.detourMs(p, run.ioMode())))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.ms(lostMs) + " on the worst track", lostMs);
@@ -93,9 +93,9 @@ final class LostAudio implements Rule {
         Blame blame = run.takes.stream()
                 .map(p -> Blame.of(
                         p,
-                        run.ioMode(),
+                        run,
                         p.peakBacklogMs() > run.bufferMs(),
-                        p.peakBacklogMs() - p.peakBacklogHostMs() > run.bufferMs(),
+                        ms -> p.peakBacklogMs() - p.peakBacklogHostMs() - ms > run.bufferMs(),
                         p.peakBacklogMs() - Blame.detourMs(p, run.ioMode()) > run.bufferMs()))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured("about " + Units.ms(overMs), overMs);
@@ -128,11 +128,11 @@ final class LostAudio implements Rule {
         return draft.missed(words);
     }
 
-    /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
-    static boolean lostWithoutHost(PhaseFacts phase) {
+    /** Whether audio is lost even if every delay of the host inside the overruns, and so many ms more, had not been. */
+    static boolean lostWithoutHost(PhaseFacts phase, double ms) {
         double listed = phase.overruns().stream().mapToDouble(Overrun::lostMs).sum();
-        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs());
-        return one || phase.lostMs() - listed > Blame.hostMs(phase);
+        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms);
+        return one || phase.lostMs() - listed > Blame.hostMs(phase) + ms;
     }
 
     static boolean stopped(PhaseFacts phase) {
@@ -151,6 +151,11 @@ final class LostAudio implements Rule {
     }
 
     private static Stream<PhaseFacts> writing(JudgedRun run) {
-        return Stream.concat(run.written(), run.phases(PhaseKind.CLOSE));
+        // probes without a read-back are those that were being laid
+        return run.record.phases().stream().filter(phase -> switch (phase.kind()) {
+            case TAKE, FILL, COPY, CLOSE -> true;
+            case PROBES -> phase.readBack() == null;
+            case READ_BACK, PLAYBACK, KEEPSAKE -> false;
+        });
     }
 }

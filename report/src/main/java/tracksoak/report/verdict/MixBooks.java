@@ -17,10 +17,10 @@ record MixBooks(PhaseFacts phase, MixFacts mix) {
         return phase == null || mix == null ? null : new MixBooks(phase, mix);
     }
 
-    /** Whether audio is lost even if every delay of the host inside the overruns had not been. */
-    boolean lostWithoutHost() {
+    /** Whether audio is lost even if every delay of the host inside the overruns, and so many ms more, had not been. */
+    boolean lostWithoutHost(double ms) {
         double listed = mix.overruns().stream().mapToDouble(Overrun::lostMs).sum();
-        return mix.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs())
-                || mix.lostMs() - listed > Blame.hostMs(phase);
+        return mix.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms)
+                || mix.lostMs() - listed > Blame.hostMs(phase) + ms;
     }
 }

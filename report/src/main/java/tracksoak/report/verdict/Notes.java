@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.FillFacts;
@@ -35,6 +36,9 @@ final class Notes {
             notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
                     + " is a guess: measure yours and give it with --buffer.");
         }
+        RecorderBuffer.measured(run.session)
+                .ifPresent(how -> notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
+                        + " was measured " + how + "."));
         ready(run.record.ready(), notes);
         method(run, notes);
         rare(run, notes);
@@ -72,6 +76,10 @@ final class Notes {
         }
         if (run.written().anyMatch(phase -> Blame.foreignWrites(phase, run.ioMode()))) {
             notes.add("The device took far more bytes than Tracksoak wrote: another program used the drive meanwhile.");
+        }
+        long neighbours = Blame.neighbourBytes(run);
+        if (neighbours > 0) {
+            notes.add("Other drives on the same bus took and gave " + Units.bytes(neighbours) + " meanwhile.");
         }
         if (run.written().anyMatch(phase -> phase.hostDelays() == null)) {
             notes.add("The computer's own delays were not watched.");

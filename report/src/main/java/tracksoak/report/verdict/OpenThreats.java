@@ -54,10 +54,16 @@ final class OpenThreats {
         return Threats.of(run.session, run.record.phases());
     }
 
+    /** Whether the take after the fill was as long as the session: that settles anything for it. */
+    static boolean wholeLength(JudgedRun run) {
+        PhaseFacts take = takeAfter(run);
+        return take != null && take.seconds() >= run.session.lengthS() - SLACK_S;
+    }
+
     private static boolean settled(JudgedRun run, Threat threat) {
         PhaseFacts take = takeAfter(run);
         return take != null
-                && (take.seconds() >= run.session.lengthS() - SLACK_S
+                && (wholeLength(run)
                         || (take.bytes() >= NEARLY * Threat.TIMES * threat.gapBytes()
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
     }

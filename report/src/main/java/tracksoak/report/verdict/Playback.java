@@ -38,7 +38,6 @@ final class Playback implements Rule {
         }
         double have = phase.peakBacklogMs() > 0 ? run.bufferMs() / phase.peakBacklogMs() : Double.POSITIVE_INFINITY;
         have = phase.lostMs() > 0 ? Math.min(have, 1) : have;
-        double without = run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs());
         double detourMs = Blame.detourMs(phase, run.ioMode());
         boolean gaps = phase.lostMs() > 0;
         draft.measured(gaps ? Units.ms(phase.lostMs()) + " of silence" : Units.factor(have), Math.min(have, 1000))
@@ -46,9 +45,12 @@ final class Playback implements Rule {
                 .spoilt(run.slept(Stream.of(phase)));
         Blame blame = Blame.of(
                 phase,
-                run.ioMode(),
+                run,
                 gaps || have < need,
-                gaps ? LostAudio.lostWithoutHost(phase) : without < need,
+                ms -> gaps
+                        ? LostAudio.lostWithoutHost(phase, ms)
+                        : run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs() - ms)
+                                < need,
                 gaps
                         ? phase.lostMs() > detourMs
                         : run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - detourMs) < need);

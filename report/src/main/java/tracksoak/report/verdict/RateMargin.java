@@ -15,9 +15,12 @@ import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * The smaller of mean rate ÷ demand (fill, behind its fast cache) and 1 ÷ busy fraction (takes). A window of the fill below
- * the need is a threat that the takes settle.
+ * the need is a threat that the takes settle; so is a mean between the demand and the need, but by a take of the session's
+ * whole length alone. No pace carries a mean below the demand.
  */
 final class RateMargin implements Rule {
+
+    private static final String WHOLE = "a take as long as the session, at its pace, left it the time it needs.";
 
     @Override
     public Finding judge(JudgedRun run) {
@@ -38,22 +41,23 @@ final class RateMargin implements Rule {
                 .orElse(Double.POSITIVE_INFINITY);
         FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found);
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
-        double have = Math.min(takes, floor);
+        boolean carried = floor >= 1 && floor < need && OpenThreats.wholeLength(run);
+        double have = carried ? takes : Math.min(takes, floor);
         if (run.takes.isEmpty() && found == null) {
             return draft.open("Not tested: the run neither took nor filled.");
         }
         Blame blame = run.takes.stream().map(take -> blame(take, run, need)).reduce(Blame.NOBODY, Blame::worse);
-        if (fill != null && flat != null) {
-            double withoutHost = flat.withoutHost() / run.bytesPerSecond();
+        if (fill != null && flat != null && !carried) {
             blame = blame.worse(Blame.of(
                     fill,
-                    run.ioMode(),
+                    run,
                     floor < need,
-                    withoutHost < need,
+                    ms -> flat.withoutHost(ms) / run.bytesPerSecond() < need,
                     floor / Blame.deviceShare(fill, run.ioMode()) < need));
         }
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have);
-        String words = words(run, found, flat, takes, floor);
+        String words = words(run, found, flat, takes, floor)
+                + (carried ? " Less than the " + Units.factor(need) + " asked flat out, but " + WHOLE : "");
         if (blame == Blame.NOBODY && run.record.plan().fillCapS() > 0) {
             String lacking = lacking(run, fill, found);
             if (lacking != null && !(run.record.plan().shortened() && capped(fill, found))) {
@@ -75,12 +79,12 @@ final class RateMargin implements Rule {
 
     /** Of a phase at session rate, by how busy it kept the drive. */
     static Blame blame(PhaseFacts take, JudgedRun run, double need) {
-        double hostShare = take.seconds() > 0 ? Blame.hostMs(take) / 1000 / take.seconds() : 0;
+        double wholeMs = take.seconds() > 0 ? take.seconds() * 1000 : Double.POSITIVE_INFINITY;
         return Blame.of(
                 take,
-                run.ioMode(),
+                run,
                 inverse(take.busyFraction()) < need,
-                inverse(Math.max(0, take.busyFraction() - hostShare)) < need,
+                ms -> inverse(Math.max(0, take.busyFraction() - (Blame.hostMs(take) + ms) / wholeMs)) < need,
                 inverse(take.busyFraction() * Blame.deviceShare(take, run.ioMode())) < need);
     }
 
@@ -95,7 +99,7 @@ final class RateMargin implements Rule {
         boolean enough = switch (found.ended()) {
             case FULL, COPIED -> true;
             case STEADY, ENOUGH -> longEnough || sameLength;
-            case BELOW_NEED -> false;
+            case BELOW_NEED -> OpenThreats.wholeLength(run);
             case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
         };
         return enough

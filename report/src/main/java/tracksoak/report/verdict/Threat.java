@@ -11,7 +11,7 @@ import tracksoak.profiles.Session;
  * @param worst longest pause in ms, or lowest mean rate over a window in B/s
  * @param seen how many were seen, at least 1
  * @param gapBytes most bytes written between two of them, or before the first, or after the last
- * @param gapS longest time likewise, in s
+ * @param gapS longest time likewise, in s; infinite for a drive that was still slow when the fill ended
  */
 public record Threat(Kind kind, double worst, int seen, long gapBytes, double gapS) {
 

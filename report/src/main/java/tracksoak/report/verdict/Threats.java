@@ -115,7 +115,9 @@ public final class Threats {
                 lastSlow = i;
             }
         }
-        return events.threat(Threat.Kind.SLOW, worst, fill.seconds());
+        // how long it would have stayed slow was not seen, so nothing short of the whole session settles it
+        return events.threat(
+                Threat.Kind.SLOW, worst, isSlow.test(seconds - 1) ? Double.POSITIVE_INFINITY : fill.seconds());
     }
 
     private static Optional<Threat> readPauses(Session session, PhaseFacts readBack) {

@@ -30,6 +30,7 @@ class RecorderPageTest {
                 "It writes 2 files.",
                 List.of(List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE)),
                 List.of("It held 1.8 s."),
+                List.of("Differs: Chunk: 65.5 kB here, 131 kB there."),
                 lanes));
 
         assertThat(page)
@@ -37,6 +38,7 @@ class RecorderPageTest {
                 .contains("<rect class=\"mark-header\" x=\"400.0\" y=\"2\" width=\"2.0\" height=\"12\">")
                 .contains("<rect class=\"mark-stop\" x=\"600.0\" y=\"0\" width=\"200.0\" height=\"32\">")
                 .contains("It held 1.8 s.")
+                .contains("Differs: Chunk: 65.5 kB here, 131 kB there.")
                 .doesNotContain("<script>alert")
                 .doesNotContain("\u202e");
         assertThat(HtmlCheck.errors(page)).isEmpty();

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
@@ -38,6 +39,15 @@ final class WholeShow {
         RunSketch run = RunSketch.good();
         run.startedAt = "2026-03-20T17:00:00Z";
         run.tag = "props box 2";
+        run.session = run.session
+                .but()
+                .bufferAssumed(false)
+                .about(RecorderBuffer.sentence(
+                        1_795_867_200_000L,
+                        "held 2 s of audio 4 times, lost audio at 2.1 s",
+                        14,
+                        "0123456789abcdef".repeat(4)))
+                .build();
         run.ready = new ReadyFacts(12.4, 3.1, 4.6, true);
         run.plan = new PlanFacts(
                 "full-show", false, 0, 86_400, 10_800, 60, 250 * GB, null, true, 0, 0, 120, 200_000_000L, "");

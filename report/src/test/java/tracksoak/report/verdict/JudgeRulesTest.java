@@ -47,7 +47,7 @@ class JudgeRulesTest {
             .totalBytes();
 
     @ParameterizedTest(name = "{0}")
-    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "detours", "missing"})
+    @MethodSource({"limits", "integrity", "faults", "fills", "outside", "neighbours", "detours", "missing"})
     void rule(
             String what,
             Consumer<RunSketch> change,
@@ -200,6 +200,8 @@ class JudgeRulesTest {
                 of("bench failed", r -> fault(r, 0, Fault.Kind.INTERNAL), NO_VERDICT, "buffer-margin", null),
                 of("hung at read-back", r -> fault(r, 4, Fault.Kind.HUNG), FAIL, "intact", false),
                 of("gone at read-back", r -> fault(r, 4, Fault.Kind.GONE), FAIL, "intact", false),
+                of("hung while probes are laid", r -> probes(r, false), FAIL, "lost-audio", false),
+                of("hung while probes are read", r -> probes(r, true), FAIL, "intact", false),
                 of("interrupted read-back", r -> fault(r, 4, Fault.Kind.INTERRUPTED), NO_VERDICT, "intact", null),
                 byHost(
                         "gone after sleep",
@@ -232,6 +234,25 @@ class JudgeRulesTest {
                         FAIL,
                         "rate-margin",
                         false),
+                of(
+                        "below the need, but not in a take as long as the session",
+                        r -> wholeTake(r, 1.5),
+                        PASS,
+                        "rate-margin",
+                        true),
+                of("below the demand, whatever the take", r -> wholeTake(r, 0.99), FAIL, "rate-margin", false),
+                of(
+                        "given up below the need after a fast cache, then a take as long as the session",
+                        r -> wholeTake(r, 3),
+                        PASS,
+                        "rate-margin",
+                        true),
+                of(
+                        "given up below the need after a fast cache, and a short take",
+                        r -> ended(r, Ended.BELOW_NEED, 1e9),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
                 of("full", r -> ended(r, Ended.FULL, 1e9), PASS, "rate-margin", true),
                 of("cut short", r -> ended(r, Ended.CUT_SHORT, 60e9), NO_VERDICT, "rate-margin", null),
                 of(
@@ -423,6 +444,97 @@ class JudgeRulesTest {
                         "buffer-margin",
                         false),
                 of("no counters", r -> r.phases.forEach(p -> p.device = null), PASS, "intact", true));
+    }
+
+    /** A quarter of 5 Gbit/s is 156.25 MB/s, so that 46.875 MB hold a bus up for 300 ms at most. */
+    static Stream<Arguments> neighbours() {
+        return Stream.of(
+                of("met beside neighbours", r -> neighbours(r, 1_000_000_000_000L), PASS, "buffer-margin", true),
+                of("backlog 300 ms too large, at rest", r -> behind(r, 1 << 20), FAIL, "buffer-margin", false),
+                of("for 299 ms of it at most", r -> behind(r, 46_718_750), FAIL, "buffer-margin", false),
+                of("for all of it", r -> behind(r, 46_875_000), NO_VERDICT, "buffer-margin", null),
+                of(
+                        "over a link that is not known",
+                        r -> {
+                            r.linkMbps = null;
+                            behind(r, 2 << 20);
+                        },
+                        NO_VERDICT,
+                        "buffer-margin",
+                        null),
+                of("100 ms lost, for 96", r -> lost(r, 15_000_000), FAIL, "lost-audio", false),
+                of("100 ms lost, for 102.4, and the margin by far", r -> lost(r, 16_000_000), FAIL, "lost-audio", null),
+                of(
+                        "a stall 1 s too long, for 0.96 s",
+                        r -> {
+                            neighbours(r, 150_000_000);
+                            stall(r, 2000, 0);
+                        },
+                        FAIL,
+                        "longest-stall",
+                        false),
+                of(
+                        "a stall 1 s too long, for 1.02 s",
+                        r -> {
+                            neighbours(r, 160_000_000);
+                            stall(r, 2000, 0);
+                        },
+                        NO_VERDICT,
+                        "longest-stall",
+                        null),
+                of(
+                        "the close, for longer than it was too long",
+                        r -> {
+                            close(r, 11_000);
+                            r.phase(PhaseKind.CLOSE).device = new DeviceEvidence(0, 0, 0, null, 200_000_000L);
+                        },
+                        NO_VERDICT,
+                        "close-time",
+                        null),
+                of(
+                        "a slow fill, by a little",
+                        r -> {
+                            mean(r, 1.4);
+                            neighbours(r, 20_000_000);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "a slow fill, by far",
+                        r -> {
+                            mean(r, 1.4);
+                            neighbours(r, 1_000_000_000_000L);
+                        },
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of(
+                        "damage is the drive's own",
+                        r -> {
+                            neighbours(r, 1_000_000_000_000L);
+                            blocks(r, 1, 0, 0, 0, 0, 0, Origin.DEVICE);
+                        },
+                        FAIL,
+                        "intact",
+                        false));
+    }
+
+    private static void behind(RunSketch run, long bytes) {
+        neighbours(run, bytes);
+        take(run).peakBacklogMs = 1300;
+    }
+
+    private static void lost(RunSketch run, long bytes) {
+        neighbours(run, bytes);
+        lose(take(run), 100);
+    }
+
+    /** Other drives on its bus moved so many bytes in each phase that writes. */
+    private static void neighbours(RunSketch run, long bytes) {
+        for (PhaseSketch phase : run.phases.subList(0, 3)) {
+            phase.device = new DeviceEvidence(phase.bytes, 0, phase.bytes, null, bytes);
+        }
     }
 
     static Stream<Arguments> missing() {
@@ -680,6 +792,22 @@ class JudgeRulesTest {
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {
         run.phases.get(phase).fault = new Fault(kind, 12, 99, "write", "no");
         run.phases.get(phase).complete = false;
+    }
+
+    /** A fill given up below the need with this mean, in demands, and a take of the session's 3 h after it. */
+    private static void wholeTake(RunSketch run, double mean) {
+        ended(run, Ended.BELOW_NEED, 1e9);
+        mean(run, mean);
+        run.phases.set(2, PhaseSketch.take(3 * 3600, RunSketch.DEMAND));
+    }
+
+    /** Single blocks over the free room, at which the drive hangs. */
+    private static void probes(RunSketch run, boolean read) {
+        PhaseSketch probes = PhaseSketch.readBack(4 << 20);
+        probes.kind = PhaseKind.PROBES;
+        probes.readBack = read ? probes.readBack : null;
+        run.phases.add(read ? run.phases.size() : 0, probes);
+        fault(run, run.phases.indexOf(probes), Fault.Kind.HUNG);
     }
 
     private static void blocks(

@@ -83,6 +83,19 @@ class ThreatsTest {
     }
 
     @Test
+    void whatIsStillSlowWhenTheFillEndsIsSettledByTheWholeSessionAlone() {
+        PhaseSketch fill = steadyFill(300, 20_000);
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        java.util.Arrays.fill(kib, 280, 300, 2_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(only(SESSION, List.of(fill.facts())).settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        java.util.Arrays.fill(kib, 292, 300, 20_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(only(SESSION, List.of(fill.facts())).settledAfterS(SESSION)).isLessThan(3 * 3600);
+    }
+
+    @Test
     void aPauseInTheReadBackIsOneToo() {
         PhaseSketch read = PhaseSketch.readBack(1_000_000_000L);
         int[] service = new int[100];

@@ -128,12 +128,16 @@ public final class BenchCommand implements Callable<Integer> {
                     site);
             var unused =
                     trays.scheduleWithFixedDelay(() -> lookAfter(site), LOOK_AFTER_S, LOOK_AFTER_S, TimeUnit.SECONDS);
-            return RosterServing.untilStopped(server, stop, started -> {
-                String address = started.address() + "open?key=" + key.text();
-                door.lead(address);
-                say(address, "The bench is at ");
-                show(door);
-            });
+            return RosterServing.untilStopped(
+                    server,
+                    stop,
+                    started -> {
+                        String address = started.address() + "open?key=" + key.text();
+                        door.lead(address);
+                        say(address, "The bench is at ");
+                        show(door);
+                    },
+                    door::close);
         } finally {
             trays.shutdownNow();
         }

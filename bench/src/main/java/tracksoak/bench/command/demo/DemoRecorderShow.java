@@ -22,6 +22,7 @@ import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
 import tracksoak.bench.standin.trace.Entry;
@@ -41,7 +42,22 @@ final class DemoRecorderShow {
 
     /** What the theatre's recorder is; nothing of it is told to what measures it. */
     private static final RecorderModel RECORDER = new RecorderModel(
-            16, 48_000, 3, false, 64 << 10, false, 1, 4, false, false, 10, 5, 0, Long.MAX_VALUE, "exfat", 128 << 10);
+            16,
+            48_000,
+            3,
+            false,
+            64 << 10,
+            false,
+            1,
+            4,
+            false,
+            Overrun.DROPS,
+            10,
+            5,
+            0,
+            Long.MAX_VALUE,
+            "exfat",
+            128 << 10);
 
     private final Console console;
 
@@ -83,15 +99,15 @@ final class DemoRecorderShow {
                     "name another with --out");
         }
         Path page = folder.resolve("recorder.html");
-        RecorderSheets.save(page, pattern, buffer);
+        RecorderSheets.save(page, pattern, buffer, null);
         if (json) {
             Map<String, Object> document = JsonOption.document("demo-recorder/1");
-            LearnedText.put(document, pattern, buffer);
+            LearnedText.put(document, pattern, buffer, null);
             document.put("session", session.toString());
             document.put("page", page.toString());
             console.out().println(JsonText.of(document));
         } else {
-            LearnedText.print(pattern, buffer, console.out());
+            LearnedText.print(pattern, buffer, null, console.out());
             console.out().println("Its session: " + Inert.whole(session.toString()));
             console.out().println("Its page: " + Inert.whole(page.toString()));
             console.out().println("Next, with a recorder of your own: docs/recorder.md");

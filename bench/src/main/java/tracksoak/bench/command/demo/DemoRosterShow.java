@@ -84,7 +84,7 @@ final class DemoRosterShow {
                     new TokenFile(folder.resolve(TokenFile.NAME)),
                     RosterAccess.clock(),
                     RosterServing.log(console, false));
-            return RosterServing.untilStopped(server, stop, started -> tell(started, options));
+            return RosterServing.untilStopped(server, stop, started -> tell(started, options), () -> {});
         } catch (Problem wrong) {
             throw RosterTokensCommand.complaint(wrong);
         }

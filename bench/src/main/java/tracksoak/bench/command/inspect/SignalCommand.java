@@ -1,6 +1,7 @@
 package tracksoak.bench.command.inspect;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -91,6 +92,11 @@ public final class SignalCommand implements Callable<Integer> {
         }
         if (file.toString().isEmpty()) {
             throw Problem.askedWrong("the FILE given is empty", "name the file to be made, ending in .wav");
+        }
+        Path folder = file.toAbsolutePath().getParent();
+        if (folder != null && !Files.isDirectory(folder)) {
+            throw Problem.askedWrong(
+                    "the folder of " + Inert.quoted(file) + " does not exist", "make it first, or name another place");
         }
         SignalFile signal = new SignalFile(sampleRateHz, wordLength, lengthS);
         boolean made;

@@ -122,7 +122,7 @@ public final class PlanOptions {
                             + Units.seconds(taken.takeAfterS()) + " that it plays",
                     "give --take at least as much");
         }
-        return taken.withPlayback(playback);
+        return taken.but().playback(playback).plan();
     }
 
     private void refuseWhatMeansNothing(PlanName asked, SessionKind kind) {

@@ -63,7 +63,7 @@ final class Told {
     private int inTurn(LiveRun told, Rooms rooms, KeptAwake awake, IntSupplier work) {
         RunOrder order = told.order();
         if (order != null && order.simulated()) {
-            told.works(awake.how());
+            told.works(awake::how);
             return work.getAsInt();
         }
         Turn.Wish wish = new Turn.Wish(
@@ -76,7 +76,7 @@ final class Told {
                 told.failed("it was stopped before it began; nothing was written", "");
                 return Exit.INTERRUPTED;
             }
-            told.works(awake.how());
+            told.works(awake::how);
             return work.getAsInt();
         }
     }

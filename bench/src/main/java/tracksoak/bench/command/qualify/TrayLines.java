@@ -16,6 +16,7 @@ import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.tray.LiveState;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.bench.tray.RunShelf.Sheet;
+import tracksoak.bench.tray.SystemNotice;
 import tracksoak.bench.tray.Tray;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
@@ -55,6 +56,7 @@ final class TrayLines {
                 }
                 SystemClocks.PARK.waitUntil(SystemClocks.NANO.nanoTime() + LOOK_NS);
             }
+            tray.tellEnd(id, SystemNotice.here());
             return end(tray.runs(id));
         });
     }

@@ -130,7 +130,7 @@ public final class RosterServeCommand implements Callable<Integer> {
             } catch (Problem wrong) {
                 throw RosterTokensCommand.complaint(wrong);
             }
-            return RosterServing.untilStopped(server, stop, started -> say(started, nobody));
+            return RosterServing.untilStopped(server, stop, started -> say(started, nobody), () -> {});
         }
     }
 

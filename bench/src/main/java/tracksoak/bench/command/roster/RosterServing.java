@@ -17,13 +17,18 @@ public final class RosterServing {
      * Serves until Ctrl-C, and closes the server.
      *
      * @param ready told once, with the server that listens
+     * @param over run when it serves no more; after Ctrl-C nothing else is waited for
      * @return {@link Exit#INTERRUPTED} after Ctrl-C
      */
-    public static int untilStopped(RosterServer server, StopSignal stop, Consumer<RosterServer> ready)
+    public static int untilStopped(RosterServer server, StopSignal stop, Consumer<RosterServer> ready, Runnable over)
             throws InterruptedException {
         try (StopSignal.Watch signal = stop.onStop(server::close)) {
-            ready.accept(server);
-            server.await();
+            try {
+                ready.accept(server);
+                server.await();
+            } finally {
+                over.run();
+            }
             return signal.stopped() ? Exit.INTERRUPTED : Exit.DONE;
         } finally {
             server.close();

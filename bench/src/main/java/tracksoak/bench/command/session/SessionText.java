@@ -8,6 +8,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.GroupDemand;
 import tracksoak.profiles.Margins;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.SessionRoom;
@@ -46,7 +47,7 @@ public final class SessionText {
                 .add("chunk", chunk(session))
                 .add("writes", Count.inDigits(session.writers(), "write") + " in flight at once")
                 .add("flush", session.flushS() == 0 ? "only at the end" : "every " + Units.seconds(session.flushS()))
-                .add("buffer", buffer(session))
+                .add("buffer", RecorderBuffer.words(session))
                 .add("file limit", Units.bytes(session.fileLimitBytes()))
                 .add("file systems", String.join(", ", session.fileSystems()))
                 .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
@@ -65,11 +66,6 @@ public final class SessionText {
     private static String chunk(Session session) {
         return String.format(Locale.ROOT, "%,d B per stream, ", session.chunkBytes())
                 + (session.arrival() == Arrival.BURST ? "all streams at once" : "streams one after another");
-    }
-
-    private static String buffer(Session session) {
-        return Units.seconds(session.bufferS()) + " per track"
-                + (session.bufferAssumed() ? " (assumed: nobody has measured this recorder)" : "");
     }
 
     private static void asks(Margins margins, Fields fields, SessionKind kind) {

@@ -3,12 +3,14 @@ package tracksoak.bench.command.standin;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.learn.BufferFound;
+import tracksoak.bench.standin.learn.Comparison;
 import tracksoak.bench.standin.learn.LearnedSession;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.profiles.Session;
@@ -43,11 +45,26 @@ final class LearnOptions {
             description = "Take from this session what nothing shows, margins above all: ${DEFAULT-VALUE}.")
     String like = LIKE;
 
+    @Option(
+            names = "--against",
+            paramLabel = "TRACE IMAGE",
+            arity = "2",
+            hideParamSyntax = true,
+            description =
+                    "Also list what differs from another recording on a stand-in: of the same session as qualify "
+                            + "writes it, or of the same recorder with half the tracks, which shows whether they share one buffer.")
+    List<Path> against = List.of();
+
     /** Writes it where one was asked for. */
-    void write(Pattern pattern, @Nullable BufferFound buffer, Rooms rooms, Console console) {
+    void write(
+            Pattern pattern,
+            @Nullable BufferFound buffer,
+            @Nullable Comparison compared,
+            Rooms rooms,
+            Console console) {
         Path sheet = page;
         if (sheet != null) {
-            RecorderSheets.save(sheet, pattern, buffer);
+            RecorderSheets.save(sheet, pattern, buffer, compared);
             console.say("the page is " + Inert.quoted(sheet));
         }
         Path file = sessionOut;

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.BufferWords;
+import tracksoak.bench.standin.learn.Comparison;
 import tracksoak.bench.standin.learn.Learned;
 import tracksoak.bench.standin.learn.Pattern;
 
@@ -18,22 +19,39 @@ public final class LearnedText {
     private LearnedText() {}
 
     /** For people. */
-    public static void print(Pattern pattern, @Nullable BufferFound buffer, PrintWriter out) {
+    public static void print(
+            Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against, PrintWriter out) {
         out.println("The recorder's pattern:");
         for (Learned one : pattern.all()) {
-            out.println("  " + one.what() + ": " + one.value());
+            out.println("  " + one.habit().words() + ": " + one.value());
             out.println("      " + one.evidence());
+        }
+        if (pattern.cut()) {
+            out.println("  The trace has more than a million pieces of audio: only the first part was looked at.");
         }
         if (buffer != null && !buffer.tried().isEmpty()) {
             out.println("The recorder's buffer:");
             BufferWords.lines(buffer).forEach(line -> out.println("  " + line));
         }
+        if (against != null) {
+            out.println("Held against the other recording:");
+            against.lines().forEach(line -> out.println("  " + line));
+        }
         out.flush();
     }
 
     /** For programs. */
-    public static void put(Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer) {
-        document.put("pattern", pattern.all());
+    public static void put(
+            Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against) {
+        document.put(
+                "pattern",
+                pattern.all().stream()
+                        .map(one ->
+                                Map.of("what", one.habit().words(), "value", one.value(), "evidence", one.evidence()))
+                        .toList());
+        if (against != null) {
+            document.put("against", against);
+        }
         if (buffer != null) {
             Map<String, @Nullable Object> found = new LinkedHashMap<>();
             found.put("heldS", value(buffer.heldS()));

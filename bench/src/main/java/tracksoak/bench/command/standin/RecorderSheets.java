@@ -11,6 +11,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.job.Version;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.BufferWords;
+import tracksoak.bench.standin.learn.Comparison;
 import tracksoak.bench.standin.learn.Drawing;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.profiles.base.Count;
@@ -27,9 +28,9 @@ public final class RecorderSheets {
     private RecorderSheets() {}
 
     /** Writes it. */
-    public static void save(Path file, Pattern pattern, @Nullable BufferFound buffer) {
+    public static void save(Path file, Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against) {
         try {
-            RecorderPage.save(file, sheet(pattern, buffer));
+            RecorderPage.save(file, sheet(pattern, buffer, against));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the page cannot be written to " + Inert.quoted(file) + " (" + Problem.reason(refused) + ")",
@@ -37,9 +38,10 @@ public final class RecorderSheets {
         }
     }
 
-    private static RecorderPage.Sheet sheet(Pattern pattern, @Nullable BufferFound buffer) {
+    private static RecorderPage.Sheet sheet(
+            Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against) {
         Map<String, Object> json = JsonOption.document("stand-in-learn/1");
-        LearnedText.put(json, pattern, buffer);
+        LearnedText.put(json, pattern, buffer, against);
         List<String> lines = buffer == null ? List.of() : BufferWords.lines(buffer);
         String chunk = pattern.chunkBytes().isPresent()
                 ? "in pieces of " + Units.bytes(pattern.chunkBytes().getAsLong())
@@ -52,9 +54,10 @@ public final class RecorderSheets {
                 "It writes " + Count.of(pattern.streams(), "file") + " at the same time, " + chunk
                         + (lines.isEmpty() ? "." : ". " + lines.get(0)),
                 pattern.all().stream()
-                        .map(one -> List.of(one.what(), one.value(), one.evidence()))
+                        .map(one -> List.of(one.habit().words(), one.value(), one.evidence()))
                         .toList(),
                 lines,
+                against == null ? List.of() : against.lines(),
                 lanes(pattern.drawing()));
     }
 

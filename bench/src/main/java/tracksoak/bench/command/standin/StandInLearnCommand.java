@@ -5,6 +5,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
@@ -16,6 +17,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.BufferReader;
+import tracksoak.bench.standin.learn.Comparison;
 import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.volume.ImageFile;
@@ -64,28 +66,45 @@ public final class StandInLearnCommand implements Callable<Integer> {
         return Exit.DONE;
     }
 
+    /** What one recording showed; the buffer is null where the drive never stopped. */
+    private record Both(Pattern pattern, @Nullable BufferFound buffer) {
+
+        static Both of(Path trace, Path image) {
+            try (ImageFile bytes = ImageFile.open(image)) {
+                Pattern pattern = Learner.learn(trace, bytes);
+                BufferFound buffer = BufferReader.read(trace, bytes);
+                return new Both(pattern, buffer.tried().isEmpty() ? null : buffer);
+            } catch (Problem unnamed) {
+                throw unnamed.about(Inert.quoted(image));
+            } catch (IOException unreadable) {
+                throw new Problem(
+                        Problem.Kind.REFUSED,
+                        "The image cannot be read",
+                        Inert.quoted(image),
+                        unreadable instanceof NoSuchFileException
+                                ? "there is no such file"
+                                : Problem.reason(unreadable),
+                        "check the path and its permissions");
+            }
+        }
+    }
+
     /** Learns, shows, and writes the session where one was asked for. */
     static void learn(Path trace, Path image, LearnOptions into, boolean json, Console console, Rooms rooms) {
-        try (ImageFile bytes = ImageFile.open(image)) {
-            Pattern pattern = Learner.learn(trace, bytes);
-            BufferFound buffer = BufferReader.read(trace, bytes);
-            BufferFound shown = buffer.tried().isEmpty() ? null : buffer;
-            if (json) {
-                Map<String, Object> document = JsonOption.document("stand-in-learn/1");
-                LearnedText.put(document, pattern, shown);
-                console.out().println(JsonText.of(document));
-                console.out().flush();
-            } else {
-                LearnedText.print(pattern, shown, console.out());
-            }
-            into.write(pattern, shown, rooms, console);
-        } catch (IOException unreadable) {
-            throw new Problem(
-                    Problem.Kind.REFUSED,
-                    "The image cannot be read",
-                    Inert.quoted(image),
-                    unreadable instanceof NoSuchFileException ? "there is no such file" : Problem.reason(unreadable),
-                    "check the path and its permissions");
+        Both here = Both.of(trace, image);
+        Comparison against = null;
+        if (!into.against.isEmpty()) {
+            Both there = Both.of(into.against.get(0), into.against.get(1));
+            against = Comparison.of(here.pattern, here.buffer, there.pattern, there.buffer);
         }
+        if (json) {
+            Map<String, Object> document = JsonOption.document("stand-in-learn/1");
+            LearnedText.put(document, here.pattern, here.buffer, against);
+            console.out().println(JsonText.of(document));
+            console.out().flush();
+        } else {
+            LearnedText.print(here.pattern, here.buffer, against, console.out());
+        }
+        into.write(here.pattern, here.buffer, against, rooms, console);
     }
 }

@@ -133,14 +133,9 @@ public final class StandInProbeCommand implements Callable<Integer> {
     /** Serves until the client leaves after the last try, or Ctrl-C; whether everything was tried. */
     private boolean serve(StandIn served, Later later, long bytes, InetSocketAddress at, Path trace) {
         try (StandIn standIn = served) {
-            Probe probe = new Probe(
-                    new ProbePlan(firstS, longestS, 0.02),
-                    Probe.Pace.USUAL,
-                    standIn.stops(),
-                    bytes,
-                    standIn.hostWatch(),
-                    ask,
-                    this::say);
+            ProbePlan plan = new ProbePlan(firstS, longestS, 0.02);
+            Probe probe =
+                    new Probe(plan, Probe.Pace.USUAL, standIn.stops(), bytes, standIn.hostWatch(), ask, this::say);
             later.probe = probe;
             where.say(console, at, standIn.port(), trace);
             console.say("let the recorder format the drive if it asks, and record all tracks you will use");
@@ -152,8 +147,16 @@ public final class StandInProbeCommand implements Callable<Integer> {
             }
             standIn.serve();
             ticking.interrupt();
+            sayStops(plan);
             return probe.done();
         }
+    }
+
+    /** What the stops have shown by all tracks together, for drives whose files cannot be told apart. */
+    private void sayStops(ProbePlan plan) {
+        plan.heldS().ifPresent(s -> console.say("the longest stop that was held took " + Units.seconds(s)));
+        plan.lostS()
+                .ifPresent(s -> console.say("the shortest stop with which audio was lost took " + Units.seconds(s)));
     }
 
     /** Ends the serving when the client leaves after everything was tried. */

@@ -1,5 +1,8 @@
 package tracksoak.bench.drive.io;
 
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -8,6 +11,7 @@ import tracksoak.bench.drive.io.Drive.Presence;
 import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
+import tracksoak.bench.drive.system.PortTree;
 import tracksoak.bench.drive.system.SystemFiles;
 
 /**
@@ -35,7 +39,24 @@ final class DeviceWatch {
 
     /** The whole disk's counters, empty where there are none. */
     Optional<Counters> counters() {
-        return disk == null ? Optional.empty() : counters(files.text(disk + "/stat"));
+        return disk == null
+                ? Optional.empty()
+                : counters(files.text(disk + "/stat"))
+                        .map(own -> new Counters(own.bytesWritten(), own.bytesRead(), own.busyMs(), neighbours(disk)));
+    }
+
+    private @Nullable Map<String, Long> neighbours(String of) {
+        List<String> all = PortTree.usbNeighbours(files, of);
+        if (all == null) {
+            return null;
+        }
+        Map<String, Long> bytes = new HashMap<>();
+        for (String one : all) {
+            // the number tells one drive from the next that gets its name
+            String name = one + " " + files.word(one + "/diskseq");
+            counters(files.text(one + "/stat")).ifPresent(its -> bytes.put(name, its.bytesWritten() + its.bytesRead()));
+        }
+        return bytes;
     }
 
     /**
@@ -53,7 +74,8 @@ final class DeviceWatch {
                     : Optional.of(new Counters(
                             Math.multiplyExact(Long.parseLong(fields[6]), BlockNodes.SECTOR),
                             Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR),
-                            busyMs(fields)));
+                            busyMs(fields),
+                            null));
         } catch (ArithmeticException | NumberFormatException e) {
             return Optional.empty();
         }

@@ -2,6 +2,7 @@ package tracksoak.bench.drive.io;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.IoMode;
@@ -105,13 +106,37 @@ public interface Drive extends AutoCloseable {
      * @param bytesWritten bytes the device took
      * @param bytesRead bytes the device gave
      * @param busyMs time in which it had work, in ms; null where the system does not tell
+     * @param neighbours bytes that each of the other drives behind the same USB controller took and gave since it was attached; null where
+     *     the drive is on none or the system does not tell
      */
     record Counters(
-            long bytesWritten, long bytesRead, @Nullable Long busyMs) {
+            long bytesWritten,
+            long bytesRead,
+            @Nullable Long busyMs,
+            @Nullable Map<String, Long> neighbours) {
 
-        /** Bytes alone. */
+        public Counters {
+            neighbours = neighbours == null ? null : Map.copyOf(neighbours);
+        }
+
+        /** Those of the device alone. */
         public Counters(long bytesWritten, long bytesRead) {
-            this(bytesWritten, bytesRead, null);
+            this(bytesWritten, bytesRead, null, null);
+        }
+
+        /** What the neighbours took and gave since {@code before}, in bytes; null where either does not say. */
+        public @Nullable Long neighboursSince(Counters before) {
+            Map<String, Long> then = before.neighbours;
+            if (neighbours == null || then == null) {
+                return null;
+            }
+            long bytes = 0;
+            for (Map.Entry<String, Long> now : neighbours.entrySet()) {
+                long was = then.getOrDefault(now.getKey(), 0L);
+                // one that counts less was plugged in anew
+                bytes += now.getValue() >= was ? now.getValue() - was : now.getValue();
+            }
+            return bytes;
         }
     }
 

@@ -269,7 +269,7 @@ public final class Bench {
                 payloadBytes,
                 // a counter that ran over tells nothing
                 busyFrom == null || busyTo == null || busyTo < busyFrom ? null : (Double) (double) (busyTo - busyFrom),
-                null);
+                after.get().neighboursSince(before.get()));
     }
 
     /** Puts a name to what ended a phase, by the state of the drive now and never by an error's words. */

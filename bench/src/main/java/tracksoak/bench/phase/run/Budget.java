@@ -108,7 +108,7 @@ public record Budget(
     }
 
     /** Single blocks laid over the free room, each in a unit of its own, at most. */
-    private static long probesBytes(Plan plan, int alignment) {
+    static long probesBytes(Plan plan, int alignment) {
         return plan.readsBack() && !plan.wholeSpace() ? Probes.MOST_ROOM + alignment : 0;
     }
 

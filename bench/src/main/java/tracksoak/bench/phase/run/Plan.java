@@ -2,6 +2,7 @@ package tracksoak.bench.phase.run;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
@@ -54,43 +55,19 @@ public record Plan(
     private static final double LEAST_FILL_S = 120;
     private static final double REFILL_S = 420;
 
-    /** A plan of takes of fixed length and a fill that ends by itself. */
-    public Plan(
-            PlanName name, double takeBeforeS, double fillCapS, double takeAfterS, double roundS, boolean shortened) {
-        this(name, takeBeforeS, fillCapS, takeAfterS, takeAfterS, roundS, shortened, false, 0, LONGEST_S, 0);
+    /** A plan that does nothing yet, in rounds of 10 s, and leaves the drive no time to rest. */
+    public static Draft named(PlanName name) {
+        return new Draft(name);
     }
 
-    /** A plan that leaves the drive no time to rest. */
-    public Plan(
-            PlanName name,
-            double takeBeforeS,
-            double fillCapS,
-            double takeAfterS,
-            double takeMostS,
-            double roundS,
-            boolean shortened,
-            boolean wholeSpace,
-            double copyS,
-            double copyCapS,
-            double playbackS) {
-        this(
-                name,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                takeMostS,
-                roundS,
-                shortened,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                playbackS,
-                0);
+    /** The same plan to be changed part by part. */
+    public Draft but() {
+        return new Draft(this);
     }
 
     /** Take 2 min, close, read-back: nothing is obviously wrong. Never makes a drive trusted. */
     public static Plan lineCheck() {
-        return new Plan(PlanName.LINE_CHECK, 0, 0, 120, ROUND_S, false).idle(USUAL_IDLE_S);
+        return named(PlanName.LINE_CHECK).takeAfter(120).idle(USUAL_IDLE_S).plan();
     }
 
     /**
@@ -103,19 +80,13 @@ public record Plan(
         double length = session.lengthS();
         double capS = Math.min(
                 LONGEST_S, Math.max(LEAST_FILL_S, length / session.margins().rate()));
-        return new Plan(
-                PlanName.SOUND_CHECK,
-                300,
-                capS,
-                USUAL_TAKE_S,
-                Math.max(USUAL_TAKE_S, length),
-                ROUND_S,
-                false,
-                false,
-                0,
-                LONGEST_S,
-                0,
-                USUAL_IDLE_S);
+        return named(PlanName.SOUND_CHECK)
+                .takeBefore(300)
+                .fillCap(capS)
+                .takeAfter(USUAL_TAKE_S)
+                .takeMost(Math.max(USUAL_TAKE_S, length))
+                .idle(USUAL_IDLE_S)
+                .plan();
     }
 
     /**
@@ -123,30 +94,22 @@ public record Plan(
      * trusted, capacity proven.
      */
     public static Plan fullShow(Session session) {
-        double lengthS = session.lengthS();
-        return new Plan(
-                PlanName.FULL_SHOW,
-                0,
-                LONGEST_S,
-                lengthS,
-                lengthS,
-                ROUND_S,
-                false,
-                true,
-                0,
-                LONGEST_S,
-                0,
-                USUAL_IDLE_S);
+        return named(PlanName.FULL_SHOW)
+                .fillCap(LONGEST_S)
+                .takeAfter((double) session.lengthS())
+                .wholeSpace()
+                .idle(USUAL_IDLE_S)
+                .plan();
     }
 
     /** A fill and nothing else: how a climb brings the drive to steady state. */
     public static Plan climbFill(double capS) {
-        return new Plan(PlanName.CLIMB_FILL, 0, capS, 0, 10, true);
+        return named(PlanName.CLIMB_FILL).fillCap(capS).shortened().plan();
     }
 
     /** A take and its close, not read back: one short look of a climb. */
     public static Plan climbTake(double seconds) {
-        return new Plan(PlanName.CLIMB_TAKE, 0, 0, seconds, 10, true);
+        return named(PlanName.CLIMB_TAKE).takeAfter(seconds).shortened().plan();
     }
 
     /** Whether what was written is read back at the end. */
@@ -162,60 +125,26 @@ public record Plan(
         double before = beforeS == null ? takeBeforeS : beforeS;
         double cap = capS == null ? fillCapS : capS;
         double after = afterS == null ? takeAfterS : afterS;
-        return new Plan(
-                name,
-                before,
-                cap,
-                after,
-                afterS == null ? takeMostS : after,
-                roundS,
-                shortened || before < takeBeforeS || cap < fillCapS || after < takeAfterS,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                playbackS,
-                idleS);
+        Draft draft = but().takeBefore(before).fillCap(cap);
+        if (afterS != null) {
+            draft.takeAfter(after);
+        }
+        return (before < takeBeforeS || cap < fillCapS || after < takeAfterS ? draft.shortened() : draft).plan();
     }
 
     /** The same plan with another time to rest before each take, in s; null keeps the plan's own. */
     public Plan withIdle(@Nullable Double seconds) {
-        return seconds == null
-                ? this
-                : new Plan(
-                        name,
-                        takeBeforeS,
-                        fillCapS,
-                        takeAfterS,
-                        takeMostS,
-                        roundS,
-                        shortened || seconds < idleS,
-                        wholeSpace,
-                        copyS,
-                        copyCapS,
-                        playbackS,
-                        seconds);
-    }
-
-    private Plan idle(double seconds) {
-        return new Plan(
-                name,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                takeMostS,
-                roundS,
-                shortened,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                playbackS,
-                seconds);
+        if (seconds == null) {
+            return this;
+        }
+        Draft draft = but().idle(seconds);
+        return (seconds < idleS ? draft.shortened() : draft).plan();
     }
 
     /** The plan as it suits a drive: a full-show leaves a spinning disk alone for as long as its standby may take. */
     public Plan on(DriveFacts drive) {
         return wholeSpace && idleS >= USUAL_IDLE_S && Boolean.TRUE.equals(drive.rotational())
-                ? idle(Math.max(idleS, STANDBY_S))
+                ? but().idle(Math.max(idleS, STANDBY_S)).plan()
                 : this;
     }
 
@@ -237,36 +166,14 @@ public record Plan(
      * show is copied on, for as long as the fill (else the take) may last.
      */
     public Plan fitting(Session session) {
-        double cap = wholeSpace ? fillCapS : 0;
-        if (takeAfterS <= 0) {
+        if (takeAfterS <= 0 || session.kind() == SessionKind.RECORDING) {
             return this;
         }
-        return switch (session.kind()) {
-            case RECORDING -> this;
-            case PLAYBACK, MIXDOWN ->
-                new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, takeAfterS, LONGEST_S, takeAfterS, idleS);
-            case ARCHIVE -> {
-                double most = wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS;
-                yield new Plan(name, 0, cap, 0, 0, roundS, shortened, wholeSpace, session.lengthS(), most, 0, idleS);
-            }
-        };
-    }
-
-    /** The same plan with a playback of so many s after its last take. */
-    public Plan withPlayback(double seconds) {
-        return new Plan(
-                name,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                takeMostS,
-                roundS,
-                shortened,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                seconds,
-                idleS);
+        Draft draft = but().takeBefore(0).fillCap(wholeSpace ? fillCapS : 0).takeAfter(0);
+        return session.kind() == SessionKind.ARCHIVE
+                ? draft.copy((double) session.lengthS(), wholeSpace ? LONGEST_S : fillCapS > 0 ? fillCapS : takeAfterS)
+                        .plan()
+                : draft.copy(takeAfterS, LONGEST_S).playback(takeAfterS).plan();
     }
 
     /** What the record says of it. */
@@ -286,5 +193,120 @@ public record Plan(
                 playbackS,
                 0,
                 "");
+    }
+
+    /** A plan being made, part by part. One thread. */
+    public static final class Draft {
+
+        private final PlanName name;
+        private double takeBeforeS;
+        private double fillCapS;
+        private double takeAfterS;
+        private double takeMostS;
+        private double roundS = ROUND_S;
+        private boolean shortened;
+        private boolean wholeSpace;
+        private double copyS;
+        private double copyCapS = LONGEST_S;
+        private double playbackS;
+        private double idleS;
+
+        private Draft(PlanName name) {
+            this.name = name;
+        }
+
+        private Draft(Plan plan) {
+            name = plan.name;
+            takeBeforeS = plan.takeBeforeS;
+            fillCapS = plan.fillCapS;
+            takeAfterS = plan.takeAfterS;
+            takeMostS = plan.takeMostS;
+            roundS = plan.roundS;
+            shortened = plan.shortened;
+            wholeSpace = plan.wholeSpace;
+            copyS = plan.copyS;
+            copyCapS = plan.copyCapS;
+            playbackS = plan.playbackS;
+            idleS = plan.idleS;
+        }
+
+        /** Length of the take before the fill, in s. */
+        public Draft takeBefore(double seconds) {
+            takeBeforeS = seconds;
+            return this;
+        }
+
+        /** Longest time of the fill, in s. */
+        public Draft fillCap(double seconds) {
+            fillCapS = seconds;
+            return this;
+        }
+
+        /** Length of the take after the fill, in s; it keeps to it. */
+        public Draft takeAfter(double seconds) {
+            takeAfterS = seconds;
+            takeMostS = seconds;
+            return this;
+        }
+
+        /** Longest that take may become, in s. */
+        public Draft takeMost(double seconds) {
+            takeMostS = seconds;
+            return this;
+        }
+
+        /** Length of one round of the fill, in s. */
+        public Draft round(double seconds) {
+            roundS = seconds;
+            return this;
+        }
+
+        /** Marks it as shorter than the plan of this name. */
+        public Draft shortened() {
+            shortened = true;
+            return this;
+        }
+
+        /** Lets the fill take the whole free space. */
+        public Draft wholeSpace() {
+            wholeSpace = true;
+            return this;
+        }
+
+        /** A copy of so many s of the session, that may take so long in s. */
+        public Draft copy(double seconds, double capS) {
+            copyS = seconds;
+            copyCapS = capS;
+            return this;
+        }
+
+        /** Length of the playback, in s. */
+        public Draft playback(double seconds) {
+            playbackS = seconds;
+            return this;
+        }
+
+        /** How long the drive is left alone before each take, in s. */
+        public Draft idle(double seconds) {
+            idleS = seconds;
+            return this;
+        }
+
+        /** The plan. */
+        public Plan plan() {
+            return new Plan(
+                    name,
+                    takeBeforeS,
+                    fillCapS,
+                    takeAfterS,
+                    takeMostS,
+                    roundS,
+                    shortened,
+                    wholeSpace,
+                    copyS,
+                    copyCapS,
+                    playbackS,
+                    idleS);
+        }
     }
 }

@@ -10,8 +10,8 @@ import java.util.OptionalDouble;
  *     none was
  * @param heldTimes how many stops were held with about that backlog
  * @param lostS smallest backlog at which audio was lost, in s; empty where none was
- * @param onOverrun what the recorder did then: {@code ends the take}, {@code drops audio and goes on}, or empty
- * @param tracksHit on average which part of the files lost audio, where any did, 0 to 1
+ * @param onOverrun what the recorder did then, in words, for a sentence; empty where it lost none
+ * @param tracksHit on average which part of the files lost audio, where files show it, 0 to 1; NaN where none does
  * @param chunkS how long a chunk takes to fill: the buffer is known to within that at best, in s
  * @param tried every stop
  * @param traceSha256 of the trace, in hexadecimal digits
@@ -30,5 +30,17 @@ public record BufferFound(
 
     public BufferFound {
         tried = List.copyOf(tried);
+    }
+
+    /**
+     * Whether that is a measured buffer. Where no loss was seen, a recorder that puts silence in the place of lost audio may have lost some
+     * all the same, unless its recording or a person tells otherwise: its writes do not show it.
+     */
+    public boolean measured() {
+        return heldS.isPresent()
+                && (lostS.isPresent()
+                        || tried.stream()
+                                .anyMatch(one -> one.backlogS() >= heldS.getAsDouble()
+                                        && !one.by().equals(BufferReader.TRACE)));
     }
 }

@@ -4,17 +4,19 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.standin.learn.Evidence.Stop;
-import tracksoak.bench.standin.trace.Entry;
 import tracksoak.bench.standin.trace.Note;
 import tracksoak.bench.volume.ByteSource;
 
 /**
- * Reads from a trace with stops how much audio waited on each track, and which tracks lost some: their chunks then come too few for
- * the time that has passed. Confined to one thread.
+ * Reads from a trace with stops how much audio waited on each track, and which tracks lost some. What tells it, in order of trust: the
+ * test signal in the recording; chunks that come too few for the time that has passed; a person's word. Confined to one thread.
  *
  * <p>Chunk k of a track is due at {@code phase + k × period}, both taken from the chunks before the stop; the chunk that waited
  * longest gives the backlog: from its first sample to its being on the drive. After the stop the chunks fall due on the same
@@ -27,14 +29,27 @@ public final class BufferReader {
     /** Less than this part of a chunk is no loss but unevenness. */
     private static final double LOSS = 0.3;
 
+    /** Small chunks are told from unevenness of so many µs only where they are larger. */
+    private static final double CLOCK_US = 4_000;
+
     private static final double ABOUT = 0.95;
     /** A file that follows a full one begins within so many µs. */
     private static final long FULL_US = 1_500_000;
 
+    private static final String RECORDING = "recording";
+    static final String TRACE = "trace";
+    private static final String PERSON = "person";
+
     private final Evidence evidence;
+    private final Map<Stream, SignalLook> signals = new HashMap<>();
 
     private BufferReader(Path trace, ByteSource image) throws IOException {
         evidence = Evidence.of(trace, image);
+        if (!evidence.stops().isEmpty()) {
+            for (Stream one : evidence.streams()) {
+                SignalLook.of(image, one.file()).ifPresent(look -> signals.put(one, look));
+            }
+        }
     }
 
     /**
@@ -64,25 +79,36 @@ public final class BufferReader {
         int times = (int) tried.stream()
                 .filter(one -> !one.lost() && one.backlogS() >= held.orElse(0) * ABOUT)
                 .count();
-        boolean ends = tried.stream().anyMatch(Tried::ended);
-        boolean any = lost.isPresent();
         double part = tried.stream()
-                .filter(one -> one.lost() && one.files() > 0)
+                .filter(one -> one.lost() && one.filesHit() > 0)
                 .mapToDouble(one -> (double) one.filesHit() / one.files())
                 .average()
-                .orElse(0);
+                .orElse(Double.NaN);
         double chunkS =
                 evidence.streams().stream().mapToDouble(Stream::periodUs).max().orElse(0) / 1e6;
         return new BufferFound(
                 held,
                 times,
                 lost,
-                ends ? "ends the take" : any ? "drops audio and goes on" : "",
+                onOverrun(tried),
                 part,
                 chunkS,
                 tried,
                 evidence.trace().sha256(),
                 evidence.trace().startEpochMs());
+    }
+
+    private static String onOverrun(List<Tried> tried) {
+        List<Tried> lost = tried.stream().filter(Tried::lost).toList();
+        if (lost.isEmpty()) {
+            return "";
+        }
+        if (lost.stream().anyMatch(Tried::ended)) {
+            return "ends the take";
+        }
+        return lost.stream().allMatch(Tried::filled)
+                ? "puts something else in the place of audio and goes on"
+                : "drops audio and goes on";
     }
 
     /** What a stop did; null if nothing was being recorded, or it cannot be told. */
@@ -95,29 +121,36 @@ public final class BufferReader {
         Outcome outcome = new Outcome();
         for (Stream one : evidence.streams()) {
             if (one.periodUs() > 0 && one.arrivedUs(0) < stop.atUs() && goesOn(one, stop.atUs())) {
-                outcome.add(one, stop, earliestUs, nextUs);
+                outcome.add(one, signals.get(one), stop, earliestUs, nextUs);
             }
         }
         if (outcome.files == 0) {
             return null;
         }
-        boolean ended = outcome.goingOn == 0 && !followed(stop, nextUs);
-        Entry said = said(stop, nextUs);
-        boolean byTrace = outcome.told > 0 || ended;
-        if (!byTrace && said == null) {
+        boolean ended = outcome.goingOn == 0 && !followed(stop, outcome, nextUs);
+        Optional<Boolean> said = heardLoss(stop, nextUs);
+        boolean heard = said.orElse(false);
+        String by;
+        if (outcome.bySignal > 0 && !ended) {
+            by = RECORDING;
+        } else if (ended || outcome.hit > 0 || (outcome.goingOn > 0 && !heard)) {
+            by = TRACE;
+        } else if (said.isPresent()) {
+            by = PERSON;
+        } else {
             return null;
         }
-        boolean lost = ended || (byTrace ? outcome.hit > 0 : said != null && said.is(Note.HEARD_LOST));
         return new Tried(
                 stop.atUs() / 1e6,
                 stop.lengthUs() / 1e6,
                 (ended ? Math.min(outcome.backlogUs, stop.lengthUs() + outcome.periodUs) : outcome.backlogUs) / 1e6,
-                lost,
+                by.equals(PERSON) ? heard : ended || outcome.hit > 0,
                 outcome.lostUs / 1e6,
                 ended ? outcome.files : outcome.hit,
                 outcome.files,
                 ended,
-                byTrace ? "trace" : "person");
+                !ended && outcome.late == 0,
+                by);
     }
 
     /** Whether the file was still being written when the stop came. */
@@ -127,33 +160,37 @@ public final class BufferReader {
     }
 
     /** Whether other files took over straight away: the old ones were full. */
-    private boolean followed(Stop stop, long nextUs) {
+    private boolean followed(Stop stop, Outcome outcome, long nextUs) {
+        double untilUs = Math.max(outcome.lastUs, stop.endUs()) + 2 * outcome.periodUs + FULL_US;
         return evidence.streams().stream()
-                .anyMatch(one -> one.arrivedUs(0) > stop.atUs()
-                        && one.arrivedUs(0) < Math.min((double) nextUs, stop.endUs() + 2 * one.periodUs() + FULL_US));
+                .anyMatch(one -> one.arrivedUs(0) > stop.atUs() - 2 * outcome.periodUs
+                        && one.arrivedUs(one.chunks() - 1) > stop.endUs()
+                        && one.arrivedUs(0) < Math.min((double) nextUs, untilUs));
     }
 
-    private @Nullable Entry said(Stop stop, long nextUs) {
-        for (Entry entry : evidence.heard()) {
-            if (entry.arrivedUs() >= stop.atUs() && entry.arrivedUs() < nextUs) {
-                return entry;
-            }
-        }
-        return null;
+    /** What a person said of a stop; of several words that audio was lost counts. */
+    private Optional<Boolean> heardLoss(Stop stop, long nextUs) {
+        return evidence.heard().stream()
+                .filter(entry -> entry.arrivedUs() >= stop.atUs() && entry.arrivedUs() < nextUs)
+                .map(entry -> entry.is(Note.HEARD_LOST))
+                .reduce(Boolean::logicalOr);
     }
 
     /** What a stop did to the files that were being written. */
     private static final class Outcome {
         private int files;
-        private int told;
         private int goingOn;
+        private int bySignal;
         private int hit;
+        private int late;
+        private long lastUs;
         private double backlogUs;
         private double periodUs;
         private double lostUs;
 
-        void add(Stream one, Stop stop, long earliestUs, long nextUs) {
+        void add(Stream one, @Nullable SignalLook signal, Stop stop, long earliestUs, long nextUs) {
             files++;
+            lastUs = Math.max(lastUs, one.arrivedUs(one.chunks() - 1));
             periodUs = Math.max(periodUs, one.periodUs());
             int held = firstDoneAfter(one, (double) stop.endUs());
             int from = Math.max(1, held - BEFORE);
@@ -170,21 +207,25 @@ public final class BufferReader {
                 backlogUs = Math.max(backlogUs, stop.lengthUs() + one.periodUs());
             }
             double recoveredUs = stop.endUs() + Math.max(stop.lengthUs() * 0.5, 2 * one.periodUs());
-            int after = firstArrivedAfter(one, recoveredUs);
-            int until = after;
-            while (until < one.chunks() && until < after + AFTER && one.arrivedUs(until) < nextUs) {
-                until++;
-            }
-            if (until == after) {
+            int until = firstArrivedAfter(one, (double) nextUs);
+            // the last before the next stop: a drive that is busy takes long to catch up
+            int after = Math.max(firstArrivedAfter(one, recoveredUs), until - AFTER);
+            if (until <= after) {
                 return;
             }
             goingOn++;
-            told++;
             double lag = median(one, after, until, held) - dueUs;
-            if (lag > LOSS * one.periodUs()) {
-                hit++;
-                lostUs = Math.max(lostUs, lag);
+            boolean isLate = lag > Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
+            double missingUs = 0;
+            if (signal != null && signal.covers(one.atByte(held), one.atByte(after))) {
+                bySignal++;
+                missingUs = 1e6 * signal.missingS(one.atByte(held), one.atByte(until));
+            } else if (isLate) {
+                missingUs = lag;
             }
+            hit += missingUs > 0 ? 1 : 0;
+            lostUs = Math.max(lostUs, missingUs);
+            late += isLate || (missingUs > 0 && lag > missingUs / 2) ? 1 : 0;
         }
 
         /** When a chunk is due, by the arrival of those from {@code from} to before {@code to}. */

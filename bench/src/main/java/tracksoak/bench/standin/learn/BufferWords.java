@@ -14,24 +14,35 @@ public final class BufferWords {
     public static List<String> lines(BufferFound found) {
         List<String> lines = new ArrayList<>();
         lines.add("It " + LearnedSession.bounds(found) + ", per track.");
+        if (!found.measured()) {
+            lines.add("That is no measured buffer: "
+                    + (found.heldS().isPresent()
+                            ? "a recorder that puts silence in the place of lost audio writes the same. Measure again with the test"
+                                    + " signal in the inputs, with --ask, or with a larger --longest."
+                            : "measure again with a smaller --first."));
+        }
         lines.add("A chunk takes " + Units.seconds(found.chunkS())
                 + " to fill: no buffer is known better than to about that.");
         if (!found.onOverrun().isEmpty()) {
-            lines.add("On overrun the recorder " + found.onOverrun() + "; "
-                    + (found.tracksHit() > 0.99
-                            ? "all files lost audio at once."
-                            : Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
+            lines.add("On overrun the recorder " + found.onOverrun()
+                    + (Double.isNaN(found.tracksHit())
+                            ? "."
+                            : found.tracksHit() > 0.99
+                                    ? "; all files lost audio at once."
+                                    : "; " + Math.round(found.tracksHit() * 100) + " % of the files lost audio."));
         }
         lines.add(
-                "Whether all tracks share one buffer: measure again with half the tracks. If it then holds twice as long, they do.");
+                "Whether all tracks share one buffer: measure again with half the tracks, with --against and this trace and image.");
         for (Tried one : found.tried()) {
             lines.add("Stop of " + Units.seconds(one.stopS()) + ", up to " + Units.seconds(one.backlogS())
                     + " of audio waiting: "
                     + (one.ended()
                             ? "the recorder ended the take"
                             : one.lost()
-                                    ? "audio lost on " + Count.of(one.filesHit(), "file") + ", up to "
-                                            + Units.seconds(one.lostS())
+                                    ? one.filesHit() == 0
+                                            ? "audio lost"
+                                            : "audio lost on " + Count.of(one.filesHit(), "file") + ", up to "
+                                                    + Units.seconds(one.lostS())
                                     : "held")
                     + " (told by the " + one.by() + ").");
         }

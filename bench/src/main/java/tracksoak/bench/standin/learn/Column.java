@@ -37,12 +37,17 @@ final class Column {
 
     /** The value in the middle; 0 where there is none. */
     long median() {
+        return above(0.5);
+    }
+
+    /** The value that is above such a part of all; 0 where there is none. */
+    long above(double part) {
         if (size == 0) {
             return 0;
         }
         long[] sorted = Arrays.copyOf(values, size);
         Arrays.sort(sorted);
-        return sorted[size / 2];
+        return sorted[(int) (size * part)];
     }
 
     /** The value that comes most often, the larger of equals; 0 where there is none. */

@@ -47,10 +47,8 @@ final class Evidence {
     private final Trace trace;
     private int pieces;
     private int mostWriters;
-    private long lastAudioUs;
     private long lastDoneUs;
     private long unknownBytes;
-    private long rewritesAfter;
 
     private Evidence(Path tracePath, ByteSource image) throws IOException {
         owners = new Owners(VolumeReader.read(image));
@@ -107,11 +105,7 @@ final class Evidence {
             folderWrites.add(entry.arrivedUs());
         } else if (all[owner].write(position, bytes, entry.arrivedUs(), entry.doneUs())) {
             pieces++;
-            lastAudioUs = Math.max(lastAudioUs, entry.doneUs());
-            rewritesAfter = 0;
             fly(entry, owner);
-        } else {
-            rewritesAfter++;
         }
     }
 
@@ -165,17 +159,8 @@ final class Evidence {
         return mostWriters;
     }
 
-    long lastAudioUs() {
-        return lastAudioUs;
-    }
-
     long lastDoneUs() {
         return lastDoneUs;
-    }
-
-    /** Headers written again after the last audio. */
-    long rewritesAfter() {
-        return rewritesAfter;
     }
 
     /** Bytes written to places that belong to no file in the end. */

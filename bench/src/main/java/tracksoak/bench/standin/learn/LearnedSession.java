@@ -1,7 +1,5 @@
 package tracksoak.bench.standin.learn;
 
-import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +10,7 @@ import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.FileLimit;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.ProfileException;
+import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionReader;
@@ -31,7 +30,6 @@ public final class LearnedSession {
     private static final int MOST_CHUNK = 16 << 20;
     private static final int MOST_TRACKS = 1024;
     private static final double LEAST_BUFFER_S = 0.01;
-    private static final int HASH = 16;
 
     private final Map<Key, String> comments = new EnumMap<>(Key.class);
     private final Session like;
@@ -194,26 +192,18 @@ public final class LearnedSession {
     }
 
     private void buffer(@Nullable BufferFound found) {
-        if (found == null || found.heldS().orElse(0) < LEAST_BUFFER_S) {
+        if (found == null || !found.measured() || found.heldS().orElse(0) < LEAST_BUFFER_S) {
             session.bufferS(like.bufferS()).bufferAssumed(true);
             guess(Key.BUFFER, "measure it with tracksoak stand-in probe");
             return;
         }
         double held = Math.floor(found.heldS().orElse(0) * 1000) / 1000;
-        session.bufferS(Math.min(600, held)).bufferAssumed(false).about(measured(found));
+        session.bufferS(Math.min(600, held))
+                .bufferAssumed(false)
+                .about(RecorderBuffer.sentence(
+                        found.startEpochMs(), bounds(found), found.tried().size(), found.traceSha256()));
         comments.put(Key.BUFFER, "measured: " + bounds(found));
         comments.put(Key.BUFFER_ASSUMED, "it was measured");
-    }
-
-    /** How the buffer was measured, for reports: bounds, day, tries and trace. */
-    static String measured(BufferFound found) {
-        return "The recorder's buffer was measured on "
-                + Instant.ofEpochMilli(found.startEpochMs())
-                        .atOffset(ZoneOffset.UTC)
-                        .toLocalDate()
-                + " with a stand-in: " + bounds(found) + "; "
-                + Count.of(found.tried().size(), "stop") + " in all; trace SHA-256 "
-                + found.traceSha256().substring(0, HASH) + ".";
     }
 
     /** The bounds in words. */

@@ -27,9 +27,12 @@ public final class Learner {
     private final Evidence evidence;
     private final List<Stream> together;
     private final Stream typical;
+    private final List<Stream> last;
     private final List<Learned> all = new ArrayList<>();
     private final ByteSource image;
     private final int clusterBytes;
+    private final long firstUs;
+    private final long lastUs;
 
     private Learner(Path trace, ByteSource image) throws IOException {
         this.image = image;
@@ -48,6 +51,15 @@ public final class Learner {
                     "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
         }
         typical = together.get(together.size() / 2);
+        List<Stream> take = Succession.take(evidence.streams(), together);
+        firstUs = take.stream().mapToLong(one -> one.arrivedUs(0)).min().orElse(0);
+        lastUs = take.stream()
+                .mapToLong(one -> one.doneUs(one.chunks() - 1))
+                .max()
+                .orElse(0);
+        last = take.stream()
+                .filter(one -> one.doneUs(one.chunks() - 1) > lastUs - 3 * one.periodUs())
+                .toList();
         clusterBytes = evidence.owners().volume().clusterBytes();
     }
 
@@ -65,25 +77,24 @@ public final class Learner {
         Optional<WaveFormat> format = format();
         double bytesPerSecond =
                 together.stream().mapToDouble(Stream::bytesPerSecond).sum();
-        tell(
-                "Files written at the same time",
-                Count.number(together.size()),
-                "So many grew side by side in the trace.");
+        tell(Habit.FILES, Count.number(together.size()), "So many grew side by side in the trace.");
         format.ifPresentOrElse(
                 found -> tell(
-                        "Tracks",
-                        Count.number((long) together.size() * found.channels()),
-                        "The header of " + Inert.quoted(typical.file().path()) + " says " + found.words() + "."),
-                () -> tell("Tracks", Learned.UNKNOWN, "The files have no header that can be read."));
+                        Habit.TRACKS,
+                        Count.number((long) together.size() * found.channels()) + " at " + found.words(),
+                        "The header of " + Inert.quoted(typical.file().path()) + " says so, and "
+                                + Count.of(together.size(), "file")
+                                + (together.size() == 1 ? " grew." : " grew at once.")),
+                () -> tell(Habit.TRACKS, Learned.UNKNOWN, "The files have no header that can be read."));
         tell(
-                "Demand",
+                Habit.DEMAND,
                 bytesPerSecond > 0 ? Units.rate(bytesPerSecond) : Learned.UNKNOWN,
                 "Chunk and time between chunks of all files, added up.");
         OptionalLong chunk = chunk();
         ArrivalLook look = new ArrivalLook(together, evidence.stops());
         Optional<Arrival> arrival = look.arrival();
         tell(
-                "Chunks fall due",
+                Habit.ARRIVAL,
                 arrival.map(one -> one == Arrival.BURST ? "all at once" : "spread evenly")
                         .orElse(Learned.UNKNOWN),
                 arrival.isPresent()
@@ -91,12 +102,12 @@ public final class Learner {
                         : "There is one file, or the recording is too short.");
         Optional<Boolean> order = look.sameOrder();
         tell(
-                "Order of files",
+                Habit.ORDER,
                 order.map(same -> same ? "the same each round" : "changes from round to round")
                         .orElse(Learned.UNKNOWN),
                 order.isPresent() ? "Told by the order of their chunks in the trace." : "There is nothing to compare.");
         tell(
-                "Writes under way at once",
+                Habit.WRITERS,
                 "at least " + evidence.mostWriters(),
                 evidence.stops().isEmpty()
                         ? "Most files with a write unanswered at the same time; a drive that answers at once hides more. A probe"
@@ -104,19 +115,20 @@ public final class Learner {
                         : "Most files with a write unanswered at the same time, also while the drive stopped.");
         OptionalDouble flush = flush();
         OptionalDouble header = header();
-        tables();
+        OptionalDouble folder = tables();
         OptionalLong advance = advance();
         OptionalLong limit = Succession.limit(evidence.streams());
         tell(
-                "Largest file",
+                Habit.LARGEST,
                 limit.isPresent() ? Units.bytes(limit.getAsLong()) : Learned.UNKNOWN,
                 limit.isPresent()
                         ? "Files of that length were followed at once by the next."
                         : "No file became full while the trace ran.");
         stopped();
-        if (evidence.cut()) {
-            tell("Part looked at", "the first part", "The trace has more than a million pieces of audio.");
-        }
+        tell(
+                Habit.FILE_SYSTEM,
+                evidence.owners().volume().fileSystem() + ", clusters of " + Units.bytes(clusterBytes),
+                "The image's own tables say so.");
         return new Pattern(
                 together.size(),
                 format.map(one -> OptionalInt.of(one.channels())).orElse(OptionalInt.empty()),
@@ -131,18 +143,21 @@ public final class Learner {
                 Math.max(1, evidence.mostWriters()),
                 flush,
                 header,
+                folder,
                 advance,
                 limit,
+                headersAtStop(),
                 evidence.owners().volume().fileSystem(),
                 clusterBytes,
                 all,
+                evidence.cut(),
                 drawing(),
                 evidence.trace().sha256(),
                 evidence.trace().startEpochMs());
     }
 
-    private void tell(String what, String value, String sentence) {
-        all.add(new Learned(what, value, sentence));
+    private void tell(Habit habit, String value, String sentence) {
+        all.add(new Learned(habit, value, sentence));
     }
 
     private Optional<WaveFormat> format() throws IOException {
@@ -152,7 +167,7 @@ public final class Learner {
     private OptionalLong chunk() {
         boolean told = typical.regular() >= REGULAR && typical.periodUs() > 0;
         tell(
-                "Chunk",
+                Habit.CHUNK,
                 told ? Units.bytes(typical.chunkBytes()) : Learned.UNKNOWN,
                 Math.round(100 * typical.regular()) + " % of the pieces that "
                         + Inert.quoted(typical.file().path())
@@ -162,10 +177,11 @@ public final class Learner {
     }
 
     private OptionalDouble flush() {
-        OptionalDouble every = Rounds.everyS(evidence.flushes(), evidence.stops());
-        boolean none = evidence.flushes().isEmpty() || evidence.flushes().get(0) >= evidence.lastAudioUs();
+        Column during = during(evidence.flushes());
+        OptionalDouble every = everyS(during);
+        boolean none = during.isEmpty();
         tell(
-                "Flush",
+                Habit.FLUSH,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
                         : none ? "only at the end" : Learned.UNKNOWN,
@@ -174,15 +190,13 @@ public final class Learner {
     }
 
     private OptionalDouble header() {
-        Column during = new Column();
         Column rewrites = typical.rewrites();
-        long lastUs = typical.doneUs(typical.chunks() - 1);
-        for (int i = 0; i < rewrites.size() && rewrites.get(i) < lastUs; i++) {
-            during.add(rewrites.get(i));
-        }
-        OptionalDouble every = Rounds.everyS(during, evidence.stops());
+        // others may still be written when this one is finished
+        long endUs = typical.doneUs(typical.chunks() - 1);
+        Column during = during(rewrites, endUs);
+        OptionalDouble every = everyS(during, typical.arrivedUs(0), endUs);
         tell(
-                "Headers written again",
+                Habit.HEADERS,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
                         : during.isEmpty() ? "only at the end" : Learned.UNKNOWN,
@@ -191,24 +205,53 @@ public final class Learner {
         return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
 
-    private void tables() {
-        OptionalDouble folders = Rounds.everyS(evidence.folderWrites(), evidence.stops());
+    /** Those while audio was written: before and after it a drive is formatted, read, and written to by others. */
+    private Column during(Column times) {
+        return during(times, lastUs);
+    }
+
+    private Column during(Column times, long untilUs) {
+        Column during = new Column();
+        for (int i = 0; i < times.size(); i++) {
+            if (times.get(i) > firstUs && times.get(i) < untilUs) {
+                during.add(times.get(i));
+            }
+        }
+        return during;
+    }
+
+    /** How often; empty where it was only for a part of the time. */
+    private OptionalDouble everyS(Column during) {
+        return everyS(during, firstUs, lastUs);
+    }
+
+    private OptionalDouble everyS(Column during, long fromUs, long untilUs) {
+        boolean throughout = !during.isEmpty() && 2 * (during.last() - during.get(0)) >= untilUs - fromUs;
+        return throughout ? Rounds.everyS(during, evidence.stops()) : OptionalDouble.empty();
+    }
+
+    private OptionalDouble tables() {
+        OptionalDouble every = everyS(during(evidence.folderWrites()));
+        String counts = Count.of(evidence.tableWrites().size(), "write") + " to tables, "
+                + Count.of(evidence.folderWrites().size(), "write") + " to folders";
         tell(
-                "Tables and folders",
-                Count.of(evidence.tableWrites().size(), "write") + " to tables, "
-                        + Count.of(evidence.folderWrites().size(), "write") + " to folders",
-                folders.isPresent()
-                        ? "Folders were written every " + Units.seconds(folders.getAsDouble()) + "."
-                        : "Told by where the writes went.");
+                Habit.TABLES,
+                every.isPresent() ? "folders every " + Units.seconds(every.getAsDouble()) : Learned.UNKNOWN,
+                counts + " in the trace.");
+        return every;
     }
 
     private OptionalLong advance() {
         OptionalLong advance = SpaceLook.advanceBytes(together, clusterBytes);
+        // as long as the files themselves: the space was not used up
+        boolean whole = together.stream().anyMatch(one -> one.file().allocatedBytes() == advance.orElse(0));
         tell(
-                "Space in advance",
+                Habit.SPACE,
                 advance.isEmpty()
                         ? Learned.UNKNOWN
-                        : advance.getAsLong() == 0 ? "none" : Units.bytes(advance.getAsLong()) + " at a time",
+                        : advance.getAsLong() == 0
+                                ? "none"
+                                : (whole ? "at least " : "") + Units.bytes(advance.getAsLong()) + " at a time",
                 advance.isEmpty()
                         ? "With one file at a time its clusters lie side by side either way."
                         : advance.getAsLong() == 0
@@ -217,11 +260,21 @@ public final class Learner {
         return advance;
     }
 
+    private long headersAtStop() {
+        long headers = 0;
+        for (Stream one : last) {
+            for (int i = 0; i < one.rewrites().size(); i++) {
+                headers += one.rewrites().get(i) >= one.arrivedUs(one.chunks() - 1) ? 1 : 0;
+            }
+        }
+        return headers;
+    }
+
     private void stopped() {
-        double afterS = (evidence.lastDoneUs() - evidence.lastAudioUs()) / 1e6;
+        double afterS = (evidence.lastDoneUs() - lastUs) / 1e6;
         tell(
-                "At stop",
-                Count.of(evidence.rewritesAfter(), "header write") + " after the last audio",
+                Habit.STOP,
+                Count.of(headersAtStop(), "header write") + " after the last audio",
                 "The last request was answered " + Units.seconds(Math.max(0, afterS)) + " after it.");
     }
 

@@ -23,11 +23,14 @@ import tracksoak.profiles.Arrival;
  * @param writers writes under way at the same time; no fewer than that
  * @param flushS time between two flushes, 0 for none before the end
  * @param headerS time between two writes of a header, 0 for none before the end
+ * @param folderS time between two writes of folders; empty where there are too few
  * @param advanceBytes space given to a file at once beyond what it needs, 0 for none
  * @param fileLimitBytes size at which a file was full and the next one begun; empty where that was not seen
+ * @param headersAtStop headers written again after the last audio
  * @param fileSystem of the drive
  * @param clusterBytes of the drive
- * @param all everything in words, with its evidence
+ * @param all every habit in words, with its evidence
+ * @param cut whether the trace was too long, and only its first part was looked at
  * @param drawing the pattern, to be drawn
  * @param traceSha256 of the trace, in hexadecimal digits
  * @param startEpochMs when the trace began, in ms since 1970
@@ -46,17 +49,28 @@ public record Pattern(
         int writers,
         OptionalDouble flushS,
         OptionalDouble headerS,
+        OptionalDouble folderS,
         OptionalLong advanceBytes,
         OptionalLong fileLimitBytes,
+        long headersAtStop,
         String fileSystem,
         int clusterBytes,
         List<Learned> all,
+        boolean cut,
         Drawing drawing,
         String traceSha256,
         long startEpochMs) {
 
     public Pattern {
         all = List.copyOf(all);
+    }
+
+    /** A habit in words. */
+    Learned learned(Habit habit) {
+        return all.stream()
+                .filter(one -> one.habit() == habit)
+                .findFirst()
+                .orElse(new Learned(habit, Learned.UNKNOWN, ""));
     }
 
     /** Tracks recorded; empty where the headers do not tell how many a file holds. */

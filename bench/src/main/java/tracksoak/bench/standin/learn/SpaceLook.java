@@ -32,7 +32,7 @@ final class SpaceLook {
         if (runs.size() >= 2) {
             long run = runs.mode();
             long inTurn = Math.max(streams.get(0).chunkBytes(), clusterBytes);
-            return OptionalLong.of(run > 2 * inTurn ? run : beyond);
+            return OptionalLong.of(run > inTurn * 5 / 4 + clusterBytes ? run : beyond);
         }
         if (beyond > 0) {
             return OptionalLong.of(beyond);

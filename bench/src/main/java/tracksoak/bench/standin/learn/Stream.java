@@ -9,10 +9,12 @@ import tracksoak.bench.volume.VolumeFile;
  */
 final class Stream {
 
-    /** A piece that comes later than this part of the time the last one takes to fill begins a new chunk. */
+    /** A piece that comes later than this part of the time a large one takes to fill begins a new chunk. */
     private static final double NEW_CHUNK = 0.5;
 
     private static final int OVER_CHUNKS = 8;
+    /** Small chunks that are a little late each are looked at over so long a time. */
+    private static final double OVER_US = 4_000_000;
 
     private final VolumeFile file;
     private final Column pieceArrived = new Column();
@@ -64,10 +66,12 @@ final class Stream {
         double usPerByte = pieces() < 2
                 ? 0
                 : (double) (pieceArrived.last() - pieceArrived.get(0)) / Math.max(1, pieceAt.last() - pieceAt.get(0));
+        long large = pieceBytes.above(0.75);
         for (int i = 0; i < pieces(); i++) {
             boolean follows = !bytes.isEmpty()
                     && pieceAt.get(i) == at.last() + bytes.last()
-                    && pieceArrived.get(i) - pieceArrived.get(i - 1) < NEW_CHUNK * usPerByte * pieceBytes.get(i - 1);
+                    && pieceArrived.get(i) - pieceArrived.get(i - 1)
+                            < NEW_CHUNK * usPerByte * Math.min(bytes.last(), large);
             if (follows) {
                 bytes.setLast(bytes.last() + pieceBytes.get(i));
                 done.setLast(pieceDone.get(i));
@@ -88,7 +92,12 @@ final class Stream {
      * finer than any one gap.
      */
     private double steadyPeriodUs() {
-        int over = Math.max(1, Math.min(OVER_CHUNKS, chunks() / 4));
+        double rough = periodUs(Math.max(1, Math.min(OVER_CHUNKS, chunks() / 4)));
+        int longer = rough > 0 ? (int) (OVER_US / rough) : 0;
+        return longer > OVER_CHUNKS ? periodUs(Math.max(1, Math.min(longer, chunks() / 4))) : rough;
+    }
+
+    private double periodUs(int over) {
         double[] slopes = new double[Math.max(0, chunks() - over - 1)];
         int count = 0;
         for (int i = 1; i + over < chunks(); i++) {

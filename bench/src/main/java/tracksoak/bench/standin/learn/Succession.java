@@ -52,6 +52,29 @@ final class Succession {
         return most;
     }
 
+    /** All files of the take that some belong to: those before and after them that follow each other without a pause. */
+    static List<Stream> take(List<Stream> streams, List<Stream> some) {
+        List<Stream> take = new ArrayList<>(some);
+        for (int before = 0; before < take.size(); ) {
+            before = take.size();
+            long firstUs =
+                    take.stream().mapToLong(one -> one.arrivedUs(0)).min().orElse(0);
+            long lastUs = take.stream()
+                    .mapToLong(one -> one.arrivedUs(one.chunks() - 1))
+                    .max()
+                    .orElse(0);
+            for (Stream one : streams) {
+                double within = Math.max(WITHIN_US, 2 * one.periodUs());
+                if (!take.contains(one)
+                        && one.arrivedUs(0) <= lastUs + within
+                        && one.arrivedUs(one.chunks() - 1) >= firstUs - within) {
+                    take.add(one);
+                }
+            }
+        }
+        return take;
+    }
+
     private static int chunks(List<Stream> streams) {
         return streams.stream().mapToInt(Stream::chunks).sum();
     }

@@ -11,6 +11,7 @@ package tracksoak.bench.standin.learn;
  * @param filesHit how many files lost any
  * @param files how many were being recorded
  * @param ended whether the recorder ended the take
+ * @param filled whether the chunks after it came on time all the same: where audio was lost, something else stands in its place
  * @param by what told it: {@code recording}, {@code trace} or {@code person}
  */
 public record Tried(
@@ -22,4 +23,5 @@ public record Tried(
         int filesHit,
         int files,
         boolean ended,
+        boolean filled,
         String by) {}

@@ -6,11 +6,15 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.model.ModelVolume.ModelFile;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.bench.standin.trace.Asked;
 import tracksoak.profiles.base.VirtualClock;
 
@@ -25,6 +29,7 @@ public final class ModelRecorder {
     private static final int HEADER = 44;
 
     private final RecorderModel model;
+    private final Audio audio;
     private final VirtualClock clock;
     private final VirtualStandIn drive;
     private final ModelVolume volume;
@@ -39,10 +44,19 @@ public final class ModelRecorder {
     private long lostChunks;
     private boolean overrun;
 
+    /** What is recorded. */
+    @FunctionalInterface
+    public interface Audio {
+
+        /** The bytes of a chunk as its file holds them; null where nobody looks at them. */
+        byte @Nullable [] chunk(int stream, long number);
+    }
+
     /** One file's share of the recorder. */
     private final class Track {
         private final int number;
         private final Deque<Long> held = new ArrayDeque<>();
+        private final Set<Long> padded = new HashSet<>();
         private long begun;
         private int used;
         private int part;
@@ -67,6 +81,21 @@ public final class ModelRecorder {
             return first == null ? Long.MAX_VALUE : beginNs(first + 1);
         }
 
+        /** Writes the first chunk that is held. */
+        long write() {
+            long chunk = held.element();
+            byte[] bytes = padded.contains(chunk) ? new byte[model.chunkBytes()] : audio.chunk(number, chunk);
+            return volume.append(file, model.chunkBytes(), model.advanceBytes(), bytes);
+        }
+
+        /** The first chunk that was held is on the drive. */
+        void written() {
+            if (!padded.remove(held.remove())) {
+                used--;
+                sharedUsed--;
+            }
+        }
+
         void next() {
             volume.trim(file);
             file = volume.create(name());
@@ -79,7 +108,13 @@ public final class ModelRecorder {
      * @param driveBytes size of the drive
      */
     public ModelRecorder(RecorderModel model, VirtualClock clock, VirtualStandIn drive, long driveBytes) {
+        this(model, clock, drive, driveBytes, (stream, chunk) -> null);
+    }
+
+    /** The same, and what it records is looked at. */
+    public ModelRecorder(RecorderModel model, VirtualClock clock, VirtualStandIn drive, long driveBytes, Audio audio) {
         this.model = model;
+        this.audio = audio;
         this.clock = clock;
         this.drive = drive;
         this.chunkNs = model.chunkBytes() * NS / model.streamBytesPerSecond();
@@ -90,7 +125,7 @@ public final class ModelRecorder {
     public void record(BooleanSupplier goOn) {
         while (goOn.getAsBoolean()) {
             begin();
-            while (goOn.getAsBoolean() && !(overrun && model.stopsOnOverrun())) {
+            while (goOn.getAsBoolean() && !(overrun && model.onOverrun() == Overrun.ENDS_THE_TAKE)) {
                 step();
             }
             end();
@@ -144,7 +179,7 @@ public final class ModelRecorder {
             if (track.file.bytes() + model.chunkBytes() > model.fileLimitBytes()) {
                 track.next();
             }
-            done = Math.max(done, volume.append(track.file, model.chunkBytes(), model.advanceBytes()));
+            done = Math.max(done, track.write());
             turn = (track.number + 1) % tracks.size();
         }
         if (written.isEmpty()) {
@@ -154,9 +189,7 @@ public final class ModelRecorder {
         beginChunks(done); // while the drive was busy the buffer went on filling
         clock.waitUntil(done);
         for (Track track : written) {
-            track.held.remove();
-            track.used--;
-            sharedUsed--;
+            track.written();
         }
     }
 
@@ -187,6 +220,10 @@ public final class ModelRecorder {
             if (full) {
                 lostChunks++;
                 overrun = true;
+                if (model.onOverrun() == Overrun.PADS) {
+                    first.held.add(first.begun);
+                    first.padded.add(first.begun);
+                }
             } else {
                 first.held.add(first.begun);
                 first.used++;
@@ -216,7 +253,7 @@ public final class ModelRecorder {
     private void end() {
         for (Track track : tracks) {
             while (track.readyNs() <= clock.nanoTime()) {
-                clock.waitUntil(volume.append(track.file, model.chunkBytes(), model.advanceBytes()));
+                clock.waitUntil(track.write());
                 track.held.remove();
             }
             if (track.file.bytes() > 0) {

@@ -4,8 +4,10 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.trace.Asked;
 
@@ -118,9 +120,10 @@ final class ModelVolume {
      * Writes at the end of a file.
      *
      * @param advance space it is given at once
+     * @param audio what is written; null where nobody looks at it
      * @return when it is done
      */
-    long append(ModelFile file, int bytes, long advance) {
+    long append(ModelFile file, int bytes, long advance, byte @Nullable [] audio) {
         long needed = roundUp(file.bytes + bytes, clusterBytes) / clusterBytes;
         boolean grown = false;
         while (file.clusters.size() < needed) {
@@ -130,7 +133,7 @@ final class ModelVolume {
                 take(file);
             }
         }
-        long done = pieces(file, file.bytes, bytes);
+        long done = pieces(file, file.bytes, bytes, audio);
         file.bytes += bytes;
         if (grown) {
             int last = file.clusters.get(file.clusters.size() - 1);
@@ -148,7 +151,7 @@ final class ModelVolume {
         file.clusters.add(cluster);
     }
 
-    private long pieces(ModelFile file, long from, int bytes) {
+    private long pieces(ModelFile file, long from, int bytes, byte @Nullable [] audio) {
         long at = from;
         long end = from + bytes;
         long done = lastDoneNs;
@@ -160,7 +163,8 @@ final class ModelVolume {
                             == file.clusters.get(index) + stop / clusterBytes - index) {
                 stop = Math.min(end, stop + clusterBytes);
             }
-            done = drive.ask(Asked.WRITE, byteOf(file.clusters.get(index)) + at % clusterBytes, stop - at, null);
+            byte[] piece = audio == null ? null : Arrays.copyOfRange(audio, (int) (at - from), (int) (stop - from));
+            done = drive.ask(Asked.WRITE, byteOf(file.clusters.get(index)) + at % clusterBytes, stop - at, piece);
             at = stop;
         }
         return done;

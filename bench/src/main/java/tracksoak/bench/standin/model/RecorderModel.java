@@ -12,7 +12,7 @@ package tracksoak.bench.standin.model;
  * @param writers writes in flight at once
  * @param bufferChunks chunks it can hold: per file, or in all where {@code shared}
  * @param shared whether all files share one buffer
- * @param stopsOnOverrun whether it ends the take when audio is lost; else it drops the chunk and goes on
+ * @param onOverrun what it does when a chunk finds no place
  * @param flushS time between two flushes in s, 0 for none before the end
  * @param headerS time between two writes of each header in s, 0 for none before the end
  * @param advanceBytes space given to a file at once, 0 for no more than is needed
@@ -30,13 +30,22 @@ public record RecorderModel(
         int writers,
         int bufferChunks,
         boolean shared,
-        boolean stopsOnOverrun,
+        Overrun onOverrun,
         double flushS,
         double headerS,
         long advanceBytes,
         long fileLimitBytes,
         String fileSystem,
         int clusterBytes) {
+
+    /** What it does when a chunk finds no place: that chunk is lost in any case. */
+    public enum Overrun {
+        ENDS_THE_TAKE,
+        /** The next chunk takes its place in the file. */
+        DROPS,
+        /** Silence takes its place in the file. */
+        PADS
+    }
 
     /** Files written at the same time. */
     public int streams() {

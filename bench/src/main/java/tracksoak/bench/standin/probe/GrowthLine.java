@@ -9,7 +9,8 @@ import java.util.Arrays;
  */
 final class GrowthLine {
 
-    private static final int MOST = 1 << 16;
+    /** Some minutes of thousands of pieces a second. */
+    private static final int MOST = 1 << 20;
 
     private long[] us = new long[1024];
     private long[] bytes = new long[1024];
@@ -97,6 +98,18 @@ final class GrowthLine {
             }
         }
         return highest;
+    }
+
+    /** How far the upper edge is from one height, looked at half a window at a time: rounds of many files do not all take the same time. */
+    double unsteady(long fromUs, long windowUs, double slope) {
+        double highest = Double.NEGATIVE_INFINITY;
+        double lowest = Double.POSITIVE_INFINITY;
+        for (long us = fromUs; us + windowUs <= lastUs(); us += windowUs / 4) {
+            double edge = edge(us, us + windowUs / 2, slope);
+            highest = Math.max(highest, edge);
+            lowest = Math.min(lowest, edge);
+        }
+        return Math.max(0, highest - lowest);
     }
 
     private long at(long when) {

@@ -25,7 +25,10 @@ public final class Probe implements RequestWatch {
     private static final double MOST_HOST_PART = 0.25;
 
     private static final double CLOCK_US = 4_000;
+
     private static final double A_PIECE = 0.4;
+    /** Less of a round of all files than one chunk of one of them, unless there are more than a hundred. */
+    private static final double PART_OF_ROUND = 0.01;
 
     /** Told when nothing is left to try. */
     public static final String ALL_TRIED = "all is tried";
@@ -42,7 +45,7 @@ public final class Probe implements RequestWatch {
         STOPPING,
         /** The recorder catches up, and is then looked at. */
         LOOKING,
-        /** A person is to say whether audio was lost. */
+        /** A person is to say whether audio was lost: the trace shows none. */
         ASKING,
         DONE
     }
@@ -74,12 +77,15 @@ public final class Probe implements RequestWatch {
     private long windowUs;
     private double slope;
     private double baseEdge;
+    /** No less than this is missing where audio was lost. */
+    private double noiseBytes;
+
     private long steadySinceUs;
     private double triedS;
 
     /**
      * @param host knows when the computer itself was late, in ns since the trace began
-     * @param personTells whether a person says what was lost, since the trace cannot show it
+     * @param personTells whether a person is asked where the trace shows no loss
      * @param told hears what happens, one sentence each
      */
     public Probe(
@@ -168,6 +174,9 @@ public final class Probe implements RequestWatch {
         }
         long from = runUs + 2 * SECOND_US;
         slope = line.slope(from, line.lastUs() + 1, windowUs);
+        double unsteady = Math.min(2 * line.unsteady(from, windowUs, slope), slope * line.longestGapUs() / 2);
+        unsteady = Math.max(unsteady, slope * line.longestGapUs() * PART_OF_ROUND);
+        noiseBytes = Math.max(unsteady, Math.max(A_PIECE * line.usualBytes(), slope * CLOCK_US));
         told.accept("it writes " + Units.rate(slope * 1e6) + "; now the stops begin");
         next();
     }
@@ -209,12 +218,15 @@ public final class Probe implements RequestWatch {
             plan.unclear();
             told.accept(words() + ": this computer was busy itself, so it is tried again");
             again(from);
-        } else if (personTells) {
+            return;
+        }
+        double missing = baseEdge - line.edge(from, from + windowUs, slope);
+        boolean lost = missing > noiseBytes;
+        if (personTells && !lost) {
             state = State.ASKING;
             told.accept(words() + ": was audio lost?");
         } else {
-            double missing = baseEdge - line.edge(from, from + windowUs, slope);
-            judge(missing > Math.max(A_PIECE * line.usualBytes(), slope * CLOCK_US), from, missing / slope / 1e6);
+            judge(lost, from, missing / slope / 1e6);
         }
     }
 

@@ -13,6 +13,7 @@ import tracksoak.bench.command.Typed;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionReader;
+import tracksoak.profiles.base.Units;
 
 class DemoRecorderTest {
 
@@ -45,6 +46,27 @@ class DemoRecorderTest {
                 .contains("mark-header")
                 .contains("A01T016A.WAV")
                 .contains("lost audio at");
+
+        Path known = new TestRooms(folder, List.of()).sessionsFolder();
+        Files.createDirectories(known);
+        Files.copy(out.resolve("lantern-wagon-learnt.toml"), known.resolve("lantern-wagon-learnt.toml"));
+        assertThat(Typed.run(new TestRooms(folder, List.of()), "sessions", "show", "lantern-wagon-learnt")
+                        .out())
+                .containsPattern("buffer +" + Units.seconds(session.bufferS()) + " per track, measured on 20");
+        Typed run = Typed.run(
+                new TestRooms(folder, List.of()),
+                "qualify",
+                "--simulated",
+                "steady-stick",
+                "--session-file",
+                out.resolve("lantern-wagon-learnt.toml").toString(),
+                "--plan",
+                "line-check",
+                "--no-roster",
+                "--json",
+                "--out",
+                folder.resolve("run").toString());
+        assertThat(run.out()).as(run.err()).contains(" was measured on 20").doesNotContain("is a guess");
 
         Typed again = Typed.run(new TestRooms(folder, List.of()), "demo", "--recorder", "--out", out.toString());
         assertThat(again.code()).isEqualTo(3);

@@ -22,6 +22,7 @@ import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionReader;
 import tracksoak.profiles.base.VirtualClock;
@@ -45,7 +46,22 @@ class StandInCommandsTest {
         VirtualClock clock = new VirtualClock(0);
         try (VirtualStandIn drive = new VirtualStandIn(SIZE, clock, trace, RequestWatch.NONE)) {
             RecorderModel model = new RecorderModel(
-                    4, 48_000, 3, false, 64 << 10, true, 1, 4, false, false, 10, 0, 0, Long.MAX_VALUE, "fat32", 4096);
+                    4,
+                    48_000,
+                    3,
+                    false,
+                    64 << 10,
+                    true,
+                    1,
+                    4,
+                    false,
+                    Overrun.DROPS,
+                    10,
+                    0,
+                    0,
+                    Long.MAX_VALUE,
+                    "fat32",
+                    4096);
             new ModelRecorder(model, clock, drive, SIZE).record(() -> clock.nanoTime() < 120_000_000_000L);
             drive.endTrace();
             try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {

@@ -2,10 +2,13 @@ package tracksoak.bench.drive.io;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.CapturedFiles;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.MountTable;
 
 class DeviceWatchTest {
@@ -29,13 +32,59 @@ class DeviceWatchTest {
 
     @Test
     void countsTheWholeDiskInSectorsOf512AndItsWorkInMs() {
-        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 42L));
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 42L, Map.of()));
     }
 
     @Test
     void countsNoFlushesWhereAnOldKernelDoesNot() {
         assertThat(DeviceWatch.counters("1 0 8 1 1 0 8 1 0 40 41 0 0 0 0"))
-                .contains(new Drive.Counters(4096, 4096, 40L));
+                .contains(new Drive.Counters(4096, 4096, 40L, null));
+    }
+
+    /** Behind one controller lie two buses and several hubs; a disk of the computer's own lies behind another. */
+    @Test
+    void countsWhatOthersBehindItsControllerMoved() {
+        String hub = "/sys/devices/pci0000:00/0000:00:14.0/usb1/1-2/1-2.3/1-2.3:1.0/host7/block/sdc";
+        String far = "/sys/devices/pci0000:00/0000:00:1d.0/usb3/3-1/3-1:1.0/host8/block/sdd";
+        String own = "/sys/devices/pci0000:00/0000:00:17.0/ata1/host0/block/sda";
+        for (String disk : new String[] {DISK, hub, far, own, "/sys/devices/virtual/block/loop0"}) {
+            files.link("/sys/block/" + BlockNodes.name(disk), disk);
+            if (!disk.equals(DISK)) {
+                stat(disk, 1000, 2000);
+            }
+        }
+        files.text(hub + "/diskseq", "20\n");
+        Drive.Counters before = watch().counters().orElseThrow();
+        assertThat(Objects.requireNonNull(before.neighbours()).values()).containsExactly(3000L * 512);
+        assertThat(before.neighboursSince(before)).isZero();
+        stat(hub, 1500, 2100);
+        stat(far, 9000, 9000);
+        stat(own, 9000, 9000);
+        assertThat(watch().counters().orElseThrow().neighboursSince(before)).isEqualTo(600L * 512);
+        // another drive in its place counts from nothing
+        files.text(hub + "/diskseq", "21\n");
+        stat(hub, 1400, 2100);
+        assertThat(watch().counters().orElseThrow().neighboursSince(before)).isEqualTo(3500L * 512);
+        files.without(hub).without("/sys/block/sdc");
+        assertThat(watch().counters().orElseThrow().neighboursSince(before)).isZero();
+    }
+
+    @Test
+    void knowsNoNeighboursOfDrivesOnNoUsbBus() {
+        String disk = "/sys/devices/pci0000:00/0000:00:17.0/ata1/host0/block/sdb";
+        CapturedFiles own = new CapturedFiles()
+                .text(MountTable.FILE, MOUNTED)
+                .link("/sys/dev/block/8:17", disk)
+                .text(disk + "/stat", "0 0 8 0 0 0 8 0 0 0 0\n");
+        Drive.Counters counters = new DeviceWatch(own, MountTable.of(own).of("/media/crew/x"))
+                .counters()
+                .orElseThrow();
+        assertThat(counters.neighbours()).isNull();
+        assertThat(counters.neighboursSince(counters)).isNull();
+    }
+
+    private void stat(String disk, long read, long written) {
+        files.text(disk + "/stat", "1 0 " + read + " 0 1 0 " + written + " 0 0 0 0\n");
     }
 
     @Test

@@ -13,18 +13,12 @@ import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import tracksoak.bench.recorder.watch.HostWatch;
-import tracksoak.bench.standin.RequestWatch;
-import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.learn.BufferFound;
-import tracksoak.bench.standin.learn.BufferReader;
-import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
-import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
+import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.VirtualClock;
 
 /**
  * Recorders of which everything is known, on virtual time: what is learnt of them must be what they are. {@value #SEEDS} in each
@@ -34,7 +28,6 @@ class KnownRecordersTest {
 
     private static final int SEEDS = 25;
     private static final int MANY = 800;
-    private static final long DRIVE = 24L << 30;
 
     @TempDir
     Path folder;
@@ -63,6 +56,43 @@ class KnownRecordersTest {
     }
 
     static RecorderModel model(long seed) {
+        return seed % 2 == 0 ? usual(seed) : unusual(seed);
+    }
+
+    /** Any number of tracks, chunks of any size, small and large buffers, headers of many files written every second. */
+    private static RecorderModel unusual(long seed) {
+        SplittableRandom random = new SplittableRandom(seed);
+        boolean interleaved = random.nextInt(4) == 0;
+        int tracks = 1 + random.nextInt(random.nextInt(4) == 0 ? 64 : 20);
+        int sampleRate = new int[] {44_100, 48_000, 88_200, 96_000, 192_000}[random.nextInt(5)];
+        int bytes = 2 + random.nextInt(3);
+        long bytesPerSecond = (long) sampleRate * bytes * (interleaved ? tracks : 1);
+        int chunk = 4096 * (1 + random.nextInt(random.nextInt(3) == 0 ? 256 : 48));
+        chunk = (int) Math.max(bytesPerSecond / 50, Math.min(2 * bytesPerSecond, chunk)) / 4096 * 4096 + 4096;
+        double chunkS = (double) chunk / bytesPerSecond;
+        int streams = interleaved ? 1 : tracks;
+        boolean shared = random.nextInt(3) == 0;
+        int chunks = (int) Math.max(2, Math.round(random.nextDouble(0.3, 8) / chunkS));
+        return new RecorderModel(
+                tracks,
+                sampleRate,
+                bytes,
+                interleaved,
+                chunk,
+                random.nextInt(3) == 0,
+                random.nextInt(3) == 0 ? random.nextInt(2, 9) : 1,
+                shared ? chunks * streams + random.nextInt(streams) : chunks,
+                shared,
+                random.nextInt(4) == 0 ? Overrun.ENDS_THE_TAKE : Overrun.DROPS,
+                new double[] {0, 2, 5, 10, 30}[random.nextInt(5)],
+                new double[] {0, 1, 3, 7, 20}[random.nextInt(5)],
+                random.nextInt(3) == 0 ? 1L << random.nextInt(20, 23) : 0,
+                Long.MAX_VALUE,
+                "exfat",
+                4096 << random.nextInt(2, 6));
+    }
+
+    private static RecorderModel usual(long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         boolean interleaved = random.nextInt(5) == 0;
         int tracks = new int[] {1, 2, 4, 8, 12, 16, 24, 32}[random.nextInt(8)];
@@ -83,7 +113,7 @@ class KnownRecordersTest {
                 random.nextInt(3) == 0 ? random.nextInt(2, 5) : 1,
                 shared ? chunks * streams : chunks,
                 shared,
-                random.nextInt(4) == 0,
+                random.nextInt(4) == 0 ? Overrun.ENDS_THE_TAKE : Overrun.DROPS,
                 new double[] {0, 5, 10}[random.nextInt(3)],
                 new double[] {0, 3, 7}[random.nextInt(3)],
                 random.nextInt(3) == 0 ? 4 << 20 : 0,
@@ -95,52 +125,23 @@ class KnownRecordersTest {
     private void tried(long seed) throws IOException {
         RecorderModel model = model(seed);
         Path trace = folder.resolve("trace-" + seed);
-        VirtualClock clock = new VirtualClock(0);
-        ProbePlan plan = new ProbePlan(0.25, 20, 0.02);
-        List<String> told = new ArrayList<>();
-        Probe[] probe = new Probe[1];
-        RequestWatch watch = entry -> {
-            if (probe[0] != null) {
-                probe[0].answered(entry);
-            }
-        };
-        BufferFound found;
-        Pattern pattern;
-        try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, watch)) {
-            probe[0] = new Probe(plan, Probe.Pace.USUAL, drive.stops(), DRIVE, HostWatch.NONE, false, told::add);
-            ModelRecorder recorder = new ModelRecorder(model, clock, drive, DRIVE);
-            long limitNs = 3_600_000_000_000L;
-            recorder.record(() -> !probe[0].done() && clock.nanoTime() < limitNs);
-            assertThat(probe[0].done()).as("seed %s: %s%n%s", seed, model, told).isTrue();
-            drive.endTrace();
-            found = BufferReader.read(trace, drive.bytes());
-            assertThat(Learner.learn(trace, drive.bytes()).writers())
-                    .as("writers of seed %s: %s", seed, model)
-                    .isBetween(model.staggered() ? 1 : Math.min(model.writers(), model.streams()), model.writers());
-        }
+        Recorded probed = Recorded.probed(model, trace);
+        BufferFound found = probed.buffer();
+        assertThat(probed.pattern().writers())
+                .as("writers of seed %s: %s", seed, model)
+                .isBetween(model.staggered() ? 1 : Math.min(model.writers(), model.streams()), model.writers());
         Files.delete(trace);
-        pattern = plain(model, trace);
-        String of =
-                "seed " + seed + ": " + model + "\n" + String.join("\n", told) + "\n" + found + "\n" + pattern.all();
+        Pattern pattern = Recorded.plain(model, trace).pattern();
+        String of = "seed " + seed + ": " + model + "\n" + found + "\n" + pattern.all();
         double within = Math.max(0.05 * model.bufferS(), model.chunkS());
         double notMore = model.bufferS() + (model.shared() ? model.chunkS() : 0.001);
         assertThat(found.heldS().orElse(0)).as(of).isBetween(model.bufferS() - within, notMore);
         assertThat(found.lostS().orElse(0)).as(of).isBetween(model.bufferS() - within, model.bufferS() + within);
         assertThat(found.onOverrun())
                 .as(of)
-                .isEqualTo(model.stopsOnOverrun() ? "ends the take" : "drops audio and goes on");
+                .isEqualTo(model.onOverrun() == Overrun.ENDS_THE_TAKE ? "ends the take" : "drops audio and goes on");
         learnt(model, pattern, of);
         Files.delete(trace);
-    }
-
-    /** What is learnt of two minutes on a drive that does not stop. */
-    private static Pattern plain(RecorderModel model, Path trace) throws IOException {
-        VirtualClock clock = new VirtualClock(0);
-        try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, RequestWatch.NONE)) {
-            new ModelRecorder(model, clock, drive, DRIVE).record(() -> clock.nanoTime() < 120_000_000_000L);
-            drive.endTrace();
-            return Learner.learn(trace, drive.bytes());
-        }
     }
 
     private static void learnt(RecorderModel model, Pattern pattern, String of) {

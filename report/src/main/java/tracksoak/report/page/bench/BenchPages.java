@@ -28,6 +28,10 @@ public final class BenchPages {
         return render("tray", page);
     }
 
+    public static String tested(TestedTrayView page) {
+        return render("whole", page);
+    }
+
     public static String sessions(SessionsView page) {
         return render("sessions", page);
     }

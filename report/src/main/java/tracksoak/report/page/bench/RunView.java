@@ -41,7 +41,4 @@ public record RunView(
         notes = List.copyOf(notes);
         links = List.copyOf(links);
     }
-
-    /** A way to go on. */
-    public record Link(String href, String text) {}
 }

@@ -4,6 +4,7 @@ import java.util.List;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.web.page.view.Frame;
+import tracksoak.report.roster.web.page.view.Option;
 
 /**
  * One session, and the form that makes another of it.
@@ -39,9 +40,21 @@ public record SessionView(
      * @param label for people
      * @param value as it was filled in
      * @param hint what is allowed
+     * @param choices all there are, where there are few; else empty
+     * @param first whether everyone has to look at it
      */
-    public record Field(String name, String label, Shown value, String hint) {}
+    public record Field(String name, String label, Shown value, String hint, List<Option> choices, boolean first) {
+        public Field {
+            choices = List.copyOf(choices);
+        }
+    }
 
     /** A row of three fields that say what some tracks are like. */
-    public record Group(String legend, Field count, Field rate, Field word) {}
+    public record Group(String legend, Field count, Field rate, Field word) {
+
+        /** Whether everyone has to look at it. */
+        public boolean first() {
+            return count.first();
+        }
+    }
 }

@@ -1,6 +1,7 @@
 package tracksoak.report.page.bench;
 
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.web.page.view.Frame;
 import tracksoak.report.roster.web.page.view.Option;
@@ -10,10 +11,8 @@ import tracksoak.report.roster.web.page.view.Option;
  *
  * @param drives that can be chosen
  * @param problems why the tray cannot be started
- * @param runs of the latest tray, in the order they were asked for
- * @param state how the tray is, in a sentence; empty where there was none
- * @param goesOn address to go on with a tray that was cut short, empty where there is nothing to go on with
- * @param stops address to stop all of it, empty where nothing goes on
+ * @param latest the latest tray, null where there was none
+ * @param earlier those before it, the newest first
  * @param models the roster's answer to which model to buy
  */
 public record TrayView(
@@ -23,10 +22,8 @@ public record TrayView(
         List<Option> plans,
         List<Shown> problems,
         String secret,
-        List<RunLine> runs,
-        Shown state,
-        String goesOn,
-        String stops,
+        @Nullable TestedTray latest,
+        List<Link> earlier,
         List<Model> models) {
 
     public TrayView {
@@ -34,7 +31,7 @@ public record TrayView(
         sessions = List.copyOf(sessions);
         plans = List.copyOf(plans);
         problems = List.copyOf(problems);
-        runs = List.copyOf(runs);
+        earlier = List.copyOf(earlier);
         models = List.copyOf(models);
     }
 

@@ -9,8 +9,8 @@ import org.jspecify.annotations.Nullable;
  * @param bytesRead bytes the device gave
  * @param payloadBytes bytes the phase wrote (or read) itself
  * @param busyMs time in which the device had work at most, in ms; null where the system does not tell
- * @param otherBusBytes what other drives on the same USB bus took and gave meanwhile, in bytes; null where the drive is on
- *     none or the system does not tell
+ * @param otherBusBytes what other drives behind the same USB controller took and gave meanwhile, in bytes; null where the
+ *     drive is on no USB bus or the system does not tell
  */
 public record DeviceEvidence(
         long bytesWritten,

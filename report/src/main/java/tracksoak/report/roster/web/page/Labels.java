@@ -2,6 +2,7 @@ package tracksoak.report.roster.web.page;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
@@ -42,7 +43,9 @@ final class Labels {
         Session session = query.session() == null ? null : query.session().session();
         List<BoardRow> rows = drive.isEmpty()
                 ? roster.board(query.board().page(query.from(), MOST_LABELS)).rows()
-                : List.of(roster.drive(drive, session));
+                : Arrays.stream(drive.split(",", -1))
+                        .map(one -> roster.drive(one.strip(), session))
+                        .toList();
         String base = base(exchange);
         List<Option> keep = new ArrayList<>(query.kept());
         if (!drive.isEmpty()) {

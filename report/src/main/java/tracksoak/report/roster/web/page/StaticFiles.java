@@ -20,6 +20,7 @@ final class StaticFiles {
                             "text/css;charset=utf-8",
                             ReportPage.styles() + "\n" + read("roster.css") + read("bench.css")),
             "live.js", answer("text/javascript;charset=utf-8", read("live.js")),
+            "ring.js", answer("text/javascript;charset=utf-8", read("ring.js")),
             "mark.svg", answer("image/svg+xml", read("mark.svg")));
 
     /** @throws Refusal if there is none of that name */

@@ -10,8 +10,11 @@ final class AccessControl {
     private final Origins origins;
     private final Authenticator authenticator;
     private final RateLimit requests;
+    private final PeerUser peers;
 
-    AccessControl(RosterSettings settings, Authenticator authenticator, InstantSource clock) {
+    /** @param peers who may come at all */
+    AccessControl(RosterSettings settings, Authenticator authenticator, InstantSource clock, PeerUser peers) {
+        this.peers = peers;
         this.openReading = settings.openReading();
         this.origins = new Origins(settings.hosts());
         this.authenticator = authenticator;
@@ -22,6 +25,7 @@ final class AccessControl {
     /** @throws Refusal before anything else is done for the request */
     void first(Exchange exchange) {
         origins.checkHost(exchange);
+        peers.check(exchange.clientPort(), exchange.serverPort());
         String client = exchange.client();
         if (!requests.take(client)) {
             throw Refusal.tooFast("from your address", requests.waitS(client));

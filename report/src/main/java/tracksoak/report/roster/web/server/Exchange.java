@@ -142,6 +142,14 @@ public final class Exchange {
         return ClientAddress.inet(request.getConnectionMetaData().getLocalSocketAddress());
     }
 
+    int clientPort() {
+        return Request.getRemotePort(request);
+    }
+
+    int serverPort() {
+        return Request.getLocalPort(request);
+    }
+
     public static Refusal bad(String which, String why) {
         return new Refusal(400, "the request cannot be answered", which, why, "correct it and try again");
     }

@@ -6,12 +6,15 @@ import java.security.SecureRandom;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Executor;
 import java.util.function.Consumer;
 import org.eclipse.jetty.http.UriCompliance;
+import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.NetworkConnectionLimit;
+import org.eclipse.jetty.server.NetworkConnector;
 import org.eclipse.jetty.server.SecureRequestCustomizer;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.ServerConnector;
@@ -82,7 +85,11 @@ public final class RosterServer implements AutoCloseable {
                 settings.limits().watchersOfToken());
         Executor workers = pool;
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
-        AccessControl access = new AccessControl(settings, authenticator, clock);
+        AccessControl access = new AccessControl(
+                settings,
+                authenticator,
+                clock,
+                site.ways() == Site.Ways.KEY_IN_ADDRESS ? PeerUser.own() : new PeerUser(Set.of()));
         List<Route> routes = new ArrayList<>(site.routes());
         routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage())
                 .routes(site.ways() == Site.Ways.KEY_IN_ADDRESS));
@@ -182,6 +189,11 @@ public final class RosterServer implements AutoCloseable {
     @Override
     public void close() {
         poll.stop();
+        // a browser whose stream ends asks again at once: it shall meet a closed door, not a server that says it is
+        // going
+        for (Connector each : server.getConnectors()) {
+            ((NetworkConnector) each).close();
+        }
         live.close();
         stop();
     }

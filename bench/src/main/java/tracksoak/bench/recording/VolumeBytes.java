@@ -1,14 +1,13 @@
-package tracksoak.bench.inspect;
+package tracksoak.bench.recording;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
-import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.volume.ByteSource;
 import tracksoak.bench.volume.Extent;
 import tracksoak.bench.volume.VolumeFile;
 
 /** A file inside an image or an unmounted device, read by the file system's own tables. One thread. */
-final class VolumeBytes implements FileBytes {
+public final class VolumeBytes implements FileBytes {
 
     private static final int MOST = 1 << 20;
 
@@ -17,7 +16,7 @@ final class VolumeBytes implements FileBytes {
     private int extent;
     private long extentBegin;
 
-    VolumeBytes(ByteSource source, VolumeFile file) {
+    public VolumeBytes(ByteSource source, VolumeFile file) {
         this.source = source;
         this.file = file;
     }

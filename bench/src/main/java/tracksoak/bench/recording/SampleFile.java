@@ -1,12 +1,8 @@
-package tracksoak.bench.inspect;
+package tracksoak.bench.recording;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import tracksoak.bench.recording.FileBytes;
-import tracksoak.bench.recording.RecordedFile;
-import tracksoak.bench.recording.Samples;
-import tracksoak.bench.recording.WaveFormat;
 
 /**
  * The samples of one file, to be looked at anywhere. One thread.
@@ -15,9 +11,10 @@ import tracksoak.bench.recording.WaveFormat;
  * @param dataAt offset of the first sample
  * @param samples whole samples of each track
  */
-record SampleFile(FileBytes bytes, long dataAt, long samples, WaveFormat format) implements AutoCloseable {
+public record SampleFile(FileBytes bytes, long dataAt, long samples, WaveFormat format) implements AutoCloseable {
 
-    static SampleFile open(RecordedFile file) throws IOException {
+    /** Opens one whose header was read. */
+    public static SampleFile open(RecordedFile file) throws IOException {
         return new SampleFile(
                 file.source().open(),
                 file.header().dataAt(),
@@ -26,7 +23,7 @@ record SampleFile(FileBytes bytes, long dataAt, long samples, WaveFormat format)
     }
 
     /** Stored bytes from a place behind the first sample on; fewer where the samples end. */
-    ByteBuffer stored(long at, int count) throws IOException {
+    public ByteBuffer stored(long at, int count) throws IOException {
         long most = samples * format.frameBytes();
         int wanted = (int) Math.max(0, Math.min(count, most - at));
         ByteBuffer buffer = ByteBuffer.allocate(wanted).order(ByteOrder.LITTLE_ENDIAN);
@@ -37,7 +34,7 @@ record SampleFile(FileBytes bytes, long dataAt, long samples, WaveFormat format)
     }
 
     /** Samples of one track; fewer where they end. */
-    float[] values(int channel, long from, int count) throws IOException {
+    public float[] values(int channel, long from, int count) throws IOException {
         long first = Math.max(0, from);
         int wanted = (int) Math.max(0, Math.min(count - (first - from), samples - first));
         ByteBuffer stored = stored(first * format.frameBytes(), wanted * format.frameBytes());

@@ -1,14 +1,12 @@
-package tracksoak.bench.inspect;
+package tracksoak.bench.timecode;
 
 import java.io.IOException;
-import tracksoak.bench.timecode.LtcDecoder;
-import tracksoak.bench.timecode.TestSignal;
 
 /** Tells by a few short specimens whether a track carries the test signal, or another timecode. */
-final class SignalProbe {
+public final class SignalProbe {
 
     /** What a track carries. */
-    enum Carries {
+    public enum Carries {
         NOTHING_OF_IT,
         OTHER_TIMECODE,
         TEST_SIGNAL
@@ -22,19 +20,24 @@ final class SignalProbe {
 
     private SignalProbe() {}
 
-    /** Looks at one track of a file. */
-    static Carries of(SampleFile file, int channel) throws IOException {
-        int rate = file.format().sampleRateHz();
+    /** Gives samples of a track; fewer where it ends. */
+    @FunctionalInterface
+    public interface Track {
+        float[] values(long from, int count) throws IOException;
+    }
+
+    /** Looks at one track. */
+    public static Carries of(int rate, long samples, Track track) throws IOException {
         int length = (int) (SPECIMEN_S * rate);
-        long room = Math.max(0, file.samples() - length);
+        long room = Math.max(0, samples - length);
         int specimens = (int) Math.min(MOST, 2 + room / (EVERY_S * rate));
         Carries best = Carries.NOTHING_OF_IT;
         for (int i = 0; i < specimens; i++) {
             long at = room * i / Math.max(1, specimens - 1);
-            if (!flat(file.values(channel, at + length / 2, GLANCE))) {
+            if (!flat(track.values(at + length / 2, GLANCE))) {
                 continue;
             }
-            Carries here = read(file.values(channel, at, length), rate);
+            Carries here = read(track.values(at, length), rate);
             if (here == Carries.TEST_SIGNAL) {
                 return here;
             }

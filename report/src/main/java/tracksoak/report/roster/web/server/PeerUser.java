@@ -1,0 +1,86 @@
+package tracksoak.report.roster.web.server;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * Which user of this computer is at the other end of a connection, from Linux's tables of connections. Browsers give a cookie to every
+ * port of a computer, so also to a page that another of its users serves: whoever comes with it must be the one it was given to. Where
+ * the system has no such tables nothing is known, and nobody is turned away. Any thread.
+ */
+final class PeerUser {
+
+    private static final List<Path> TABLES = List.of(Path.of("/proc/net/tcp"), Path.of("/proc/net/tcp6"));
+    private static final int LOCAL = 1;
+    private static final int REMOTE = 2;
+    private static final int USER = 7;
+    private static final int INODE = 9;
+
+    private final Set<String> welcome;
+
+    /** @param welcome numbers of the users who may come; empty for all */
+    PeerUser(Set<String> welcome) {
+        this.welcome = Set.copyOf(welcome);
+    }
+
+    /** The user who runs this process, and who had it run by root; everyone where the system does not tell. */
+    static PeerUser own() {
+        try {
+            String own = String.valueOf(Files.getAttribute(Path.of("/proc/self"), "unix:uid"));
+            String by = System.getenv("SUDO_UID");
+            return new PeerUser(own.equals("0") && by != null ? Set.of(own, by) : Set.of(own));
+        } catch (IOException | UnsupportedOperationException | IllegalArgumentException notLinux) {
+            return new PeerUser(Set.of());
+        }
+    }
+
+    /** @throws Refusal where another user is at the other end, or nobody any more */
+    void check(int clientPort, int serverPort) {
+        if (welcome.isEmpty()) {
+            return;
+        }
+        List<String> tables = new ArrayList<>();
+        for (Path table : TABLES) {
+            try {
+                tables.add(Files.readString(table, StandardCharsets.US_ASCII));
+            } catch (IOException none) {
+                // a system without the newer protocol has no table of it
+            }
+        }
+        if (!tables.isEmpty() && tables.stream().noneMatch(table -> welcome(table, clientPort, serverPort))) {
+            throw new Refusal(
+                    403,
+                    "this bench is another user's",
+                    "",
+                    "only the user of this computer who started it can use it",
+                    "start one of your own: tracksoak bench");
+        }
+    }
+
+    /** Whether the socket between these ports is one of theirs: a line holds its two ends, its user, and its file while it is open. */
+    boolean welcome(String table, int clientPort, int serverPort) {
+        String from = port(clientPort);
+        String to = port(serverPort);
+        for (String line : table.split("\n", -1)) {
+            String[] fields = line.strip().split("\\s+", -1);
+            if (fields.length > INODE
+                    && fields[LOCAL].endsWith(from)
+                    && fields[REMOTE].endsWith(to)
+                    && !fields[INODE].equals("0")
+                    && welcome.contains(fields[USER])) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static String port(int port) {
+        return String.format(Locale.ROOT, ":%04X", port);
+    }
+}
