@@ -52,7 +52,9 @@ class SlowDrivesTest {
             assertThat(probes + take.bytes() + phase(record, PhaseKind.CLOSE).bytes())
                     .as("bytes, against the drive's own log")
                     .isEqualTo(rig.drive().log().payloadBytes());
-            assertThat(run.files()).hasSize(TRACKS);
+            assertThat(run.files())
+                    .filteredOn(name -> !name.equals("probes.soak"))
+                    .hasSize(TRACKS);
             run.leavesNothing();
         }
     }

@@ -74,11 +74,20 @@ final class DeviceWatch {
                     : Optional.of(new Counters(
                             Math.multiplyExact(Long.parseLong(fields[6]), BlockNodes.SECTOR),
                             Math.multiplyExact(Long.parseLong(fields[2]), BlockNodes.SECTOR),
-                            fields.length < 10 ? null : (Long) Long.parseLong(fields[9]),
+                            busyMs(fields),
                             null));
         } catch (ArithmeticException | NumberFormatException e) {
             return Optional.empty();
         }
+    }
+
+    /** Time with requests under way, and that of flushes, which the kernel counts apart since 5.5: at most the sum. */
+    private static @Nullable Long busyMs(String[] fields) {
+        if (fields.length < 10) {
+            return null;
+        }
+        long flushing = fields.length < 17 ? 0 : Long.parseLong(fields[16]);
+        return Math.addExact(Long.parseLong(fields[9]), flushing);
     }
 
     Presence presence() {

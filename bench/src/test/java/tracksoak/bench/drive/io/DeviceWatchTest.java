@@ -32,7 +32,13 @@ class DeviceWatchTest {
 
     @Test
     void countsTheWholeDiskInSectorsOf512AndItsWorkInMs() {
-        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 40L, Map.of()));
+        assertThat(watch().counters()).contains(new Drive.Counters(2048 * 512, 4096 * 512, 42L, Map.of()));
+    }
+
+    @Test
+    void countsNoFlushesWhereAnOldKernelDoesNot() {
+        assertThat(DeviceWatch.counters("1 0 8 1 1 0 8 1 0 40 41 0 0 0 0"))
+                .contains(new Drive.Counters(4096, 4096, 40L, null));
     }
 
     /** Behind one controller lie two buses and several hubs; a disk of the computer's own lies behind another. */
