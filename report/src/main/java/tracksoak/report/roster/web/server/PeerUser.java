@@ -4,9 +4,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -17,6 +17,9 @@ import java.util.Set;
 final class PeerUser {
 
     private static final List<Path> TABLES = List.of(Path.of("/proc/net/tcp"), Path.of("/proc/net/tcp6"));
+    /** The tables are read piece by piece while they change, so that a line may be missed. */
+    private static final int LOOKS = 5;
+
     private static final int LOCAL = 1;
     private static final int REMOTE = 2;
     private static final int USER = 7;
@@ -42,42 +45,49 @@ final class PeerUser {
 
     /** @throws Refusal where another user is at the other end, or nobody any more */
     void check(int clientPort, int serverPort) {
-        if (welcome.isEmpty()) {
-            return;
+        for (int look = 0; look < LOOKS && !welcome.isEmpty(); look++) {
+            String tables = tables();
+            Optional<Boolean> found = tables.isEmpty() ? Optional.of(true) : welcome(tables, clientPort, serverPort);
+            if (found.isPresent() && found.get()) {
+                return;
+            }
+            if (found.isPresent() || look == LOOKS - 1) {
+                throw new Refusal(
+                        403,
+                        "this bench is another user's",
+                        "",
+                        "only the user of this computer who started it can use it",
+                        "start one of your own: tracksoak bench");
+            }
         }
-        List<String> tables = new ArrayList<>();
+    }
+
+    private static String tables() {
+        StringBuilder tables = new StringBuilder();
         for (Path table : TABLES) {
             try {
-                tables.add(Files.readString(table, StandardCharsets.US_ASCII));
+                tables.append(Files.readString(table, StandardCharsets.US_ASCII));
             } catch (IOException none) {
                 // a system without the newer protocol has no table of it
             }
         }
-        if (!tables.isEmpty() && tables.stream().noneMatch(table -> welcome(table, clientPort, serverPort))) {
-            throw new Refusal(
-                    403,
-                    "this bench is another user's",
-                    "",
-                    "only the user of this computer who started it can use it",
-                    "start one of your own: tracksoak bench");
-        }
+        return tables.toString();
     }
 
-    /** Whether the socket between these ports is one of theirs: a line holds its two ends, its user, and its file while it is open. */
-    boolean welcome(String table, int clientPort, int serverPort) {
+    /**
+     * Whether the socket between these ports is one of theirs, empty where it is not in the tables: a line holds its two ends, its user,
+     * and its file while it is open.
+     */
+    Optional<Boolean> welcome(String tables, int clientPort, int serverPort) {
         String from = port(clientPort);
         String to = port(serverPort);
-        for (String line : table.split("\n", -1)) {
+        for (String line : tables.split("\n", -1)) {
             String[] fields = line.strip().split("\\s+", -1);
-            if (fields.length > INODE
-                    && fields[LOCAL].endsWith(from)
-                    && fields[REMOTE].endsWith(to)
-                    && !fields[INODE].equals("0")
-                    && welcome.contains(fields[USER])) {
-                return true;
+            if (fields.length > INODE && fields[LOCAL].endsWith(from) && fields[REMOTE].endsWith(to)) {
+                return Optional.of(!fields[INODE].equals("0") && welcome.contains(fields[USER]));
             }
         }
-        return false;
+        return Optional.empty();
     }
 
     private static String port(int port) {
