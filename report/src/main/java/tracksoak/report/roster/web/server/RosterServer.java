@@ -10,11 +10,9 @@ import java.util.Set;
 import java.util.concurrent.Executor;
 import java.util.function.Consumer;
 import org.eclipse.jetty.http.UriCompliance;
-import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.NetworkConnectionLimit;
-import org.eclipse.jetty.server.NetworkConnector;
 import org.eclipse.jetty.server.SecureRequestCustomizer;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.ServerConnector;
@@ -189,11 +187,6 @@ public final class RosterServer implements AutoCloseable {
     @Override
     public void close() {
         poll.stop();
-        // a browser whose stream ends asks again at once: it shall meet a closed door, not a server that says it is
-        // going
-        for (Connector each : server.getConnectors()) {
-            ((NetworkConnector) each).close();
-        }
         live.close();
         stop();
     }
