@@ -215,14 +215,15 @@ class SlowDrivesTest {
 
             RunRecord record = run.run(Shows.tracks(8), Shows.fillThenTake(60, 3, 60), 180);
 
-            failed(record, "lost-audio");
+            // it ends as soon as the margin is missed, mostly before the buffer is full
+            failed(record, "buffer-margin", "longest-stall");
             PhaseFacts fill = phase(record, PhaseKind.FILL);
             long pauses =
                     fill.stalls().stream().filter(stall -> stall.ms() > 2_400).count();
             assertThat((double) pauses).as(told(record)).isCloseTo(fill.bytes() / 12e6, within(1.5));
             PhaseFacts take = phase(record, PhaseKind.TAKE);
             assertThat(take.seconds()).as("it went on until it met one").isBetween(3.5, 25.0);
-            assertThat(take.lostMs()).isPositive();
+            assertThat(take.peakBacklogMs()).as(told(record)).isGreaterThan(1_600);
             run.leavesNothing();
         }
     }
