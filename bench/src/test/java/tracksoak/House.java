@@ -137,7 +137,7 @@ final class House {
                 bench.drive.io bench.drive.folder bench.drive.find bench.stream bench.simulated
                 bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.phase.drill bench.climb
             bench.tray : runs in processes of their own, and whose turn it is
-                profiles.base profiles report.record.facts bench.drive.system bench.drive.find
+                profiles.base profiles report.record.facts report.verdict bench.drive.system bench.drive.find
                 bench.phase.timeleft bench.phase.run bench.phase.drill bench.job
             bench.page : what each address of the bench's page answers
                 profiles.base profiles report.record.facts report.record.json report.page report.page.view

@@ -127,6 +127,9 @@ final class Guest implements AutoCloseable {
         String path = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
         int number = 0;
         for (String part : path.split(":", -1)) {
+            if (part.isEmpty()) {
+                continue; // the list may end with a colon, and no name is the root of all to the archiver
+            }
             Path from = Path.of(part);
             Path to = classes.resolve(++number + ".jar");
             if (Files.isDirectory(from)) {

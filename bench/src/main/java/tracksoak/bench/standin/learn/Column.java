@@ -1,6 +1,8 @@
 package tracksoak.bench.standin.learn;
 
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.stream.IntStream;
 
 /** A list of numbers that grows, in little room. Confined to one thread. */
 final class Column {
@@ -33,6 +35,20 @@ final class Column {
 
     long last() {
         return values[size - 1];
+    }
+
+    /** The places of the values in order of their size, of equals as they came. */
+    int[] order() {
+        return IntStream.range(0, size)
+                .boxed()
+                .sorted(Comparator.comparingLong(this::get))
+                .mapToInt(Integer::intValue)
+                .toArray();
+    }
+
+    /** Puts the values into this order of their places. */
+    void arrange(int[] order) {
+        values = Arrays.stream(order).mapToLong(this::get).toArray();
     }
 
     /** The value in the middle; 0 where there is none. */

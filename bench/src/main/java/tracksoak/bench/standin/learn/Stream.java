@@ -23,6 +23,11 @@ final class Stream {
     private final Column pieceBytes = new Column();
     private final Column rewrites = new Column();
     private long reached;
+    /** What the last piece that was not next left out; a system may send the parts of one chunk in any order. */
+    private long holeFrom;
+
+    private long holeTo;
+    private boolean inOrder = true;
 
     private final Column arrived = new Column();
     private final Column done = new Column();
@@ -43,18 +48,36 @@ final class Stream {
     /** Takes a write; true if it added audio. */
     boolean write(long position, long length, long arrivedUs, long doneUs) {
         long end = Math.min(position + length, Math.max(file.sizeBytes(), 1));
+        if (position >= holeFrom && end <= holeTo) {
+            add(position, end, arrivedUs, doneUs);
+            if (position == holeFrom) {
+                holeFrom = end;
+            } else {
+                holeTo = position;
+            }
+            inOrder = false;
+            return true;
+        }
         if (end <= reached) {
             if (position < 4096 && (rewrites.isEmpty() || arrivedUs > rewrites.last())) {
                 rewrites.add(arrivedUs);
             }
             return false;
         }
-        pieceArrived.add(arrivedUs);
-        pieceDone.add(doneUs);
-        pieceAt.add(Math.max(position, reached));
-        pieceBytes.add(end - Math.max(position, reached));
+        if (position > reached && reached > 0) {
+            holeFrom = reached;
+            holeTo = position;
+        }
+        add(Math.max(position, reached), end, arrivedUs, doneUs);
         reached = end;
         return true;
+    }
+
+    private void add(long position, long end, long arrivedUs, long doneUs) {
+        pieceArrived.add(arrivedUs);
+        pieceDone.add(doneUs);
+        pieceAt.add(position);
+        pieceBytes.add(end - position);
     }
 
     int pieces() {
@@ -63,6 +86,13 @@ final class Stream {
 
     /** Puts the pieces together to chunks, once all are there. */
     void gather() {
+        if (!inOrder) {
+            int[] order = pieceAt.order();
+            pieceArrived.arrange(order);
+            pieceDone.arrange(order);
+            pieceAt.arrange(order);
+            pieceBytes.arrange(order);
+        }
         double usPerByte = pieces() < 2
                 ? 0
                 : (double) (pieceArrived.last() - pieceArrived.get(0)) / Math.max(1, pieceAt.last() - pieceAt.get(0));
@@ -74,7 +104,7 @@ final class Stream {
                             < NEW_CHUNK * usPerByte * Math.min(bytes.last(), large);
             if (follows) {
                 bytes.setLast(bytes.last() + pieceBytes.get(i));
-                done.setLast(pieceDone.get(i));
+                done.setLast(Math.max(done.last(), pieceDone.get(i)));
             } else {
                 firstPiece.add(i);
                 arrived.add(pieceArrived.get(i));
