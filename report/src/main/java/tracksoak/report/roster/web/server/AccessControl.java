@@ -25,7 +25,7 @@ final class AccessControl {
     /** @throws Refusal before anything else is done for the request */
     void first(Exchange exchange) {
         origins.checkHost(exchange);
-        peers.check(exchange.clientPort(), exchange.serverPort());
+        peers.check(exchange);
         String client = exchange.client();
         if (!requests.take(client)) {
             throw Refusal.tooFast("from your address", requests.waitS(client));

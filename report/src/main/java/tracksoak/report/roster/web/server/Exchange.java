@@ -150,6 +150,15 @@ public final class Exchange {
         return Request.getLocalPort(request);
     }
 
+    /** Whether an earlier request of the same connection was marked so. */
+    boolean marked(String name) {
+        return request.getConnectionMetaData().getAttribute(name) != null;
+    }
+
+    void mark(String name) {
+        request.getConnectionMetaData().setAttribute(name, true);
+    }
+
     public static Refusal bad(String which, String why) {
         return new Refusal(400, "the request cannot be answered", which, why, "correct it and try again");
     }

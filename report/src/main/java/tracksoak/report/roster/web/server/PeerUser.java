@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -43,15 +42,27 @@ final class PeerUser {
         }
     }
 
-    /** @throws Refusal where another user is at the other end, or nobody any more */
+    /**
+     * Whoever was welcome once is so for as long as the connection lasts.
+     *
+     * @throws Refusal where another user is at the other end, or nobody any more
+     */
+    void check(Exchange exchange) {
+        if (!exchange.marked(PeerUser.class.getName())) {
+            check(exchange.clientPort(), exchange.serverPort());
+            exchange.mark(PeerUser.class.getName());
+        }
+    }
+
+    /** @throws Refusal as above */
     void check(int clientPort, int serverPort) {
         for (int look = 0; look < LOOKS && !welcome.isEmpty(); look++) {
             String tables = tables();
-            Optional<Boolean> found = tables.isEmpty() ? Optional.of(true) : welcome(tables, clientPort, serverPort);
-            if (found.isPresent() && found.get()) {
+            Peer peer = tables.isEmpty() ? Peer.WELCOME : peer(tables, clientPort, serverPort);
+            if (peer == Peer.WELCOME) {
                 return;
             }
-            if (found.isPresent() || look == LOOKS - 1) {
+            if (peer == Peer.STRANGER) {
                 throw new Refusal(
                         403,
                         "this bench is another user's",
@@ -59,6 +70,15 @@ final class PeerUser {
                         "only the user of this computer who started it can use it",
                         "start one of your own: tracksoak bench");
             }
+        }
+        if (!welcome.isEmpty()) {
+            // what RFC 9110, 15.5.9, has for connections that are used no more
+            throw new Refusal(
+                    408,
+                    "nobody is at the other end",
+                    "",
+                    "the system does not say whose connection this is",
+                    "load the page again");
         }
     }
 
@@ -74,20 +94,28 @@ final class PeerUser {
         return tables.toString();
     }
 
-    /**
-     * Whether the socket between these ports is one of theirs, empty where it is not in the tables: a line holds its two ends, its user,
-     * and its file while it is open.
-     */
-    Optional<Boolean> welcome(String tables, int clientPort, int serverPort) {
+    /** Who has the other end. */
+    enum Peer {
+        WELCOME,
+        STRANGER,
+        /** The socket is not in the tables, or its program has closed it. */
+        NOBODY
+    }
+
+    /** Who has the socket between these ports: a line of the tables holds its two ends, its user, and its file while it is open. */
+    Peer peer(String tables, int clientPort, int serverPort) {
         String from = port(clientPort);
         String to = port(serverPort);
         for (String line : tables.split("\n", -1)) {
             String[] fields = line.strip().split("\\s+", -1);
             if (fields.length > INODE && fields[LOCAL].endsWith(from) && fields[REMOTE].endsWith(to)) {
-                return Optional.of(!fields[INODE].equals("0") && welcome.contains(fields[USER]));
+                if (fields[INODE].equals("0")) {
+                    return Peer.NOBODY;
+                }
+                return welcome.contains(fields[USER]) ? Peer.WELCOME : Peer.STRANGER;
             }
         }
-        return Optional.empty();
+        return Peer.NOBODY;
     }
 
     private static String port(int port) {
