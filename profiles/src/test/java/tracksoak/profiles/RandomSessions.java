@@ -6,18 +6,18 @@ import java.util.List;
 import java.util.Random;
 
 /** Sessions that obey every rule, drawn from a seed over the whole of each range. */
-final class RandomSessions {
+public final class RandomSessions {
     private static final String[] TITLES = {"Şehir tiyatrosu", "a \"quoted\" \\ title", "日本語の題", "Ende gut", "#[x] = 1"
     };
     private static final int[] RATES = {8_000, 44_100, 48_000, 88_200, 96_000, 192_000, 384_000};
 
     private final Random random;
 
-    RandomSessions(long seed) {
+    public RandomSessions(long seed) {
         random = new Random(seed);
     }
 
-    Session next() {
+    public Session next() {
         SessionKind kind = pick(SessionKind.values());
         FileLayout layout = pick(FileLayout.values());
         List<TrackGroup> groups = groups();
@@ -48,6 +48,9 @@ final class RandomSessions {
                 .fileLimitBytes(random.nextBoolean() ? most : most - random.nextInt(2_000_000_000))
                 .fileSystems(fileSystems)
                 .stallLimitMs(stallLimitMs)
+                .headerS(random.nextBoolean() ? 0 : chunkMostS + random.nextInt(3_000))
+                .spaceInAdvanceBytes(random.nextBoolean() ? 0 : 4096L * random.nextInt(1 << 20))
+                .risk((1 + random.nextInt(999)) / 1000.0)
                 .validDays(1 + random.nextInt(3650))
                 .margins(new Margins(
                         1 + random.nextDouble() * 99,

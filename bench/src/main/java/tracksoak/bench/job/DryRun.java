@@ -22,28 +22,44 @@ public record DryRun(
 
     static DryRun of(Order order, DriveFacts drive, String folder, String records) {
         return new DryRun(
-                drive, folder, records, order.session(), order.plan(), order.budget(drive), order.reserve(drive));
+                drive,
+                folder,
+                records,
+                order.session(),
+                order.plan().on(drive),
+                order.budget(drive),
+                order.reserve(drive));
     }
 
-    /** How long it takes, in words. */
+    /** How long it takes, in words: usually, and where the fill shows what only a longer take settles. */
     public String time() {
-        double paced = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS();
         List<String> parts = new ArrayList<>();
-        if (paced > 0) {
-            parts.add("about " + Units.seconds(paced)
-                    + (plan.takeMostS() > plan.takeAfterS()
-                            ? ", at most " + Units.seconds(paced + plan.takeMostS() - plan.takeAfterS())
-                            : ""));
+        double known = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS() + plan.refillCapS() + restsS();
+        if (known > 0) {
+            parts.add("about " + Units.seconds(known));
         }
         if (plan.fillCapS() > 0) {
-            parts.add("up to " + Units.seconds(plan.fillCapS()) + " for the fill");
+            parts.add(capped(plan.fillCapS(), "fill"));
         }
         if (plan.copyS() > 0) {
-            parts.add(
-                    plan.copyCapS() < Plan.LONGEST_S
-                            ? "up to " + Units.seconds(plan.copyCapS()) + " for the copy"
-                            : "as long as the copy takes");
+            parts.add(capped(plan.copyCapS(), "copy"));
         }
-        return String.join(", and ", parts) + ", then as long as it takes to read all of it back";
+        parts.add("as long as it takes to read all of it back");
+        double more = plan.takeMostS() - plan.takeAfterS();
+        return String.join(", and ", parts)
+                + (more > 0 && plan.fillCapS() > 0
+                        ? "; if the fill shows pauses or slowness, up to "
+                                + Units.seconds(more + Math.max(0, Plan.LONG_IDLE_S - plan.idleS())) + " more"
+                        : more > 0 ? "; up to " + Units.seconds(more) + " more until the odds are told" : "");
+    }
+
+    private double restsS() {
+        return plan.idleS() * ((plan.takeBeforeS() > 0 ? 1 : 0) + (plan.takeAfterS() > 0 ? 1 : 0));
+    }
+
+    private static String capped(double capS, String what) {
+        return capS < Plan.LONGEST_S
+                ? "up to " + Units.seconds(capS) + " for the " + what
+                : "as long as the " + what + " takes";
     }
 }

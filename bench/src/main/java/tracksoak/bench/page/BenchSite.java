@@ -38,6 +38,7 @@ public final class BenchSite implements RosterSite.Annex {
     private static final int MOST_BYTES = 64 << 10;
 
     private final Desk desk;
+    private final Supplier<List<HelpView.Command>> commands;
     private final StartPages starts;
     private final TrayPages trays;
     private final SessionPages sessions;
@@ -76,6 +77,7 @@ public final class BenchSite implements RosterSite.Annex {
     /**
      * @param process starts runs
      * @param rosterWords options that name the roster to runs, empty for the usual one
+     * @param commands what is typed in a terminal
      */
     public BenchSite(
             Rooms rooms,
@@ -87,7 +89,9 @@ public final class BenchSite implements RosterSite.Annex {
             EpochClock epoch,
             NanoClock nano,
             InstantSource clock,
-            Supplier<String> ids) {
+            Supplier<String> ids,
+            Supplier<List<HelpView.Command>> commands) {
+        this.commands = commands;
         PluggedIn plugged = new PluggedIn(rooms, nano);
         this.desk = new Desk(
                 rooms,
@@ -130,7 +134,9 @@ public final class BenchSite implements RosterSite.Annex {
     public List<Route> routes() {
         List<Route> routes = new ArrayList<>(List.of(
                 page("/bench", () -> BenchPages.bench(bench())),
-                page("/bench/help", () -> BenchPages.help(new HelpView(desk.frame("help", "Help", false)))),
+                page(
+                        "/bench/help",
+                        () -> BenchPages.help(new HelpView(desk.frame("help", "Help", false), commands.get()))),
                 Route.get(RUN, Route.Access.READERS, (exchange, path, body) -> form(run(path.group(1)))),
                 Route.get(RUN + "/report", Route.Access.READERS, (exchange, path, body) -> report(path.group(1))),
                 post(RUN + "/stop", (form, id) -> {

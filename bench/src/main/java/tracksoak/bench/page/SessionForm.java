@@ -24,7 +24,7 @@ final class SessionForm {
 
     private static final int EMPTY_GROUPS = 1;
     private static final int MOST_GROUPS = 64;
-    private static final Pattern PLAIN = Pattern.compile("[0-9][0-9_]{0,18}(\\.[0-9]{1,9})?|true|false");
+    private static final Pattern PLAIN = Pattern.compile("[0-9][0-9_]{0,18}(\\.[0-9]{1,17})?|true|false");
 
     private record Entry(Key key, String label, Function<Session, String> value) {}
 
@@ -39,6 +39,14 @@ final class SessionForm {
             new Entry(Key.ARRIVAL, "When chunks fall due", session -> KebabCase.of(session.arrival())),
             new Entry(Key.WRITERS, "Writes at once", session -> Integer.toString(session.writers())),
             new Entry(Key.FLUSH, "Flush every, in s", session -> Quantity.plain(session.flushS())),
+            new Entry(
+                    Key.HEADER,
+                    "Header written anew every, in s; 0 for at the end only",
+                    session -> Quantity.plain(session.headerS())),
+            new Entry(
+                    Key.SPACE_IN_ADVANCE,
+                    "Room a file is given ahead of what is written",
+                    session -> size(session.spaceInAdvanceBytes())),
             new Entry(Key.BUFFER, "Recorder's buffer, in s", session -> Quantity.plain(session.bufferS())),
             new Entry(
                     Key.BUFFER_ASSUMED, "Is the buffer a guess?", session -> Boolean.toString(session.bufferAssumed())),
@@ -120,7 +128,8 @@ final class SessionForm {
 
     private static SessionView.Field field(String name, String label, String value, Key key) {
         boolean first = FIRST.contains(key) || name.startsWith("tracks");
-        return new SessionView.Field(name, label, Shown.of(value), key.allowed(), choices(value, key), first);
+        return new SessionView.Field(
+                name, label, Shown.of(value), key.allowed().replace("\"", ""), choices(value, key), first);
     }
 
     /** Where a key has few words for values, all of them and the one filled in. */

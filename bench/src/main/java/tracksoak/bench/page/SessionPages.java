@@ -24,6 +24,7 @@ import tracksoak.report.page.bench.SessionView;
 import tracksoak.report.page.bench.SessionsView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.roster.web.page.Carried;
 import tracksoak.report.roster.web.server.Form;
 import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Refusal;
@@ -67,7 +68,7 @@ final class SessionPages {
                                 Shown.of(session.name()),
                                 Shown.of(session.title()),
                                 TrackGroup.words(session.groups()),
-                                Units.rate((double) session.bytesPerSecond()),
+                                Units.rate((double) Demand.of(session).bytesPerSecond()),
                                 own(catalog, session.name())))
                         .toList(),
                 catalog.problems().stream()
@@ -101,13 +102,19 @@ final class SessionPages {
     private static Facts demand(Session session) {
         Demand demand = Demand.of(session);
         return Facts.about("What it asks of a drive")
-                .row("Tracks", TrackGroup.words(session.groups()))
+                .row("Tracks", Carried.of(session))
                 .row("In all", Units.rate((double) demand.bytesPerSecond()))
                 .row("For " + Units.seconds((double) session.lengthS()), Units.bytes(demand.dataBytes()))
                 .row("Files open at once", Integer.toString(demand.openFiles()))
                 .row("Recorder's buffer", RecorderBuffer.words(session))
                 .row("File systems", String.join(", ", session.fileSystems()))
                 .build();
+    }
+
+    /** {@code band-32: 32 tracks, 48 kHz, 24-bit, 4.61 MB/s}. */
+    static String inShort(Session session) {
+        return session.name() + ": " + Carried.of(session) + ", "
+                + Units.rate((double) Demand.of(session).bytesPerSecond());
     }
 
     private HttpAnswer save(Form form) {

@@ -20,7 +20,6 @@ import tracksoak.bench.tray.RunOrder;
 import tracksoak.bench.tray.RunOrders;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
-import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BenchPages;
@@ -120,8 +119,11 @@ final class StartPages {
     }
 
     private static List<Option> simulated(String chosen) {
-        return SimulatedDrives.names().stream()
-                .map(name -> new Option(SIMULATED + name, Shown.of(name), chosen.equals(SIMULATED + name)))
+        return SimulatedDrives.all().stream()
+                .map(drive -> new Option(
+                        SIMULATED + drive.name(),
+                        Shown.of(drive.name() + ": " + drive.about()),
+                        chosen.equals(SIMULATED + drive.name())))
                 .toList();
     }
 
@@ -129,8 +131,7 @@ final class StartPages {
         return SessionCatalog.of(desk.rooms().sessionsFolder()).all().stream()
                 .map(session -> new Option(
                         session.name(),
-                        Shown.of(session.name() + ": " + TrackGroup.words(session.groups()) + ", "
-                                + Units.rate((double) session.bytesPerSecond())),
+                        Shown.of(SessionPages.inShort(session)),
                         session.name().equals(chosen)))
                 .toList();
     }
@@ -189,11 +190,7 @@ final class StartPages {
     private static Facts facts(DryRun would) {
         return Facts.about("Nothing has been written yet")
                 .row("Drive", Drives.name(would.drive()))
-                .row(
-                        "Session",
-                        would.session().name() + ": "
-                                + TrackGroup.words(would.session().groups()) + ", "
-                                + Units.rate((double) would.session().bytesPerSecond()))
+                .row("Session", SessionPages.inShort(would.session()))
                 .row("Plan", would.plan().name().word())
                 .row("Written in", would.folder() + ", which is made for it and deleted again at the end")
                 .row("Time", would.time())

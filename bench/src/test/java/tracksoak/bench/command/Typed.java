@@ -2,7 +2,9 @@ package tracksoak.bench.command;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.io.Writer;
 import java.util.Map;
+import picocli.CommandLine;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.main.CommandLines;
@@ -23,6 +25,12 @@ public record Typed(int code, String out, String err) {
     /** With environment variables. */
     public static Typed run(Rooms rooms, Map<String, String> environment, String... args) {
         return run(rooms, new NeverStopped(), environment, args);
+    }
+
+    /** All commands; whatever is run by them talks to nobody. */
+    public static CommandLine commands(Rooms rooms) {
+        PrintWriter nowhere = new PrintWriter(Writer.nullWriter());
+        return CommandLines.of(new Console(nowhere, nowhere, false, false, Map.of()), rooms, new NeverStopped());
     }
 
     private static Typed run(Rooms rooms, StopSignal stop, Map<String, String> environment, String... args) {

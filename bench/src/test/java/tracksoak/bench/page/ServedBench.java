@@ -22,6 +22,7 @@ import tracksoak.bench.tray.RunProcess;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.page.bench.HelpView;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.web.page.RosterSite;
@@ -63,7 +64,8 @@ public final class ServedBench implements AutoCloseable {
                 SystemClocks.EPOCH,
                 SystemClocks.NANO,
                 RosterAccess.clock(),
-                RunOrders::newId);
+                RunOrders::newId,
+                () -> List.of(new HelpView.Command("tracksoak drill PATH", "Pull a drive while it records.")));
         server = RosterSite.serve(
                 RosterSettings.loopback().withPort(0).withOpenReading(false),
                 roster,

@@ -8,9 +8,14 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
@@ -29,6 +34,7 @@ import tracksoak.bench.tray.RunShelf;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.page.bench.HelpView;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.web.page.RosterSite;
 import tracksoak.report.roster.web.server.CrewToken;
@@ -49,6 +55,7 @@ public final class BenchCommand implements Callable<Integer> {
 
     private static final String TOKENS = "bench-tokens.json";
     private static final long LOOK_AFTER_S = 2;
+    private static final List<String> BESIDES = List.of("--leave-keepsake", "--wait");
 
     @Option(
             names = "--port",
@@ -72,11 +79,14 @@ public final class BenchCommand implements Callable<Integer> {
     private final Console console;
     private final Rooms rooms;
     private final StopSignal stop;
+    private final Supplier<CommandSpec> all;
 
-    public BenchCommand(Console console, Rooms rooms, StopSignal stop) {
+    /** @param all the tree of all commands */
+    public BenchCommand(Console console, Rooms rooms, StopSignal stop, Supplier<CommandSpec> all) {
         this.console = console;
         this.rooms = rooms;
         this.stop = stop;
+        this.all = all;
     }
 
     @Override
@@ -117,7 +127,8 @@ public final class BenchCommand implements Callable<Integer> {
                     SystemClocks.EPOCH,
                     SystemClocks.NANO,
                     RosterAccess.clock(),
-                    RunOrders::newId);
+                    RunOrders::newId,
+                    () -> commands(all.get()));
             RosterServer server = RosterSite.serve(
                     RosterSettings.loopback().withPort(port).withOpenReading(false),
                     roster,
@@ -149,6 +160,38 @@ public final class BenchCommand implements Callable<Integer> {
         } catch (RuntimeException failed) {
             console.complain("the tray cannot be looked after: " + failed.getMessage(), "");
         }
+    }
+
+    /** All commands but this one, and what {@code qualify} does besides, as people type it: for the help of the page. */
+    static List<HelpView.Command> commands(CommandSpec root) {
+        return root.subcommands().values().stream()
+                .map(CommandLine::getCommandSpec)
+                .filter(one -> !one.name().equals("bench") && !one.name().equals("help"))
+                .flatMap(one -> Stream.concat(
+                        Stream.of(new HelpView.Command(words(one), sentence(one))),
+                        one.name().equals("qualify")
+                                ? BESIDES.stream().map(option -> besides(one, option))
+                                : Stream.of()))
+                .toList();
+    }
+
+    private static HelpView.Command besides(CommandSpec command, String name) {
+        OptionSpec option = command.findOption(name);
+        return new HelpView.Command(
+                words(command) + " " + name + (option.arity().max() == 0 ? "" : " " + option.paramLabel()),
+                String.join(" ", option.description()));
+    }
+
+    /** {@code tracksoak drill PATH --session NAME}: what must be there, nothing that may. */
+    private static String words(CommandSpec command) {
+        String[] synopsis = command.usageMessage().customSynopsis();
+        return synopsis.length == 0
+                ? command.qualifiedName()
+                : synopsis[0].replaceAll("( *\\[[^\\]]*\\])+", "").strip();
+    }
+
+    private static String sentence(CommandSpec command) {
+        return String.join(" ", command.usageMessage().header());
     }
 
     private List<String> rosterWords() {

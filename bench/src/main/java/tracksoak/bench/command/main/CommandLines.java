@@ -77,7 +77,10 @@ public final class CommandLines {
         sessions.put("text", () -> new SessionsTextCommand(console, rooms));
         List<String> after = words.isEmpty() ? List.of() : words.subList(1, words.size());
         Map<String, Supplier<Object>> all = new LinkedHashMap<>();
-        all.put("bench", () -> new BenchCommand(console, rooms, stop));
+        all.put(
+                "bench",
+                () -> new BenchCommand(
+                        console, rooms, stop, () -> of(console, rooms, stop).getCommandSpec()));
         all.put("drives", () -> new DrivesCommand(console, rooms));
         all.put("sessions", () -> with(new SessionsCommand(console, rooms), sessions, after));
         all.put("qualify", () -> new QualifyCommand(console, rooms, stop));

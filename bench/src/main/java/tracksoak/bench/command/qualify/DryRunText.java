@@ -10,6 +10,7 @@ import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.DryRun;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.profiles.Demand;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Units;
@@ -34,7 +35,7 @@ final class DryRunText {
                 .add(
                         "session",
                         session.name() + ": " + TrackGroup.words(session.groups()) + ", "
-                                + Units.rate((double) session.bytesPerSecond()))
+                                + Units.rate((double) Demand.of(session).bytesPerSecond()))
                 .add(
                         "plan",
                         plan.name().word() + (plan.shortened() ? " (shortened: never counts as the full one)" : ""));
@@ -112,7 +113,7 @@ final class DryRunText {
         json.put("folder", would.folder());
         json.put("recordsFolder", would.records());
         json.put("session", session.name());
-        json.put("bytesPerSecond", session.bytesPerSecond());
+        json.put("bytesPerSecond", Demand.of(session).bytesPerSecond());
         Map<String, Object> todo = new LinkedHashMap<>();
         todo.put("name", plan.name().word());
         todo.put("shortened", plan.shortened());

@@ -48,6 +48,9 @@ public record Plan(
     /** How long a plan leaves the drive alone before each take, in s. */
     public static final double USUAL_IDLE_S = 60;
 
+    /** How long it leaves a drive alone that a fill has made slow, as it would be before a show, in s. */
+    public static final double LONG_IDLE_S = 3600;
+
     /** Disks in cases mostly go to standby within 10 to 20 min: common practice, no source. */
     private static final double STANDBY_S = 21 * 60;
 

@@ -20,9 +20,6 @@ final class TakeGoal {
     /** The odds are asked again after so much more of the take. */
     private static final double NEXT_LOOK = 1.2;
 
-    /** A drive that a fill has made slow rests for so long before the take, as it would before a show, in s. */
-    private static final double REST_S = 3600;
-
     /** A wait that takes so much of what the buffer holds beside a chunk asks for the odds, or the session's whole length. */
     private static final double HIGH = 0.2;
 
@@ -60,7 +57,7 @@ final class TakeGoal {
     /** How long the drive is left alone before it in s, {@code usualS} if nothing asks for more. */
     double restS(List<PhaseFacts> before, double usualS) {
         boolean worn = Threats.of(session, before).stream().anyMatch(threat -> threat.kind() == Threat.Kind.SLOW);
-        return worn && !fixed() && !Threats.decided(session, before) ? Math.max(REST_S, usualS) : usualS;
+        return worn && !fixed() && !Threats.decided(session, before) ? Math.max(Plan.LONG_IDLE_S, usualS) : usualS;
     }
 
     /** It begins after these phases. */

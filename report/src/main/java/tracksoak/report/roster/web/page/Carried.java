@@ -5,14 +5,14 @@ import java.util.stream.Collectors;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 
-/** What a session records, short enough for a label: {@code 32 tracks, 48 kHz, 24-bit}. */
-final class Carried {
+/** What a session records, short enough for a label: {@code 32 tracks, 48 kHz, 24-bit}. Stateless. */
+public final class Carried {
 
     private static final int HZ_PER_KHZ = 1_000;
 
     private Carried() {}
 
-    static String of(Session session) {
+    public static String of(Session session) {
         if (session.groups().size() > 2) {
             return tracks(session.tracks());
         }

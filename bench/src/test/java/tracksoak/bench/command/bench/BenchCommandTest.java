@@ -1,0 +1,43 @@
+package tracksoak.bench.command.bench;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.command.Typed;
+import tracksoak.report.page.bench.HelpView;
+
+class BenchCommandTest {
+
+    private static final Pattern OPTION = Pattern.compile("--[a-z-]+");
+
+    @TempDir
+    Path folder;
+
+    /** What a page says somebody can type is there to be typed. */
+    @Test
+    void theHelpOfThePageNamesEveryCommandAndNoOptionThatThereIsNot() {
+        CommandLine all = Typed.commands(new TestRooms(folder, List.of()));
+        List<HelpView.Command> shown = BenchCommand.commands(all.getCommandSpec());
+        for (String command : all.getSubcommands().keySet()) {
+            if (!command.equals("bench") && !command.equals("help")) {
+                assertThat(shown).anyMatch(one -> (one.words() + " ").startsWith("tracksoak " + command + " "));
+            }
+        }
+        assertThat(shown).anyMatch(one -> one.words().contains("--leave-keepsake"));
+        for (HelpView.Command one : shown) {
+            CommandLine named = all.getSubcommands().get(one.words().split(" ", -1)[1]);
+            assertThat(named).as(one.words()).isNotNull();
+            assertThat(one.meaning()).as(one.words()).matches("[A-Z].{10,}");
+            assertThat(OPTION.matcher(one.words()).results().map(found -> found.group()))
+                    .as(one.words())
+                    .allMatch(option -> named.getCommandSpec().findOption(option) != null);
+            assertThat(one.words()).doesNotContain("[").doesNotContain("null");
+        }
+    }
+}
