@@ -31,6 +31,18 @@ public record DryRun(
                 order.reserve(drive));
     }
 
+    /** Where it would write, in words. */
+    public String place() {
+        return place(drive, folder);
+    }
+
+    /** Where a job would write that makes a folder on a drive, in words. */
+    public static String place(DriveFacts drive, String folder) {
+        return "simulated".equals(drive.bus())
+                ? "none: the drive is simulated, nothing is written"
+                : folder + " is made on it, and deleted again at the end";
+    }
+
     /** How long it takes, in words: usually, and where the fill shows what only a longer take settles. */
     public String time() {
         List<String> parts = new ArrayList<>();
@@ -44,9 +56,9 @@ public record DryRun(
         if (plan.copyS() > 0) {
             parts.add(capped(plan.copyCapS(), "copy"));
         }
-        parts.add("as long as it takes to read all of it back");
+        String last = "as long as it takes to read all of it back";
         double more = plan.takeMostS() - plan.takeAfterS();
-        return String.join(", and ", parts)
+        return (parts.isEmpty() ? last : String.join(", ", parts) + ", and " + last)
                 + (more > 0 && plan.fillCapS() > 0
                         ? "; if the fill shows pauses or slowness, up to "
                                 + Units.seconds(more + Math.max(0, Plan.LONG_IDLE_S - plan.idleS())) + " more"

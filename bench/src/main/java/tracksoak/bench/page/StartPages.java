@@ -192,9 +192,12 @@ final class StartPages {
                 .row("Drive", Drives.name(would.drive()))
                 .row("Session", SessionPages.inShort(would.session()))
                 .row("Plan", would.plan().name().word())
-                .row("Written in", would.folder() + ", which is made for it and deleted again at the end")
+                .row("Folder", would.place())
                 .row("Time", would.time())
-                .row("Wear", "at most " + Units.bytes(would.budget().mostBytes()) + " written")
+                .row(
+                        "Wear",
+                        "about " + Units.bytes(would.budget().usualBytes()) + " written, at most "
+                                + Units.bytes(would.budget().mostBytes()))
                 .row("Stays free", Units.bytes(would.reserveBytes()))
                 .row("Record and report", would.records())
                 .build();

@@ -58,7 +58,7 @@ final class StallsPart implements Part {
                 "stalls",
                 "Stalls and overruns",
                 anyTake
-                        ? Count.of(stallCount, "stall") + " and "
+                        ? (stallCount == 0 ? "No stalls" : Count.of(stallCount, "stall")) + " and "
                                 + (overruns.isEmpty() ? "no overrun" : Count.of(overruns.size(), "overrun"))
                         : "Nothing was taken or played",
                 longestMs > 0 ? "longest " + Units.ms(longestMs) : "",

@@ -10,6 +10,7 @@ import tracksoak.bench.command.drives.DriveText;
 import tracksoak.bench.job.ClimbDryRun;
 import tracksoak.bench.job.ClimbTerms;
 import tracksoak.bench.job.Drives;
+import tracksoak.bench.job.DryRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
@@ -32,7 +33,7 @@ final class ClimbDryRunText {
                         "drive",
                         Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
-                .add("folder", would.folder() + " is made there, and deleted again at the end")
+                .add("folder", DryRun.place(drive, would.folder()))
                 .add("session", session.name() + ": " + TrackGroup.words(session.groups()))
                 .add(
                         "tried",

@@ -31,7 +31,7 @@ final class DryRunText {
                         "drive",
                         Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
-                .add("folder", would.folder() + " is made there, and deleted again at the end")
+                .add("folder", would.place())
                 .add(
                         "session",
                         session.name() + ": " + TrackGroup.words(session.groups()) + ", "
