@@ -205,7 +205,7 @@ public final class InspectPage {
         if (record.otherFiles() > 0) {
             blocks.add(Prose.of(Count.of(record.otherFiles(), "other file") + " beside them were not looked into."));
         }
-        return new Section("files", "Files", "every header beside its file", Count.of(all.size(), "file"), blocks);
+        return new Section("files", "Files", "Every header beside its file", Count.of(all.size(), "file"), blocks);
     }
 
     private static List<Shown> row(InspectedFile file) {
@@ -245,7 +245,7 @@ public final class InspectPage {
         return new Section(
                 "method",
                 "How it was looked at",
-                "what was held against what, and what weighs how much",
+                "What was held against what, and what weighs how much",
                 "",
                 List.of(Bullets.of(List.of(
                         "Every header was held against its file, every file against those beside it, every sample was read."

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -61,20 +62,37 @@ public final class RecorderPage {
                         .map(row -> row.stream().map(Shown::whole).toList())
                         .toList(),
                 ""));
-        sections.add(new Section("pattern", "Its pattern", pattern));
-        bullets("buffer", "Its buffer", sheet.buffer(), sections);
-        bullets("against", "Held against another recording", sheet.against(), sections);
+        sections.add(new Section(
+                "pattern",
+                "Its pattern",
+                "How it writes, value by value, and what shows it",
+                sheet.learned().isEmpty() ? "" : Count.of(sheet.learned().size(), "value"),
+                pattern));
+        bullets(
+                "buffer",
+                "Its buffer",
+                "How long it keeps audio when the drive stands still",
+                sheet.buffer(),
+                sections);
+        bullets(
+                "against",
+                "Held against another recording",
+                "Whether it wrote the same way the second time",
+                sheet.against(),
+                sections);
         return SheetFile.render(
                 new SheetFile.About(SheetKind.RECORDER, sheet.id(), sheet.tool(), sheet.json()),
                 "Recorder, measured on a stand-in",
                 new SheetFile.Content(head(sheet), List.of(), List.of(sheet.drawing()), sections, null));
     }
 
-    private static void bullets(String id, String title, List<String> lines, List<Section> sections) {
+    private static void bullets(String id, String title, String meta, List<String> lines, List<Section> sections) {
         if (!lines.isEmpty()) {
             sections.add(new Section(
                     id,
                     title,
+                    meta,
+                    "",
                     List.of(new Bullets(lines.stream().map(Shown::whole).toList()))));
         }
     }

@@ -111,6 +111,11 @@ class PageInBrowserTest {
                         "inspection",
                         InspectPage.render(InspectionSketch.ofTwoTracks()),
                         InspectionJson.bytes(InspectionSketch.ofTwoTracks()),
+                        2),
+                new Sheet(
+                        "recorder",
+                        RecorderPage.render(RecorderPageTest.sheet()),
+                        RecorderPageTest.JSON.getBytes(StandardCharsets.UTF_8),
                         2));
     }
 

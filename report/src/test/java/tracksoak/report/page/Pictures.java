@@ -15,6 +15,7 @@ import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
+import tracksoak.report.record.InspectionSketch;
 
 /**
  * Pictures of every sheet as it is seen: wide, on a phone, in the dark, on paper; and the README's own. Made only where
@@ -46,6 +47,8 @@ class Pictures {
         sheets.put("history", ReportPage.render(HistoryPageTest.latest(), HistoryPageTest.falling()));
         sheets.put("climb", ClimbPage.render(ClimbSketch.found()));
         sheets.put("drill", DrillPage.render(DrillSketch.twoTracks().record()));
+        sheets.put("inspection", InspectPage.render(InspectionSketch.ofTwoTracks()));
+        sheets.put("recorder", RecorderPage.render(RecorderPageTest.sheet()));
         return sheets;
     }
 

@@ -9,10 +9,11 @@ import tracksoak.report.page.view.Shown;
 
 class RecorderPageTest {
 
+    static final String JSON = "{\"schema\": \"tracksoak/stand-in-learn/1\"}";
     private static final String HOSTILE = "<script>alert(1)</script>\u202e.WAV";
 
-    @Test
-    void drawsThePatternAndEscapesWhatComesFromOutside() throws Exception {
+    /** A recorder of two tracks, one of them with a name that is meant to do harm. */
+    static RecorderPage.Sheet sheet() {
         Lanes lanes = new Lanes(
                 "What was written when",
                 Shown.whole("Two seconds."),
@@ -22,16 +23,23 @@ class RecorderPageTest {
                         new Lanes.Mark(0, "audio", 0.5, 0.25),
                         new Lanes.Mark(1, "header", 1, 0),
                         new Lanes.Mark(-1, "stop", 1.5, 9)));
-        String page = RecorderPage.render(new RecorderPage.Sheet(
+        return new RecorderPage.Sheet(
                 "3f2a",
                 "tracksoak test",
-                "{\"schema\": \"tracksoak/stand-in-learn/1\"}",
+                JSON,
                 "2026-11-28T20:00:00Z",
                 "It writes 2 files.",
-                List.of(List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE)),
+                List.of(
+                        List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE),
+                        List.of("Flush", "every 10 s", "36 of them, 9.98 to 10.02 s apart")),
                 List.of("It held 1.8 s."),
                 List.of("Differs: Chunk: 65.5 kB here, 131 kB there."),
-                lanes));
+                lanes);
+    }
+
+    @Test
+    void drawsThePatternAndEscapesWhatComesFromOutside() throws Exception {
+        String page = RecorderPage.render(sheet());
 
         assertThat(page)
                 .contains("<rect class=\"mark-audio\" x=\"200.0\" y=\"18\" width=\"100.0\" height=\"12\">")
