@@ -12,6 +12,7 @@ import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 
 /** Finds in the phases of a run what the session's own pace must settle. Pure functions of session and facts; any thread. */
 public final class Threats {
@@ -59,6 +60,31 @@ public final class Threats {
                 || (fill != null
                         && found != null
                         && FlatRate.of(fill, found).withoutHost(0) < (double) session.bytesPerSecond());
+    }
+
+    /**
+     * Whether the fill left a drive that is fast enough to write so slow that "record" could miss a limit for that alone: the
+     * files took so long before the fill, and would take as much longer behind it as writing became slower, that the first
+     * chunks would wait longer than is allowed.
+     */
+    public static boolean slowStart(Session session, List<PhaseFacts> phases) {
+        double filesMs = 0;
+        double fastest = 0;
+        double last = 0;
+        for (PhaseFacts phase : phases) {
+            StartFacts start = phase.start();
+            FillFacts fill = phase.fill();
+            if (phase.kind() == PhaseKind.TAKE && start != null) {
+                filesMs = Math.max(filesMs, start.filesMs());
+            }
+            if (phase.kind() == PhaseKind.FILL && fill != null) {
+                for (double rate : fill.roundsBytesPerSecond()) {
+                    fastest = Math.max(fastest, rate);
+                    last = rate;
+                }
+            }
+        }
+        return filesMs * fastest > pauseLimitMs(session) * last;
     }
 
     /** Length of the take that settles them all, in s; 0 for none. */

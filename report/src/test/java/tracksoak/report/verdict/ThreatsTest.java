@@ -8,11 +8,13 @@ import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 
 /** Worked by hand: 32 tracks of 144,000 B/s are 4,608,000 B/s; chunks of 65,536 B last 455.1 ms; buffer 2 s, margins 2. */
 class ThreatsTest {
@@ -109,6 +111,47 @@ class ThreatsTest {
         assertThat(Threats.of(SESSION, List.of(read.facts())))
                 .as("without a fill")
                 .isEmpty();
+    }
+
+    /** 100 ms for the files before a fill that fell from 20,000 to 3,000 KiB/s are 667 ms behind it; 544.9 ms are allowed. */
+    @Test
+    void filesThatWouldTakeTooLongAsSlowAsTheFillEndedThreatenTheStart() {
+        PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
+        take.start = new StartFacts(60, 100, null);
+        List<PhaseFacts> fell = List.of(take.facts(), rounds(20_000, 3_000));
+        assertThat(Threats.slowStart(SESSION, fell)).isTrue();
+        assertThat(Threats.of(SESSION, fell)).isEmpty();
+        take.start = new StartFacts(60, 81, null);
+        assertThat(Threats.slowStart(SESSION, List.of(take.facts(), rounds(20_000, 3_000))))
+                .as("81 ms are 540 ms")
+                .isFalse();
+        take.start = new StartFacts(60, 100, null);
+        assertThat(Threats.slowStart(SESSION, List.of(take.facts(), rounds(20_000, 3_000), rounds(3_000, 20_000))))
+                .as("the second fill ended as fast as the first began")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(rounds(20_000, 3_000))))
+                .as("no take before")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(take.facts())))
+                .as("no fill")
+                .isFalse();
+    }
+
+    private static PhaseFacts rounds(double... kibPerSecond) {
+        PhaseSketch fill = PhaseSketch.fill(10 * kibPerSecond.length, 10_000_000);
+        FillFacts made = java.util.Objects.requireNonNull(fill.fill);
+        fill.fill = new FillFacts(
+                made.ended(),
+                made.steady(),
+                10,
+                java.util.Arrays.stream(kibPerSecond).boxed().toList(),
+                made.floorBytesPerSecond(),
+                made.floorWindowS(),
+                null,
+                null,
+                null,
+                made.room());
+        return fill.facts();
     }
 
     private static Threat only(Session session, List<PhaseFacts> phases) {
