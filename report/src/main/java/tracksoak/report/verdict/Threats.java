@@ -64,8 +64,8 @@ public final class Threats {
 
     /**
      * Whether the fill left a drive that is fast enough to write so slow that "record" could miss a limit for that alone: the
-     * files took so long before the fill, and would take as much longer behind it as writing became slower, that the first
-     * chunks would wait longer than is allowed.
+     * files were made in time before the fill, and would not be if they took as much longer behind it as writing did. Their time
+     * is wait of the first chunks, but for the first chunk period.
      */
     public static boolean slowStart(Session session, List<PhaseFacts> phases) {
         double filesMs = 0;
@@ -84,7 +84,8 @@ public final class Threats {
                 }
             }
         }
-        return filesMs * fastest > pauseLimitMs(session) * last;
+        double limitMs = pauseLimitMs(session) + session.longestChunkMs();
+        return filesMs <= limitMs && filesMs * fastest > limitMs * last;
     }
 
     /** Length of the take that settles them all, in s; 0 for none. */

@@ -113,28 +113,33 @@ class ThreatsTest {
                 .isEmpty();
     }
 
-    /** 100 ms for the files before a fill that fell from 20,000 to 3,000 KiB/s are 667 ms behind it; 544.9 ms are allowed. */
+    /** 544.9 ms and a chunk of 455.1 ms are 1 s; a fill that fell from 20,000 to 3,000 KiB/s makes 160 ms 1,067 ms. */
     @Test
     void filesThatWouldTakeTooLongAsSlowAsTheFillEndedThreatenTheStart() {
-        PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
-        take.start = new StartFacts(60, 100, null);
-        List<PhaseFacts> fell = List.of(take.facts(), rounds(20_000, 3_000));
-        assertThat(Threats.slowStart(SESSION, fell)).isTrue();
-        assertThat(Threats.of(SESSION, fell)).isEmpty();
-        take.start = new StartFacts(60, 81, null);
-        assertThat(Threats.slowStart(SESSION, List.of(take.facts(), rounds(20_000, 3_000))))
-                .as("81 ms are 540 ms")
+        PhaseFacts fell = rounds(20_000, 3_000);
+        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell))).isTrue();
+        assertThat(Threats.of(SESSION, List.of(began(160), fell))).isEmpty();
+        assertThat(Threats.slowStart(SESSION, List.of(began(149), fell)))
+                .as("993 ms")
                 .isFalse();
-        take.start = new StartFacts(60, 100, null);
-        assertThat(Threats.slowStart(SESSION, List.of(take.facts(), rounds(20_000, 3_000), rounds(3_000, 20_000))))
+        assertThat(Threats.slowStart(SESSION, List.of(began(1_001), fell)))
+                .as("too long by itself")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell, rounds(3_000, 20_000))))
                 .as("the second fill ended as fast as the first began")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(rounds(20_000, 3_000))))
+        assertThat(Threats.slowStart(SESSION, List.of(fell)))
                 .as("no take before")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(take.facts())))
+        assertThat(Threats.slowStart(SESSION, List.of(began(160))))
                 .as("no fill")
                 .isFalse();
+    }
+
+    private static PhaseFacts began(double filesMs) {
+        PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
+        take.start = new StartFacts(60, filesMs, null);
+        return take.facts();
     }
 
     private static PhaseFacts rounds(double... kibPerSecond) {
