@@ -1,7 +1,9 @@
 package tracksoak.bench.phase;
 
 import java.io.IOException;
+import java.util.Objects;
 import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 import org.openjdk.jmh.annotations.AuxCounters;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -34,7 +36,7 @@ import tracksoak.report.record.facts.PlanName;
 @Fork(
         value = 1,
         jvmArgsAppend = {"-Xms128m", "-Xmx128m", "-XX:+UseSerialGC", "-XX:+AlwaysPreTouch"})
-@Warmup(iterations = 1)
+@Warmup(iterations = 2)
 @Measurement(iterations = 3)
 public class ManyStreamsBenchmark {
 
@@ -49,6 +51,9 @@ public class ManyStreamsBenchmark {
     int seconds;
 
     private RealFolder folder = new RealFolder();
+
+    @Nullable
+    private Session session;
 
     /** What both cost. */
     @AuxCounters(AuxCounters.Type.EVENTS)
@@ -73,6 +78,12 @@ public class ManyStreamsBenchmark {
         public double residentMegabytes;
     }
 
+    /** Once: else what reading sessions costs, and compiling that, would be in what the take costs. */
+    @Setup(Level.Trial)
+    public void choose() {
+        session = RealFolder.session(RealFolder.SMOKE ? 8 : streams);
+    }
+
     @Setup(Level.Iteration)
     public void begin() throws IOException {
         folder.clear();
@@ -85,12 +96,12 @@ public class ManyStreamsBenchmark {
 
     @Benchmark
     public PhaseFacts take(Cost cost) throws IOException {
-        int tracks = RealFolder.SMOKE ? 8 : streams;
+        Session chosen = Objects.requireNonNull(session);
+        int tracks = chosen.streams().size();
         double length = RealFolder.SMOKE ? 0.5 : seconds;
-        Session session = RealFolder.session(tracks);
         TakePhase take = new TakePhase(
                 folder.bench(
-                        session,
+                        chosen,
                         Plan.named(PlanName.LINE_CHECK)
                                 .takeAfter(length)
                                 .shortened()
@@ -103,8 +114,8 @@ public class ManyStreamsBenchmark {
         long takeCpu = RealFolder.cpuNs() - cpu;
         take.close();
         folder.clear();
-        double plainCpuPerByte = plain(tracks, length) / (session.bytesPerSecond() * length);
-        HostDelays host = java.util.Objects.requireNonNull(facts.hostDelays());
+        double plainCpuPerByte = plain(tracks, length) / (chosen.bytesPerSecond() * length);
+        HostDelays host = Objects.requireNonNull(facts.hostDelays());
         cost.cpuRatio = takeCpu / (double) facts.bytes() / plainCpuPerByte;
         cost.takeCores = takeCpu / 1e9 / facts.seconds();
         cost.lostMs = facts.lostMs();

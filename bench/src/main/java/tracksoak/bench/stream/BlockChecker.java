@@ -29,20 +29,20 @@ public final class BlockChecker {
      */
     public BlockState check(ByteBuffer chunk, int at, int stream, int pass, long number) {
         chunk.limit(chunk.capacity());
-        boolean stamped = chunk.getInt(at + 28) == Stamp.MAGIC;
-        if (!stamped) {
+        long passAndMagic = chunk.getLong(at + 24);
+        if ((int) (passAndMagic >>> 32) != Stamp.MAGIC) {
             return uniform(chunk, at) ? BlockState.MISSING : BlockState.FLIPPED;
         }
         int expected = bodies ? Stamp.crcOf(chunk, at, crc) : 0;
-        chunk.limit(chunk.capacity());
-        if (chunk.getInt(at) != expected) {
+        long crcAndStream = chunk.getLong(at);
+        if ((int) crcAndStream != expected) {
             return BlockState.FLIPPED;
         }
         if (chunk.getLong(at + 8) != run) {
             return BlockState.STALE;
         }
-        boolean here = chunk.getInt(at + 4) == stream && chunk.getLong(at + 16) == number;
-        int claimed = chunk.getInt(at + 24);
+        boolean here = (int) (crcAndStream >>> 32) == stream && chunk.getLong(at + 16) == number;
+        int claimed = (int) passAndMagic;
         if (here && claimed < pass) {
             return BlockState.STALE;
         }

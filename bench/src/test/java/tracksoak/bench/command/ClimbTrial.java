@@ -78,16 +78,15 @@ record ClimbTrial(long seed, Session session, DriveModel drive, int most, double
                         seed),
                 most,
                 2 + random.nextInt(4),
-                check(2 + random.nextInt(3), 6 + random.nextInt(6), (double) session.lengthS()));
+                check(2 + random.nextInt(3), (double) session.lengthS()));
     }
 
-    /** A short sound-check whose take goes on, for as long as the session if need be. */
-    private static Plan check(double beforeS, double takeS, double mostS) {
+    /** A short sound-check whose take is as long as the session: that settles whatever the fill threatens. */
+    private static Plan check(double beforeS, double takeS) {
         return Plan.named(PlanName.SOUND_CHECK)
                 .takeBefore(beforeS)
                 .fillCap(15)
                 .takeAfter(takeS)
-                .takeMost(mostS)
                 .round(1)
                 .shortened()
                 .plan();

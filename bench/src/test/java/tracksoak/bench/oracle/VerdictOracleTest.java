@@ -9,12 +9,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.DoubleStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import tracksoak.bench.phase.run.Plan;
-import tracksoak.profiles.Margins;
 import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanName;
@@ -53,7 +51,7 @@ class VerdictOracleTest {
                     new DriveServer(trial.drive(), trial.session().streams().size()).synced();
             queue.makesFiles(server.nowNs());
             queue.play(server);
-            Expected expected = Expected.of(queue, trial);
+            Expected expected = Expected.of(queue, trial.seconds());
             queue.close(server);
             RunRecord record = WholeRun.of(
                     trial.session(),
@@ -65,9 +63,7 @@ class VerdictOracleTest {
             assertSame("seed " + seed + ": ", expected, queue.closeMs, record);
             Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
             seen.merge(outcome, 1, Integer::sum);
-            double[] shares =
-                    expected.shares(trial.session().margins(), trial.session().bufferS(), queue.closeMs);
-            double worst = DoubleStream.of(shares).max().orElseThrow();
+            double worst = expected.worstShare(trial.session(), queue.closeMs);
             if (worst >= 1 + EDGE) {
                 assertThat(outcome)
                         .as("seed " + seed + ": missed by 5 % or more")
@@ -94,48 +90,18 @@ class VerdictOracleTest {
 
     private static void assertSame(String seed, Expected expected, double closeMs, RunRecord record) {
         PhaseFacts take = record.phases().get(0);
-        assertThat(take.lostMs()).as(seed + "ms lost").isEqualTo(expected.lostMs);
-        assertThat(take.peakBacklogMs()).as(seed + "peak backlog").isEqualTo(expected.peakMs);
-        assertThat(take.stallCount()).as(seed + "stalls").isEqualTo(expected.stalls);
-        assertThat(take.overruns()).as(seed + "overruns").hasSize(Math.min(expected.overruns, PhaseFacts.MOST_LISTED));
-        assertThat(take.busyFraction()).as(seed + "busy").isCloseTo(expected.busy, within(1e-12));
+        assertThat(take.lostMs()).as(seed + "ms lost").isEqualTo(expected.lostMs());
+        assertThat(take.peakBacklogMs()).as(seed + "peak backlog").isEqualTo(expected.peakMs());
+        assertThat(take.stallCount()).as(seed + "stalls").isEqualTo(expected.stalls());
+        assertThat(take.overruns())
+                .as(seed + "overruns")
+                .hasSize(Math.min(expected.overruns(), PhaseFacts.MOST_LISTED));
+        assertThat(take.busyFraction()).as(seed + "busy").isCloseTo(expected.busy(), within(1e-12));
         CloseFacts close = Objects.requireNonNull(record.phases().get(1).close());
         assertThat(close.totalMs()).as(seed + "close").isCloseTo(closeMs, within(1e-6));
         assertThat(record.phases().get(1).lostMs()).isZero();
         assertThat(Objects.requireNonNull(record.phases().get(2).readBack()).bad())
                 .as(seed + "bad blocks")
                 .isZero();
-    }
-
-    /** What the queue says of the take. */
-    private record Expected(double lostMs, double peakMs, int stalls, double longestMs, int overruns, double busy) {
-
-        static Expected of(BruteQueue queue, Trial trial) {
-            return new Expected(
-                    DoubleStream.iterate(0, i -> i < queue.lost.length, i -> i + 1)
-                            .map(i -> queue.lostMs((int) i))
-                            .max()
-                            .orElse(0),
-                    queue.peakMs(),
-                    queue.stalls.size(),
-                    queue.stalls.stream()
-                            .mapToDouble(wait -> (wait.toNs() - wait.fromNs()) / 1e6)
-                            .max()
-                            .orElse(0),
-                    queue.losses.size(),
-                    queue.busyNs / (double) Math.round(trial.seconds() * 1e9));
-        }
-
-        /** What was used of each limit, as a share of it: above 1 is a miss. */
-        double[] shares(Margins asked, double bufferS, double closeMs) {
-            double bufferMs = bufferS * 1000;
-            return new double[] {
-                (peakMs + lostMs) / bufferMs,
-                asked.buffer() * peakMs / bufferMs,
-                asked.rate() * busy,
-                longestMs / asked.longestStallMs(),
-                closeMs / asked.closeMs()
-            };
-        }
     }
 }

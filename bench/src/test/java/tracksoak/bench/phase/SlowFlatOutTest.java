@@ -7,10 +7,12 @@ import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.simulated.AllocationCost;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.FastCache;
+import tracksoak.bench.simulated.Heat;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
@@ -20,6 +22,7 @@ import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What a sound-check does after a fill that was slower than the rate margin asks, on virtual time. */
@@ -66,8 +69,36 @@ class SlowFlatOutTest {
         assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
     }
 
-    private static RunRecord run(Behaviour behaviour) {
-        DriveModel drive = DriveModel.of("slow-flat-out", "", 7, 32_000_000_000L, behaviour);
+    /**
+     * Hot, it still writes 4 MB/s, 2.3 times what is asked, but its directory takes 90 ms for each of 8 files: 7.2 s at 10 %
+     * and 0.7 s cool, and the buffer holds no 7 s. No show begins a minute after a fill.
+     */
+    @Test
+    void aDriveWhoseHeatWouldHoldUpItsFilesRestsAsBeforeAShow() {
+        RunRecord record = run(
+                new ConstantRate(40_000_000, 100_000_000, 0),
+                new AllocationCost(0, 90_000_000, 0, 0),
+                new Heat(500_000_000, 200_000_000, 2_000_000, 100));
+        PhaseFacts take = lastTake(record);
+        StartFacts start = Objects.requireNonNull(take.start());
+        assertThat(start.idleBeforeS()).isEqualTo(3_600);
+        assertThat(start.filesMs()).isBetween(720.0, 900.0);
+        assertThat(take.lostMs()).isZero();
+        assertThat(outcome(record)).isEqualTo(Outcome.PASS);
+    }
+
+    /** As fast at its end as at its beginning: nothing was worn by the fill, and slow files are its own. */
+    @Test
+    void aDriveWhoseFilesAlwaysTakeLongIsNotExcused() {
+        RunRecord record = run(new ConstantRate(40_000_000, 100_000_000, 0), new AllocationCost(0, 900_000_000, 0, 0));
+        assertThat(phases(record, PhaseKind.TAKE).get(0).lostMs()).isPositive();
+        assertThat(Objects.requireNonNull(lastTake(record).start()).idleBeforeS())
+                .isEqualTo(60);
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    private static RunRecord run(Behaviour... behaviours) {
+        DriveModel drive = DriveModel.of("slow-flat-out", "", 7, 32_000_000_000L, behaviours);
         return WholeRun.of(SESSION, drive, Plan.soundCheck(SESSION));
     }
 

@@ -68,6 +68,38 @@ class StampTest {
     }
 
     @Test
+    void everyBitOfABlockDecides() {
+        ByteBuffer chunk = chunk(3, 1, 100);
+        BlockChecker checker = new BlockChecker(RUN, true);
+        for (int bit = 0; bit < 8 * Stamp.BLOCK; bit++) {
+            int at = Stamp.BLOCK + bit / 8;
+            byte was = chunk.clear().get(at);
+            chunk.put(at, (byte) (was ^ 1 << bit % 8));
+            assertThat(checker.check(chunk, Stamp.BLOCK, 3, 1, 101))
+                    .as("bit %s", bit)
+                    .isEqualTo(BlockState.FLIPPED);
+            chunk.clear().put(at, was);
+        }
+        assertThat(checker.check(chunk, Stamp.BLOCK, 3, 1, 101)).isEqualTo(BlockState.GOOD);
+    }
+
+    /** By the definition of the stamp: the CRC of a copy whose field is 0, whatever stands in the field of the block itself. */
+    @Test
+    void theFieldCountsAsZeroAndNothingIsChanged() {
+        ByteBuffer chunk = chunk(3, 1, 100);
+        for (int field : new int[] {0, 1, -1, 0x80000000, 0x1234_5678}) {
+            byte[] block = new byte[Stamp.BLOCK];
+            chunk.clear().putInt(Stamp.BLOCK, field).get(Stamp.BLOCK, block);
+            byte[] copy = block.clone();
+            java.util.Arrays.fill(copy, 0, Integer.BYTES, (byte) 0);
+            assertThat(Stamp.crcOf(chunk, Stamp.BLOCK, new CRC32C())).isEqualTo(crc(copy));
+            byte[] after = new byte[Stamp.BLOCK];
+            chunk.clear().get(Stamp.BLOCK, after);
+            assertThat(after).isEqualTo(block);
+        }
+    }
+
+    @Test
     void aTornBlockIsDamaged() {
         ByteBuffer fresh = chunk(3, 1, 100);
         ByteBuffer torn = chunk(3, 1, 7);

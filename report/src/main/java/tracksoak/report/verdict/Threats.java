@@ -12,6 +12,7 @@ import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 
 /** Finds in the phases of a run what the session's own pace must settle. Pure functions of session and facts; any thread. */
 public final class Threats {
@@ -59,6 +60,32 @@ public final class Threats {
                 || (fill != null
                         && found != null
                         && FlatRate.of(fill, found).withoutHost(0) < (double) session.bytesPerSecond());
+    }
+
+    /**
+     * Whether the fill left a drive that is fast enough to write so slow that "record" could miss a limit for that alone: the
+     * files were made in time before the fill, and would not be if they took as much longer behind it as writing did. Their time
+     * is wait of the first chunks, but for the first chunk period.
+     */
+    public static boolean slowStart(Session session, List<PhaseFacts> phases) {
+        double filesMs = 0;
+        double fastest = 0;
+        double last = 0;
+        for (PhaseFacts phase : phases) {
+            StartFacts start = phase.start();
+            FillFacts fill = phase.fill();
+            if (phase.kind() == PhaseKind.TAKE && start != null) {
+                filesMs = Math.max(filesMs, start.filesMs());
+            }
+            if (phase.kind() == PhaseKind.FILL && fill != null) {
+                for (double rate : fill.roundsBytesPerSecond()) {
+                    fastest = Math.max(fastest, rate);
+                    last = rate;
+                }
+            }
+        }
+        double limitMs = pauseLimitMs(session) + session.longestChunkMs();
+        return filesMs <= limitMs && filesMs * fastest > limitMs * last;
     }
 
     /** Length of the take that settles them all, in s; 0 for none. */

@@ -8,11 +8,13 @@ import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
+import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
+import tracksoak.report.record.facts.StartFacts;
 
 /** Worked by hand: 32 tracks of 144,000 B/s are 4,608,000 B/s; chunks of 65,536 B last 455.1 ms; buffer 2 s, margins 2. */
 class ThreatsTest {
@@ -109,6 +111,52 @@ class ThreatsTest {
         assertThat(Threats.of(SESSION, List.of(read.facts())))
                 .as("without a fill")
                 .isEmpty();
+    }
+
+    /** 544.9 ms and a chunk of 455.1 ms are 1 s; a fill that fell from 20,000 to 3,000 KiB/s makes 160 ms 1,067 ms. */
+    @Test
+    void filesThatWouldTakeTooLongAsSlowAsTheFillEndedThreatenTheStart() {
+        PhaseFacts fell = rounds(20_000, 3_000);
+        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell))).isTrue();
+        assertThat(Threats.of(SESSION, List.of(began(160), fell))).isEmpty();
+        assertThat(Threats.slowStart(SESSION, List.of(began(149), fell)))
+                .as("993 ms")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(began(1_001), fell)))
+                .as("too long by itself")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell, rounds(3_000, 20_000))))
+                .as("the second fill ended as fast as the first began")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(fell)))
+                .as("no take before")
+                .isFalse();
+        assertThat(Threats.slowStart(SESSION, List.of(began(160))))
+                .as("no fill")
+                .isFalse();
+    }
+
+    private static PhaseFacts began(double filesMs) {
+        PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
+        take.start = new StartFacts(60, filesMs, null);
+        return take.facts();
+    }
+
+    private static PhaseFacts rounds(double... kibPerSecond) {
+        PhaseSketch fill = PhaseSketch.fill(10 * kibPerSecond.length, 10_000_000);
+        FillFacts made = java.util.Objects.requireNonNull(fill.fill);
+        fill.fill = new FillFacts(
+                made.ended(),
+                made.steady(),
+                10,
+                java.util.Arrays.stream(kibPerSecond).boxed().toList(),
+                made.floorBytesPerSecond(),
+                made.floorWindowS(),
+                null,
+                null,
+                null,
+                made.room());
+        return fill.facts();
     }
 
     private static Threat only(Session session, List<PhaseFacts> phases) {
