@@ -57,12 +57,13 @@ public record DryRun(
             parts.add(capped(plan.copyCapS(), "copy"));
         }
         String last = "as long as it takes to read all of it back";
-        double more = plan.takeMostS() - plan.takeAfterS();
+        double more = Math.max(0, plan.takeMostS() - plan.takeAfterS());
+        boolean mayRest = plan.fillCapS() > 0 && plan.takeAfterS() > 0 && plan.idleS() >= Plan.USUAL_IDLE_S;
         return (parts.isEmpty() ? last : String.join(", ", parts) + ", and " + last)
-                + (more > 0 && plan.fillCapS() > 0
+                + (mayRest && !plan.shortened()
                         ? "; if the fill shows pauses or slowness, up to "
                                 + Units.seconds(more + Math.max(0, Plan.LONG_IDLE_S - plan.idleS())) + " more"
-                        : more > 0 ? "; up to " + Units.seconds(more) + " more until the odds are told" : "");
+                        : more > 0 ? "; up to " + Units.seconds(more) + " more until it is settled" : "");
     }
 
     private double restsS() {

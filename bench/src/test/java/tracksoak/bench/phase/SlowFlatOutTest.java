@@ -13,6 +13,7 @@ import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.Heat;
+import tracksoak.bench.simulated.SlowZones;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
@@ -25,7 +26,7 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.Verdict.Outcome;
 
-/** What a sound-check does after a fill that was slower than the rate margin asks, on virtual time. */
+/** What a run does after a fill that was slower than the rate margin asks, on virtual time. */
 class SlowFlatOutTest {
 
     /** 8 tracks at 144,000 B/s; 1.5 times that is asked. */
@@ -97,9 +98,53 @@ class SlowFlatOutTest {
         assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
     }
 
+    /** Hot, it writes at a twenty-fifth, too little for the margin; no show begins a minute after the whole drive was filled. */
+    @Test
+    void aFullShowLetsADriveRestThatItsFillMadeSlow() {
+        RunRecord record = fullShow(
+                new ConstantRate(40_000_000, 100_000_000, 0), new Heat(2_000_000_000, 500_000_000, 2_000_000, 40));
+        assertThat(Objects.requireNonNull(lastTake(record).start()).idleBeforeS())
+                .isEqualTo(3_600);
+        assertThat(lastTake(record).lostMs()).isZero();
+        assertThat(outcome(record)).isEqualTo(Outcome.PASS);
+    }
+
+    /** 2.8 GB are a show, 28 GB go into the cache; behind them it is slower than the session, where no show comes to. */
+    @Test
+    void whatLiesBehindAsMuchAsTheSessionWritesIsNotItsRate() {
+        RunRecord record =
+                fullShow(new FastCache(40_000_000, 9 * DEMAND / 10, 100_000_000, 28_000_000_000L, 5_000_000, false));
+        assertThat(outcome(record)).isEqualTo(Outcome.PASS);
+        assertThat(Objects.requireNonNull(record.verdict()).criteria())
+                .filteredOn(each -> each.id().equals(CriterionId.RATE_MARGIN.word()))
+                .singleElement()
+                .satisfies(each -> assertThat(each.sentence()).contains("over as much as the session writes"));
+    }
+
+    /** 1 GB in 24 is slower than the session; the take begins at the front and never comes there, other shows will. */
+    @Test
+    void aPlaceThatTheTakeDidNotComeToIsNotSettledByIt() {
+        RunRecord record = fullShow(
+                new ConstantRate(40_000_000, 100_000_000, 0), new SlowZones(24_000_000_000L, 1_000_000_000, 20));
+        assertThat(lastTake(record).lostMs()).isZero();
+        assertThat(outcome(record)).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(Objects.requireNonNull(record.verdict()).criteria())
+                .filteredOn(each -> each.id().equals(CriterionId.RATE_MARGIN.word()))
+                .singleElement()
+                .satisfies(each ->
+                        assertThat(each.sentence()).contains("once slower").contains("would tell"));
+    }
+
     private static RunRecord run(Behaviour... behaviours) {
-        DriveModel drive = DriveModel.of("slow-flat-out", "", 7, 32_000_000_000L, behaviours);
-        return WholeRun.of(SESSION, drive, Plan.soundCheck(SESSION));
+        return WholeRun.of(SESSION, drive(behaviours), Plan.soundCheck(SESSION));
+    }
+
+    private static RunRecord fullShow(Behaviour... behaviours) {
+        return WholeRun.of(SESSION, drive(behaviours), Plan.fullShow(SESSION));
+    }
+
+    private static DriveModel drive(Behaviour... behaviours) {
+        return DriveModel.of("slow-flat-out", "", 7, 32_000_000_000L, behaviours);
     }
 
     private static FillFacts.Ended fillEnd(RunRecord record) {

@@ -19,7 +19,7 @@ final class CopyRate {
         if (copy == null || found == null || copy.bytes() == 0) {
             return draft.open("Not tested: nothing was copied.");
         }
-        FlatRate flat = FlatRate.of(copy, found);
+        FlatRate flat = FlatRate.of(copy, found, Double.POSITIVE_INFINITY);
         double have = flat.bytesPerSecond() / run.bytesPerSecond();
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(run.slept(Stream.of(copy)));
         String words = words(run, copy, found, flat);

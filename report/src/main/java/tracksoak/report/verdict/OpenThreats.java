@@ -54,7 +54,7 @@ final class OpenThreats {
         return Threats.of(run.session, run.record.phases());
     }
 
-    /** Whether the take after the fill was as long as the session: that settles anything for it. */
+    /** Whether the take after the fill was as long as the session. */
     static boolean wholeLength(JudgedRun run) {
         PhaseFacts take = takeAfter(run);
         return take != null && take.seconds() >= run.session.lengthS() - SLACK_S;
@@ -63,7 +63,7 @@ final class OpenThreats {
     private static boolean settled(JudgedRun run, Threat threat) {
         PhaseFacts take = takeAfter(run);
         return take != null
-                && (wholeLength(run)
+                && ((wholeLength(run) && take.bytes() >= threat.expectedAfterBytes())
                         || (take.bytes() >= NEARLY * Threat.TIMES * threat.gapBytes()
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
     }

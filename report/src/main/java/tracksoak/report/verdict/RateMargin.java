@@ -39,7 +39,8 @@ final class RateMargin implements Rule {
                 .map(RateMargin::inverse)
                 .findFirst()
                 .orElse(Double.POSITIVE_INFINITY);
-        FlatRate flat = fill == null || found == null ? null : FlatRate.of(fill, found);
+        FlatRate flat =
+                fill == null || found == null ? null : FlatRate.of(fill, found, (double) run.demand.dataBytes());
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
         boolean carried = floor >= 1 && floor < need && OpenThreats.wholeLength(run);
         double have = carried ? takes : Math.min(takes, floor);
@@ -132,7 +133,8 @@ final class RateMargin implements Rule {
         if (found != null && flat != null) {
             words.append("Filled flat out, the drive wrote ")
                     .append(Units.rate(flat.bytesPerSecond()))
-                    .append(flat.behindCliff() ? " on average behind its fast cache, " : " on average, ")
+                    .append(flat.behindCliff() ? " on average behind its fast cache" : " on average")
+                    .append(flat.part() ? ", over as much as the session writes, " : ", ")
                     .append(Units.factor(floor))
                     .append(" what the session needs, and ")
                     .append(Units.rate(found.floorBytesPerSecond()))

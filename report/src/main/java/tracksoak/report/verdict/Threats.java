@@ -1,6 +1,7 @@
 package tracksoak.report.verdict;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -59,7 +60,9 @@ public final class Threats {
         return lost
                 || (fill != null
                         && found != null
-                        && FlatRate.of(fill, found).withoutHost(0) < (double) session.bytesPerSecond());
+                        && FlatRate.of(fill, found, (double) session.bytesPerSecond() * session.lengthS())
+                                        .withoutHost(0)
+                                < (double) session.bytesPerSecond());
     }
 
     /**
@@ -112,7 +115,10 @@ public final class Threats {
         Written written = new Written(fill);
         Events events = new Events(written, before);
         double worst = 0;
-        for (Stall stall : fill.stalls()) {
+        List<Stall> stalls = fill.stalls().stream()
+                .sorted(Comparator.comparingDouble(Stall::atS))
+                .toList();
+        for (Stall stall : stalls) {
             double ms = stall.ms() - stall.hostMs();
             if (ms > limit && !Blame.slept(fill.hostDelays())) {
                 worst = Math.max(worst, ms);
@@ -130,7 +136,7 @@ public final class Threats {
         double need = session.margins().rate() * session.bytesPerSecond();
         if (found != null && series == null && found.floorBytesPerSecond() < need) {
             return Optional.of(new Threat(
-                    Threat.Kind.SLOW, found.floorBytesPerSecond(), 1, before + fill.bytes(), fill.seconds()));
+                    Threat.Kind.SLOW, found.floorBytesPerSecond(), 1, before + fill.bytes(), fill.seconds(), 0));
         }
         if (series == null || window < 1 || seconds < window) {
             return Optional.empty();
@@ -158,6 +164,7 @@ public final class Threats {
                     events.add(i + 1.0 - window);
                 }
                 lastSlow = i;
+                events.goesOnUntil(i + 1.0);
             }
         }
         // how long it would have stayed slow was not seen, so nothing short of the whole session settles it
@@ -225,6 +232,8 @@ public final class Threats {
         private final @Nullable Written written;
         private final long before;
         private final List<Double> atS = new ArrayList<>();
+        private double quietSinceS;
+        private double quietBytes;
 
         Events(@Nullable Written written, long before) {
             this.written = written;
@@ -233,13 +242,19 @@ public final class Threats {
 
         void add(double seconds) {
             atS.add(seconds);
+            quietBytes = Math.max(quietBytes, bytesAt(seconds) - bytesAt(quietSinceS));
+            quietSinceS = seconds;
+        }
+
+        /** The one that was added last goes on until then. */
+        void goesOnUntil(double seconds) {
+            quietSinceS = seconds;
         }
 
         Optional<Threat> threat(Threat.Kind kind, double worst, double endS) {
             if (atS.isEmpty()) {
                 return Optional.empty();
             }
-            atS.sort(null);
             double lastBytes = -before;
             double lastS = 0;
             double gapBytes = 0;
@@ -252,7 +267,13 @@ public final class Threats {
             }
             gapBytes = Math.max(gapBytes, bytesAt(endS) - lastBytes);
             gapS = Math.max(gapS, endS - lastS);
-            return Optional.of(new Threat(kind, worst, atS.size(), Math.round(gapBytes), gapS));
+            return Optional.of(new Threat(
+                    kind,
+                    worst,
+                    atS.size(),
+                    Math.round(gapBytes),
+                    gapS,
+                    Math.round(Math.max(0, quietBytes - (bytesAt(endS) - bytesAt(quietSinceS))))));
         }
 
         private double bytesAt(double seconds) {

@@ -59,9 +59,9 @@ class ThreatsTest {
 
     @Test
     void nothingAsksForMoreThanTheSession() {
-        Threat rare = new Threat(Threat.Kind.PAUSE, 5000, 1, 100_000_000_000L, 1000);
+        Threat rare = new Threat(Threat.Kind.PAUSE, 5000, 1, 100_000_000_000L, 1000, 0);
         assertThat(rare.settledAfterS(SESSION)).isEqualTo(3 * 3600);
-        Threat slowClock = new Threat(Threat.Kind.READ_PAUSE, 5000, 1, 0, 400);
+        Threat slowClock = new Threat(Threat.Kind.READ_PAUSE, 5000, 1, 0, 400, 0);
         assertThat(slowClock.settledAfterS(SESSION)).isEqualTo(800);
         assertThat(Threats.settledAfterS(SESSION, List.of(rare, slowClock))).isEqualTo(3 * 3600);
         assertThat(Threats.settledAfterS(SESSION, List.of())).isZero();
@@ -82,6 +82,9 @@ class ThreatsTest {
         assertThat(threat.worst()).isEqualTo(2_000 * 1024.0);
         assertThat(threat.gapS()).isEqualTo(150);
         assertThat(threat.gapBytes()).isEqualTo((138L * 20_000 + 12 * 2_000) * 1024);
+        // fast from 65 s, when no window holds 7 of them any more, to 197 s, when the first one begins; and from 215 s
+        // to the end
+        assertThat(threat.awaitedBytes()).isEqualTo((132 - 85) * 20_000L * 1024);
     }
 
     @Test
@@ -95,6 +98,18 @@ class ThreatsTest {
         java.util.Arrays.fill(kib, 292, 300, 20_000);
         fill.series = series(kib, new int[300]);
         assertThat(only(SESSION, List.of(fill.facts())).settledAfterS(SESSION)).isLessThan(3 * 3600);
+    }
+
+    /** 100 GB lie before the only one, 20 GB behind it; 3 h of the session are 50 GB, 90 % of 80 GB take 4 h 20 min. */
+    @Test
+    void whatComesByMoreBytesThanTheSessionWritesIsNotSettledByItsLength() {
+        Threat place = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 80_000_000_000L);
+        assertThat(place.settledAfterS(SESSION)).isCloseTo(0.9 * 80e9 / 4_608_000, within(1e-6));
+        Threat soon = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 50_000_000_000L);
+        assertThat(soon.settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        Threat goesOn =
+                new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, Double.POSITIVE_INFINITY, 80_000_000_000L);
+        assertThat(goesOn.settledAfterS(SESSION)).isEqualTo(3 * 3600);
     }
 
     @Test

@@ -58,7 +58,8 @@ final class TakeGoal {
     double restS(List<PhaseFacts> before, double usualS) {
         boolean worn = Threats.of(session, before).stream().anyMatch(threat -> threat.kind() == Threat.Kind.SLOW)
                 || Threats.slowStart(session, before);
-        return worn && !fixed() && !Threats.decided(session, before) ? Math.max(Plan.LONG_IDLE_S, usualS) : usualS;
+        boolean mayRest = !fixed() || (leastS >= session.lengthS() && usualS >= Plan.USUAL_IDLE_S);
+        return worn && mayRest && !Threats.decided(session, before) ? Math.max(Plan.LONG_IDLE_S, usualS) : usualS;
     }
 
     /** It begins after these phases. */
