@@ -1,5 +1,6 @@
 package tracksoak.bench.inspect;
 
+import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -39,6 +40,7 @@ final class Inspection {
     private final Recordings recordings;
     private final Listener listener;
     private final BooleanSupplier stop;
+    private final ByteBuffer room = TrackScan.room();
     private final Findings findings = new Findings();
     private final List<InspectedTake> takes = new ArrayList<>();
     private final List<Take> found;
@@ -93,6 +95,7 @@ final class Inspection {
             ofTake.addAll(HeaderCheck.of(line));
             TrackScan scan = new TrackScan(
                     line,
+                    room,
                     bytes -> {
                         doneBytes += bytes;
                         listener.read(doneBytes, allBytes);

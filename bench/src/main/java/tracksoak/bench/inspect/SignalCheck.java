@@ -54,7 +54,7 @@ final class SignalCheck {
         int pass = 0;
         for (int i = 0; i < trace.breaks().size(); i++) {
             SignalBreak one = trace.breaks().get(i);
-            if (restarts(one, pieces.get(i))) {
+            if (restarts(one, pieces.get(i)) && !resumes(i, pieces)) {
                 add(FindingKind.SIGNAL_RESTARTED, Weight.NOTE, one, 0);
                 pass = i + 1;
             } else {
@@ -79,6 +79,22 @@ final class SignalCheck {
     private boolean restarts(SignalBreak one, Piece before) {
         double beginning = BEGINNING_S * line.format().sampleRateHz();
         return one.back() > 0 && one.signalAt() < beginning && before.end() > 2 * beginning;
+    }
+
+    /**
+     * Whether the signal later jumps to where it left off before a break, or to where it would be by then, before it has come there by
+     * itself: then old audio was written there, and nobody played the signal again.
+     */
+    private boolean resumes(int at, List<Piece> pieces) {
+        double left = pieces.get(at).end();
+        long from = trace.breaks().get(at).at();
+        for (int i = at + 1; i < trace.breaks().size() && pieces.get(i).end() < left - near; i++) {
+            SignalBreak jump = trace.breaks().get(i);
+            if (jump.signalAt() > left - near && jump.signalAt() < left + (jump.until() - from) + near) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** @param pass first piece since the signal was started */
