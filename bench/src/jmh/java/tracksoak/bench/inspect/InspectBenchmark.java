@@ -48,8 +48,10 @@ public class InspectBenchmark {
     private Path folder = Path.of("");
     private Recordings recordings = new Recordings(List.of(), List.of(), 0, null, false, "", "");
     /** Where a page begins: elsewhere some processors read at a third of their speed, and the inspection would seem faster than it is. */
-    private final ByteBuffer block =
-            ByteBuffer.allocateDirect(BLOCK + 4096).alignedSlice(4096).slice(0, BLOCK).order(ByteOrder.LITTLE_ENDIAN);
+    private final ByteBuffer block = ByteBuffer.allocateDirect(BLOCK + 4096)
+            .alignedSlice(4096)
+            .slice(0, BLOCK)
+            .order(ByteOrder.LITTLE_ENDIAN);
 
     /** A track of four minutes of noise, 48 kHz and 24 bits. */
     @Setup
