@@ -430,6 +430,33 @@ class DamagedRecordingsTest {
                 .allSatisfy(one -> assertThat(one.kind()).isEqualTo(FindingKind.SEAM));
     }
 
+    /** There a sample beside the step fits both sides by chance. */
+    @Test
+    void aSampleThatFitsByChanceBesideASwapIsNoRepeat() {
+        aSwapOfSplitsWithoutTimesIsFound(7042);
+    }
+
+    /** A-law, format 6 of RIFF: nothing speaks against it but that it is not read here. */
+    @Test
+    void aFileWhoseSamplesAreStoredInAWayNotKnownHereIsNoFault() {
+        InventedRecording recording = loud(1, 2);
+        byte[] other = recording.file(InventedRecording.name(2));
+        ByteBuffer.wrap(other)
+                .order(ByteOrder.LITTLE_ENDIAN)
+                .putShort(20, (short) 6)
+                .putShort(32, (short) 1)
+                .putShort(34, (short) 8);
+
+        Inspection inspection = recording.inspected();
+
+        assertThat(inspection.findings()).singleElement().satisfies(one -> {
+            assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+            assertThat(one.sentence())
+                    .isEqualTo("take/TR02.wav: cannot be read (its samples are of a kind that is not known here:"
+                            + " format 6, 8 bits).");
+        });
+    }
+
     private static void swap(InventedRecording recording, int track, int one, int other) {
         byte[] first = recording.file(split(track, one));
         recording.files.put(split(track, one), recording.file(split(track, other)));
