@@ -31,8 +31,8 @@ import tracksoak.bench.recording.WaveHead;
 import tracksoak.bench.recording.WaveHeaderReader;
 
 /**
- * Inspecting a recording without a test signal beside a plain loop that reads the same bytes and adds them up; at least 0.8 of it. The
- * file lies in memory after the first round, so no drive is measured.
+ * Inspecting a recording without a test signal beside a plain loop that reads the same bytes and adds them up; 0.8 of it is the aim,
+ * about half is reached. The file lies in memory after the first round, so no drive is measured.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.Throughput)
