@@ -102,11 +102,11 @@ final class RawScan {
 
     private void anchor(long value, long at) {
         long mixed = value * MIX;
-        int slot = (int) (mixed >>> 64 - SLOT_BITS);
-        long check = mixed >>> 64 - SLOT_BITS - CHECK_BITS & (1L << CHECK_BITS) - 1;
+        int slot = (int) (mixed >>> (64 - SLOT_BITS));
+        long check = (mixed >>> (64 - SLOT_BITS - CHECK_BITS)) & ((1L << CHECK_BITS) - 1);
         long before = seen[slot] ^ check;
-        long away = before << 64 - CHECK_BITS == 0 ? at - 8 * (before >>> CHECK_BITS) : 0;
-        seen[slot] = at / 8 << CHECK_BITS | check;
+        long away = before << (64 - CHECK_BITS) == 0 ? at - 8 * (before >>> CHECK_BITS) : 0;
+        seen[slot] = ((at / 8) << CHECK_BITS) | check;
         if (hits > 0 && away == distance) {
             until = at + 8;
             hits++;

@@ -139,7 +139,7 @@ final class FollowedPath implements SignalPath {
 
     /** How far the transitions after the last frame are where they should be, in samples. */
     private double forward() {
-        return walk(lastEndBit * 2, 1, lastEndBit, expected(lastEndBit));
+        return walk(lastEndBit * 2, 1, lastEndBit, expected((double) lastEndBit));
     }
 
     /** From where on the transitions before the end of a frame are where they should be, in samples. */

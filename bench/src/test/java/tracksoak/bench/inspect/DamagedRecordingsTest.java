@@ -218,7 +218,17 @@ class DamagedRecordingsTest {
     }
 
     /** A file on a drive that refuses to read some bytes, as one with a bad sector does. */
-    private record RefusingFile(byte[] bytes, int bad, int count) implements FileBytes {
+    private static final class RefusingFile implements FileBytes {
+
+        private final byte[] bytes;
+        private final int bad;
+        private final int count;
+
+        RefusingFile(byte[] bytes, int bad, int count) {
+            this.bytes = bytes;
+            this.bad = bad;
+            this.count = count;
+        }
 
         @Override
         public long sizeBytes() {
