@@ -5,17 +5,17 @@ import java.util.Arrays;
 import tracksoak.bench.recording.WaveFormat;
 
 /**
- * Looks at every few samples of the tracks that share a file for runs of zeros of one of them. What it finds is near: whoever hears of
- * it looks again. One thread.
+ * Looks at every few samples of the tracks that share a file for runs of silence of one of them, and at all of those it finds. Where a run
+ * begins is near: whoever hears of it looks again. One thread.
  */
 final class ChannelZeros {
 
-    /** Hears what is found; places are samples. */
+    /** Hears what is found; places are samples, and the end is exact. */
     interface Found {
         void zeros(int channel, long from, long until);
     }
 
-    /** Every so manieth sample is looked at. */
+    /** One of so many samples is looked at. */
     static final int STEP = 32;
 
     private static final int ENOUGH = 4;
@@ -36,10 +36,11 @@ final class ChannelZeros {
     /** Takes the next samples; {@code at} is the number of the first. */
     void block(ByteBuffer bytes, int frames, long at) {
         int first = (int) Math.floorMod(-at, (long) STEP);
-        for (int frame = first; frame < frames; frame += STEP) {
-            int place = frame * format.frameBytes();
-            for (int channel = 0; channel < since.length; channel++, place += format.bytesPerSample()) {
-                boolean zero = zero(bytes, place);
+        for (int channel = 0; channel < since.length; channel++) {
+            int place = channel * format.bytesPerSample();
+            int frame = since[channel] < 0 ? first : 0;
+            while (frame < frames) {
+                boolean zero = format.silent(bytes, place + frame * format.frameBytes());
                 if (zero && since[channel] < 0) {
                     since[channel] = at + frame;
                 } else if (!zero) {
@@ -48,25 +49,17 @@ final class ChannelZeros {
                         tell(channel, at + frame);
                     }
                 }
+                // a tone crosses zero as well, and may do so wherever it is looked at: a run is looked at whole
+                frame = since[channel] < 0 ? frame + STEP - Math.floorMod(frame - first, STEP) : frame + 1;
             }
         }
     }
 
     private void tell(int channel, long until) {
-        if (until - since[channel] >= (long) ENOUGH * STEP) {
+        if (until - since[channel] > (ENOUGH - 1L) * STEP) {
             found.zeros(channel, since[channel], until);
         }
         since[channel] = -1;
-    }
-
-    private boolean zero(ByteBuffer bytes, int at) {
-        return switch (format.bytesPerSample()) {
-            case 1 -> bytes.get(at) == (byte) 0x80;
-            case 2 -> bytes.getShort(at) == 0;
-            case 3 -> bytes.getShort(at) == 0 && bytes.get(at + 2) == 0;
-            case 4 -> (format.isFloat() ? bytes.getInt(at) << 1 : bytes.getInt(at)) == 0;
-            default -> bytes.getLong(at) << 1 == 0;
-        };
     }
 
     /** Nothing more comes; {@code end} is the number of samples. */

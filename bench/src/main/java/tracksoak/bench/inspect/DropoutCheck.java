@@ -70,8 +70,8 @@ final class DropoutCheck {
         zeros(-1, from, until, true);
     }
 
-    /** Zeros of one of several tracks between about these samples. */
-    void zerosOf(int channel, long near, long nearEnd) throws IOException {
+    /** Zeros of one of several tracks, from about a sample up to another. */
+    void zerosOf(int channel, long near, long until) throws IOException {
         if (enough()) {
             return;
         }
@@ -79,11 +79,6 @@ final class DropoutCheck {
         float[] before = file.values(channel, near - ChannelZeros.STEP, ChannelZeros.STEP);
         for (int i = before.length - 1; i >= 0 && before[i] == 0; i--) {
             from--;
-        }
-        long until = Math.max(near, nearEnd - ChannelZeros.STEP);
-        float[] after = file.values(channel, until, ChannelZeros.STEP + 1);
-        for (int i = 0; i < after.length && after[i] == 0; i++) {
-            until++;
         }
         zeros(channel, from, until, false);
     }
@@ -190,8 +185,8 @@ final class DropoutCheck {
     }
 
     private boolean silent(ByteBuffer stored, int at) {
-        for (int i = at; i < at + format.frameBytes(); i++) {
-            if (stored.get(i) != 0) {
+        for (int i = at; i < at + format.frameBytes(); i += format.bytesPerSample()) {
+            if (!format.silent(stored, i)) {
                 return false;
             }
         }

@@ -1,5 +1,6 @@
 package tracksoak.bench.inspect;
 
+import java.nio.ByteBuffer;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -39,6 +40,7 @@ final class Inspection {
     private final Recordings recordings;
     private final Listener listener;
     private final BooleanSupplier stop;
+    private final ByteBuffer room = TrackScan.room();
     private final Findings findings = new Findings();
     private final List<InspectedTake> takes = new ArrayList<>();
     private final List<Take> found;
@@ -69,6 +71,9 @@ final class Inspection {
     }
 
     private static Found broken(Recordings.Broken broken) {
+        if (broken.foreign()) {
+            return Found.whole(FindingKind.UNREADABLE, Weight.LISTEN, broken.path(), broken.why());
+        }
         return broken.unreadable()
                 ? Found.whole(FindingKind.UNREADABLE, Weight.FAULT, broken.path(), broken.why())
                 : new Found(FindingKind.HEADER_CUT, Weight.FAULT, broken.path(), 0.0, 0L, null, 0, true, broken.why());
@@ -93,6 +98,7 @@ final class Inspection {
             ofTake.addAll(HeaderCheck.of(line));
             TrackScan scan = new TrackScan(
                     line,
+                    room,
                     bytes -> {
                         doneBytes += bytes;
                         listener.read(doneBytes, allBytes);

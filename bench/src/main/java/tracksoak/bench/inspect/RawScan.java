@@ -1,9 +1,11 @@
 package tracksoak.bench.inspect;
 
 import java.nio.ByteBuffer;
+import java.nio.LongBuffer;
+import tracksoak.bench.recording.WaveFormat;
 
 /**
- * Looks through stored samples, eight bytes at a time, for runs of zeros and for stretches that were there before. What it finds is
+ * Looks through stored samples, eight bytes at a time, for runs of silence and for stretches that were there before. What it finds is
  * near, and may be chance: whoever hears of it looks again. Memory does not grow. One thread.
  */
 final class RawScan {
@@ -11,28 +13,31 @@ final class RawScan {
     /** Hears what is found; places are bytes from the first sample on. */
     interface Found {
 
-        /** Nothing but zeros in at least {@value #LEAST_ZEROS} bytes. */
+        /** Nothing but silence in at least {@value #LEAST_ZEROS} bytes. */
         void zeros(long from, long until);
 
         /** About what lies here lies {@code distance} bytes before as well. */
         void repeat(long from, long until, long distance);
     }
 
-    /** Shorter runs of zeros are not told, in bytes. */
+    /** Shorter runs are not told, in bytes. */
     static final int LEAST_ZEROS = 384;
 
     /** Nearer stretches are the signal's own periods, in bytes. */
     static final int LEAST_DISTANCE = 512;
 
     private static final long MIX = 0x9E37_79B9_7F4A_7C15L;
-    private static final int ANCHOR_SHIFT = 59;
-    private static final int SLOTS = 1 << 14;
+    private static final int SLOT_BITS = 14;
+    private static final int SLOTS = 1 << SLOT_BITS;
+    private static final int CHECK_BITS = 24;
     private static final int ENOUGH = 3;
     private static final int MOST_MISSES = 2;
 
     private final Found found;
-    private final long[] values = new long[SLOTS];
-    private final long[] places = new long[SLOTS];
+    private final Anchors anchors;
+
+    /** Of each anchor its place, in values, and {@value #CHECK_BITS} bits by which it is known again. */
+    private final long[] seen = new long[SLOTS];
 
     private long zerosFrom = -1;
     private long zerosUntil;
@@ -42,8 +47,9 @@ final class RawScan {
     private int hits;
     private int misses;
 
-    RawScan(Found found) {
+    RawScan(WaveFormat format, Found found) {
         this.found = found;
+        anchors = new Anchors(format);
     }
 
     /**
@@ -53,49 +59,30 @@ final class RawScan {
      * @param at where they lie
      */
     void block(ByteBuffer bytes, int count, long at) {
-        int end = count & ~7;
-        int i = 0;
-        while (i < end) {
-            i = nextAnchor(bytes, i, end);
-            if (i >= end) {
-                break;
-            }
-            long value = bytes.getLong(i);
-            if (value == 0) {
-                int first = i;
-                while (i < end && bytes.getLong(i) == 0) {
-                    i += 8;
-                }
-                zeros(at + first, at + i);
-            } else {
-                if (mark(value) == 0) {
-                    anchor(value, at + i);
-                }
-                i += 8;
-            }
+        int all = count / 8;
+        LongBuffer values = bytes.slice(0, 8 * all).order(bytes.order()).asLongBuffer();
+        for (int begin = 0; begin < all; begin += Anchors.PART) {
+            part(values, begin, Math.min(Anchors.PART, all - begin), at + 8L * begin);
         }
     }
 
-    /** The next place whose value is zero or marks the content. Those four at a time in which there is none are passed. */
-    private static int nextAnchor(ByteBuffer bytes, int begin, int end) {
-        int i = begin;
-        for (; i + 32 <= end; i += 32) {
-            long a = mark(bytes.getLong(i)) - 1;
-            long b = mark(bytes.getLong(i + 8)) - 1;
-            long c = mark(bytes.getLong(i + 16)) - 1;
-            long d = mark(bytes.getLong(i + 24)) - 1;
-            if ((a | b | c | d) < 0) {
-                break;
+    private void part(LongBuffer values, int begin, int count, long at) {
+        int found = anchors.find(values, begin, count);
+        for (int k = 0; k < found; ) {
+            int first = anchors.place(k);
+            long value = anchors.value(first);
+            if (value != 0) {
+                anchor(value, at + 8L * first);
+                k++;
+                continue;
             }
+            int next = first + 1;
+            while (next < count && anchors.value(next) == 0) {
+                next++;
+            }
+            zeros(at + 8L * first, at + 8L * next);
+            k += next - first;
         }
-        while (i < end && mark(bytes.getLong(i)) != 0) {
-            i += 8;
-        }
-        return i;
-    }
-
-    private static long mark(long value) {
-        return (value * MIX) >>> ANCHOR_SHIFT;
     }
 
     private void zeros(long first, long next) {
@@ -114,10 +101,12 @@ final class RawScan {
     }
 
     private void anchor(long value, long at) {
-        int slot = (int) ((value * MIX) >>> 40) & (SLOTS - 1);
-        long away = values[slot] == value ? at - places[slot] : 0;
-        values[slot] = value;
-        places[slot] = at;
+        long mixed = value * MIX;
+        int slot = (int) (mixed >>> (64 - SLOT_BITS));
+        long check = (mixed >>> (64 - SLOT_BITS - CHECK_BITS)) & ((1L << CHECK_BITS) - 1);
+        long before = seen[slot] ^ check;
+        long away = before << (64 - CHECK_BITS) == 0 ? at - 8 * (before >>> CHECK_BITS) : 0;
+        seen[slot] = ((at / 8) << CHECK_BITS) | check;
         if (hits > 0 && away == distance) {
             until = at + 8;
             hits++;

@@ -61,14 +61,14 @@ final class RecordingFolder {
 
             @Override
             public FileVisitResult visitFileFailed(Path file, IOException refused) {
-                broken.add(new Recordings.Broken(folder.relativize(file).toString(), Problem.reason(refused), true));
+                broken.add(Recordings.Broken.refused(folder.relativize(file).toString(), Problem.reason(refused)));
                 return FileVisitResult.CONTINUE;
             }
 
             @Override
             public FileVisitResult postVisitDirectory(Path one, @Nullable IOException refused) {
                 if (refused != null) {
-                    broken.add(new Recordings.Broken(folder.relativize(one).toString(), Problem.reason(refused), true));
+                    broken.add(Recordings.Broken.refused(folder.relativize(one).toString(), Problem.reason(refused)));
                 }
                 return FileVisitResult.CONTINUE;
             }
@@ -107,9 +107,9 @@ final class RecordingFolder {
         try (FileBytes bytes = source.open()) {
             files.add(new RecordedFile(path, WaveHeaderReader.read(bytes), source));
         } catch (UnreadableWave none) {
-            broken.add(new Recordings.Broken(path, none.why(), false));
+            broken.add(Recordings.Broken.header(path, none));
         } catch (IOException refused) {
-            broken.add(new Recordings.Broken(path, Inert.text(Problem.reason(refused)), true));
+            broken.add(Recordings.Broken.refused(path, Inert.text(Problem.reason(refused))));
         }
     }
 }

@@ -3,6 +3,7 @@ package tracksoak.bench.inspect;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.UnreadableWave;
 import tracksoak.bench.volume.Volume;
 
 /**
@@ -29,8 +30,20 @@ record Recordings(
      * A file that cannot be looked into.
      *
      * @param unreadable whether the drive refused it, rather than what it holds
+     * @param foreign whether it may be whole, and only is of a kind that is not known here
      */
-    record Broken(String path, String why, boolean unreadable) {}
+    record Broken(String path, String why, boolean unreadable, boolean foreign) {
+
+        /** One that the drive refused. */
+        static Broken refused(String path, String why) {
+            return new Broken(path, why, true, false);
+        }
+
+        /** One whose header says nothing of use. */
+        static Broken header(String path, UnreadableWave none) {
+            return new Broken(path, none.why(), false, none.foreign());
+        }
+    }
 
     Recordings {
         files = List.copyOf(files);

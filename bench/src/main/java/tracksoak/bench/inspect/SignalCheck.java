@@ -14,6 +14,9 @@ final class SignalCheck {
     /** A signal that goes on from this early was started again. */
     private static final double BEGINNING_S = 2;
 
+    /** So many samples beside a step may fit both sides by chance. */
+    private static final double BY_CHANCE = 2;
+
     /** What is not exact is told to the millisecond. */
     private static final double NEAR_S = 0.5e-3;
 
@@ -28,6 +31,7 @@ final class SignalCheck {
     private final SignalTrace trace;
     private final TrackLine line;
     private final double near;
+    private final double chance;
     private final List<Found> found = new ArrayList<>();
     private final List<Piece> moved = new ArrayList<>();
 
@@ -35,6 +39,7 @@ final class SignalCheck {
         this.track = track;
         this.trace = trace;
         this.line = line;
+        chance = trace.exact() ? BY_CHANCE : 2 * NEAR_S * line.format().sampleRateHz();
         near = trace.exact() ? 0.5 : NEAR_S * line.format().sampleRateHz();
     }
 
@@ -54,7 +59,7 @@ final class SignalCheck {
         int pass = 0;
         for (int i = 0; i < trace.breaks().size(); i++) {
             SignalBreak one = trace.breaks().get(i);
-            if (restarts(one, pieces.get(i))) {
+            if (restarts(one, pieces.get(i)) && !resumes(i, pieces)) {
                 add(FindingKind.SIGNAL_RESTARTED, Weight.NOTE, one, 0);
                 pass = i + 1;
             } else {
@@ -81,6 +86,22 @@ final class SignalCheck {
         return one.back() > 0 && one.signalAt() < beginning && before.end() > 2 * beginning;
     }
 
+    /**
+     * Whether the signal later jumps to where it left off before a break, or to where it would be by then, before it has come there by
+     * itself: then old audio was written there, and nobody played the signal again.
+     */
+    private boolean resumes(int at, List<Piece> pieces) {
+        double left = pieces.get(at).end();
+        long from = trace.breaks().get(at).at();
+        for (int i = at + 1; i < trace.breaks().size() && pieces.get(i).end() < left - near; i++) {
+            SignalBreak jump = trace.breaks().get(i);
+            if (jump.signalAt() > left - near && jump.signalAt() < left + (jump.until() - from) + near) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** @param pass first piece since the signal was started */
     private void tell(SignalBreak one, List<Piece> pieces, int pass, int i) {
         Piece before = pieces.get(i);
@@ -90,7 +111,7 @@ final class SignalCheck {
             double gap = after.begin() - before.end();
             double elsewhere = covered(before.end(), after.begin(), pieces.subList(pass, pieces.size()));
             boolean later = covered(before.end(), after.begin(), pieces.subList(i + 1, pieces.size())) > near;
-            if (gap - elsewhere > near) {
+            if (gap - elsewhere > (elsewhere > chance ? chance : near)) {
                 boolean spoilt = Math.abs(one.skipped()) <= near;
                 add(
                         spoilt ? FindingKind.SIGNAL_SPOILT : FindingKind.SIGNAL_MISSING,
@@ -103,7 +124,7 @@ final class SignalCheck {
             }
         } else if (one.back() > near) {
             double again = covered(after.begin(), after.end(), pieces.subList(pass, i + 1));
-            if (again > near) {
+            if (again > (one.back() > chance ? chance : near)) {
                 add(FindingKind.SIGNAL_REPEATED, Weight.FAULT, one, again);
             } else if (moved.stream().noneMatch(gap -> gap.begin() <= after.begin() && after.begin() <= gap.end())) {
                 add(FindingKind.SIGNAL_MOVED, Weight.FAULT, one, after.end() - after.begin());

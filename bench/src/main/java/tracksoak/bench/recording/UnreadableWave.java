@@ -6,10 +6,26 @@ public final class UnreadableWave extends Exception {
     private static final long serialVersionUID = 1L;
 
     private final boolean wave;
+    private final boolean foreign;
 
     UnreadableWave(boolean wave, String why) {
+        this(wave, false, why);
+    }
+
+    private UnreadableWave(boolean wave, boolean foreign, String why) {
         super(why);
         this.wave = wave;
+        this.foreign = foreign;
+    }
+
+    /** One that may be whole, but whose samples are stored in a way that is not read here. */
+    static UnreadableWave foreign(String why) {
+        return new UnreadableWave(true, true, why);
+    }
+
+    /** Whether nothing speaks against it but that it is not read here. */
+    public boolean foreign() {
+        return foreign;
     }
 
     /** Why, as the end of a sentence. */

@@ -1,5 +1,6 @@
 package tracksoak.bench.recording;
 
+import java.nio.ByteBuffer;
 import java.util.Optional;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.base.Count;
@@ -29,6 +30,27 @@ public record WaveFormat(int channels, int sampleRateHz, boolean isFloat, int by
     /** The smallest step between two values, full scale being 1. */
     public double step() {
         return isFloat ? 1.0 / (1 << 24) : 1.0 / (1L << (validBits - 1));
+    }
+
+    /** Silence, eight bytes of it: whole numbers of one byte are stored with 128 as their middle. */
+    public long silentWord() {
+        return bytesPerSample == 1 ? 0x8080_8080_8080_8080L : 0;
+    }
+
+    /** Which bits of eight bytes tell silence from sound: nought has two signs in floats, and is silent with both. */
+    public long countingBits() {
+        return !isFloat ? -1 : bytesPerSample == 4 ? 0x7FFF_FFFF_7FFF_FFFFL : Long.MAX_VALUE;
+    }
+
+    /** Whether a stored sample of one track is silence. */
+    public boolean silent(ByteBuffer bytes, int at) {
+        return switch (bytesPerSample) {
+            case 1 -> bytes.get(at) == (byte) 0x80;
+            case 2 -> bytes.getShort(at) == 0;
+            case 3 -> bytes.getShort(at) == 0 && bytes.get(at + 2) == 0;
+            case 4 -> (isFloat ? bytes.getInt(at) << 1 : bytes.getInt(at)) == 0;
+            default -> bytes.getLong(at) << 1 == 0;
+        };
     }
 
     /** The same as sessions know it; empty where they know none such. */

@@ -136,7 +136,7 @@ public final class WaveHeaderReader {
             tag = u16(fmt, 24);
             long rest = fmt.getLong(24) >>> 16;
             if (rest != WAVE_GUID[0] || fmt.getLong(32) != WAVE_GUID[1]) {
-                throw new UnreadableWave(true, "its samples are of a kind that is not known here");
+                throw UnreadableWave.foreign("its samples are of a kind that is not known here");
             }
             int valid = u16(fmt, 18);
             validBits = valid > 0 && valid <= bits ? valid : bits;
@@ -144,10 +144,8 @@ public final class WaveHeaderReader {
         boolean known = (tag == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32))
                 || (tag == FLOAT && (bits == 32 || bits == 64));
         if (!known) {
-            throw new UnreadableWave(
-                    true,
-                    String.format(
-                            Locale.ROOT, "its samples are of a kind that is not known here (%d, %d bits)", tag, bits));
+            throw UnreadableWave.foreign(String.format(
+                    Locale.ROOT, "its samples are of a kind that is not known here: format %d, %d bits", tag, bits));
         }
         if (channels < 1 || channels > MOST_CHANNELS || frameBytes != channels * (bits / 8)) {
             throw new UnreadableWave(

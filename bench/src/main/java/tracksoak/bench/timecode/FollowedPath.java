@@ -12,8 +12,15 @@ final class FollowedPath implements SignalPath {
     /** Shorter illegible stretches are taken for noise. */
     private static final double LEAST_SPOILT_S = 1e-3;
 
-    /** A transition found within so many bits of where it should be is the one meant. */
+    /** A transition found within so many bits of where it should be is the one meant; on a path that is quiet, within fewer. */
     private static final double NEAR_BITS = 0.2;
+
+    private static final double NEAREST_BITS = 0.05;
+
+    /** So many times further than transitions are off at the usual, none is by chance. */
+    private static final double UNUSUAL = 6;
+
+    private static final double LEARNING = 0.2;
 
     private static final int NEAR_MISSES = 16;
     private static final int FURTHEST_HALVES = 4 * TestSignal.HALVES;
@@ -27,6 +34,7 @@ final class FollowedPath implements SignalPath {
     private final double leastSpoilt;
 
     private double bitLength;
+    private double usuallyOff;
     private double longest;
     private double anchorBit;
     private double anchor;
@@ -50,6 +58,7 @@ final class FollowedPath implements SignalPath {
         long bit = seen.number() * LtcWord.BITS;
         bitLength = (seen.end() - seen.begin()) / LtcWord.BITS;
         anchorAt(bit, seen);
+        usuallyOff = NEAR_BITS * bitLength;
         lastEndBit = bit + LtcWord.BITS;
         until = seen.end();
         from = Math.max(0, Math.round(seen.begin()));
@@ -82,10 +91,23 @@ final class FollowedPath implements SignalPath {
             anchorBit = bit + TAIL_MIDDLE;
             anchor = seen.tailLate() + anchorBit * nominal;
             learn();
+            if (seen.end() == decoder.boundary(LtcWord.BITS)) {
+                usuallyOff += (Math.min(off(bit), NEAR_BITS * bitLength) - usuallyOff) * LEARNING;
+            }
         }
         lastEndBit = bit + LtcWord.BITS;
         until = seen.end();
         reached = -1;
+    }
+
+    /** How far the beginnings of bits of the last frame are from where they should be, in the square mean, in samples. */
+    private double off(long bit) {
+        double sum = 0;
+        for (int i = 0; i < LtcWord.BITS; i++) {
+            double off = decoder.boundary(i) - expected((double) bit + i);
+            sum += off * off;
+        }
+        return Math.sqrt(sum / LtcWord.BITS);
     }
 
     /** The longer the stretch that is measured, the nearer the clocks' ratio. */
@@ -99,7 +121,8 @@ final class FollowedPath implements SignalPath {
 
     private void interrupted(long bit, double tail, boolean steps, FrameSeen seen) {
         double at = reached >= 0 ? reached : forward();
-        double good = backward(bit + LtcWord.BITS, seen.end());
+        double tailEnd = seen.tailLate() + (bit + TAIL_MIDDLE) * nominal + (LtcWord.BITS - TAIL_MIDDLE) * bitLength;
+        double good = backward(bit + LtcWord.BITS, tailEnd);
         double between = good - at;
         if (steps) {
             boolean clean = between < 1.5 * bitLength;
@@ -116,7 +139,7 @@ final class FollowedPath implements SignalPath {
 
     /** How far the transitions after the last frame are where they should be, in samples. */
     private double forward() {
-        return walk(lastEndBit * 2, 1, lastEndBit, until);
+        return walk(lastEndBit * 2, 1, lastEndBit, expected((double) lastEndBit));
     }
 
     /** From where on the transitions before the end of a frame are where they should be, in samples. */
@@ -150,7 +173,7 @@ final class FollowedPath implements SignalPath {
     }
 
     private boolean nearEdge(double time) {
-        double near = NEAR_BITS * bitLength;
+        double near = Math.max(NEAREST_BITS * bitLength, Math.min(NEAR_BITS * bitLength, UNUSUAL * usuallyOff));
         long low = decoder.oldestEdge();
         long high = decoder.edges();
         while (low < high) {

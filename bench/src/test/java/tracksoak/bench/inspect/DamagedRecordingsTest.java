@@ -3,6 +3,7 @@ package tracksoak.bench.inspect;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.Arrays;
@@ -15,7 +16,11 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import tracksoak.bench.recording.FileBytes;
+import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.WaveFormat;
+import tracksoak.bench.recording.WaveHeaderReader;
+import tracksoak.bench.timecode.TestSignal;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.FindingKind;
 
@@ -135,6 +140,119 @@ class DamagedRecordingsTest {
 
         assertThat(zeros.atSample()).isCloseTo(at / 3, within(1L));
         assertThat(zeros.samples()).isCloseTo(chunk / 3.0, within(2.0));
+    }
+
+    /** Silence is 128 in 8 bits, and of two signs in floats. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void aChunkOfSilenceIsFoundHoweverSilenceIsStored(int seed) {
+        Random random = new Random(seed);
+        InventedRecording small = new InventedRecording(seed, RATE, 1, false, 2 * RATE);
+        byte[] bytes = new byte[small.samples];
+        float[] music = small.music(0);
+        for (int i = 0; i < bytes.length; i++) {
+            bytes[i] = (byte) (128 + Math.round(400 * music[i]));
+        }
+        int at = 4096 * (1 + random.nextInt(20));
+        Arrays.fill(bytes, at, at + 4096, (byte) 128);
+        small.put(InventedRecording.name(1), bytes);
+        InventedRecording floats = new InventedRecording(seed, RATE, 4, true, 2 * RATE);
+        float[] values = floats.music(0);
+        for (int i = at; i < at + 4096; i++) {
+            values[i] = random.nextBoolean() ? 0f : -0f;
+        }
+        floats.put(InventedRecording.name(1), floats.stored(values));
+
+        for (InventedRecording recording : List.of(small, floats)) {
+            Finding zeros = only(recording, "TR01", FindingKind.ZEROS).get(0);
+            assertThat(zeros.atSample()).isCloseTo(at, within(1L));
+            assertThat(zeros.samples()).isCloseTo(4096, within(2.0));
+        }
+    }
+
+    /** A piece of the first seconds in place of a later one is no new start, though the signal steps back to its beginning. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void anOldBlockFromTheBeginningOfTheSignalIsARepeat(int seed) {
+        Random random = new Random(seed);
+        InventedRecording recording = new InventedRecording(seed, RATE, 3, false, 8 * RATE);
+        float[] signal = new float[recording.samples];
+        new TestSignal(RATE).fill(0, signal, signal.length);
+        int at = 5 * RATE + random.nextInt(RATE);
+        int from = random.nextInt(RATE);
+        int count = 8192 * (1 + random.nextInt(4));
+        System.arraycopy(signal.clone(), from, signal, at, count);
+        for (int track = 1; track <= 3; track++) {
+            recording.put(InventedRecording.name(track), recording.stored(signal));
+        }
+
+        List<Finding> faults = faults(recording);
+
+        assertThat(faults)
+                .extracting(Finding::kind)
+                .containsExactly(FindingKind.SIGNAL_REPEATED, FindingKind.SIGNAL_MISSING);
+        assertThat(faults).extracting(Finding::samples).containsExactly((double) count, (double) count);
+        assertThat(faults.get(0).atSample()).isBetween((long) at, at + 1L);
+        assertThat(recording.inspected().findings()).noneMatch(one -> one.kind() == FindingKind.SIGNAL_RESTARTED);
+    }
+
+    /** A drive that refuses one block: that block is told, and neither the rest of the file nor silence in its place. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void ofAFileWithABlockThatCannotBeReadOnlyThatBlockIsToldAsMissing(int seed) throws Exception {
+        InventedRecording recording = loud(seed, 1);
+        byte[] file = recording.file(InventedRecording.name(1));
+        int bad = 4096 * (1 + new Random(seed).nextInt(100));
+        RecordedFile.Source refusing = () -> new RefusingFile(file, bad, 4096);
+        RecordedFile recorded =
+                new RecordedFile("TR01.wav", WaveHeaderReader.read(new InventedRecording.InMemory(file)), refusing);
+        Inspection inspection = new Inspection(
+                new Recordings(List.of(recorded), List.of(), 0, null, false, "", ""), (done, all) -> {}, () -> false);
+        inspection.run();
+
+        assertThat(inspection.findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.UNREADABLE);
+            assertThat(one.atSample()).isBetween((bad - 44) / 3 - 1500L, (bad - 44) / 3 + 1L);
+            assertThat(one.samples()).isBetween(4096 / 3.0, 3 * 4096 / 3.0);
+        });
+    }
+
+    /** A file on a drive that refuses to read some bytes, as one with a bad sector does. */
+    private static final class RefusingFile implements FileBytes {
+
+        private final byte[] bytes;
+        private final int bad;
+        private final int count;
+
+        RefusingFile(byte[] bytes, int bad, int count) {
+            this.bytes = bytes;
+            this.bad = bad;
+            this.count = count;
+        }
+
+        @Override
+        public long sizeBytes() {
+            return bytes.length;
+        }
+
+        @Override
+        public int read(ByteBuffer target, long offset) throws IOException {
+            int wanted = (int) Math.min(target.remaining(), bytes.length - offset);
+            if (wanted <= 0) {
+                return -1;
+            }
+            int until = offset < bad ? (int) Math.min(wanted, bad - offset) : wanted;
+            if (offset >= bad && offset < bad + count) {
+                throw new IOException("Input/output error");
+            }
+            target.put(bytes, (int) offset, until);
+            return until;
+        }
+
+        @Override
+        public void close() {
+            // nothing is open
+        }
     }
 
     @ParameterizedTest
@@ -320,6 +438,33 @@ class DamagedRecordingsTest {
         assertThat(music.inspected().findings())
                 .isNotEmpty()
                 .allSatisfy(one -> assertThat(one.kind()).isEqualTo(FindingKind.SEAM));
+    }
+
+    /** There a sample beside the step fits both sides by chance. */
+    @Test
+    void aSampleThatFitsByChanceBesideASwapIsNoRepeat() {
+        aSwapOfSplitsWithoutTimesIsFound(7042);
+    }
+
+    /** A-law, format 6 of RIFF: nothing speaks against it but that it is not read here. */
+    @Test
+    void aFileWhoseSamplesAreStoredInAWayNotKnownHereIsNoFault() {
+        InventedRecording recording = loud(1, 2);
+        byte[] other = recording.file(InventedRecording.name(2));
+        ByteBuffer.wrap(other)
+                .order(ByteOrder.LITTLE_ENDIAN)
+                .putShort(20, (short) 6)
+                .putShort(32, (short) 1)
+                .putShort(34, (short) 8);
+
+        Inspection inspection = recording.inspected();
+
+        assertThat(inspection.findings()).singleElement().satisfies(one -> {
+            assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+            assertThat(one.sentence())
+                    .isEqualTo("take/TR02.wav: cannot be read (its samples are of a kind that is not known here:"
+                            + " format 6, 8 bits).");
+        });
     }
 
     private static void swap(InventedRecording recording, int track, int one, int other) {

@@ -197,7 +197,7 @@ final class InventedRecording {
             try (FileBytes open = source.open()) {
                 found.add(new RecordedFile(path, WaveHeaderReader.read(open), source));
             } catch (UnreadableWave none) {
-                broken.add(new Recordings.Broken(path, none.why(), false));
+                broken.add(Recordings.Broken.header(path, none));
             } catch (IOException impossible) {
                 throw new UncheckedIOException(impossible);
             }

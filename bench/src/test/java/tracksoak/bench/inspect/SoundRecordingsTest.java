@@ -11,6 +11,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.Finding;
+import tracksoak.report.record.facts.inspection.InspectedTrack;
 
 /** Nothing is found in a sound recording: 30 of them in each build, 1,000 at night. */
 class SoundRecordingsTest {
@@ -129,5 +130,24 @@ class SoundRecordingsTest {
     @ValueSource(longs = {1_000, 1_250, 1_500, 1_750})
     void norInAThousandOfThem(long first) {
         LongStream.range(first, first + 250).parallel().forEach(SoundRecordingsTest::nothingIsCalledLostIn);
+    }
+
+    /** 1,500 Hz crosses zero at every 16th sample of 48 kHz, 750 Hz at every 32nd. */
+    @ParameterizedTest
+    @ValueSource(ints = {750, 1500, 3000, 6000})
+    void aToneThatCrossesZeroAtRoundPlacesIsNoSilence(int hz) {
+        InventedRecording recording = new InventedRecording(hz, 48_000, 3, false, 4 * 48_000);
+        float[] both = new float[2 * recording.samples];
+        for (int i = 0; i < recording.samples; i++) {
+            boolean tone = i > 50_000 && i < 90_000;
+            both[2 * i] = (float) (0.3 * Math.sin(2 * Math.PI * (i * (long) hz % 48_000) / 48_000));
+            both[2 * i + 1] = tone ? both[2 * i] : (float) (0.3 * Math.sin(0.0333 * i));
+        }
+        recording.put("both.wav", new WaveFormat(2, 48_000, false, 3, 24), recording.stored(both));
+
+        Inspection inspection = recording.inspected();
+
+        assertThat(inspection.findings()).isEmpty();
+        assertThat(inspection.takes().get(0).tracks()).noneMatch(InspectedTrack::silent);
     }
 }

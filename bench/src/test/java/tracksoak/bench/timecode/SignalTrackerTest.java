@@ -150,6 +150,26 @@ class SignalTrackerTest {
         }
     }
 
+    /** As a recorder leaves it that writes an old buffer once more in place of a new one. */
+    @Test
+    void throughAnAnaloguePathOldAudioOfAFewMillisecondsInPlaceOfNewIsFound() {
+        Random random = new Random(44);
+        for (int round = 0; round < 40; round++) {
+            float[] sound = analogue(48_000, (random.nextDouble() - 0.5) * 400, 0.002, round, 5);
+            int at = 2 * 48_000 + random.nextInt(2 * 48_000);
+            int count = 96 + random.nextInt(96);
+            float[] old = sound.clone();
+            System.arraycopy(sound, at - 12_000 - random.nextInt(4800), old, at, count);
+            SignalTrace trace = track(48_000, STEP_24, old);
+
+            String what = "round " + round + ": " + count + " samples at " + at;
+            assertThat(trace.breaks()).as(what).hasSize(1);
+            assertThat(trace.breaks().get(0).at()).as(what).isCloseTo(at, within(96L));
+            assertThat(trace.breaks().get(0).missing()).as(what).isCloseTo(count, within(96.0));
+            assertThat(trace.breaks().get(0).skipped()).as(what).isCloseTo(0, within(5.0));
+        }
+    }
+
     @Test
     void noiseSilenceAndATimecodeOfAnotherMakeAreNoTestSignal() {
         float[] noise = new float[480_000];

@@ -4,10 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.report.page.bench.HelpView;
@@ -31,12 +33,14 @@ class BenchCommandTest {
         }
         assertThat(shown).anyMatch(one -> one.words().contains("--leave-keepsake"));
         for (HelpView.Command one : shown) {
-            CommandLine named = all.getSubcommands().get(one.words().split(" ", -1)[1]);
-            assertThat(named).as(one.words()).isNotNull();
+            String name = one.words().split(" ", -1)[1];
+            assertThat(all.getSubcommands()).as(one.words()).containsKey(name);
+            CommandSpec known =
+                    Objects.requireNonNull(all.getSubcommands().get(name)).getCommandSpec();
             assertThat(one.meaning()).as(one.words()).matches("[A-Z].{10,}");
             assertThat(OPTION.matcher(one.words()).results().map(found -> found.group()))
                     .as(one.words())
-                    .allMatch(option -> named.getCommandSpec().findOption(option) != null);
+                    .allMatch(option -> known.findOption(option) != null);
             assertThat(one.words()).doesNotContain("[").doesNotContain("null");
         }
     }
