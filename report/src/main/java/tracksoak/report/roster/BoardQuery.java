@@ -73,7 +73,12 @@ public record BoardQuery(
 
     /** What can be taken tonight for a session: no conflict of tags; trusted first, then cleared. */
     public static BoardQuery tonight(Session session) {
-        return new BoardQuery(session, TONIGHT, "", true, Sort.READINESS, false, 0, MOST_ROWS);
+        return all(session).ready().by(Sort.READINESS, false);
+    }
+
+    /** Only what can be taken: trusted or cleared, and no conflict of tags. */
+    public BoardQuery ready() {
+        return new BoardQuery(session, TONIGHT, text, true, sort, descending, offset, limit);
     }
 
     /** Only these standings. */

@@ -58,6 +58,17 @@ class RosterPagesTest {
         return tags;
     }
 
+    /** Nobody may be told that a drive can go which the list for tonight does not offer. */
+    @Test
+    void aDriveWhoseTagIsToBeSettledIsNotCountedAsReady() {
+        served.desk.enter(Shows.pass("B4RN-0004", Shows.START).signed(served.key), "S-004");
+        assertThat(served.get("/").body()).contains("2 can go tonight");
+        served.desk.tag("S-004", "S-104", "somebody wrote this on its other side");
+        String page = served.get("/").body();
+        assertThat(page).contains("1 can go tonight").contains("2 cleared");
+        assertThat(tags("/tonight?session=barn-32")).as("the other is due").containsExactly("S-014", "S-100");
+    }
+
     @Test
     void theTableIsSearchedFilteredAndSortedByItsAddressAlone() {
         assertThat(tags("/")).containsExactly("S-002", "S-014", "S-100");

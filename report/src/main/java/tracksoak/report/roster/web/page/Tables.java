@@ -48,7 +48,7 @@ final class Tables {
                         head("Drive", query, Order.MODEL, Order.MODEL_DOWN),
                         head("Last run", query, Order.RUN_DOWN, Order.RUN)),
                 rows(board.rows()),
-                ready(board, query),
+                ready(board, roster.board(query.board().ready().page(0, 1)).found(), query),
                 count(board, query),
                 pager(query, board),
                 query.at(0).href("/labels"),
@@ -106,11 +106,9 @@ final class Tables {
         return new Head(text, query.by(query.order() == up ? down : up).href("/"), sorted);
     }
 
-    /** {@code 7 can go tonight, each for its last session.} */
-    private static String ready(Board board, QueryParameters query) {
+    /** {@code 7 can go tonight, each for its last session.} Those whose tag is to be settled are not among them. */
+    private static String ready(Board board, int ready, QueryParameters query) {
         int all = board.counts().values().stream().mapToInt(Integer::intValue).sum();
-        int ready = board.counts().getOrDefault(Standing.TRUSTED, 0)
-                + board.counts().getOrDefault(Standing.CLEARED, 0);
         if (all == 0) {
             return "";
         }
