@@ -392,6 +392,26 @@ abstract class TruthContract {
                 .hasMessageContaining("half a character");
     }
 
+    @Test
+    void aTextThatADatabaseDoesNotTakeKeepsNothingBack() {
+        SignedRecord odd = Shows.pass("B4RN-\u0000\u0001-0001", Shows.START)
+                .hardware("Makers\u0000", "Stick \ud83d\ude80\u0000")
+                .signed(ada);
+        List<Parcel> parcels = new ArrayList<>(List.of(
+                known(ada),
+                entered(odd, "S-014", ada, LATER),
+                entered(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-015", ada, LATER)));
+        String drive = String.valueOf(parcels.get(1).event().drive());
+        parcels.add(parcel(EventDraft.note(drive, "a\u0000b:\u0000-1:"), ada, LATER));
+        parcels.add(parcel(EventDraft.withdraw(drive, "\u0000\u0007"), ada, LATER));
+        assertThat(roster.take(parcels).refused()).isEmpty();
+        Roster all = inAnyOrder(parcels);
+        assertThat(all.board(BoardQuery.all(BARN)).rows()).hasSize(2);
+        assertThat(all.drive("S-014", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(all.drive("S-014", BARN).drive().lastNote()).isEqualTo("a\u0000b:\u0000-1:");
+        assertThat(all.drive("S-015", BARN).standing().standing()).isEqualTo(Standing.CLEARED);
+    }
+
     /** What somebody with a tool does to the database itself. */
     private static void sql(RosterPlace place, String statement) {
         String url = place.file() == null ? String.valueOf(place.url()) : "jdbc:sqlite:" + place.file();
