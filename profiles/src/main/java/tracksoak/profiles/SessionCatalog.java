@@ -175,7 +175,7 @@ public final class SessionCatalog {
 
     /** From the text that a test makes of its TOML file: to load a reader of TOML takes longer than a short command may. */
     private static Session readShipped(String name) {
-        return SessionText.read(new String(resource("shipped/" + name + ".txt"), StandardCharsets.UTF_8));
+        return SessionFields.read(new String(resource("shipped/" + name + ".txt"), StandardCharsets.UTF_8));
     }
 
     private static byte[] bytesOf(String name) {

@@ -200,15 +200,12 @@ final class RosterView {
             return exact;
         }
         String tag = text.toUpperCase(Locale.ROOT);
-        List<KnownDrive> found = drives.values().stream()
-                .filter(drive -> !drive.moved() && drive.tags().contains(tag))
-                .toList();
         String start = text.toLowerCase(Locale.ROOT);
-        if (found.isEmpty() && start.length() >= 6) {
-            found = drives.values().stream()
-                    .filter(drive -> drive.id().startsWith(start))
-                    .toList();
-        }
+        boolean begins = start.length() >= 6;
+        List<KnownDrive> found = drives.values().stream()
+                .filter(drive -> (!drive.moved() && drive.tags().contains(tag))
+                        || (begins && drive.id().startsWith(start)))
+                .toList();
         if (found.size() == 1) {
             return found.get(0).state();
         }

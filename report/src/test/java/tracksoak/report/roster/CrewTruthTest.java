@@ -93,8 +93,7 @@ class CrewTruthTest {
             return Intake.check(parcel);
         }
         Intake.Checked full = looked.computeIfAbsent(ref.sha256(), sha -> Intake.check(parcel));
-        boolean holds = Intake.signed(ref, mischief.canonical(ref.sha256()))
-                .holds();
+        boolean holds = Intake.signed(ref, mischief.canonical(ref.sha256())).holds();
         return new Intake.Checked(
                 new KnownEvent(event.ref(), event, full.known().digest(), holds), full.session(), gzip);
     }
@@ -126,7 +125,8 @@ class CrewTruthTest {
             malleable(parcel.event(), random);
         }
         // everybody gets some of it, in an order of their own, some of it twice
-        List<Intake.Checked> checked = events.stream().map(parcel -> checked(parcel, mischief)).toList();
+        List<Intake.Checked> checked =
+                events.stream().map(parcel -> checked(parcel, mischief)).toList();
         for (Laptop laptop : crew) {
             List<Intake.Checked> mine = new ArrayList<>(
                     checked.stream().filter(one -> random.nextInt(3) > 0).toList());

@@ -87,7 +87,13 @@ public final class Mischief {
         switch (random.nextInt(12)) {
             case 0, 1, 2, 3, 4 -> enter(events, author, random);
             case 5 -> add(events, EventDraft.tag(drive, identity(events, drive, tag), tag, "label"), author, random);
-            case 6 -> add(events, EventDraft.note(drive, (random.nextInt(4) == 0 ? "odd \u0000~0" : "note ") + random.nextInt(100)), author, random);
+            case 6 ->
+                add(
+                        events,
+                        EventDraft.note(
+                                drive, (random.nextInt(4) == 0 ? "odd \u0000~0" : "note ") + random.nextInt(100)),
+                        author,
+                        random);
             case 7, 8 -> add(events, EventDraft.withdraw(drive, "loan " + random.nextInt(100)), author, random);
             case 9 -> add(events, EventDraft.restore(drive, names(events, random), "back"), author, random);
             case 10 ->

@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.flywaydb.core.Flyway;
@@ -274,6 +275,23 @@ abstract class TruthContract {
                 .hasMessageContaining("names of events");
     }
 
+    @Test
+    void aTagThatReadsAsAnotherDrivesIdLeadsNobodyAstray() {
+        String good =
+                String.valueOf(desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014")
+                        .drive());
+        String bad =
+                String.valueOf(desk.enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015")
+                        .drive());
+        String id = good.toUpperCase(Locale.ROOT);
+        assertThatThrownBy(() -> desk.tag(bad, id, "")).hasMessageContaining("no drive's id");
+        assertThatThrownBy(() -> EventDraft.tag(bad, null, id, "").sign(ada, LATER))
+                .hasMessageContaining("a tag such as");
+        desk.settle(id.substring(0, 8), bad, "its label");
+        assertThatThrownBy(() -> roster.drive(good.substring(0, 8), BARN)).hasMessageContaining("on 2 drives");
+        assertThat(standing(good)).isEqualTo(Standing.CLEARED);
+    }
+
     /** Nobody can make two of one name; should it happen, the store is asked as if it had. */
     @Test
     void twoEventsOfOneNameAreAnAlarmOnBothSides() {
@@ -284,8 +302,8 @@ abstract class TruthContract {
                 assertThat(store.append(List.of(Intake.check(new Parcel(both.get(0), null))))
                                 .added())
                         .isEqualTo(1);
-                SqlStore.Kept kept = store.append(List.of(new Intake.Checked(
-                        new KnownEvent(both.get(0).ref(), both.get(1), null, false), null, null)));
+                SqlStore.Kept kept = store.append(List.of(
+                        new Intake.Checked(new KnownEvent(both.get(0).ref(), both.get(1), null, false), null, null)));
                 assertThat(kept.added()).isZero();
                 assertThat(kept.clashes()).singleElement().satisfies(clash -> {
                     assertThat(clash.event()).isEqualTo(both.get(0).ref());

@@ -133,7 +133,14 @@ class KilledCrewTest {
     /** Ends an import once a part of it is on the disk. */
     private void importAndKill(Path from, Path into, Path log) throws IOException, InterruptedException {
         Process process = java(
-                log, Main.class.getName(), "roster", "import", from.toString(), "--new-keys", "--roster", into.toString());
+                log,
+                Main.class.getName(),
+                "roster",
+                "import",
+                from.toString(),
+                "--new-keys",
+                "--roster",
+                into.toString());
         try {
             while (process.isAlive() && events(into) == 0) {
                 Thread.onSpinWait();
@@ -190,8 +197,8 @@ class KilledCrewTest {
         Random random = new Random(seed);
         Path own = Files.createDirectory(folder.resolve("crew-" + seed));
         Path log = own.resolve("log");
-        List<Parcel> events = new Mischief(RosterAccess.clock().instant().minus(Duration.ofDays(40)), random)
-                .events(EVENTS, random);
+        List<Parcel> events =
+                new Mischief(RosterAccess.clock().instant().minus(Duration.ofDays(40)), random).events(EVENTS, random);
         Path whole = own.resolve("whole.db");
         Path stick = own.resolve("stick");
         try (Roster roster = at(whole);

@@ -217,8 +217,8 @@ class WaysInTest {
                                 roster, Files.createDirectory(folder.resolve("at-" + made++)), RosterAccess.clock())) {
                     HttpResponse<String> answer = HttpClient.newHttpClient()
                             .send(
-                                    HttpRequest.newBuilder(URI.create(server.address())
-                                                    .resolve("/sync/1/take"))
+                                    HttpRequest.newBuilder(
+                                                    URI.create(server.address()).resolve("/sync/1/take"))
                                             .header("Authorization", "Bearer " + server.token())
                                             .POST(HttpRequest.BodyPublishers.ofString(String.join("", lines)))
                                             .build(),
@@ -350,7 +350,8 @@ class WaysInTest {
                 line.replace(key, key + "="),
                 line.replace(key, spare(key, 2))));
         // the point (0, 1) and the one of order 2, RFC 8032 section 5.1.4: anybody can sign for them
-        for (String small : List.of("AQAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA", "7P_______________________________________38")) {
+        for (String small :
+                List.of("AQAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA", "7P_______________________________________38")) {
             others.add(line.replace(key, small));
             others.add(lines(List.of(known(bea))).get(0).replace(bea.verifyKey().text(), small));
         }
@@ -393,7 +394,14 @@ class WaysInTest {
                                 EventDraft.revokeKey(cleo.verifyKey(), "Cleo", "by a stranger"),
                                 TesterKey.create("Mo"),
                                 53),
-                        act(EventDraft.settle(drive(pass), null, List.of(withdrawn.event().ref()), "sneaky"), cleo, 54),
+                        act(
+                                EventDraft.settle(
+                                        drive(pass),
+                                        null,
+                                        List.of(withdrawn.event().ref()),
+                                        "sneaky"),
+                                cleo,
+                                54),
                         act(EventDraft.restore(drive(pass), List.of(pass.event().ref()), "sneaky"), cleo, 55)));
         assertThat(Stream.of(ada, bea, eve)).allMatch(said::revoked);
         assertThat(said.revoked(cleo)).isFalse();
@@ -426,8 +434,7 @@ class WaysInTest {
         parcels.add(entered(simulated.signed(ada), "S-009", ada));
         Said said = taken(base, way, parcels);
         assertThat(said.standings())
-                .isEqualTo(Map.of(
-                        "S-001", "unproven", "S-002", "unproven", "S-003", "unproven", "S-009", "unproven"));
+                .isEqualTo(Map.of("S-001", "unproven", "S-002", "unproven", "S-003", "unproven", "S-009", "unproven"));
         assertThat(said.offered()).isEmpty();
     }
 

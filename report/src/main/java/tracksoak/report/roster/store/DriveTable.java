@@ -6,7 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
-import tracksoak.profiles.SessionText;
+import tracksoak.profiles.SessionFields;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
@@ -61,7 +61,11 @@ final class DriveTable {
                 .bind(0, version)
                 .list(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)));
         List<Row> sessions = sessionRows();
-        if (version < 0 && Stream.concat(rows.stream(), sessions.stream()).mapToLong(Row::sum).sum() != sum()) {
+        if (version < 0
+                && Stream.concat(rows.stream(), sessions.stream())
+                                .mapToLong(Row::sum)
+                                .sum()
+                        != sum()) {
             return new States(List.of(), List.of(), false);
         }
         List<DriveState> states =
@@ -88,7 +92,7 @@ final class DriveTable {
     private static List<RecordedSession> among(List<Row> sessions, Set<String> ids) {
         return sessions.stream()
                 .filter(row -> ids.contains(row.id))
-                .map(row -> new RecordedSession(row.id, SessionText.read(row.text())))
+                .map(row -> new RecordedSession(row.id, SessionFields.read(row.text())))
                 .toList();
     }
 
@@ -108,7 +112,7 @@ final class DriveTable {
     }
 
     void session(RecordedSession session) {
-        Row row = Row.of(session.id(), 0, SessionText.write(session.session()));
+        Row row = Row.of(session.id(), 0, SessionFields.write(session.session()));
         int added = handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
                 .bind(0, row.id)
                 .bind(1, row.text())

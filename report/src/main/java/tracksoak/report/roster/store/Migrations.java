@@ -55,7 +55,10 @@ final class Migrations {
     /** Schema of the database: 0 where there is none yet. To ask which tables there are takes longer than to look into one. */
     private static int version(Handle handle) {
         try {
-            return handle.sql("SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL").texts().stream()
+            return handle
+                    .sql("SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL")
+                    .texts()
+                    .stream()
                     .mapToInt(Migrations::number)
                     .max()
                     .orElse(0);

@@ -21,8 +21,8 @@ public final class NativeLibrary {
      */
     public static void unpack(Path folder) throws IOException {
         String name = LibraryLoaderUtil.getNativeLibName();
-        try (InputStream in =
-                LibraryLoaderUtil.class.getResourceAsStream(LibraryLoaderUtil.getNativeLibResourcePath() + "/" + name)) {
+        try (InputStream in = LibraryLoaderUtil.class.getResourceAsStream(
+                LibraryLoaderUtil.getNativeLibResourcePath() + "/" + name)) {
             if (in != null) {
                 Files.createDirectories(folder);
                 Files.copy(in, folder.resolve(name));

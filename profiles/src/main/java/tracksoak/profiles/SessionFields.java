@@ -4,9 +4,9 @@ import java.util.List;
 import tracksoak.profiles.base.FieldText;
 
 /** A session as text that only this program reads, for places where TOML and JSON take too long. Stateless; any thread. */
-public final class SessionText {
+public final class SessionFields {
 
-    private SessionText() {}
+    private SessionFields() {}
 
     /** All that a session says. */
     public static String write(Session session) {
@@ -16,8 +16,8 @@ public final class SessionText {
                 .put(session.title())
                 .put(session.about())
                 .put(session.kind().name())
-                .list(session.groups(), SessionText::group)
-                .list(session.mix(), SessionText::group)
+                .list(session.groups(), SessionFields::group)
+                .list(session.mix(), SessionFields::group)
                 .put(session.lengthS())
                 .put(session.layout().name())
                 .put(session.chunkBytes())
@@ -48,7 +48,7 @@ public final class SessionText {
 
     /** @throws IllegalStateException if it is not what {@link #write} makes */
     public static Session read(String text) {
-        return FieldText.read(text, SessionText::session);
+        return FieldText.read(text, SessionFields::session);
     }
 
     private static Session session(FieldText.Reader text) {

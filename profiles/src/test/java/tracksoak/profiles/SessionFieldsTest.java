@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
-class SessionTextTest {
+class SessionFieldsTest {
 
     private static final Path MADE = Path.of("src/main/resources/tracksoak/shipped");
 
@@ -21,9 +21,9 @@ class SessionTextTest {
         for (int i = 0; i < 500; i++) {
             Session session = sessions.next();
             Session odd = session.but().about("a\u0000~0~1\n" + i).build();
-            assertThat(SessionText.read(SessionText.write(session))).isEqualTo(session);
-            assertThat(SessionText.read(SessionText.write(odd))).isEqualTo(odd);
-            assertThat(SessionText.write(odd)).doesNotContain("\u0000");
+            assertThat(SessionFields.read(SessionFields.write(session))).isEqualTo(session);
+            assertThat(SessionFields.read(SessionFields.write(odd))).isEqualTo(odd);
+            assertThat(SessionFields.write(odd)).doesNotContain("\u0000");
         }
     }
 
@@ -35,7 +35,7 @@ class SessionTextTest {
             List<Path> tomls = files.sorted().toList();
             for (Path toml : tomls) {
                 Session session = SessionReader.read(toml);
-                String text = SessionText.write(session);
+                String text = SessionFields.write(session);
                 Path made = MADE.resolve(session.name() + ".txt");
                 if (write) {
                     Files.createDirectories(MADE);
@@ -44,19 +44,19 @@ class SessionTextTest {
                 }
                 assertThat(made).as("%s", toml).hasContent(text);
                 assertThat(SessionCatalog.shipped().find(session.name())).isEqualTo(session);
-                assertThat(SessionCatalog.shippedText(session.name())).hasValueSatisfying(bytes -> assertThat(
-                                new String(bytes, UTF_8))
-                        .contains("name = \"" + session.name() + "\""));
+                assertThat(SessionCatalog.shippedText(session.name()))
+                        .hasValueSatisfying(bytes ->
+                                assertThat(new String(bytes, UTF_8)).contains("name = \"" + session.name() + "\""));
             }
         }
     }
 
     @Test
     void whatWasCutIsSaidSo() {
-        String whole = SessionText.write(SessionCatalog.shipped().find("two-rates"));
+        String whole = SessionFields.write(SessionCatalog.shipped().find("two-rates"));
         for (int end = 0; end < whole.length(); end++) {
             String cut = whole.substring(0, end);
-            assertThatThrownBy(() -> SessionText.read(cut)).isInstanceOf(IllegalStateException.class);
+            assertThatThrownBy(() -> SessionFields.read(cut)).isInstanceOf(IllegalStateException.class);
         }
     }
 }
