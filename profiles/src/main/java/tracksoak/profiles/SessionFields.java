@@ -46,7 +46,11 @@ public final class SessionFields {
         text.put(group.tracks()).put(group.sampleRateHz()).put(group.format().name());
     }
 
-    /** @throws IllegalStateException if it is not what {@link #write} makes */
+    /**
+     * Reads a session back.
+     *
+     * @throws IllegalStateException if it is not what {@link #write} makes
+     */
     public static Session read(String text) {
         return FieldText.read(text, SessionFields::session);
     }
