@@ -284,9 +284,10 @@ public final class Roster implements AutoCloseable {
             if (old != null && old.version >= version) {
                 return old;
             }
+            SqlStore.Changed changed = store.changedSince(old == null ? -1 : old.version);
             RosterView fresh = old == null
-                    ? RosterView.of(version, store.drivesSince(-1), store.sessions())
-                    : old.next(version, store.drivesSince(old.version), store.sessions(), clock.instant());
+                    ? RosterView.of(version, changed.states(), changed.sessions())
+                    : old.next(version, changed.states(), changed.sessions(), clock.instant());
             view = fresh;
             return fresh;
         }

@@ -60,9 +60,10 @@ final class RosterView {
      * The roster at a later version. Rows already in order stay so: those of the changed drives are put in at their places.
      *
      * @param states drives that changed, and new ones
+     * @param made the sessions that their records were made for
      * @param now when the changed drives are asked for their standing
      */
-    RosterView next(long later, Collection<DriveState> states, Collection<RecordedSession> known, Instant now) {
+    RosterView next(long later, Collection<DriveState> states, Collection<RecordedSession> made, Instant now) {
         Map<String, KnownDrive> all = new HashMap<>(drives);
         Set<String> changed = new HashSet<>();
         boolean tagsStay = true;
@@ -81,10 +82,10 @@ final class RosterView {
                             !conflictsOf.getOrDefault(id, List.of()).equals(clashesOf.getOrDefault(id, List.of())))
                     .forEach(changed::add);
         }
-        RosterView next = new RosterView(later, all, byId(known), clashes, clashesOf);
-        // what records were made for only ever grows; if ever it does not, nothing is taken over
-        boolean sessionsStay = next.sessions.keySet().containsAll(sessions.keySet());
-        if (sessionsStay && changed.size() * FEW <= all.size()) {
+        Map<String, RecordedSession> known = new HashMap<>(sessions);
+        known.putAll(byId(made));
+        RosterView next = new RosterView(later, all, known, clashes, clashesOf);
+        if (changed.size() * FEW <= all.size()) {
             next.sorted.follow(sorted, among(drives, changed), among(all, changed), now);
         }
         return next;
@@ -199,15 +200,12 @@ final class RosterView {
             return exact;
         }
         String tag = text.toUpperCase(Locale.ROOT);
-        List<KnownDrive> found = drives.values().stream()
-                .filter(drive -> !drive.moved() && drive.tags().contains(tag))
-                .toList();
         String start = text.toLowerCase(Locale.ROOT);
-        if (found.isEmpty() && start.length() >= 6) {
-            found = drives.values().stream()
-                    .filter(drive -> drive.id().startsWith(start))
-                    .toList();
-        }
+        boolean begins = start.length() >= 6;
+        List<KnownDrive> found = drives.values().stream()
+                .filter(drive -> (!drive.moved() && drive.tags().contains(tag))
+                        || (begins && drive.id().startsWith(start)))
+                .toList();
         if (found.size() == 1) {
             return found.get(0).state();
         }

@@ -177,7 +177,7 @@ class CrewSyncTest {
         RosterDesk desk = laptop.roster.desk(laptop.key);
         String serial = "B4RN-000" + random.nextInt(5);
         String tag = "S-00" + random.nextInt(5);
-        List<DriveState> drives = laptop.store.drivesSince(-1);
+        List<DriveState> drives = laptop.store.changedSince(-1).states();
         String drive = drives.isEmpty()
                 ? tag
                 : drives.get(random.nextInt(drives.size())).id();
@@ -236,7 +236,7 @@ class CrewSyncTest {
         Map<String, DriveState> expected = fold(first, refs);
         for (Laptop laptop : crew) {
             assertThat(laptop.store.refs("", 100_000)).isEqualTo(refs);
-            assertThat(byId(laptop.store.drivesSince(-1))).isEqualTo(expected);
+            assertThat(byId(laptop.store.changedSince(-1).states())).isEqualTo(expected);
             assertThat(laptop.roster.keys()).isEqualTo(first.roster.keys());
             assertThat(laptop.roster.conflicts()).isEqualTo(first.roster.conflicts());
             for (Session session : List.of(BARN, TRIO)) {

@@ -18,6 +18,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import org.flywaydb.core.Flyway;
@@ -44,8 +45,10 @@ import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Sync;
 import tracksoak.report.roster.exchange.Tally;
+import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.store.RosterPlace;
+import tracksoak.report.roster.store.SqlStore;
 
 /** What somebody would do who wants the table to say what is not so; every store must hold. Each is named in docs/roster.md. */
 abstract class TruthContract {
@@ -273,6 +276,45 @@ abstract class TruthContract {
     }
 
     @Test
+    void aTagThatReadsAsAnotherDrivesIdLeadsNobodyAstray() {
+        String good =
+                String.valueOf(desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014")
+                        .drive());
+        String bad =
+                String.valueOf(desk.enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015")
+                        .drive());
+        String id = good.toUpperCase(Locale.ROOT);
+        assertThatThrownBy(() -> desk.tag(bad, id, "")).hasMessageContaining("no drive's id");
+        assertThatThrownBy(() -> EventDraft.tag(bad, null, id, "").sign(ada, LATER))
+                .hasMessageContaining("a tag such as");
+        desk.settle(id.substring(0, 8), bad, "its label");
+        assertThatThrownBy(() -> roster.drive(good.substring(0, 8), BARN)).hasMessageContaining("on 2 drives");
+        assertThat(standing(good)).isEqualTo(Standing.CLEARED);
+    }
+
+    /** Nobody can make two of one name; should it happen, the store is asked as if it had. */
+    @Test
+    void twoEventsOfOneNameAreAnAlarmOnBothSides() {
+        RosterEvent one = EventDraft.withdraw("d-00000000000000000000", "loan").sign(ada, Shows.START);
+        RosterEvent other = EventDraft.note("d-00000000000000000000", "fine").sign(ada, Shows.START);
+        for (List<RosterEvent> both : List.of(List.of(one, other), List.of(other, one))) {
+            try (SqlStore store = SqlStore.open(place())) {
+                assertThat(store.append(List.of(Intake.check(new Parcel(both.get(0), null))))
+                                .added())
+                        .isEqualTo(1);
+                SqlStore.Kept kept = store.append(List.of(
+                        new Intake.Checked(new KnownEvent(both.get(0).ref(), both.get(1), null, false), null, null)));
+                assertThat(kept.added()).isZero();
+                assertThat(kept.clashes()).singleElement().satisfies(clash -> {
+                    assertThat(clash.event()).isEqualTo(both.get(0).ref());
+                    assertThat(clash.why()).contains("another event with other content bears this name here");
+                });
+                assertThat(store.event(both.get(0).ref()).orElseThrow().event()).isEqualTo(both.get(0));
+            }
+        }
+    }
+
+    @Test
     void anotherWayOfWritingASignatureIsNoOtherEvent() {
         desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014");
         RosterEvent withdrawn = desk.withdraw("S-014", "loan");
@@ -392,6 +434,26 @@ abstract class TruthContract {
                 .hasMessageContaining("half a character");
     }
 
+    @Test
+    void aTextThatADatabaseDoesNotTakeKeepsNothingBack() {
+        SignedRecord odd = Shows.pass("B4RN-\u0000\u0001-0001", Shows.START)
+                .hardware("Makers\u0000", "Stick \ud83d\ude80\u0000")
+                .signed(ada);
+        List<Parcel> parcels = new ArrayList<>(List.of(
+                known(ada),
+                entered(odd, "S-014", ada, LATER),
+                entered(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-015", ada, LATER)));
+        String drive = String.valueOf(parcels.get(1).event().drive());
+        parcels.add(parcel(EventDraft.note(drive, "a\u0000b:\u0000-1:"), ada, LATER));
+        parcels.add(parcel(EventDraft.withdraw(drive, "\u0000\u0007"), ada, LATER));
+        assertThat(roster.take(parcels).refused()).isEmpty();
+        Roster all = inAnyOrder(parcels);
+        assertThat(all.board(BoardQuery.all(BARN)).rows()).hasSize(2);
+        assertThat(all.drive("S-014", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(all.drive("S-014", BARN).drive().lastNote()).isEqualTo("a\u0000b:\u0000-1:");
+        assertThat(all.drive("S-015", BARN).standing().standing()).isEqualTo(Standing.CLEARED);
+    }
+
     /** What somebody with a tool does to the database itself. */
     private static void sql(RosterPlace place, String statement) {
         String url = place.file() == null ? String.valueOf(place.url()) : "jdbc:sqlite:" + place.file();
@@ -474,12 +536,18 @@ abstract class TruthContract {
         Roster first = at(place);
         first.desk(ada).enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014");
         first.desk(ada).enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015");
+        first.desk(ada).enter(Shows.pass("B4RN-0003", Shows.START).signed(ada), "S-016");
         first.desk(ada).withdraw("S-014", "loan");
         first.close();
-        sql(place, "UPDATE drive SET state = REPLACE(state, '\"withdrawals\":[', '\"withdrawals\":[],\"were\":[')");
-        assertThat(at(place).drive("S-014", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        sql(place, "UPDATE drive SET state = REPLACE(state, '4:loan', '4:Loan') WHERE state LIKE '%4:loan%'");
+        assertThat(at(place).drive("S-014", BARN).standing().why()).endsWith(": loan");
         sql(place, "DELETE FROM drive");
         assertThat(at(place).drive("S-014", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        sql(place, "UPDATE recorded_session SET session = REPLACE(session, '7:barn-32', '7:eves-32')");
+        assertThat(at(place).drive("S-016", null).standing().standing()).isEqualTo(Standing.CLEARED);
+        sql(place, "DELETE FROM recorded_session");
+        assertThat(at(place).drive("S-016", BARN).standing().standing()).isEqualTo(Standing.CLEARED);
+        assertThat(at(place).drive("S-015", BARN).standing().standing()).isEqualTo(Standing.FAILED);
         sql(place, "UPDATE event SET digest = REPLACE(digest, '\"FAIL\"', '\"PASS\"') WHERE digest IS NOT NULL");
         Roster last = at(place);
         last.desk(ada).note("S-015", "worked out anew");

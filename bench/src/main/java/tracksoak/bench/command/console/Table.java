@@ -38,16 +38,27 @@ public final class Table {
         int[] width = new int[right.length];
         for (String[] row : rows) {
             for (int i = 0; i < row.length; i++) {
-                width[i] = Math.max(width[i], row[i].codePointCount(0, row[i].length()));
+                width[i] = Math.max(width[i], letters(row[i]));
             }
         }
+        StringBuilder line = new StringBuilder();
         for (String[] row : rows) {
-            StringBuilder line = new StringBuilder();
+            line.setLength(0);
+            int gap = 0;
             for (int i = 0; i < row.length; i++) {
-                String gap = " ".repeat(width[i] - row[i].codePointCount(0, row[i].length()));
-                line.append(i == 0 ? "" : "  ").append(right[i] ? gap + row[i] : row[i] + gap);
+                int spare = width[i] - letters(row[i]);
+                gap += right[i] ? spare : 0;
+                if (!row[i].isEmpty()) {
+                    line.append(" ".repeat(gap)).append(row[i]);
+                    gap = 0;
+                }
+                gap += (right[i] ? 0 : spare) + 2;
             }
             out.println(line.toString().stripTrailing());
         }
+    }
+
+    private static int letters(String cell) {
+        return cell.codePointCount(0, cell.length());
     }
 }

@@ -11,6 +11,7 @@ import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
+import tracksoak.report.roster.store.NativeLibrary;
 import tracksoak.report.roster.store.RosterPlace;
 
 /**
@@ -26,8 +27,15 @@ public final class Rehearsal {
 
     private Rehearsal() {}
 
-    /** Rehearses in a folder that is new, and gone afterwards. */
+    /**
+     * Rehearses in a folder that is new, and gone afterwards.
+     *
+     * @param args a folder to unpack the database's own library into, or nothing
+     */
     public static void main(String[] args) throws IOException {
+        if (args.length > 0) {
+            NativeLibrary.unpack(Path.of(args[0]));
+        }
         Path folder = Files.createTempDirectory("tracksoak");
         try {
             rehearse(folder);

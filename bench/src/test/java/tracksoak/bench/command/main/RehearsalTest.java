@@ -15,6 +15,7 @@ import java.util.jar.JarOutputStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sqlite.util.LibraryLoaderUtil;
 
 /**
  * The launcher's class archive can be made. Java 17 crashes over it where a lambda stands for one of picocli's interfaces in what is
@@ -37,7 +38,8 @@ class RehearsalTest {
                         "-XX:+SuppressFatalErrorMessage",
                         "-cp",
                         jars(),
-                        Rehearsal.class.getName())
+                        Rehearsal.class.getName(),
+                        folder.resolve("lib").toString())
                 .redirectErrorStream(true)
                 .redirectOutput(log.toFile())
                 .start();
@@ -45,6 +47,13 @@ class RehearsalTest {
         assertThat(process.exitValue()).as(Files.readString(log)).isZero();
         assertThat(archive).isRegularFile();
         assertThat(Files.size(archive)).isGreaterThan(1 << 20);
+        try (Stream<Path> unpacked = Files.list(folder.resolve("lib"))) {
+            // under the very name that the driver looks for
+            assertThat(unpacked)
+                    .singleElement()
+                    .satisfies(library -> assertThat(library).hasFileName(LibraryLoaderUtil.getNativeLibName()))
+                    .satisfies(library -> assertThat(Files.size(library)).isGreaterThan(1 << 18));
+        }
     }
 
     /** The class path with folders packed into jars: an archive takes its classes from nothing else. */

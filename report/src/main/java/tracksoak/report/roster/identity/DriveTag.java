@@ -7,7 +7,7 @@ import tracksoak.profiles.base.Problem;
 
 /**
  * The crew's own tag on a drive, such as {@code S-014}: 1 to 24 capital letters, digits, dots, hyphens and underscores of
- * ASCII, beginning with a letter or a digit, so that it fits a label, an address and a file name. Stateless.
+ * ASCII, beginning with a letter or a digit and no drive's id, so that it fits a label, an address and a file name. Stateless.
  */
 public final class DriveTag {
 
@@ -27,14 +27,14 @@ public final class DriveTag {
                     Problem.Kind.ASKED_WRONG,
                     "the tag \"" + Inert.text(typed) + "\" cannot be used",
                     "",
-                    "a tag has 1 to 24 letters, digits, dots, hyphens or underscores and begins with a letter or digit",
+                    "a tag has 1 to 24 letters, digits, dots, hyphens or underscores, begins with a letter or digit, and is no drive's id",
                     "give one such as S-014");
         }
         return tag;
     }
 
-    /** Whether a text is a tag as it is. */
+    /** Whether a text is a tag as it is; never one that is read as the id of a drive. */
     public static boolean isOne(String text) {
-        return TAG.matcher(text).matches();
+        return TAG.matcher(text).matches() && !DriveId.isOne(text.toLowerCase(Locale.ROOT));
     }
 }

@@ -31,7 +31,9 @@ public final class Question {
     private final long validityMs;
     private final Evidence nothing;
     private final Set<String> passes = new HashSet<>();
-    private final Set<String> misses = new HashSet<>();
+    /** Sessions whose FAIL says nothing of this one; a FAIL for one that is not known here counts. */
+    private final Set<String> unrelated = new HashSet<>();
+
     private final Map<String, String> shortfalls = new HashMap<>();
 
     private Question(Session session, Instant now) {
@@ -58,8 +60,8 @@ public final class Question {
                 question.shortfalls.put(
                         one.id(), Inert.text(one.session().name()) + " falls short in " + listed(falls));
             }
-            if (SessionOrder.covers(session, one.session()) || SessionOrder.asksAsMuch(session, one.session())) {
-                question.misses.add(one.id());
+            if (!SessionOrder.covers(session, one.session()) && !SessionOrder.asksAsMuch(session, one.session())) {
+                question.unrelated.add(one.id());
             }
         }
         return question;
@@ -79,7 +81,7 @@ public final class Question {
         Mark fail = null;
         Mark other = null;
         for (Mark mark : drive.marks()) {
-            if (!mark.pass() && (mark.all() || misses.contains(mark.sessionId()))) {
+            if (!mark.pass() && (mark.all() || !unrelated.contains(mark.sessionId()))) {
                 fail = mark;
             } else if (mark.pass() && !future(mark)) {
                 if (passes.contains(mark.sessionId())) {

@@ -1,7 +1,6 @@
 package tracksoak.report.roster.standing;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.util.Arrays;
 import tracksoak.profiles.Session;
@@ -19,9 +18,11 @@ import tracksoak.report.record.sign.VerifyKey;
 public record RecordedSession(String id, Session session) {
 
     private static final int BYTES = 16;
-    private static final JsonMapper MAPPER = JsonMapper.builder()
-            .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-            .build();
+
+    /** Not loaded where sessions are only read back from the store. */
+    private static final class Json {
+        static final JsonMapper MAPPER = new JsonMapper();
+    }
 
     /** The session with its name. */
     public static RecordedSession of(Session session) {
@@ -29,27 +30,9 @@ public record RecordedSession(String id, Session session) {
         return new RecordedSession(VerifyKey.encode(Arrays.copyOf(sum, BYTES)), session);
     }
 
-    /** The session as JSON, for the store. */
-    public String json() {
-        try {
-            return MAPPER.writeValueAsString(session);
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException("a session cannot be written", e);
-        }
-    }
-
-    /** A session as it was stored. */
-    public static RecordedSession stored(String id, String json) {
-        try {
-            return new RecordedSession(id, MAPPER.readValue(json, Session.class));
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException("a stored session cannot be read", e);
-        }
-    }
-
     static byte[] bytes(Session session) {
         try {
-            return MAPPER.writeValueAsBytes(session);
+            return Json.MAPPER.writeValueAsBytes(session);
         } catch (JsonProcessingException e) {
             throw new IllegalStateException("a session cannot be written", e);
         }

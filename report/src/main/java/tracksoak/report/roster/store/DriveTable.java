@@ -1,10 +1,13 @@
 package tracksoak.report.roster.store;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.function.BiPredicate;
+import java.util.stream.Stream;
+import tracksoak.profiles.SessionFields;
+import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
 import tracksoak.report.roster.exchange.Intake;
@@ -20,18 +23,29 @@ final class DriveTable {
     private final Handle handle;
     private final EventTable events;
 
-    private record Row(String id, long version, String state) {
+    /** A row with its text as bytes, which is how both databases keep it: to be summed up, and made a text of once. */
+    @SuppressWarnings("ArrayRecordComponent") // never compared
+    private record Row(String id, long version, byte[] bytes) {
+
+        static Row of(String id, long version, String text) {
+            return new Row(id, version, text.getBytes(StandardCharsets.UTF_8));
+        }
+
         long sum() {
-            return Sealed.row(id, version, state);
+            return Sealed.row(id, version, bytes);
+        }
+
+        String text() {
+            return new String(bytes, StandardCharsets.UTF_8);
         }
     }
 
     /**
-     * States, and whether all rows were as this program left them.
+     * States with the sessions that their records were made for.
      *
-     * @param whole always true where not all rows were asked for
+     * @param whole whether all rows were as this program left them; always true where not all were asked for
      */
-    record States(List<DriveState> states, boolean whole) {}
+    record States(List<DriveState> states, List<RecordedSession> sessions, boolean whole) {}
 
     DriveTable(Handle handle, EventTable events) {
         this.handle = handle;
@@ -45,44 +59,67 @@ final class DriveTable {
     States since(long version) {
         List<Row> rows = handle.sql("SELECT id, version, state FROM drive WHERE version > ?")
                 .bind(0, version)
-                .list(row -> new Row(row.getString(1), row.getLong(2), row.getString(3)));
-        if (version >= 0 || rows.stream().mapToLong(Row::sum).sum() == sum()) {
-            return new States(
-                    rows.stream().map(row -> StateText.read(row.state)).toList(), true);
+                .list(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)));
+        List<Row> sessions = sessionRows();
+        if (version < 0
+                && Stream.concat(rows.stream(), sessions.stream())
+                                .mapToLong(Row::sum)
+                                .sum()
+                        != sum()) {
+            return new States(List.of(), List.of(), false);
         }
-        return new States(List.of(), false);
+        List<DriveState> states =
+                rows.stream().map(row -> StateText.read(row.text())).toList();
+        Set<String> wanted = new HashSet<>();
+        for (DriveState state : states) {
+            state.marks().forEach(mark -> wanted.add(mark.sessionId()));
+            if (state.lastRecord() != null) {
+                wanted.add(state.lastRecord().sessionId());
+            }
+        }
+        return new States(states, among(sessions, wanted), true);
     }
 
     private long sum() {
         return handle.sql("SELECT drives_sum FROM roster_state WHERE id = 1").number();
     }
 
-    /** Sessions of the records that hold and whose signer's key fits. */
-    List<RecordedSession> sessions(BiPredicate<String, CrewKeys> signer) {
+    private List<Row> sessionRows() {
+        return handle.sql("SELECT id, session FROM recorded_session")
+                .list(row -> new Row(row.getString(1), 0, row.getBytes(2)));
+    }
+
+    private static List<RecordedSession> among(List<Row> sessions, Set<String> ids) {
+        return sessions.stream()
+                .filter(row -> ids.contains(row.id))
+                .map(row -> new RecordedSession(row.id, SessionFields.read(row.text())))
+                .toList();
+    }
+
+    /** Sessions of the records that hold and whose signer's key is known. */
+    List<RecordedSession> goodSessions() {
         CrewKeys keys = keys();
         Set<String> ids = new HashSet<>();
         handle.sql("SELECT DISTINCT session, signer FROM event"
                         + " WHERE session IS NOT NULL AND record_holds = 1 AND aside = 0")
                 .list(row -> new String[] {row.getString(1), row.getString(2)})
                 .forEach(pair -> {
-                    if (signer.test(pair[1], keys)) {
+                    if (keys.status(pair[1]) == KeyRing.Status.KNOWN) {
                         ids.add(pair[0]);
                     }
                 });
-        return handle
-                .sql("SELECT id, session FROM recorded_session ORDER BY id")
-                .list(row -> new String[] {row.getString(1), row.getString(2)})
-                .stream()
-                .filter(row -> ids.contains(row[0]))
-                .map(row -> RecordedSession.stored(row[0], row[1]))
-                .toList();
+        return among(sessionRows(), ids);
     }
 
     void session(RecordedSession session) {
-        handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, session.id())
-                .bind(1, session.json())
+        Row row = Row.of(session.id(), 0, SessionFields.write(session.session()));
+        int added = handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
+                .bind(0, row.id)
+                .bind(1, row.text())
                 .execute();
+        if (added > 0) {
+            sum(sum() + row.sum());
+        }
     }
 
     /** Works out the drives that these events touch, those of a key whose standing may have changed included. */
@@ -115,7 +152,7 @@ final class DriveTable {
         String state = StateText.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
         long before = handle.sql("SELECT id, version, state FROM drive WHERE id = ?")
                 .bind(0, drive)
-                .first(row -> new Row(row.getString(1), row.getLong(2), row.getString(3)).sum())
+                .first(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)).sum())
                 .orElse(0L);
         handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
@@ -123,9 +160,13 @@ final class DriveTable {
                 .bind(1, version)
                 .bind(2, state)
                 .execute();
-        // figures wrap around, in Java; a database would call that an error
+        sum(sum() - before + Row.of(drive, version, state).sum());
+    }
+
+    /** Figures wrap around, in Java; a database would call that an error. */
+    private void sum(long sum) {
         handle.sql("UPDATE roster_state SET drives_sum = ? WHERE id = 1")
-                .bind(0, sum() - before + new Row(drive, version, state).sum())
+                .bind(0, sum)
                 .execute();
     }
 

@@ -42,6 +42,14 @@ final class Handle {
         sql(sql).execute();
     }
 
+    boolean hasTable(String name) {
+        try (ResultSet tables = connection.getMetaData().getTables(null, null, name, null)) {
+            return tables.next();
+        } catch (SQLException e) {
+            throw new Failed(e);
+        }
+    }
+
     void rollback() {
         try {
             connection.rollback();

@@ -1,9 +1,5 @@
 package tracksoak.report.roster.store;
 
-import java.sql.Connection;
-import java.sql.ResultSet;
-import java.sql.SQLException;
-import java.sql.Statement;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
@@ -22,11 +18,9 @@ final class Migrations {
 
     private Migrations() {}
 
-    static void run(RosterPlace place, Dialect dialect, DataSource source) throws SQLException {
-        int version;
-        try (Connection connection = source.getConnection()) {
-            version = version(connection);
-        }
+    /** @param connections one of which is used, and kept for those who come after */
+    static void run(RosterPlace place, Dialect dialect, DataSource source, Connections connections) {
+        int version = connections.with(Migrations::version);
         if (version > NEWEST) {
             throw new Problem(
                     Problem.Kind.NEWER,
@@ -36,11 +30,11 @@ final class Migrations {
                     "use the newer Tracksoak that wrote it; nothing was changed");
         }
         if (version < NEWEST) {
-            migrate(dialect, source);
+            migrate(dialect, source, connections);
         }
     }
 
-    private static void migrate(Dialect dialect, DataSource source) throws SQLException {
+    private static void migrate(Dialect dialect, DataSource source, Connections connections) {
         try {
             Flyway.configure(Migrations.class.getClassLoader())
                     .dataSource(source)
@@ -52,29 +46,27 @@ final class Migrations {
                     .migrate();
         } catch (FlywayException e) {
             // another process on its first use may have been quicker
-            try (Connection connection = source.getConnection()) {
-                if (version(connection) != NEWEST) {
-                    throw e;
-                }
+            if (connections.with(Migrations::version) != NEWEST) {
+                throw e;
             }
         }
     }
 
-    /** Schema of the database: 0 where there is none yet. */
-    private static int version(Connection connection) throws SQLException {
-        try (ResultSet tables = connection.getMetaData().getTables(null, null, HISTORY, null)) {
-            if (!tables.next()) {
-                return 0;
+    /** Schema of the database: 0 where there is none yet. To ask which tables there are takes longer than to look into one. */
+    private static int version(Handle handle) {
+        try {
+            return handle
+                    .sql("SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL")
+                    .texts()
+                    .stream()
+                    .mapToInt(Migrations::number)
+                    .max()
+                    .orElse(0);
+        } catch (Handle.Failed e) {
+            if (handle.hasTable(HISTORY)) {
+                throw e;
             }
-        }
-        try (Statement statement = connection.createStatement();
-                ResultSet rows = statement.executeQuery(
-                        "SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL")) {
-            int newest = 0;
-            while (rows.next()) {
-                newest = Math.max(newest, number(rows.getString(1)));
-            }
-            return newest;
+            return 0;
         }
     }
 

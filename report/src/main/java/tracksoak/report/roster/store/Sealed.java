@@ -43,19 +43,24 @@ final class Sealed {
     }
 
     private static String sum(String ref, boolean holds, String json) {
-        return String.format(java.util.Locale.ROOT, "%08x", crc(ref, holds ? "1" : "0", json));
+        return String.format(java.util.Locale.ROOT, "%08x", crc(utf8(ref), utf8(holds ? "1" : "0"), utf8(json)));
     }
 
     /** What a row of {@code drive} adds to the sum over all. */
-    static long row(String id, long version, String state) {
-        long crc = crc(id, Long.toString(version), state);
-        return (crc << 32) + crc(state, id, "") + crc;
+    static long row(String id, long version, byte[] state) {
+        byte[] name = utf8(id);
+        long crc = crc(name, utf8(Long.toString(version)), state);
+        return (crc << 32) + crc(state, name, new byte[0]) + crc;
     }
 
-    private static long crc(String... parts) {
+    private static byte[] utf8(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
+    }
+
+    private static long crc(byte[]... parts) {
         CRC32C crc = new CRC32C();
-        for (String part : parts) {
-            crc.update(part.getBytes(StandardCharsets.UTF_8));
+        for (byte[] part : parts) {
+            crc.update(part, 0, part.length);
             crc.update(0);
         }
         return crc.getValue();

@@ -3,7 +3,6 @@ package tracksoak.report.roster.store;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.Connection;
-import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -18,7 +17,6 @@ import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.exchange.Intake;
@@ -46,9 +44,9 @@ public final class SqlStore implements AutoCloseable {
     private final Connections connections;
     private final Set<String> damaged = ConcurrentHashMap.newKeySet();
 
-    private SqlStore(RosterPlace place, Dialect dialect, DataSource source) {
+    private SqlStore(RosterPlace place, Connections connections) {
         this.place = place;
-        this.connections = new Connections(dialect, source);
+        this.connections = connections;
     }
 
     /**
@@ -76,22 +74,18 @@ public final class SqlStore implements AutoCloseable {
     private static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
         Dialect dialect = Dialect.of(place);
         DataSource source = dialect.source(place, settings);
+        SqlStore store = new SqlStore(place, new Connections(dialect, source));
         try {
             Path file = place.file();
             if (file != null) {
                 OwnersOnly.make(file);
             }
-            Migrations.run(place, dialect, source);
-        } catch (IOException | SQLException | RuntimeException e) {
-            throw StoreProblems.of(e, place);
-        }
-        SqlStore store = new SqlStore(place, dialect, source);
-        try {
+            Migrations.run(place, dialect, source, store.connections);
             store.bringUpToDate(working);
             return store;
-        } catch (RuntimeException e) {
+        } catch (IOException | RuntimeException e) {
             store.close();
-            throw e;
+            throw StoreProblems.of(e, place);
         }
     }
 
@@ -220,12 +214,25 @@ public final class SqlStore implements AutoCloseable {
         return read(SqlStore::versionOf);
     }
 
-    /** States of the drives that changed after a version, -1 for all; where somebody changed rows of these, they are made anew first. */
-    public List<DriveState> drivesSince(long version) {
+    /**
+     * Drives that changed, as they are now.
+     *
+     * @param states their states
+     * @param sessions the sessions that their records were made for
+     */
+    public record Changed(List<DriveState> states, List<RecordedSession> sessions) {
+        public Changed {
+            states = List.copyOf(states);
+            sessions = List.copyOf(sessions);
+        }
+    }
+
+    /** The drives that changed after a version, -1 for all; where somebody changed rows of these, they are made anew first. */
+    public Changed changedSince(long version) {
         for (int i = 0; i < MOST_TRIES; i++) {
             DriveTable.States found = snapshot(handle -> new DriveTable(handle, events(handle)).since(version));
             if (found.whole()) {
-                return found.states();
+                return new Changed(found.states(), found.sessions());
             }
             rebuild();
         }
@@ -242,17 +249,9 @@ public final class SqlStore implements AutoCloseable {
         return read(handle -> new DriveTable(handle, events(handle)).keys());
     }
 
-    /** All sessions that marks are for: of records that hold, whose signer's key is or was known. */
-    public List<RecordedSession> sessions() {
-        return read(handle -> new DriveTable(handle, events(handle))
-                .sessions((signer, keys) -> keys.status(signer) != KeyRing.Status.UNKNOWN));
-    }
-
-    /** Of these, the sessions of records with good signatures, in order of name; of one name, that with the shortest validity first. */
+    /** The sessions of records with good signatures, in order of name; of one name, that with the shortest validity first. */
     public List<Session> namedSessions() {
-        return read(handle -> new DriveTable(handle, events(handle))
-                        .sessions((signer, keys) -> keys.status(signer) == KeyRing.Status.KNOWN))
-                .stream()
+        return read(handle -> new DriveTable(handle, events(handle)).goodSessions()).stream()
                 .sorted(Comparator.<RecordedSession, String>comparing(
                                 one -> one.session().name())
                         .thenComparingInt(one -> one.session().validDays())

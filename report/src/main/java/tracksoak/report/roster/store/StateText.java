@@ -1,10 +1,7 @@
 package tracksoak.report.roster.store;
 
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Objects;
-import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.FieldText;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
@@ -13,193 +10,129 @@ import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.RecordDigest;
 
 /**
- * The state of a drive as text for the store: one value after another, each with its length before it. A list of thousands of drives in a
- * new process is mostly the reading of these, and this is read many times faster than JSON. It is never exchanged, and made again
- * where a newer program works out more.
+ * The state of a drive as text for the store: a list of thousands of drives in a new process is mostly the reading of these. It is never
+ * exchanged, and made again where a newer program works out more.
  */
 final class StateText {
-
-    private static final String NONE = "-";
-    private static final char LENGTH_ENDS = ':';
 
     private StateText() {}
 
     static String write(DriveState state) {
-        StringBuilder text = new StringBuilder(2_048);
-        put(text, state.id());
         DriveIdentity identity = state.identity();
-        put(text, identity == null ? null : "1");
+        FieldText.Writer text = new FieldText.Writer().put(state.id()).put(identity == null ? null : "1");
         if (identity != null) {
-            put(text, identity.maker());
-            put(text, identity.model());
-            put(text, identity.serial());
-            put(text, identity.sizeBytes());
+            text.put(identity.maker())
+                    .put(identity.model())
+                    .put(identity.serial())
+                    .put(identity.sizeBytes());
         }
-        put(text, state.tags().size());
-        state.tags().forEach(tag -> put(text, tag));
-        put(text, state.withdrawals().size());
-        for (Claim claim : state.withdrawals()) {
-            put(text, claim.ref());
-            put(text, claim.text());
-            put(text, claim.by());
-            put(text, claim.atMs());
-        }
-        put(text, state.marks().size());
-        for (Mark mark : state.marks()) {
-            put(text, mark.pass() ? 1 : 0);
-            put(text, mark.atMs());
-            put(text, mark.sessionId());
-            put(text, mark.all() ? 1 : 0);
-            put(text, mark.ref());
-            put(text, mark.runId());
-            put(text, mark.paceMs());
-            put(text, mark.provenBytes());
-        }
-        put(text, state.records());
-        put(text, state.unsigned());
-        put(text, state.doubtful());
-        put(text, state.notes());
-        put(text, state.lastNote());
-        put(text, state.lastRecordMs());
+        text.list(state.tags(), FieldText.Writer::put)
+                .list(state.withdrawals(), StateText::claim)
+                .list(state.marks(), StateText::mark)
+                .put(state.records())
+                .put(state.unsigned())
+                .put(state.doubtful())
+                .put(state.notes())
+                .put(state.lastNote())
+                .put(state.lastRecordMs());
         digest(text, state.lastRecord());
-        return text.toString();
+        return text.text();
     }
 
-    private static void digest(StringBuilder text, @Nullable RecordDigest last) {
-        put(text, last == null ? null : last.sha256());
+    private static void claim(FieldText.Writer text, Claim claim) {
+        text.put(claim.ref()).put(claim.text()).put(claim.by()).put(claim.atMs());
+    }
+
+    private static void mark(FieldText.Writer text, Mark mark) {
+        text.put(mark.pass())
+                .put(mark.atMs())
+                .put(mark.sessionId())
+                .put(mark.all())
+                .put(mark.ref())
+                .put(mark.runId())
+                .put(mark.paceMs())
+                .put(mark.provenBytes());
+    }
+
+    private static void digest(FieldText.Writer text, @Nullable RecordDigest last) {
+        text.put(last == null ? null : last.sha256());
         if (last == null) {
             return;
         }
-        put(text, last.runId());
-        put(text, last.endedAtMs());
-        put(text, last.outcome().name());
-        put(text, last.doubt());
-        put(text, last.plan());
-        put(text, last.shortened() ? 1 : 0);
-        put(text, last.trusting() ? 1 : 0);
-        put(text, last.everySession() ? 1 : 0);
-        put(text, last.sessionId());
-        put(text, last.session());
-        put(text, last.tracks());
-        put(text, last.bytesPerSecond());
-        put(text, last.sentence());
-        put(text, last.paceMs());
-        put(text, last.provenBytes());
-        put(text, last.fileSystem());
-        put(text, last.freeBytes());
-    }
-
-    private static void put(StringBuilder text, @Nullable Object value) {
-        if (value == null) {
-            text.append(NONE);
-        } else {
-            String plain = value.toString();
-            text.append(plain.length()).append(LENGTH_ENDS).append(plain);
-        }
+        text.put(last.runId())
+                .put(last.endedAtMs())
+                .put(last.outcome().name())
+                .put(last.doubt())
+                .put(last.plan())
+                .put(last.shortened())
+                .put(last.trusting())
+                .put(last.everySession())
+                .put(last.sessionId())
+                .put(last.session())
+                .put(last.tracks())
+                .put(last.bytesPerSecond())
+                .put(last.sentence())
+                .put(last.paceMs())
+                .put(last.provenBytes())
+                .put(last.fileSystem())
+                .put(last.freeBytes());
     }
 
     /** @throws IllegalStateException if it is not what {@link #write} makes */
     static DriveState read(String text) {
-        try {
-            return new Reader(text).state();
-        } catch (IndexOutOfBoundsException | IllegalArgumentException | NullPointerException e) {
-            throw new IllegalStateException("a derived value cannot be read: rebuild the roster", e);
-        }
+        return FieldText.read(text, StateText::state);
     }
 
-    /** Goes through a text once. */
-    private static final class Reader {
-        private final String text;
-        private int at;
+    private static DriveState state(FieldText.Reader text) {
+        return new DriveState(
+                text.said(),
+                text.next() == null ? null : new DriveIdentity(text.next(), text.next(), text.next(), text.whole()),
+                text.list(FieldText.Reader::said),
+                text.list(one -> new Claim(one.said(), one.said(), one.said(), one.number())),
+                text.list(StateText::mark),
+                text.count(),
+                text.count(),
+                text.count(),
+                text.count(),
+                text.said(),
+                text.number(),
+                digest(text));
+    }
 
-        Reader(String text) {
-            this.text = text;
-        }
+    private static Mark mark(FieldText.Reader text) {
+        return new Mark(
+                text.flag(),
+                text.number(),
+                text.said(),
+                text.flag(),
+                text.said(),
+                text.said(),
+                text.number(),
+                text.number());
+    }
 
-        DriveState state() {
-            return new DriveState(
-                    said(),
-                    next() == null ? null : new DriveIdentity(next(), next(), next(), whole()),
-                    list(reader -> reader.said()),
-                    list(reader -> new Claim(reader.said(), reader.said(), reader.said(), reader.number())),
-                    list(Reader::mark),
-                    (int) number(),
-                    (int) number(),
-                    (int) number(),
-                    (int) number(),
-                    said(),
-                    number(),
-                    digest());
-        }
-
-        private Mark mark() {
-            return new Mark(flag(), number(), said(), flag(), said(), said(), number(), number());
-        }
-
-        private @Nullable RecordDigest digest() {
-            String sha256 = next();
-            return sha256 == null
-                    ? null
-                    : new RecordDigest(
-                            sha256,
-                            said(),
-                            number(),
-                            Verdict.Outcome.valueOf(said()),
-                            said(),
-                            said(),
-                            flag(),
-                            flag(),
-                            flag(),
-                            said(),
-                            said(),
-                            (int) number(),
-                            number(),
-                            said(),
-                            number(),
-                            number(),
-                            next(),
-                            whole());
-        }
-
-        private <T> List<T> list(Function<Reader, T> one) {
-            int size = (int) number();
-            List<T> all = new ArrayList<>(Math.min(size, text.length()));
-            for (int i = 0; i < size; i++) {
-                all.add(one.apply(this));
-            }
-            return all;
-        }
-
-        private @Nullable String next() {
-            if (text.charAt(at) == NONE.charAt(0)) {
-                at++;
-                return null;
-            }
-            int length = 0;
-            for (char digit = text.charAt(at); digit != LENGTH_ENDS; digit = text.charAt(at)) {
-                length = length * 10 + digit - '0';
-                at++;
-            }
-            int from = at + 1;
-            at = from + length;
-            return text.substring(from, at);
-        }
-
-        private String said() {
-            return Objects.requireNonNull(next());
-        }
-
-        private @Nullable Long whole() {
-            String digits = next();
-            return digits == null ? null : (Long) Long.parseLong(digits);
-        }
-
-        private long number() {
-            return Long.parseLong(said());
-        }
-
-        private boolean flag() {
-            return said().equals("1");
-        }
+    private static @Nullable RecordDigest digest(FieldText.Reader text) {
+        String sha256 = text.next();
+        return sha256 == null
+                ? null
+                : new RecordDigest(
+                        sha256,
+                        text.said(),
+                        text.number(),
+                        Verdict.Outcome.valueOf(text.said()),
+                        text.said(),
+                        text.said(),
+                        text.flag(),
+                        text.flag(),
+                        text.flag(),
+                        text.said(),
+                        text.said(),
+                        text.count(),
+                        text.number(),
+                        text.said(),
+                        text.number(),
+                        text.number(),
+                        text.next(),
+                        text.whole());
     }
 }

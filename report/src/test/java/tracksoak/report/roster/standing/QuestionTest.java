@@ -100,6 +100,16 @@ class QuestionTest {
         assertThat(ask(TRIO).standing()).isEqualTo(Standing.CLEARED);
     }
 
+    /** The careful side: what was asked of it is not known, so nobody knows that it asked more. */
+    @Test
+    void aFailForASessionThatIsNotKnownHereCounts() {
+        enter(pass(0));
+        enter(fail(10).session(FESTIVAL));
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.CLEARED);
+        terms.removeIf(one -> one.session().equals(FESTIVAL));
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.FAILED);
+    }
+
     @Test
     void damagedDataCountsAgainstEverySession() {
         enter(pass(0));

@@ -61,7 +61,7 @@ class KilledTest {
     }
 
     private static List<DriveState> sorted(SqlStore store) {
-        return store.drivesSince(-1).stream()
+        return store.changedSince(-1).states().stream()
                 .sorted(Comparator.comparing(DriveState::id))
                 .toList();
     }

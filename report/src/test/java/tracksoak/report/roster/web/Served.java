@@ -15,6 +15,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Queue;
+import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
@@ -44,7 +45,9 @@ public final class Served implements AutoCloseable {
     public final CrewToken.Fresh token;
     public volatile RosterServer server;
     public final Queue<String> failures = new ConcurrentLinkedQueue<>();
-    final Queue<String> requests = new ConcurrentLinkedQueue<>();
+    /** The latest of them: all those of a soak would be the very growth that it looks for. */
+    final Queue<String> requests = new ArrayBlockingQueue<>(10_000);
+
     private final Path folder;
     private final UnaryOperator<RosterSettings> change;
     private final HttpClient client = HttpClient.newHttpClient();
@@ -79,7 +82,9 @@ public final class Served implements AutoCloseable {
                 new ServerLog() {
                     @Override
                     public void request(String line) {
-                        requests.add(line);
+                        while (!requests.offer(line)) {
+                            requests.poll();
+                        }
                     }
 
                     @Override

@@ -38,6 +38,14 @@ public final class SyncPoint implements AutoCloseable {
                 });
     }
 
+    public String address() {
+        return server.address();
+    }
+
+    public String token() {
+        return token;
+    }
+
     public RosterPeer client() {
         return new RemoteRoster(URI.create(server.address()), token, null);
     }
