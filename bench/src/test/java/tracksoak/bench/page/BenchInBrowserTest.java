@@ -145,7 +145,7 @@ class BenchInBrowserTest {
         page.keyboard().type("key-1");
         page.keyboard().press("Enter");
         page.waitForURL("**/bench/new?**");
-        assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB written");
+        assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB");
         page.locator("input[name=enter]").focus();
         page.keyboard().press("Space");
         press(page, page.getByText("Start the test"));
@@ -187,7 +187,7 @@ class BenchInBrowserTest {
         page.getByText("Save it under this name").click();
         page.waitForURL("**/bench/sessions/lantern-20?saved=yes");
         assertThat(page.locator("table.facts").innerText())
-                .contains("20 at 48 kHz 24-bit")
+                .contains("20 tracks, 48 kHz, 24-bit")
                 .contains("3 s per track");
         assertThat(Files.readString(folder.resolve("sessions/lantern-20.toml"))).contains("buffer_s = 3");
         page.locator("#name").fill("band-32");

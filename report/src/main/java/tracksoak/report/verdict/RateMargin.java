@@ -134,7 +134,7 @@ final class RateMargin implements Rule {
             words.append("Filled flat out, the drive wrote ")
                     .append(Units.rate(flat.bytesPerSecond()))
                     .append(flat.behindCliff() ? " on average behind its fast cache" : " on average")
-                    .append(flat.part() ? ", over as much as the session writes, " : ", ")
+                    .append(flat.part() ? " over as much as the session writes, " : ", ")
                     .append(Units.factor(floor))
                     .append(" what the session needs, and ")
                     .append(Units.rate(found.floorBytesPerSecond()))
