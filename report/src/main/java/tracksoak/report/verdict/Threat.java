@@ -12,16 +12,13 @@ import tracksoak.profiles.Session;
  * @param seen how many were seen, at least 1
  * @param gapBytes most bytes written between two of them, or before the first, or after the last
  * @param gapS longest time likewise, in s; infinite for a drive that was still slow when the fill ended
- * @param awaitedBytes what was still to be written when the fill ended, until the drive had been without one for as many bytes as it
- *     was before the first of its kind or between two; nothing for one that goes on to the end
+ * @param awaitedBytes of a fill of the whole drive, what was still to be written when it ended, until the drive had been without
+ *     one for as many bytes as it was before the first of its kind or between two; nothing for one that goes on to the end
  */
 public record Threat(Kind kind, double worst, int seen, long gapBytes, double gapS, long awaitedBytes) {
 
     /** So often what lies between two of its kind must be written at pace. */
     static final int TIMES = 2;
-
-    /** A fill writes a little more than the session. */
-    private static final double NEARLY = 0.9;
 
     /** What a drive shows. */
     public enum Kind {
@@ -45,6 +42,6 @@ public record Threat(Kind kind, double worst, int seen, long gapBytes, double ga
 
     /** After so many bytes of a take it may be expected to have come again, if it comes by bytes. */
     double expectedAfterBytes() {
-        return Double.isInfinite(gapS) ? 0 : NEARLY * awaitedBytes;
+        return Double.isInfinite(gapS) ? 0 : (double) awaitedBytes;
     }
 }

@@ -113,7 +113,7 @@ public final class Threats {
     private static Optional<Threat> pauses(Session session, PhaseFacts fill, long before) {
         double limit = pauseLimitMs(session);
         Written written = new Written(fill);
-        Events events = new Events(written, before);
+        Events events = new Events(written, before, ofTheWholeDrive(fill));
         double worst = 0;
         List<Stall> stalls = fill.stalls().stream()
                 .sorted(Comparator.comparingDouble(Stall::atS))
@@ -155,7 +155,7 @@ public final class Threats {
                     : written.between(i + 1 - window, i + 1) / Math.max(1e-3, window - hostS);
             worst = Math.min(worst, rates[i]);
         }
-        Events events = new Events(written, before);
+        Events events = new Events(written, before, ofTheWholeDrive(fill));
         IntPredicate isSlow = i -> rates[i] < need;
         int lastSlow = -window - 1;
         for (int i = 0; i < seconds; i++) {
@@ -178,7 +178,7 @@ public final class Threats {
             return Optional.empty();
         }
         double limit = pauseLimitMs(session);
-        Events events = new Events(null, 0);
+        Events events = new Events(null, 0, false);
         double worst = 0;
         for (int i = 0; i < series.length(); i++) {
             double ms = series.maxServiceMs().get(i) - series.hostDelayMs().get(i);
@@ -188,6 +188,11 @@ public final class Threats {
             }
         }
         return events.threat(Threat.Kind.READ_PAUSE, worst, readBack.seconds());
+    }
+
+    private static boolean ofTheWholeDrive(PhaseFacts fill) {
+        FillFacts found = fill.fill();
+        return found != null && found.ended() == FillFacts.Ended.FULL;
     }
 
     private static double lateS(Series series, int second) {
@@ -231,13 +236,15 @@ public final class Threats {
 
         private final @Nullable Written written;
         private final long before;
+        private final boolean wholeDrive;
         private final List<Double> atS = new ArrayList<>();
         private double quietSinceS;
         private double quietBytes;
 
-        Events(@Nullable Written written, long before) {
+        Events(@Nullable Written written, long before, boolean wholeDrive) {
             this.written = written;
             this.before = before;
+            this.wholeDrive = wholeDrive;
         }
 
         void add(double seconds) {
@@ -273,7 +280,7 @@ public final class Threats {
                     atS.size(),
                     Math.round(gapBytes),
                     gapS,
-                    Math.round(Math.max(0, quietBytes - (bytesAt(endS) - bytesAt(quietSinceS))))));
+                    wholeDrive ? Math.round(Math.max(0, quietBytes - (bytesAt(endS) - bytesAt(quietSinceS)))) : 0));
         }
 
         private double bytesAt(double seconds) {

@@ -82,6 +82,9 @@ class ThreatsTest {
         assertThat(threat.worst()).isEqualTo(2_000 * 1024.0);
         assertThat(threat.gapS()).isEqualTo(150);
         assertThat(threat.gapBytes()).isEqualTo((138L * 20_000 + 12 * 2_000) * 1024);
+        assertThat(threat.awaitedBytes()).as("it went on until it was steady").isZero();
+        ended(fill, FillFacts.Ended.FULL);
+        threat = only(SESSION, List.of(fill.facts()));
         // fast from 65 s, when no window holds 7 of them any more, to 197 s, when the first one begins; and from 215 s
         // to the end
         assertThat(threat.awaitedBytes()).isEqualTo((132 - 85) * 20_000L * 1024);
@@ -100,12 +103,12 @@ class ThreatsTest {
         assertThat(only(SESSION, List.of(fill.facts())).settledAfterS(SESSION)).isLessThan(3 * 3600);
     }
 
-    /** 100 GB lie before the only one, 20 GB behind it; 3 h of the session are 50 GB, 90 % of 80 GB take 4 h 20 min. */
+    /** 100 GB lie before the only one, 20 GB behind it; 3 h of the session are 50 GB, 80 GB take 4 h 49 min. */
     @Test
     void whatComesByMoreBytesThanTheSessionWritesIsNotSettledByItsLength() {
         Threat place = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 80_000_000_000L);
-        assertThat(place.settledAfterS(SESSION)).isCloseTo(0.9 * 80e9 / 4_608_000, within(1e-6));
-        Threat soon = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 50_000_000_000L);
+        assertThat(place.settledAfterS(SESSION)).isCloseTo(80e9 / 4_608_000, within(1e-6));
+        Threat soon = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 49_000_000_000L);
         assertThat(soon.settledAfterS(SESSION)).isEqualTo(3 * 3600);
         Threat goesOn =
                 new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, Double.POSITIVE_INFINITY, 80_000_000_000L);
@@ -155,6 +158,21 @@ class ThreatsTest {
         PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
         take.start = new StartFacts(60, filesMs, null);
         return take.facts();
+    }
+
+    private static void ended(PhaseSketch fill, FillFacts.Ended how) {
+        FillFacts made = java.util.Objects.requireNonNull(fill.fill);
+        fill.fill = new FillFacts(
+                how,
+                made.steady(),
+                made.roundS(),
+                made.roundsBytesPerSecond(),
+                made.floorBytesPerSecond(),
+                made.floorWindowS(),
+                made.cliffAtBytes(),
+                made.rateBeforeBytesPerSecond(),
+                made.rateAfterBytesPerSecond(),
+                made.room());
     }
 
     private static PhaseFacts rounds(double... kibPerSecond) {

@@ -77,9 +77,16 @@ final class RequestHandler extends Handler.Abstract {
             access.first(exchange);
             serve(exchange, request, response, callback);
         } catch (RuntimeException | Error e) {
-            refuse(e, exchange, response, callback);
+            // a connection that is closed on a client that is still sending may be used by it for the next request
+            boolean small = request.getLength() > 0 && request.getLength() <= SMALL;
+            refuse(e, exchange, response, small ? lettingBy(request, callback) : callback);
         }
         return true;
+    }
+
+    /** What is sent is let go by once it is answered, and kept nowhere. */
+    private static Callback lettingBy(Request request, Callback callback) {
+        return Callback.from(() -> Content.Source.consumeAll(request, callback), callback::failed);
     }
 
     private record Found(Route route, Matcher path) {}
@@ -172,9 +179,8 @@ final class RequestHandler extends Handler.Abstract {
             throw Refusal.tooLarge(most);
         }
         if (length > most) {
-            // whoever is cut off while sending may never read why: what is sent is let go by, and kept nowhere
-            Callback letBy = Callback.from(() -> Content.Source.consumeAll(request, callback), callback::failed);
-            replies.refuse(Refusal.tooLarge(most), exchange, response, letBy);
+            // whoever is cut off while sending may never read why
+            replies.refuse(Refusal.tooLarge(most), exchange, response, lettingBy(request, callback));
             return;
         }
         boolean packed = packed(exchange);
