@@ -179,7 +179,7 @@ final class House {
                 bench.standin.trace bench.standin
                 bench.standin.learn bench.standin.probe bench.job bench.command.console bench.command.drives
             bench.command.bench : the bench command
-                profiles.base profiles report.roster report.roster.web.server report.roster.web.page bench.job
+                profiles.base profiles report.page.bench report.roster report.roster.web.server report.roster.web.page bench.job
                 bench.tray bench.page bench.command.console bench.command.roster
             bench.command.demo : an invented theatre and its drives
                 profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
