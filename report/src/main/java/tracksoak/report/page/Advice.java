@@ -13,6 +13,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.verdict.FreeRoom;
 
 /** What to do now, in one line, from the verdict and the criteria that were missed. Stateless. */
 public final class Advice {
@@ -29,7 +30,7 @@ public final class Advice {
         }
         return switch (verdict.outcome()) {
             case PASS -> pass(record);
-            case FAIL -> broken(record).orElseGet(() -> fail(verdict.criteria()));
+            case FAIL -> broken(record).orElseGet(() -> fail(record, verdict.criteria()));
             case NO_VERDICT -> "Treat the drive as untested. Put right what is listed below, then run the test again.";
         };
     }
@@ -65,7 +66,7 @@ public final class Advice {
                 .findFirst();
     }
 
-    private static String fail(List<Criterion> criteria) {
+    private static String fail(RunRecord record, List<Criterion> criteria) {
         Set<CriterionId> missed = criteria.stream()
                 .filter(Criterion::missed)
                 .flatMap(criterion -> CriterionId.of(criterion.id()).stream())
@@ -83,7 +84,9 @@ public final class Advice {
             return "Move it to a faster port, then run the test again.";
         }
         if (missed.contains(CriterionId.ROOM)) {
-            return "Free room on it or take a larger drive, then run the test again.";
+            return FreeRoom.fitsEmpty(record.session(), record.drive())
+                    ? "Free room on it or take a larger drive, then run the test again."
+                    : "Leave it at home for this session and take a larger drive.";
         }
         if (missed.contains(CriterionId.FORMAT)) {
             return "Copy what it holds elsewhere, format it as the session asks, then run the test again.";

@@ -25,6 +25,14 @@ public final class FreeRoom implements Rule {
         return room.fitsOneFolder() && (free == null || room.totalBytes() <= free - keptBytes);
     }
 
+    /** Whether it would fit with nothing else on the drive, as far as that is known. */
+    public static boolean fitsEmpty(Session session, DriveFacts drive) {
+        Long whole = drive.fileSystemBytes();
+        return whole == null
+                || whole <= 0
+                || Demand.of(session).roomOn(shape(drive)).totalBytes() <= whole;
+    }
+
     @Override
     public Finding judge(JudgedRun run) {
         SessionRoom room = run.demand.roomOn(shape(run.record.drive()));
@@ -41,6 +49,7 @@ public final class FreeRoom implements Rule {
         draft.measured(Units.bytes(beside) + " free" + (kept > 0 ? " beside the reserve" : ""), beside / 1e9)
                 .margin(beside / (double) room.totalBytes());
         String length = Units.seconds((double) run.session.lengthS());
+        boolean fitsEmpty = fitsEmpty(run.session, run.record.drive());
         if (!room.fitsOneFolder()) {
             return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
                     + " files of this session.");
@@ -49,20 +58,15 @@ public final class FreeRoom implements Rule {
                 ? draft.met("All " + length + " of this session fit.")
                 : draft.missed(length + " of this session need " + Units.bytes(room.totalBytes()) + ", but only "
                         + Units.bytes(
-                                tooSmall(run, room)
-                                        ? Objects.requireNonNull(
-                                                run.record.drive().fileSystemBytes())
-                                        : free)
-                        + (tooSmall(run, room)
-                                ? " fit on this drive even when it is empty: take a larger one."
-                                : " were free before the run"
+                                fitsEmpty
+                                        ? free
+                                        : Objects.requireNonNull(
+                                                run.record.drive().fileSystemBytes()))
+                        + (fitsEmpty
+                                ? " were free before the run"
                                         + (kept > 0 ? ", of which " + Units.bytes(kept) + " stay in reserve" : "")
-                                        + ". Copy what must be kept elsewhere, then clear the drive."));
-    }
-
-    private static boolean tooSmall(JudgedRun run, SessionRoom room) {
-        Long whole = run.record.drive().fileSystemBytes();
-        return whole != null && whole > 0 && whole < room.totalBytes();
+                                        + ". Copy what must be kept elsewhere, then clear the drive."
+                                : " fit on this drive even when it is empty: take a larger one."));
     }
 
     private static FileSystemShape shape(DriveFacts drive) {

@@ -46,6 +46,31 @@ class AdviceTest {
         assertThat(Advice.of(Showcase.fail(), verdict)).contains(advice);
     }
 
+    /** Room that no clearing makes is not asked for. */
+    @Test
+    void tellsADriveThatIsTooSmallFromOneThatIsTooFull() {
+        RunRecord fail = Showcase.fail();
+        Verdict noRoom = new Verdict(
+                Verdict.Outcome.FAIL,
+                "",
+                "",
+                "rec-32",
+                List.of(new Criterion("room", "", "", null, null, "", null, false, false, "")),
+                List.of(),
+                List.of());
+        RunRecord small = Showcase.record(
+                fail.id(),
+                fail.state(),
+                "",
+                fail.plan(),
+                fail.drive().but().fileSystemBytes(3_000_000_000L).build(),
+                fail.phases(),
+                fail.verdict());
+
+        assertThat(Advice.of(fail, noRoom)).startsWith("Free room on it");
+        assertThat(Advice.of(small, noRoom)).contains("larger drive").doesNotContain("Free room");
+    }
+
     /** A drive that hung, vanished or lied carries no smaller session either. */
     @ParameterizedTest
     @EnumSource(
