@@ -2,6 +2,7 @@ package tracksoak.profiles;
 
 import java.util.List;
 import java.util.stream.Collectors;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Quantity;
 
 /**
@@ -13,10 +14,10 @@ import tracksoak.profiles.base.Quantity;
  */
 public record TrackGroup(int tracks, int sampleRateHz, SampleFormat format) {
 
-    /** {@code 32 at 48 kHz 24-bit}; several groups are joined by {@code +}. */
+    /** {@code 32 tracks, 48 kHz, 24-bit}; several groups are joined by {@code +}. */
     public static String words(List<TrackGroup> groups) {
         return groups.stream()
-                .map(group -> group.tracks + " at " + Quantity.plain(group.sampleRateHz / 1000.0) + " kHz "
+                .map(group -> Count.of(group.tracks, "track") + ", " + Quantity.plain(group.sampleRateHz / 1000.0) + " kHz, "
                         + group.format.words())
                 .collect(Collectors.joining(" + "));
     }

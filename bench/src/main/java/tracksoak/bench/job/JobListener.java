@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.drill.DrillListener;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.Traffic;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
@@ -20,6 +21,9 @@ public interface JobListener {
 
     /** Something that did not work and does not end the job. */
     void trouble(Problem problem);
+
+    /** A step of a run is about to begin; it begins when this returns, which may take as long as it likes. */
+    default void before(Traffic traffic) {}
 
     /** How far a run or drill is; about five times a second. */
     default void progress(Progress progress) {}

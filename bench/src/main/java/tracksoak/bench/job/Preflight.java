@@ -11,6 +11,7 @@ import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.FreeRoom;
 
@@ -53,8 +54,8 @@ public final class Preflight {
         String type = found.facts().fileSystem();
         List<String> accepted = order.session().fileSystems();
         if (type != null && !accepted.isEmpty() && !accepted.contains(type)) {
-            listener.note("the drive is formatted as " + Inert.whole(type) + ", and the session names "
-                    + String.join(" or ", accepted) + ", so there will be no PASS; if your recorder reads it, add "
+            listener.note("the drive is formatted as " + TradeName.of(Inert.whole(type)) + ", and the session names "
+                    + TradeName.all(accepted, " or ") + ", so there will be no PASS; if your recorder reads it, add "
                     + "--file-systems " + Inert.whole(type) + ", else format the drive in the recorder");
         }
     }

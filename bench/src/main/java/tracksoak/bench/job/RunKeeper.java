@@ -2,6 +2,7 @@ package tracksoak.bench.job;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.run.RunListener;
+import tracksoak.bench.phase.run.Traffic;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Problem;
@@ -31,6 +32,11 @@ final class RunKeeper implements RunListener {
         this.listener = listener;
         this.clock = clock;
         this.saveAll = saveAll;
+    }
+
+    @Override
+    public void before(Traffic traffic) {
+        listener.before(traffic);
     }
 
     @Override

@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.Suitability;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.DriveLine;
 import tracksoak.report.page.view.Shown;
@@ -51,7 +53,7 @@ final class DriveLines {
     /** Words of a command line as a sentence of a page. */
     static Shown sentence(String words) {
         String end = words.endsWith(".") ? "" : ".";
-        return Shown.whole(words.isEmpty() ? "" : Character.toUpperCase(words.charAt(0)) + words.substring(1) + end);
+        return Shown.whole(words.isEmpty() ? "" : Count.capital(words) + end);
     }
 
     private @Nullable BoardRow row(DriveFacts facts) {
@@ -71,9 +73,9 @@ final class DriveLines {
         Long size = facts.sizeBytes();
         Long free = facts.freeBytes();
         add(known, size == null ? null : Units.bytes(size));
-        add(known, facts.fileSystem());
+        add(known, TradeName.orNull(facts.fileSystem()));
         add(known, free == null ? null : Units.bytes(free) + " free");
-        add(known, facts.bus());
+        add(known, TradeName.orNull(facts.bus()));
         Double link = facts.linkMbps();
         add(known, link == null ? null : String.format(Locale.ROOT, "%.0f Mbit/s", link));
         add(known, facts.serial() == null ? null : "serial " + facts.serial());

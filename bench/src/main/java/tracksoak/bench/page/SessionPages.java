@@ -18,6 +18,7 @@ import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BenchPages;
 import tracksoak.report.page.bench.SessionView;
@@ -107,7 +108,7 @@ final class SessionPages {
                 .row("For " + Units.seconds((double) session.lengthS()), Units.bytes(demand.dataBytes()))
                 .row("Files open at once", Integer.toString(demand.openFiles()))
                 .row("Recorder's buffer", RecorderBuffer.words(session))
-                .row("File systems", String.join(", ", session.fileSystems()))
+                .row("File systems", TradeName.all(session.fileSystems(), ", "))
                 .build();
     }
 

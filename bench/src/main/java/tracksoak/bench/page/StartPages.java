@@ -145,8 +145,8 @@ final class StartPages {
     private static String meaning(PlanName name) {
         return switch (name) {
             case LINE_CHECK -> "a few minutes, to see whether anything is obviously wrong";
-            case SOUND_CHECK -> "clears the drive for the session";
-            case FULL_SHOW -> "as long as the show and longer; proves all of its room, too";
+            case SOUND_CHECK -> "an hour or more; clears the drive for the session";
+            case FULL_SHOW -> "as long as the show, and as long again or longer; proves all of the drive's room, too";
             case CLIMB_FILL, CLIMB_TAKE -> "part of a climb";
         };
     }

@@ -14,6 +14,7 @@ import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.drill.DrillListener;
 import tracksoak.bench.phase.run.Plan;
+import tracksoak.bench.phase.run.Traffic;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.EpochClock;
@@ -56,6 +57,8 @@ public final class LiveRun implements JobListener {
     private String sentence = "";
     private String todo = "";
     private boolean disturbed;
+    private boolean failedAlone;
+    private @Nullable Turn turn;
     private String rosterDrive = "";
 
     /**
@@ -98,10 +101,15 @@ public final class LiveRun implements JobListener {
      */
     public void works(Supplier<String> keptAwake) {
         stage = LiveState.Stage.WORKS;
-        workedMs = epoch.epochMillis();
+        workedMs = workedMs == 0 ? epoch.epochMillis() : workedMs;
         waitsFor = "";
         awake = keptAwake;
         say();
+    }
+
+    /** From now on each of its steps waits until the turn allows it. */
+    public void keepsTo(Turn itsTurn) {
+        turn = itsTurn;
     }
 
     /** It came to its end. */
@@ -110,6 +118,7 @@ public final class LiveRun implements JobListener {
         outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
         sentence = verdict == null ? "" : verdict.sentence();
         disturbed = Judge.disturbed(record);
+        failedAlone = Judge.failedAlone(record);
         say();
     }
 
@@ -142,6 +151,15 @@ public final class LiveRun implements JobListener {
             notes.add(text);
         }
         say();
+    }
+
+    @Override
+    public void before(Traffic traffic) {
+        Turn mine = turn;
+        if (mine != null && mine.becomes(traffic, this::toStop, this::waits) && stage == LiveState.Stage.WAITS) {
+            works(awake);
+        }
+        also.before(traffic);
     }
 
     @Override
@@ -199,6 +217,7 @@ public final class LiveRun implements JobListener {
                     sentence,
                     todo,
                     disturbed,
+                    failedAlone,
                     rosterDrive));
         } catch (IOException | RuntimeException notSaid) {
             said = false; // watching never costs a run anything: the next figures are said again

@@ -23,6 +23,7 @@ import tracksoak.bench.phase.timeleft.Progress;
  * @param sentence the verdict in one sentence, or what went wrong
  * @param todo what to do about what went wrong, empty otherwise
  * @param disturbed whether it came to no verdict while other drives on its bus moved data
+ * @param failedAlone whether it failed by what it did while none of them did
  * @param rosterDrive the drive's id in the roster, empty while the run is not entered there
  */
 public record LiveState(
@@ -42,6 +43,7 @@ public record LiveState(
         String sentence,
         String todo,
         boolean disturbed,
+        boolean failedAlone,
         String rosterDrive) {
 
     static final String SCHEMA = "tracksoak/live-state/1";
@@ -65,6 +67,6 @@ public record LiveState(
 
     static LiveState begins(long nowMs) {
         return new LiveState(
-                SCHEMA, 0, 0, nowMs, 0, Stage.BEGINS, "", "", null, List.of(), 0, List.of(), "", "", "", false, "");
+                SCHEMA, 0, 0, nowMs, 0, Stage.BEGINS, "", "", null, List.of(), 0, List.of(), "", "", "", false, false, "");
     }
 }

@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param tag what the crew calls the drive, empty if nobody said
  * @param folder where record and report go
  * @param links what the drive's data passes on its way to the computer, the nearest first; null if that is not known
+ * @param linkMbps speed of the slowest link on that way in Mbit/s, null if it is not known
  */
 public record RunOrder(
         String schema,
@@ -35,7 +36,8 @@ public record RunOrder(
         String plan,
         String tag,
         String folder,
-        @Nullable List<String> links) {
+        @Nullable List<String> links,
+        @Nullable Double linkMbps) {
 
     static final String SCHEMA = "tracksoak/run-order/1";
 

@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.system.SystemFiles;
 import tracksoak.bench.job.Drives;
@@ -14,6 +15,7 @@ import tracksoak.bench.job.RunFolder;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.facts.DriveFacts;
 
 /** Makes orders for runs in processes of their own. Any thread. */
 public final class RunOrders {
@@ -54,21 +56,23 @@ public final class RunOrders {
 
     /** An order for a drive. */
     public RunOrder of(Asked one, String tray, List<String> words, String session, String plan) {
+        DriveFacts facts = one.drive().facts();
         return order(
                 tray,
                 words,
-                Drives.name(one.drive().facts()),
+                Drives.name(facts),
                 one.path().toString(),
                 false,
                 session,
                 plan,
                 one.tag(),
-                links.of(one.drive().facts().node()));
+                links.of(facts.node()),
+                facts.linkSuspect() ? null : facts.linkMbps());
     }
 
     /** An order for a simulated drive. */
     public RunOrder simulated(String name, String tray, List<String> words, String session, String plan, String tag) {
-        return order(tray, words, name, name, true, session, plan, tag, List.of());
+        return order(tray, words, name, name, true, session, plan, tag, List.of(), null);
     }
 
     private RunOrder order(
@@ -80,7 +84,8 @@ public final class RunOrders {
             String session,
             String plan,
             String tag,
-            @org.jspecify.annotations.Nullable List<String> onLinks) {
+            @Nullable List<String> onLinks,
+            @Nullable Double linkMbps) {
         UUID id = UuidCreator.getTimeOrderedEpoch();
         return new RunOrder(
                 RunOrder.SCHEMA,
@@ -96,6 +101,7 @@ public final class RunOrders {
                 plan,
                 tag,
                 RunFolder.usual(rooms.recordsFolder(), clock, id).toString(),
-                onLinks);
+                onLinks,
+                linkMbps);
     }
 }

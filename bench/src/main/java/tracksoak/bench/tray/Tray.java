@@ -137,12 +137,13 @@ public final class Tray {
                 was.plan(),
                 was.tag(),
                 was.folder() + "-again-" + id.substring(id.length() - 6),
-                was.links());
+                was.links(),
+                was.linkMbps());
     }
 
     /**
      * It missed something, or came to no verdict, while another run of this computer worked or other drives on its bus moved data, and
-     * was not asked again yet.
+     * was not asked again yet. What it missed while its bus was its own stands.
      */
     private static boolean toDoAgain(Sheet sheet, List<Sheet> all) {
         LiveState state = sheet.state();
@@ -151,6 +152,7 @@ public final class Tray {
                 && !state.outcome().equals(PASS)
                 && !sheet.order().simulated()
                 && !sheet.order().words().contains("--alone")
+                && !state.failedAlone()
                 && (state.disturbed() || all.stream().anyMatch(other -> beside(sheet, other)));
     }
 

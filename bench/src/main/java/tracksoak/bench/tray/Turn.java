@@ -1,33 +1,40 @@
 package tracksoak.bench.tray;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
-import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.phase.run.Traffic;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Waiter;
 
 /**
- * A run's right to work: it has its links for itself from its beginning to its end, since a take must follow its fill at once. Held
- * by locks on files, which the system takes back from a process that dies. Runs whose links are not known work alone.
+ * A run's right to work. At the session's pace it works beside others, as long as their links and the computer carry them all; flat out
+ * it has its links for itself. Whoever has worked flat out on a link stays the one who may until its run ends, since a take must
+ * follow its fill at once: others may take there meanwhile, but not fill. Runs whose links are not known work alone. One thread.
  */
 public final class Turn implements AutoCloseable {
 
+    /** A link is shared in hundredths. */
+    private static final int LINK = 100;
+
     private static final long LOOK_NS = 300_000_000;
 
-    private final List<FileChannel> held = new ArrayList<>();
+    private final Wish wish;
+    private final NanoClock clock;
+    private final Waiter waiter;
+    private final Parts computer;
+    /** Of each link, first the right to work flat out there, then the link itself. */
+    private final List<Parts> rights = new ArrayList<>();
 
-    private Turn() {}
+    private final List<Parts> links = new ArrayList<>();
+    private @Nullable Traffic now;
 
     /**
      * What decides whose turn it is.
@@ -35,22 +42,36 @@ public final class Turn implements AutoCloseable {
      * @param stateFolder of this computer
      * @param links what the drive shares, null if not known
      * @param alone whether it must have the computer for itself
-     * @param sideBySide most runs at once
+     * @param share part of its links that it needs at the session's pace, with the margins; 1 or more if it must have them for itself
+     * @param processors of this computer: at the session's pace a run needs one, flat out two
      */
-    public record Wish(Path stateFolder, @Nullable List<String> links, boolean alone, int sideBySide) {
+    public record Wish(
+            Path stateFolder, @Nullable List<String> links, boolean alone, double share, int processors) {
 
-        boolean all() {
+        private List<String> shared() {
+            return alone || links == null ? List.of() : links;
+        }
+
+        private boolean all() {
             return alone || links == null;
         }
     }
 
-    /** Runs that a computer carries at once: each has a thread that writes and one that watches the computer. */
-    public static int sideBySide(int processors) {
-        return Math.max(1, processors / 2);
+    private Turn(Wish wish, NanoClock clock, Waiter waiter) throws IOException {
+        Path folder = Files.createDirectories(wish.stateFolder().resolve("turns"));
+        this.wish = wish;
+        this.clock = clock;
+        this.waiter = waiter;
+        this.computer = new Parts(folder.resolve("computer"), wish.processors());
+        for (String link : wish.shared()) {
+            String name = link.replaceAll("[^A-Za-z0-9.]", "-");
+            rights.add(new Parts(folder.resolve("flat-out-" + name), 1));
+            links.add(new Parts(folder.resolve("link-" + name), LINK));
+        }
     }
 
     /**
-     * Waits for it.
+     * Waits until it may work at the session's pace.
      *
      * @param stop ends the waiting
      * @param waits told once each time something else is waited for
@@ -58,94 +79,104 @@ public final class Turn implements AutoCloseable {
      */
     public static @Nullable Turn take(
             Wish wish, NanoClock clock, Waiter waiter, BooleanSupplier stop, Consumer<String> waits) {
-        Path folder = wish.stateFolder().resolve("turns");
-        Turn turn = new Turn();
+        Turn turn = null;
         boolean mine = false;
         try {
-            Files.createDirectories(folder);
-            Patience patience = new Patience(clock, waiter, stop);
-            mine = turn.all(wish, folder, patience, waits);
+            turn = new Turn(wish, clock, waiter);
+            mine = turn.becomes(Traffic.AT_PACE, stop, waits);
             return mine ? turn : null;
         } catch (IOException e) {
-            throw Problem.cannot(
-                    "it cannot be told whose turn it is (" + Problem.reason(e) + ")",
-                    "see that " + Inert.quoted(folder) + " may be written");
+            throw cannot(wish, e);
         } finally {
-            if (!mine) {
+            if (turn != null && !mine) {
                 turn.close();
             }
         }
     }
 
-    private boolean all(Wish wish, Path folder, Patience patience, Consumer<String> waits) throws IOException {
-        if (!lock(
-                List.of(folder.resolve("computer")), !wish.all(), patience, () -> waits.accept("the runs before it"))) {
-            return false;
-        }
-        List<String> links = wish.links();
-        if (wish.all() || links == null) {
+    /**
+     * Waits until it may work so. From flat out to the session's pace there is no waiting.
+     *
+     * @return false if it was stopped
+     */
+    public boolean becomes(Traffic traffic, BooleanSupplier stop, Consumer<String> waits) {
+        if (traffic == now || (wish.all() && now != null)) {
             return true;
         }
-        for (String link : links) {
-            Path file = folder.resolve("link-" + link.replaceAll("[^A-Za-z0-9.]", "-"));
-            if (!lock(List.of(file), false, patience, () -> waits.accept("another drive on its link"))) {
+        try {
+            Patience patience = new Patience(stop, waits);
+            boolean mine = wish.all()
+                    ? patience.hold(computer, computer.all(), "the runs before it")
+                    : traffic == Traffic.AT_PACE ? atPace(patience) : flatOut(patience);
+            now = mine ? traffic : null;
+            return mine;
+        } catch (IOException e) {
+            throw cannot(wish, e);
+        }
+    }
+
+    private boolean atPace(Patience patience) throws IOException {
+        int share = (int) Math.ceil(LINK * Math.min(1, wish.share()));
+        for (Parts link : links) {
+            if (!patience.hold(link, share, "other drives on its link")) {
                 return false;
             }
         }
-        List<Path> slots = new ArrayList<>();
-        for (int i = 0; i < wish.sideBySide(); i++) {
-            slots.add(folder.resolve("slot-" + i));
-        }
-        return lock(slots, false, patience, () -> waits.accept("a run to end: this computer carries no more at once"));
+        return patience.hold(computer, 1, "a run to end: this computer carries no more at once");
     }
 
-    private record Patience(NanoClock clock, Waiter waiter, BooleanSupplier stop) {}
+    private boolean flatOut(Patience patience) throws IOException {
+        // whoever waits for a right holds nothing that its owner may wait for
+        computer.hold(0);
+        for (Parts link : links) {
+            link.hold(0);
+        }
+        for (int i = 0; i < links.size(); i++) {
+            if (!patience.hold(rights.get(i), 1, "its turn to fill or read back: another drive on its link is first")
+                    || !patience.hold(links.get(i), LINK, "the takes on its link to end")) {
+                return false;
+            }
+        }
+        return patience.hold(
+                computer, Math.min(2, computer.all()), "a run to end: this computer carries no more at once");
+    }
 
-    /** Locks one of the files. */
-    private boolean lock(List<Path> files, boolean shared, Patience patience, Runnable waits) throws IOException {
-        boolean told = false;
-        while (!patience.stop().getAsBoolean()) {
-            for (Path file : files) {
-                if (tried(file, shared)) {
+    private final class Patience {
+
+        private final BooleanSupplier stop;
+        private final Consumer<String> waits;
+
+        private Patience(BooleanSupplier stop, Consumer<String> waits) {
+            this.stop = stop;
+            this.waits = waits;
+        }
+
+        private boolean hold(Parts parts, int wanted, String forWhat) throws IOException {
+            boolean told = false;
+            while (!stop.getAsBoolean()) {
+                if (parts.hold(wanted)) {
                     return true;
                 }
+                if (!told) {
+                    told = true;
+                    waits.accept(forWhat);
+                }
+                waiter.waitUntil(clock.nanoTime() + LOOK_NS);
             }
-            if (!told) {
-                told = true;
-                waits.run();
-            }
-            patience.waiter().waitUntil(patience.clock().nanoTime() + LOOK_NS);
+            return false;
         }
-        return false;
     }
 
-    private boolean tried(Path file, boolean shared) throws IOException {
-        FileChannel channel =
-                FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE, StandardOpenOption.CREATE);
-        FileLock lock = null;
-        try {
-            lock = channel.tryLock(0, Long.MAX_VALUE, shared);
-        } catch (OverlappingFileLockException ofThisProcess) {
-            lock = null;
-        } finally {
-            if (lock == null) {
-                channel.close();
-            } else {
-                held.add(channel);
-            }
-        }
-        return lock != null;
+    private static Problem cannot(Wish wish, IOException e) {
+        return Problem.cannot(
+                "it cannot be told whose turn it is (" + Problem.reason(e) + ")",
+                "see that " + Inert.quoted(wish.stateFolder().resolve("turns")) + " may be written");
     }
 
     @Override
     public void close() {
-        for (FileChannel channel : held) {
-            try {
-                channel.close();
-            } catch (IOException gone) {
-                // the system takes the lock back when the process ends
-            }
-        }
-        held.clear();
+        computer.close();
+        rights.forEach(Parts::close);
+        links.forEach(Parts::close);
     }
 }

@@ -2,8 +2,6 @@ package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import com.google.gson.JsonElement;
-import com.microsoft.playwright.CDPSession;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.options.ColorScheme;
@@ -32,7 +30,6 @@ import tracksoak.bench.tray.RunOrders;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
-import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
 import tracksoak.report.page.Windows;
@@ -285,47 +282,6 @@ class BenchInBrowserTest {
         assertThat(page.evaluate("window.ran")).isNull();
         assertThat(page.locator("main img").count()).isZero();
         assertThat(windows.complaints()).isEmpty();
-    }
-
-    /** A page that is left open through a long run: what it was ten minutes ago is kept nowhere. */
-    @Test
-    void aPageStaysAsSmallHoweverOftenItIsBroughtUpToDate() {
-        VirtualClock clock = new VirtualClock(0);
-        RunOrder order = order("", "long");
-        LiveRun live = told(order, clock);
-        live.works(() -> "");
-        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
-        CDPSession tools = page.context().newCDPSession(page);
-        tools.send("Performance.enable");
-        int said = 0;
-        double[] nodes = new double[2];
-        double[] heap = new double[2];
-        for (int half = 0; half < 2; half++) {
-            // as many pieces of time as the chart holds, so that it is whole
-            for (int i = 0; i < (half == 0 ? 300 : 3_000); i++) {
-                clock.waitUntil(clock.nanoTime() + 500_000_000L);
-                said = said % 900 + 1;
-                live.progress(progress(said));
-                if (i % 20 == 19) {
-                    page.getByText(said + " ms of a buffer").waitFor();
-                }
-            }
-            tools.send("HeapProfiler.collectGarbage");
-            nodes[half] = metric(tools, "Nodes");
-            heap[half] = metric(tools, "JSHeapUsedSize");
-        }
-        live.ends();
-        assertThat(nodes[1]).as("nodes after 15 and 165 visits").isLessThanOrEqualTo(nodes[0] * 1.2);
-        assertThat(heap[1] - heap[0]).as("bytes").isLessThan(500_000);
-    }
-
-    private static double metric(CDPSession tools, String name) {
-        for (JsonElement metric : tools.send("Performance.getMetrics").getAsJsonArray("metrics")) {
-            if (metric.getAsJsonObject().get("name").getAsString().equals(name)) {
-                return metric.getAsJsonObject().get("value").getAsDouble();
-            }
-        }
-        throw new AssertionError("no metric " + name);
     }
 
     private static Progress progress(int backlogMs) {

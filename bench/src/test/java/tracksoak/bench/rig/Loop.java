@@ -18,7 +18,17 @@ public final class Loop {
      * @throws IllegalStateException if the system refuses, or quietly goes without direct I/O
      */
     static Loop attach(Path file) {
-        String device = Host.run("losetup", "-f", "--show", "--direct-io=on", file.toString());
+        return attached("losetup", "-f", "--show", "--direct-io=on", file.toString());
+    }
+
+    /** Attaches a piece of {@code file}. */
+    static Loop attach(Path file, long offset, long bytes) {
+        return attached(
+                "losetup", "-f", "--show", "--direct-io=on", "-o", "" + offset, "--sizelimit", "" + bytes, file.toString());
+    }
+
+    private static Loop attached(String... command) {
+        String device = Host.run(command);
         Loop loop = new Loop(device.substring(device.lastIndexOf('/') + 1));
         if (!Host.text(loop.system("loop/dio")).equals("1")) {
             loop.detach();

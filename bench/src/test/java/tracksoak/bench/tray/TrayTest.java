@@ -66,7 +66,8 @@ class TrayTest {
                 "line-check",
                 "",
                 folder.resolve(drive).toString(),
-                List.of()));
+                List.of(),
+                null));
         return id;
     }
 
@@ -75,6 +76,18 @@ class TrayTest {
     }
 
     private void state(String id, Stage stage, long workedMs, long saidMs, String outcome, boolean disturbed)
+            throws IOException {
+        state(id, stage, workedMs, saidMs, outcome, disturbed, false);
+    }
+
+    private void state(
+            String id,
+            Stage stage,
+            long workedMs,
+            long saidMs,
+            String outcome,
+            boolean disturbed,
+            boolean failedAlone)
             throws IOException {
         long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
         LiveState state = new LiveState(
@@ -94,6 +107,7 @@ class TrayTest {
                 "",
                 "",
                 disturbed,
+                failedAlone,
                 "");
         Files.write(
                 folder.resolve("runs").resolve(id).resolve("state.json"), new ObjectMapper().writeValueAsBytes(state));
@@ -133,6 +147,17 @@ class TrayTest {
         assertThat(again.again()).isEqualTo(one);
         assertThat(again.words()).endsWith("--alone");
         state(again.id(), Stage.OVER, 3_000, 4_000, "NO VERDICT", true);
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(2);
+        assertThat(tray.over(TRAY)).isTrue();
+    }
+
+    @Test
+    void whatFailedWhileItsBusWasItsOwnStandsWhoeverWorkedMeanwhile() throws IOException {
+        String good = put("good", "qualify", "/media/good");
+        String bad = put("bad", "qualify", "/media/bad");
+        state(good, Stage.OVER, 1_000, 9_000, "PASS");
+        state(bad, Stage.OVER, 2_000, 8_000, "FAIL", false, true);
         tray.lookAfter(TRAY);
         assertThat(shelf.all()).hasSize(2);
         assertThat(tray.over(TRAY)).isTrue();

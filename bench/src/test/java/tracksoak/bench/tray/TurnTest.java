@@ -5,14 +5,21 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import java.util.Random;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.phase.run.Traffic;
 import tracksoak.profiles.base.VirtualClock;
 
-/** Who may work beside whom. Within one process the system's locks exclude each other as between processes, but are never shared. */
+/** Who may work beside whom. Within one process the system's locks exclude each other as between processes. */
 class TurnTest {
+
+    private static final List<String> HUB = List.of("0000:00:14.0");
 
     @TempDir
     Path folder;
@@ -20,15 +27,33 @@ class TurnTest {
     private final VirtualClock clock = new VirtualClock(0);
     private final List<String> waits = new ArrayList<>();
 
-    private @Nullable Turn take(@Nullable List<String> links, boolean alone, int looks) {
-        AtomicInteger left = new AtomicInteger(looks);
+    private @Nullable Turn take(@Nullable List<String> links, double share) {
+        return take(links, share, false, 8);
+    }
+
+    private @Nullable Turn take(@Nullable List<String> links, double share, boolean alone, int processors) {
+        AtomicInteger left = new AtomicInteger(5);
         return Turn.take(
-                new Turn.Wish(folder, links, alone, 2), clock, clock, () -> left.getAndDecrement() <= 0, waits::add);
+                new Turn.Wish(folder, links, alone, share, processors),
+                clock,
+                clock,
+                () -> left.getAndDecrement() <= 0,
+                waits::add);
+    }
+
+    private Turn taken(@Nullable List<String> links, double share) {
+        return Objects.requireNonNull(take(links, share));
+    }
+
+    /** Looks once and gives up. */
+    private boolean becomes(Turn turn, Traffic traffic) {
+        AtomicInteger left = new AtomicInteger(1);
+        return turn.becomes(traffic, () -> left.getAndDecrement() <= 0, waits::add);
     }
 
     @Test
     void whoeverIsFirstWorksAtOnce() {
-        try (Turn turn = take(null, false, 5)) {
+        try (Turn turn = take(null, 1)) {
             assertThat(turn).isNotNull();
             assertThat(waits).isEmpty();
         }
@@ -36,30 +61,164 @@ class TurnTest {
 
     @Test
     void aRunWhoseLinkIsNotKnownKeepsAllOthersWaitingUntilItEnds() {
-        try (Turn first = take(null, false, 5)) {
-            assertThat(first).isNotNull();
-            assertThat(take(List.of("0000:00:14.0"), false, 5)).isNull();
-            assertThat(waits).containsExactly("the runs before it");
+        try (Turn first = taken(null, 1)) {
+            assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
+            assertThat(becomes(first, Traffic.AT_PACE)).isTrue();
+            assertThat(take(HUB, 0.1)).isNull();
+            assertThat(waits).contains("a run to end: this computer carries no more at once");
         }
-        try (Turn after = take(List.of("0000:00:14.0"), false, 5)) {
+        try (Turn after = take(HUB, 0.1)) {
             assertThat(after).isNotNull();
+            assertThat(take(null, 1)).isNull();
+        }
+    }
+
+    @Test
+    void takesShareALinkForAsLongAsItCarriesThemAll() {
+        try (Turn one = taken(HUB, 0.334);
+                Turn two = taken(HUB, 0.334)) {
+            assertThat(take(HUB, 0.334)).isNull();
+            assertThat(waits).containsExactly("other drives on its link");
+            try (Turn little = take(HUB, 0.31);
+                    Turn elsewhere = take(List.of("0000:3b:00.0"), 1)) {
+                assertThat(little).isNotNull();
+                assertThat(elsewhere).isNotNull();
+            }
+            two.close();
+            try (Turn three = take(HUB, 0.334)) {
+                assertThat(three).isNotNull();
+            }
+        }
+    }
+
+    @Test
+    void aLinkThatIsTooSlowOrOfNoKnownSpeedIsNotShared() {
+        for (double share : new double[] {1, 3.4}) {
+            try (Turn one = taken(HUB, share)) {
+                assertThat(take(HUB, 0.01)).isNull();
+            }
+        }
+    }
+
+    @Test
+    void whoFillsWaitsForTheTakesAndKeepsOthersFromTheLink() {
+        try (Turn filling = taken(HUB, 0.2);
+                Turn taking = taken(HUB, 0.2)) {
+            assertThat(becomes(filling, Traffic.FLAT_OUT)).isFalse();
+            assertThat(waits).containsExactly("the takes on its link to end");
+            taking.close();
+            assertThat(becomes(filling, Traffic.FLAT_OUT)).isTrue();
+            assertThat(take(HUB, 0.01)).isNull();
+        }
+    }
+
+    @Test
+    void aTakeFollowsItsFillAtOnceWhoeverElseWaits() {
+        try (Turn first = taken(HUB, 0.2);
+                Turn second = taken(HUB, 0.2)) {
+            assertThat(becomes(second, Traffic.FLAT_OUT)).isFalse();
+            assertThat(becomes(first, Traffic.FLAT_OUT)).as("the second has the right").isFalse();
+            assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
+            assertThat(becomes(second, Traffic.AT_PACE)).isTrue();
+            assertThat(becomes(first, Traffic.FLAT_OUT)).as("beside a take that follows").isFalse();
+            assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
+            second.close();
+            assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
+        }
+    }
+
+    @Test
+    void aComputerCarriesATakeForEachProcessorAndAFillForEveryTwo() {
+        List<String> other = List.of("b");
+        try (Turn one = Objects.requireNonNull(take(List.of("a"), 1, false, 2));
+                Turn two = Objects.requireNonNull(take(other, 1, false, 2))) {
+            assertThat(take(List.of("c"), 1, false, 2)).isNull();
+            assertThat(becomes(one, Traffic.FLAT_OUT)).isFalse();
+            two.close();
+            assertThat(becomes(one, Traffic.FLAT_OUT)).isTrue();
+            assertThat(take(other, 1, false, 2)).isNull();
+        }
+        try (Turn lonely = Objects.requireNonNull(take(List.of("a"), 1, false, 1))) {
+            assertThat(becomes(lonely, Traffic.FLAT_OUT)).isTrue();
         }
     }
 
     @Test
     void waitingCostsALookNowAndThen() {
-        try (Turn first = take(List.of("a"), true, 5)) {
+        try (Turn first = take(HUB, 1, true, 8)) {
             assertThat(first).isNotNull();
             long beforeNs = clock.nanoTime();
-            assertThat(take(List.of("a"), false, 10)).isNull();
-            assertThat(clock.nanoTime() - beforeNs).isBetween(2_000_000_000L, 4_000_000_000L);
+            assertThat(take(HUB, 0.1)).isNull();
+            assertThat(clock.nanoTime() - beforeNs).isBetween(1_200_000_000L, 2_000_000_000L);
         }
     }
 
-    @Test
-    void aComputerCarriesARunForEveryTwoProcessors() {
-        assertThat(Turn.sideBySide(1)).isOne();
-        assertThat(Turn.sideBySide(2)).isOne();
-        assertThat(Turn.sideBySide(8)).isEqualTo(4);
+    /** A drive of a random tray. */
+    private final class Run {
+        private final int link;
+        private final double share;
+        private final List<Traffic> steps;
+        private @Nullable Turn turn;
+        private @Nullable Traffic now;
+        private int next;
+
+        private Run(Random random) {
+            link = random.nextInt(3);
+            share = 0.05 + random.nextDouble();
+            steps = random.nextBoolean()
+                    ? List.of(Traffic.AT_PACE, Traffic.FLAT_OUT)
+                    : List.of(Traffic.AT_PACE, Traffic.FLAT_OUT, Traffic.AT_PACE, Traffic.FLAT_OUT);
+        }
+
+        /** One try to go on to the next step; the drive whose link is 0 does not know it. */
+        private void goOn() {
+            now = null;
+            Turn mine = turn;
+            if (next == steps.size()) {
+                Objects.requireNonNull(mine).close();
+                next++;
+            } else if (mine == null) {
+                turn = take(link == 0 ? null : List.of("link-" + link), share, false, 3);
+            } else if (becomes(mine, steps.get(next))) {
+                now = steps.get(next++);
+            }
+        }
+
+        private boolean over() {
+            return next > steps.size();
+        }
+    }
+
+    /** Whatever the order of events, nobody works beside a fill, no link carries too much, and all come to their end. */
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
+    void manyRunsNeverMeetWhereTheyMustNotAndAllEnd(long seed) {
+        Random random = new Random(seed);
+        List<Run> runs = new ArrayList<>();
+        for (int i = 0; i < 7; i++) {
+            runs.add(new Run(random));
+        }
+        int tries = 0;
+        for (; tries < 20_000 && !runs.stream().allMatch(Run::over); tries++) {
+            Run run = runs.get(random.nextInt(runs.size()));
+            if (!run.over()) {
+                run.goOn();
+            }
+            List<Run> working = runs.stream().filter(one -> one.now != null).toList();
+            for (Run one : working) {
+                double claimed = 0;
+                for (Run other : working) {
+                    if (other != one && (one.link == 0 || other.link == 0)) {
+                        throw new AssertionError("beside a run whose link is not known");
+                    }
+                    if (other != one && other.link == one.link && one.now == Traffic.FLAT_OUT) {
+                        throw new AssertionError("beside a fill");
+                    }
+                    claimed += other.link == one.link ? Math.min(1, other.share) : 0;
+                }
+                assertThat(claimed).isLessThanOrEqualTo(1);
+            }
+        }
+        assertThat(runs).as("after " + tries + " tries").allMatch(Run::over);
     }
 }

@@ -3,7 +3,7 @@ package tracksoak.profiles.base;
 import java.util.List;
 import java.util.Locale;
 
-/** Counted and listed things in words. */
+/** Counted and listed things in words, and where a sentence begins. */
 public final class Count {
 
     private Count() {}
@@ -29,6 +29,11 @@ public final class Count {
         return last <= 0
                 ? String.join("", things)
                 : String.join(", ", things.subList(0, last)) + " and " + things.get(last);
+    }
+
+    /** With a capital, for the beginning of a sentence. */
+    public static String capital(String words) {
+        return words.isEmpty() ? words : Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     /** {@code 1,234}. */

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.report.history.Change.Said;
 import tracksoak.report.stats.Spread;
 import tracksoak.report.stats.Trend;
@@ -132,8 +133,7 @@ final class Comparing {
             Said said,
             @Nullable Double chance) {
         Figure figure = line.figure;
-        String name =
-                Character.toUpperCase(figure.words().charAt(0)) + figure.words().substring(1);
+        String name = Count.capital(figure.words());
         if (now == null) {
             return name + ": this run does not have it.";
         }

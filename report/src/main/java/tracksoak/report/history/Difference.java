@@ -6,6 +6,7 @@ import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.HostFacts;
@@ -92,11 +93,11 @@ public final class Difference {
     private void drives(DriveFacts now, DriveFacts then) {
         if (!Objects.equals(now.fileSystem(), then.fileSystem())
                 || !Objects.equals(now.clusterBytes(), then.clusterBytes())) {
-            found.add("file system " + known(then.fileSystem()) + cluster(then.clusterBytes()));
+            found.add("file system " + known(TradeName.orNull(then.fileSystem())) + cluster(then.clusterBytes()));
         }
         filled(now, then);
         if (!Objects.equals(now.linkMbps(), then.linkMbps()) || !Objects.equals(now.bus(), then.bus())) {
-            found.add("port " + known(then.bus())
+            found.add("port " + known(TradeName.orNull(then.bus()))
                     + (then.linkMbps() == null ? "" : " at " + Math.round(then.linkMbps()) + " Mbit/s"));
         }
     }

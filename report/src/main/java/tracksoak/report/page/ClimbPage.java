@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
@@ -130,7 +131,7 @@ public final class ClimbPage {
                 List.of(Facts.about("As it was found")
                         .row("Maker", record.drive().maker())
                         .row("Model", record.drive().model())
-                        .row("File system", record.drive().fileSystem())
+                        .row("File system", TradeName.orNull(record.drive().fileSystem()))
                         .row("Capacity", size == null ? null : Units.bytes(size))
                         .row("Free before", free == null ? null : Units.bytes(free))
                         .row("Port", link == null ? null : Math.round(link) + " Mbit/s")

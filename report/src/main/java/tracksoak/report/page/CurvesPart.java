@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.chart.PercentileCurve;
@@ -23,6 +24,7 @@ final class CurvesPart implements Part {
 
     private static final double US_PER_MS = 1000;
     private static final List<Long> ONE_IN = List.of(2L, 10L, 100L, 1000L, 10_000L, 100_000L);
+    private static final long MOST_PERCENT = 10_000;
     private static final double[] TABLE = {50, 90, 99, 99.9, 99.99, 100};
 
     @Override
@@ -106,14 +108,14 @@ final class CurvesPart implements Part {
     }
 
     private static int part(double ms, double bufferMs) {
-        return bufferMs <= 0 ? 100 : (int) Math.max(0, Math.min(100, Math.round(100 * ms / bufferMs)));
+        return bufferMs <= 0 ? 100 : (int) Math.max(0, Math.min(MOST_PERCENT, Math.round(100 * ms / bufferMs)));
     }
 
     private static Grid table(String name, PercentileCurve service, PercentileCurve response) {
         List<List<Shown>> rows = new ArrayList<>();
         for (double percentile : TABLE) {
             rows.add(Grid.row(
-                    percentile == 100 ? "all" : Units.percent(percentile / 100),
+                    percentile == 100 ? "all" : Quantity.plain(percentile) + " %",
                     Units.ms(service.ms(percentile)),
                     Units.ms(response.ms(percentile))));
         }

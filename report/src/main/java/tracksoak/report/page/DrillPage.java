@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Facts;
@@ -78,9 +80,9 @@ public final class DrillPage {
                 Facts.about("")
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
-                        .row("Tracks", SessionPart.groups(record.session().groups()))
+                        .row("Tracks", TrackGroup.words(record.session().groups()))
                         .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
-                        .row("File system", record.drive().fileSystem())
+                        .row("File system", TradeName.orNull(record.drive().fileSystem()))
                         .row("Drill on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),

@@ -3,7 +3,9 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Bars;
 import tracksoak.report.page.view.Block;
@@ -231,7 +233,7 @@ final class DrillParts {
                 List.of(
                         Facts.about("Drive")
                                 .row("Drive", VerdictHead.drive(record.drive()).full())
-                                .row("File system", record.drive().fileSystem())
+                                .row("File system", TradeName.orNull(record.drive().fileSystem()))
                                 .row("Device before the pull", record.drive().node())
                                 .row("Folder", record.drive().folder())
                                 .build(),
@@ -239,7 +241,7 @@ final class DrillParts {
                                 .row("Session", record.session().title())
                                 .row(
                                         "Tracks",
-                                        SessionPart.groups(record.session().groups()))
+                                        TrackGroup.words(record.session().groups()))
                                 .row("Demand", Units.rate((double)
                                         record.session().bytesPerSecond()))
                                 .row("Chunk", Units.bytes(record.method().chunkBytes()))

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
@@ -47,14 +48,14 @@ final class DrivePart implements Part {
                 .row("Serial number", drive.serial())
                 .rowIf(tag != null, "Tag", tag)
                 .row("Size", bytes(drive.sizeBytes()))
-                .row("File system", drive.fileSystem())
+                .row("File system", TradeName.orNull(drive.fileSystem()))
                 .row("Size of the file system", bytes(drive.fileSystemBytes()))
                 .row("Free before the run", bytes(drive.freeBytes()))
                 .row("Allocation unit", bytes(drive.clusterBytes()))
                 .rowIf(
                         drive.volume().scheme() != null,
                         "Partition table",
-                        scheme(drive.volume().scheme()))
+                        TradeName.orNull(drive.volume().scheme()))
                 .rowIf(
                         drive.volume().offsetBytes() != null,
                         "Volume begins at",
@@ -79,7 +80,7 @@ final class DrivePart implements Part {
         Double link = drive.linkMbps();
         String speed = link == null ? null : link(link);
         return Facts.about("Port")
-                .row("Bus", drive.bus())
+                .row("Bus", TradeName.orNull(drive.bus()))
                 .row(
                         "Link speed",
                         speed != null && drive.linkSuspect()
@@ -97,10 +98,6 @@ final class DrivePart implements Part {
                 .row("Mounted at", drive.mount())
                 .row("Folder of the run", drive.folder())
                 .build();
-    }
-
-    private static @Nullable String scheme(@Nullable String scheme) {
-        return scheme == null ? null : scheme.equals("none") ? "none" : scheme.toUpperCase(Locale.ROOT);
     }
 
     private static @Nullable String ordered(@Nullable Boolean dirty) {

@@ -100,7 +100,7 @@ final class HistoryPart {
                 List.of()));
         return new ChartView(
                 id,
-                capital(figure.words()) + " from run to run",
+                Count.capital(figure.words()) + " from run to run",
                 "Line chart: " + figure.words() + " of each run over the date, with what the session asks",
                 Shown.whole(
                         history.sentence().contains(change.sentence())
@@ -118,8 +118,8 @@ final class HistoryPart {
                 .map(past -> Grid.row(past.date(), figure.show(value(past, figure))))
                 .toList();
         return new Grid(
-                capital(figure.words()) + " of each run",
-                List.of("Run on", capital(figure.words())),
+                Count.capital(figure.words()) + " of each run",
+                List.of("Run on", Count.capital(figure.words())),
                 rows,
                 left(runs.size(), rows.size()));
     }
@@ -131,7 +131,7 @@ final class HistoryPart {
             Spread earlier = change.earlier();
             if (change.now() != null || earlier != null) {
                 rows.add(List.of(
-                        Shown.of(capital(figure.words())),
+                        Shown.of(Count.capital(figure.words())),
                         Shown.of(show(figure, change.now())),
                         Shown.of(earlier == null ? NONE : range(figure, earlier)),
                         Shown.of(show(figure, change.limit())),
@@ -196,9 +196,5 @@ final class HistoryPart {
 
     private static double rounded(double value) {
         return Math.round(value * 1e3) / 1e3;
-    }
-
-    private static String capital(String words) {
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 }

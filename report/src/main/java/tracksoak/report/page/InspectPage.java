@@ -8,6 +8,7 @@ import java.util.Locale;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Bullets;
@@ -79,7 +80,7 @@ public final class InspectPage {
                         .row("Takes", Count.number(record.takes().size()))
                         .row("Tracks", Count.number(record.tracks()))
                         .row("Read", Units.bytes(record.bytesRead()))
-                        .row("File system", volume == null ? null : volume.fileSystem())
+                        .row("File system", volume == null ? null : TradeName.of(volume.fileSystem()))
                         .row("Inspected on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),
@@ -194,7 +195,7 @@ public final class InspectPage {
         VolumeSeen volume = record.volume();
         if (volume != null) {
             blocks.add(Facts.about("The file system, by its own tables")
-                    .row("File system", volume.fileSystem())
+                    .row("File system", TradeName.of(volume.fileSystem()))
                     .row("Cluster", Units.bytes(volume.clusterBytes()))
                     .row(
                             "Unmounted cleanly",

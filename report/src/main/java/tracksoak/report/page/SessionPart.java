@@ -2,8 +2,6 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.stream.Collectors;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileLayout;
@@ -12,6 +10,7 @@ import tracksoak.profiles.RecorderBuffer;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
 import tracksoak.report.page.view.Block;
@@ -37,7 +36,7 @@ final class SessionPart implements Part {
         return new Section(
                 "session",
                 "Session and its demand",
-                groups(session.groups()) + ", " + Units.seconds((double) session.lengthS()),
+                TrackGroup.words(session.groups()) + ", " + Units.seconds((double) session.lengthS()),
                 Units.rate((double) Demand.of(session).bytesPerSecond()),
                 blocks);
     }
@@ -50,8 +49,8 @@ final class SessionPart implements Part {
                 .row("Session", session.name())
                 .row("Title", session.title())
                 .row("Kind", kind(session))
-                .row("Tracks", groups(session.groups()))
-                .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", groups(session.mix()))
+                .row("Tracks", TrackGroup.words(session.groups()))
+                .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", TrackGroup.words(session.mix()))
                 .row("Length", Units.seconds((double) session.lengthS()))
                 .row("In all", Units.rate((double) perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
                 .rowIf(
@@ -80,7 +79,7 @@ final class SessionPart implements Part {
                 .row("Flush", session.flushS() > 0 ? "every " + Units.seconds(session.flushS()) : "only at the end")
                 .row("Buffer", RecorderBuffer.words(session))
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
-                .row("File systems it takes", String.join(", ", session.fileSystems()))
+                .row("File systems it takes", TradeName.all(session.fileSystems(), ", "))
                 .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))
                 .row("Accepted risk", OddsWords.chance(session.risk()) + " shows may lose audio")
                 .row("A PASS counts in the roster for", session.validDays() + " days")
@@ -96,18 +95,6 @@ final class SessionPart implements Part {
                 .row("Longest stall", Units.ms((double) margins.longestStallMs()))
                 .row("Close", Units.ms((double) margins.closeMs()))
                 .build();
-    }
-
-    /** {@code 32 tracks, 48 kHz, 24-bit}. */
-    static String groups(List<TrackGroup> groups) {
-        return groups.stream()
-                .map(group -> Count.of(group.tracks(), "track") + ", " + kHz(group.sampleRateHz()) + ", "
-                        + group.format().words())
-                .collect(Collectors.joining("; "));
-    }
-
-    private static String kHz(int hz) {
-        return hz % 1000 == 0 ? hz / 1000 + " kHz" : String.format(Locale.ROOT, "%.1f kHz", hz / 1000.0);
     }
 
     private static String kind(Session session) {

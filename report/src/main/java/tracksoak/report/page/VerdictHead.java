@@ -6,6 +6,8 @@ import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import tracksoak.profiles.Demand;
+import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.CriterionView;
@@ -31,12 +33,12 @@ final class VerdictHead {
                 state(verdict.outcome()),
                 word(verdict.outcome()),
                 Shown.whole(verdict.sentence()),
-                Shown.whole(verdict.scope()),
+                Shown.whole(Count.capital(verdict.scope())),
                 drive(record),
                 Facts.about("")
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
-                        .row("Tracks", SessionPart.groups(record.session().groups()))
+                        .row("Tracks", TrackGroup.words(record.session().groups()))
                         .row("Demand", Units.rate((double)
                                 Demand.of(record.session()).bytesPerSecond()))
                         .row("Plan", record.plan().name() + (record.plan().shortened() ? ", shortened" : ""))

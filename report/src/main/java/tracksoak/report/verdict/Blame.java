@@ -101,6 +101,12 @@ enum Blame {
         return bytes == null ? 0 : bytes;
     }
 
+    /** Whether it is known that no other drive on the same bus moved data in a phase. */
+    static boolean alone(PhaseFacts phase) {
+        DeviceEvidence device = phase.device();
+        return device != null && device.otherBusBytes() != null && device.otherBusBytes() <= REST_BYTES;
+    }
+
     /** The same for a whole run; 0 where it is too little to matter in every phase. */
     static long neighbourBytes(JudgedRun run) {
         return run.record.phases().stream()

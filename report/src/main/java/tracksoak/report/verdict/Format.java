@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import java.util.Locale;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.report.record.facts.CriterionId;
 
 /** Whether the session accepts the drive's file system; of another one nobody here knows what the recorder makes of it. */
@@ -10,22 +11,23 @@ final class Format implements Rule {
     @Override
     public Finding judge(JudgedRun run) {
         Session session = run.session;
-        String accepted = String.join(" or ", session.fileSystems());
+        String accepted = TradeName.all(session.fileSystems(), " or ");
         FindingDraft draft = new FindingDraft(CriterionId.FORMAT, accepted.isEmpty() ? "any" : accepted, null, "");
-        String found = run.record.drive().fileSystem();
+        String word = run.record.drive().fileSystem();
+        String found = TradeName.orNull(word);
         if (accepted.isEmpty()) {
             return draft.measured(found == null ? "unknown" : found, null)
                     .met("The session asks for no certain file system.");
         }
-        if (found == null) {
+        if (word == null || found == null) {
             return draft.measured("unknown", null)
                     .openForGood("The file system could not be told: check by hand that it is " + accepted + ".");
         }
         draft.measured(found, null);
-        return session.fileSystems().contains(found.toLowerCase(Locale.ROOT))
+        return session.fileSystems().contains(word.toLowerCase(Locale.ROOT))
                 ? draft.met("The session accepts " + found + ".")
                 : draft.openForGood("The drive is formatted as " + found + ", and the session names " + accepted
-                        + ". Does your recorder read " + found + "? If so, run again with --file-systems " + found
+                        + ". Does your recorder read " + found + "? If so, run again with --file-systems " + word
                         + "; else format the drive in the recorder.");
     }
 }

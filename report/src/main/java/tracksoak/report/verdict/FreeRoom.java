@@ -5,6 +5,7 @@ import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionRoom;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
@@ -51,7 +52,7 @@ public final class FreeRoom implements Rule {
         String length = Units.seconds((double) run.session.lengthS());
         boolean fitsEmpty = fitsEmpty(run.session, run.record.drive());
         if (!room.fitsOneFolder()) {
-            return draft.missed("A folder on " + room.shape().type() + " cannot hold the " + room.files()
+            return draft.missed("A folder on " + TradeName.of(room.shape().type()) + " cannot hold the " + room.files()
                     + " files of this session.");
         }
         return fits(run.session, run.record.drive(), kept)

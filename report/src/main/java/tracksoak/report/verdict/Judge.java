@@ -135,6 +135,13 @@ public final class Judge {
                 && Blame.neighbourBytes(new JudgedRun(run.session(), run)) > 0;
     }
 
+    /** Whether a run failed by what it did while no other drive on the drive's bus moved data: none of them decided that. */
+    public static boolean failedAlone(RunRecord run) {
+        RunRecord alone =
+                run.withPhases(run.phases().stream().filter(Blame::alone).toList());
+        return judge(run).outcome() == Verdict.Outcome.FAIL && judge(alone).outcome() == Verdict.Outcome.FAIL;
+    }
+
     private static List<Finding> findings(JudgedRun run) {
         return RULES.stream().map(rule -> rule.judge(run)).toList();
     }

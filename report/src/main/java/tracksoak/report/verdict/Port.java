@@ -1,12 +1,14 @@
 package tracksoak.report.verdict;
 
 import java.util.Locale;
+import tracksoak.profiles.Demand;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.DriveFacts;
 
 /** The link must be faster than the demand by the margin asked. */
-final class Port implements Rule {
+public final class Port implements Rule {
 
     /** 13 packets of 512 B in each of 8,000 microframes: USB 2.0 specification, table 5-10. */
     private static final double USB_480_BYTES = 13 * 512 * 8_000.0;
@@ -37,6 +39,17 @@ final class Port implements Rule {
         return have >= need
                 ? draft.met(fact + ".")
                 : draft.missed(fact + ", and " + Units.factor(need) + " is needed: use a faster port.");
+    }
+
+    /**
+     * Part of a link that a session claims while it runs beside others, its demand times the margins it asks of rate and port; above 1
+     * if the link is too slow for it even alone.
+     */
+    public static double share(Session session, double mbps) {
+        return Demand.of(session).bytesPerSecond()
+                * session.margins().rate()
+                * session.margins().port()
+                / usable(mbps);
     }
 
     /**

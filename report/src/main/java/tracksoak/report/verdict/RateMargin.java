@@ -2,10 +2,10 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
@@ -165,7 +165,7 @@ final class RateMargin implements Rule {
                     + Units.percent(takes > 0 ? 1 / takes : 1) + " of the time, a margin of " + Units.factor(takes));
         }
         String all = slow.isEmpty() ? words : String.join("; ", slow) + ".";
-        return all.substring(0, 1).toUpperCase(Locale.ROOT) + all.substring(1) + " At least " + Units.factor(need)
+        return Count.capital(all) + " At least " + Units.factor(need)
                 + " is needed.";
     }
 

@@ -15,6 +15,7 @@ import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -31,7 +32,7 @@ final class ClimbDryRunText {
         new Fields(out)
                 .add(
                         "drive",
-                        Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
+                        Drives.name(drive) + ", " + DriveText.known(TradeName.orNull(drive.fileSystem())) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
                 .add("folder", DryRun.place(drive, would.folder()))
                 .add("session", session.name() + ": " + TrackGroup.words(session.groups()))

@@ -22,7 +22,7 @@ public final class ClimbOptions {
             paramLabel = "WHAT",
             converter = Choices.Grow.class,
             completionCandidates = Choices.Grow.class,
-            description = "What grows from look to look: ${COMPLETION-CANDIDATES}. Without it: tracks.")
+            description = "What grows from try to try: ${COMPLETION-CANDIDATES}. Without it: tracks.")
     Ladder.@Nullable Kind grow;
 
     @Option(names = "--most", paramLabel = "N", description = "Try no more tracks than this. Without it: 1024.")

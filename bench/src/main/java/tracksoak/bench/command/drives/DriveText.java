@@ -12,6 +12,7 @@ import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.job.Drives;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -64,17 +65,17 @@ public final class DriveText {
         new Fields(out)
                 .add("serial", known(facts.serial()))
                 .add("size", bytes(facts.sizeBytes()))
-                .add("bus", known(facts.bus()))
+                .add("bus", known(TradeName.orNull(facts.bus())))
                 .add("link", link(facts))
                 .add("removable", yes(facts.removable()))
                 .add("spinning", yes(facts.rotational()))
                 .add("computer's own", yes(facts.system()))
                 .add("device", known(facts.node()))
                 .add("mounted at", facts.mount() == null ? "not mounted" : facts.mount())
-                .add("file system", known(facts.fileSystem()) + (drive.readOnly() ? ", read-only" : ""))
+                .add("file system", known(TradeName.orNull(facts.fileSystem())) + (drive.readOnly() ? ", read-only" : ""))
                 .add("its size", bytes(facts.fileSystemBytes()))
                 .add("free", bytes(facts.freeBytes()))
-                .add("partition table", known(facts.volume().scheme()))
+                .add("partition table", known(TradeName.orNull(facts.volume().scheme())))
                 .add("label", known(facts.volume().label()))
                 .add(
                         "left in order",

@@ -17,6 +17,7 @@ import tracksoak.bench.command.console.Table;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.TradeName;
 
 /** Shows what is plugged in. */
 @Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")
@@ -72,8 +73,8 @@ public final class DrivesCommand implements Callable<Integer> {
                     Drives.name(drive.facts()),
                     DriveText.bytes(drive.facts().sizeBytes()),
                     DriveText.bytes(drive.facts().freeBytes()),
-                    DriveText.known(drive.facts().fileSystem()),
-                    DriveText.known(drive.facts().bus()),
+                    DriveText.known(TradeName.orNull(drive.facts().fileSystem())),
+                    DriveText.known(TradeName.orNull(drive.facts().bus())),
                     DriveText.link(drive.facts()),
                     DriveText.remark(drive));
         }

@@ -13,6 +13,7 @@ import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -29,7 +30,7 @@ final class DryRunText {
         Fields fields = new Fields(out)
                 .add(
                         "drive",
-                        Drives.name(drive) + ", " + DriveText.known(drive.fileSystem()) + ", "
+                        Drives.name(drive) + ", " + DriveText.known(TradeName.orNull(drive.fileSystem())) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
                 .add("folder", would.place())
                 .add(

@@ -75,6 +75,7 @@ final class Qualification {
                 : bench.told()
                         .inTurn(
                                 bench.rooms(),
+                                order.session(),
                                 () -> done(bench.job().onDrive(path, order, came, terms), false, bench, show));
     }
 
@@ -85,6 +86,7 @@ final class Qualification {
                 : bench.told()
                         .inTurn(
                                 bench.rooms(),
+                                order.session(),
                                 () -> done(bench.job().onModel(target, order, terms), true, bench, show));
     }
 

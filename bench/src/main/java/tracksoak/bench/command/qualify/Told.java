@@ -9,9 +9,11 @@ import tracksoak.bench.tray.KeptAwake;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrder;
 import tracksoak.bench.tray.Turn;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.verdict.Port;
 
 /** Who is told of a run, and whether it waits for its turn. */
 final class Told {
@@ -42,13 +44,13 @@ final class Told {
     }
 
     /** Does the work when it is its turn, and says how it ended. */
-    int inTurn(Rooms rooms, IntSupplier work) {
+    int inTurn(Rooms rooms, Session session, IntSupplier work) {
         LiveRun told = live;
         if (told == null) {
             return work.getAsInt();
         }
         try (KeptAwake awake = KeptAwake.begin()) {
-            return inTurn(told, rooms, awake, work);
+            return inTurn(told, rooms, session, awake, work);
         } catch (Problem wrong) {
             told.failed(wrong.told(), wrong.todo());
             throw wrong;
@@ -60,7 +62,7 @@ final class Told {
         }
     }
 
-    private int inTurn(LiveRun told, Rooms rooms, KeptAwake awake, IntSupplier work) {
+    private int inTurn(LiveRun told, Rooms rooms, Session session, KeptAwake awake, IntSupplier work) {
         RunOrder order = told.order();
         if (order != null && order.simulated()) {
             told.works(awake::how);
@@ -70,14 +72,21 @@ final class Told {
                 rooms.stateFolder(),
                 order == null ? null : order.links(),
                 alone,
-                Turn.sideBySide(Runtime.getRuntime().availableProcessors()));
+                share(order, session),
+                Runtime.getRuntime().availableProcessors());
         try (Turn turn = Turn.take(wish, SystemClocks.NANO, SystemClocks.PARK, told::toStop, told::waits)) {
             if (turn == null) {
                 told.failed("it was stopped before it began; nothing was written", "");
                 return Exit.INTERRUPTED;
             }
+            told.keepsTo(turn);
             told.works(awake::how);
             return work.getAsInt();
         }
+    }
+
+    private static double share(@Nullable RunOrder order, Session session) {
+        Double linkMbps = order == null ? null : order.linkMbps();
+        return linkMbps == null ? 1 : Port.share(session, linkMbps);
     }
 }

@@ -31,8 +31,8 @@ final class TrayOptions {
             paramLabel = "[TAG=]PATH",
             arity = "1..*",
             description = {
-                "Test several drives in one go. Each in a run of its own: those on one link one after another, others side by side as far "
-                        + "as this computer carries them.",
+                "Test several drives in one go. They record at the same time where their hub and this computer carry them all, and are filled "
+                        + "and read back one at a time.",
                 "What a drive missed while others worked beside it is asked again alone. The runs go on when this command ends."
             })
     @Nullable

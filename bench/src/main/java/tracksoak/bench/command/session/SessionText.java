@@ -17,6 +17,7 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.OddsWords;
 
@@ -49,7 +50,7 @@ public final class SessionText {
                 .add("flush", session.flushS() == 0 ? "only at the end" : "every " + Units.seconds(session.flushS()))
                 .add("buffer", RecorderBuffer.words(session))
                 .add("file limit", Units.bytes(session.fileLimitBytes()))
-                .add("file systems", String.join(", ", session.fileSystems()))
+                .add("file systems", TradeName.all(session.fileSystems(), ", "))
                 .add("stall", "no chunk done for more than " + Units.ms((double) session.stallLimitMs()))
                 .add("risk", OddsWords.chance(session.risk()) + " shows may lose audio")
                 .add("trusted", "for " + Count.inDigits(session.validDays(), "day") + " after a PASS, in the roster");

@@ -68,7 +68,7 @@ public final class StandInProbeCommand implements Callable<Integer> {
     @Option(
             names = "--ask",
             description =
-                    "A person tells after each stop that shows no loss whether audio was lost: l and Enter for lost, Enter alone "
+                    "You say, after each stop that shows no loss, whether audio was lost: l and Enter for lost, Enter alone "
                             + "for none. For recorders whose writes do not show it.")
     boolean ask;
 

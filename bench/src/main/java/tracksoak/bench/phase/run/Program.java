@@ -55,7 +55,7 @@ final class Program {
         }
         if (plan.fillCapS() > 0 && plan.takeAfterS() + plan.copyS() > 0) {
             readBack();
-            clear(plan.copyS() > 0 ? PhaseKind.COPY : PhaseKind.TAKE);
+            clear(plan.copyS() > 0 ? PhaseKind.COPY : plan.refillCapS() > 0 ? PhaseKind.FILL : PhaseKind.TAKE);
         }
         if (plan.refillCapS() > 0) {
             steps.add(FillPhase.again(bench, "fill-again", FILL_AGAIN, budget));

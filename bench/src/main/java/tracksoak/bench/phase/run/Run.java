@@ -85,6 +85,7 @@ public final class Run {
         lastSnapshotNs = clock.nanoTime();
         listener.snapshot(record(RunState.RUNNING, bench.done, null));
         for (Step step = steps.next(); step != null && goesOn(); step = steps.next()) {
+            listener.before(step.traffic());
             PhaseFacts found = step.go();
             if (found != null) {
                 keep(found);

@@ -14,6 +14,11 @@ interface Step {
     /** What is shown meanwhile. */
     PhaseKind kind();
 
+    /** What it asks of the drive's link. */
+    default Traffic traffic() {
+        return Traffic.of(kind());
+    }
+
     /**
      * How long it will take, in s; negative if that cannot be told yet. Asked before it begins, and while it goes on for
      * what it adds to the drive alone.

@@ -15,6 +15,7 @@ import tracksoak.profiles.Arrival;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 
 /** Learns how a recorder writes. Confined to one thread. */
@@ -127,7 +128,7 @@ public final class Learner {
         stopped();
         tell(
                 Habit.FILE_SYSTEM,
-                evidence.owners().volume().fileSystem() + ", clusters of " + Units.bytes(clusterBytes),
+                TradeName.of(evidence.owners().volume().fileSystem()) + ", clusters of " + Units.bytes(clusterBytes),
                 "The image's own tables say so.");
         return new Pattern(
                 together.size(),

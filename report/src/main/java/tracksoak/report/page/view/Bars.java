@@ -21,7 +21,13 @@ public record Bars(String caption, String partHead, String valueHead, List<Bar> 
     /**
      * One part.
      *
-     * @param percent share of the whole, 0…100, whole percents
+     * @param percent share of the whole, 0 and more, whole percents; the bar ends at 100
      */
-    public record Bar(String label, String value, int percent) {}
+    public record Bar(String label, String value, int percent) {
+
+        /** Length of the bar, 0…100. */
+        public int length() {
+            return Math.min(100, percent);
+        }
+    }
 }

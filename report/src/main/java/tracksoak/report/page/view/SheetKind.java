@@ -1,5 +1,7 @@
 package tracksoak.report.page.view;
 
+import tracksoak.profiles.base.Count;
+
 /**
  * What tells one kind of sheet from another.
  *
@@ -33,6 +35,6 @@ public record SheetKind(String noun, String head, String file, String first, Str
 
     /** The noun at the beginning of a line. */
     public String title() {
-        return Character.toUpperCase(noun.charAt(0)) + noun.substring(1);
+        return Count.capital(noun);
     }
 }

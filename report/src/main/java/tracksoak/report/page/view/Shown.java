@@ -14,6 +14,7 @@ public record Shown(String text, String full) {
 
     private static final int LONGEST_SENTENCE = 600;
     private static final String UNKNOWN = "unknown";
+    private static final Pattern BITS = Pattern.compile("(?<=\\d)-bit\\b");
     /** No name, number or date of ours is as long. */
     private static final Pattern LONG_WORD = Pattern.compile("\\S{20}");
 
@@ -34,6 +35,16 @@ public record Shown(String text, String full) {
             return new Shown(full, full);
         }
         return new Shown(full.substring(0, full.offsetByCodePoints(0, LONGEST_SENTENCE)) + "…", full);
+    }
+
+    /** What is shown in place, so that no line ends between a number and its bits. */
+    public String unbroken() {
+        return unbroken(text);
+    }
+
+    /** The same of any text. */
+    public static String unbroken(String text) {
+        return BITS.matcher(text).replaceAll("\u2011bit");
     }
 
     /** {@code long} where a word in it is too long for a line and may be broken anywhere; else null. */

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
@@ -227,7 +228,7 @@ public final class RosterSite {
 
     private String page(Refusal refusal) {
         return trouble(
-                sentence(refusal.what()),
+                Count.capital(refusal.what()),
                 (refusal.which().isEmpty() ? "" : refusal.which() + ": ") + refusal.why(),
                 refusal.todo(),
                 false);
@@ -253,7 +254,7 @@ public final class RosterSite {
                 new Frame(heading + " – " + (annex == null ? "drive roster" : "Tracksoak"), "", closed, "", "", site()),
                 heading,
                 Shown.whole(why),
-                Shown.whole(sentence(whatToDo)),
+                Shown.whole(Count.capital(whatToDo)),
                 form));
     }
 
@@ -275,9 +276,5 @@ public final class RosterSite {
 
     private Frame.Site site() {
         return annex == null ? Frame.Site.ROSTER : Frame.Site.BENCH;
-    }
-
-    private static String sentence(String text) {
-        return text.isEmpty() ? "" : Character.toUpperCase(text.charAt(0)) + text.substring(1);
     }
 }

@@ -148,14 +148,23 @@ class LiveInBrowserTest {
     @Test
     void aPageOutlivesTheServer() {
         Page page = show("/");
+        List<String> refused = new ArrayList<>();
+        page.onResponse(answer -> {
+            if (answer.status() >= 400) {
+                refused.add(answer.status() + " " + answer.url().substring(served.base().toString().length()));
+            }
+        });
         await(page, "S-031");
         served.restart(() -> {
             until(page, "document.getElementById('told').textContent.includes('Not connected. As of 2026-02-15')");
+            // a server that is closing takes no more streams, and says so once: then it is gone
+            assertThat(refused).hasSizeLessThan(2).allMatch(answer -> answer.equals("503 live"));
+            refused.clear();
             served.desk.enter(Dozen.stick(31, 0).signed(served.key), "S-031");
         });
         assertThat(shownMsAfter(page, now(page))).isLessThan(30 * SECOND_MS);
         until(page, "!document.getElementById('told').textContent.includes('Not connected')");
-        // a server that is closing takes no more streams, and says so
+        assertThat(refused).as("by the server that came back").isEmpty();
         assertThat(windows.complaints()).allMatch(line -> line.contains("net::ERR") || line.contains("status of 503"));
     }
 }
