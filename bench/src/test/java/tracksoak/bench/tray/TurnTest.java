@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Random;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -32,23 +33,26 @@ class TurnTest {
     }
 
     private @Nullable Turn take(@Nullable List<String> links, double share, boolean alone, int processors) {
-        AtomicInteger left = new AtomicInteger(5);
+        AtomicInteger waited = new AtomicInteger();
         return Turn.take(
-                new Turn.Wish(folder, links, alone, share, processors),
-                clock,
-                clock,
-                () -> left.getAndDecrement() <= 0,
-                waits::add);
+                new Turn.Wish(folder, links, alone, share, processors), clock, clock, () -> waited.get() > 0, told(waited));
     }
 
     private Turn taken(@Nullable List<String> links, double share) {
         return Objects.requireNonNull(take(links, share));
     }
 
-    /** Looks once and gives up. */
+    private Consumer<String> told(AtomicInteger waited) {
+        return what -> {
+            waits.add(what);
+            waited.incrementAndGet();
+        };
+    }
+
+    /** Gives up where it would have to wait. */
     private boolean becomes(Turn turn, Traffic traffic) {
-        AtomicInteger left = new AtomicInteger(1);
-        return turn.becomes(traffic, () -> left.getAndDecrement() <= 0, waits::add);
+        AtomicInteger waited = new AtomicInteger();
+        return turn.becomes(traffic, () -> waited.get() > 0, told(waited));
     }
 
     @Test
@@ -148,8 +152,16 @@ class TurnTest {
         try (Turn first = take(HUB, 1, true, 8)) {
             assertThat(first).isNotNull();
             long beforeNs = clock.nanoTime();
-            assertThat(take(HUB, 0.1)).isNull();
+            AtomicInteger left = new AtomicInteger(5);
+            assertThat(Turn.take(
+                            new Turn.Wish(folder, HUB, false, 0.1, 8),
+                            clock,
+                            clock,
+                            () -> left.getAndDecrement() <= 0,
+                            waits::add))
+                    .isNull();
             assertThat(clock.nanoTime() - beforeNs).isBetween(1_200_000_000L, 2_000_000_000L);
+            assertThat(waits).hasSize(1);
         }
     }
 
