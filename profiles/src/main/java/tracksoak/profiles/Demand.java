@@ -43,14 +43,9 @@ public record Demand(Session session, List<GroupDemand> groups) {
         return 60 * bytesPerSecond();
     }
 
-    /** As {@link #bytesPerSecond()}, in MB per minute; 1 MB is 1,000,000 B. */
-    public double megabytesPerMinute() {
-        return bytesPerMinute() / 1e6;
-    }
-
-    /** As {@link #bytesPerSecond()}, in GB per hour; 1 GB is 1,000,000,000 B. */
-    public double gigabytesPerHour() {
-        return 3600 * bytesPerSecond() / 1e9;
+    /** As {@link #bytesPerSecond()}, per hour. */
+    public long bytesPerHour() {
+        return 3600 * bytesPerSecond();
     }
 
     /** What is written while the session runs, in bytes per second: 0 for a playback, the mix for a mixdown. */

@@ -20,11 +20,6 @@ public record GroupDemand(TrackGroup group, boolean mix, int streams, long lengt
         return 60 * bytesPerSecondPerTrack();
     }
 
-    /** MB per minute of one track; 1 MB is 1,000,000 B. */
-    public double megabytesPerMinutePerTrack() {
-        return bytesPerMinutePerTrack() / 1e6;
-    }
-
     /** Bytes per second of the whole group. */
     public long bytesPerSecond() {
         return group.bytesPerSecond();

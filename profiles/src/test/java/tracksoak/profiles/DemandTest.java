@@ -26,13 +26,12 @@ class DemandTest {
         GroupDemand track = demand(session(FileLayout.FILE_PER_TRACK, 3600, new TrackGroup(1, rate, format)));
         assertThat(track.bytesPerSecondPerTrack()).isEqualTo(perSecond);
         assertThat(track.bytesPerMinutePerTrack()).isEqualTo(perMinute);
-        assertThat(track.megabytesPerMinutePerTrack()).isEqualTo(perMinute / 1e6);
     }
 
     @Test
     void agreesWithTheTradesRuleOfThumb() {
         // 8 to 9 MB per minute per track at 48 kHz/24-bit: common practice, no source.
-        assertThat(demand(interleaved(1)).megabytesPerMinutePerTrack()).isBetween(8.0, 9.0);
+        assertThat(demand(interleaved(1)).bytesPerMinutePerTrack()).isBetween(8_000_000L, 9_000_000L);
     }
 
     /** Interleaved 48 kHz/24-bit by number of tracks: arithmetic. */
@@ -40,11 +39,10 @@ class DemandTest {
     @CsvSource({"8, 4.1472", "16, 8.2944", "32, 16.5888", "64, 33.1776", "128, 66.3552"})
     void countsGigabytesPerHour(int tracks, double gigabytes) {
         Demand demand = Demand.of(interleaved(tracks));
-        assertThat(demand.gigabytesPerHour()).isCloseTo(gigabytes, within(1e-12));
+        assertThat(demand.bytesPerHour()).isEqualTo(Math.round(gigabytes * 1e9));
         assertThat(demand.dataBytes()).isEqualTo(Math.round(gigabytes * 1e9));
         assertThat(demand.bytesPerSecond()).isEqualTo(tracks * 144_000L);
         assertThat(demand.bytesPerMinute()).isEqualTo(tracks * 8_640_000L);
-        assertThat(demand.megabytesPerMinute()).isCloseTo(tracks * 8.64, within(1e-9));
     }
 
     /** Largest data chunk behind a 44-byte head and the time until it is full: arithmetic. */

@@ -138,8 +138,8 @@ final class ClimbConclusion {
             return "";
         }
         Double rate = tried.rateMargin();
-        return " in " + Units.seconds(tried.seconds())
-                + (rate != null && rate < 1 ? " (but the drive is slower than that: a longer take loses audio)" : "");
+        return " (tried for " + Units.seconds(tried.seconds())
+                + (rate != null && rate < 1 ? "; the drive is too slow for it, so a longer take loses audio)" : ")");
     }
 
     /** What stands in the way of more. */

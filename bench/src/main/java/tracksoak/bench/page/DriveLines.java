@@ -52,8 +52,7 @@ final class DriveLines {
 
     /** Words of a command line as a sentence of a page. */
     static Shown sentence(String words) {
-        String end = words.endsWith(".") ? "" : ".";
-        return Shown.whole(words.isEmpty() ? "" : Count.capital(words) + end);
+        return Shown.whole(Count.sentence(words));
     }
 
     private @Nullable BoardRow row(DriveFacts facts) {

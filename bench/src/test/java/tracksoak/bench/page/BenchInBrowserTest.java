@@ -21,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
@@ -87,8 +88,10 @@ class BenchInBrowserTest {
     }
 
     private Page show(String path, ColorScheme scheme, int width) {
-        Page page =
-                windows.open(bench().open(), Windows.look(scheme, width), url -> url.startsWith(bench().address("/")));
+        Page page = windows.open(
+                bench().open(),
+                Windows.look(scheme, width).setHasTouch(width < 500),
+                url -> url.startsWith(bench().address("/")));
         page.waitForURL(bench().address("/bench"));
         if (!path.equals("/bench")) {
             page.navigate(bench().address(path));
@@ -128,44 +131,71 @@ class BenchInBrowserTest {
         assertThat(page.locator(".menu").isVisible()).isFalse();
     }
 
-    /** The whole way by keyboard: choose, see what is written, start, watch, verdict, report, label. */
-    @Test
-    void aDriveIsTestedFromTheKeyboard() {
-        Page page = show("/bench", ColorScheme.LIGHT, 1280);
-        press(page, page.getByText("Try it with a simulated drive"));
+    /** The whole way, by keyboard alone and by taps on a phone: choose, see what is written, start, watch, verdict, report, label. */
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(strings = {"keyboard", "phone"})
+    void aDriveIsTestedFromTheKeyboardAndOnAPhone(String by) throws IOException {
+        boolean taps = by.equals("phone");
+        Page page = show("/bench", ColorScheme.LIGHT, taps ? 390 : 1280);
+        use(page, page.getByText("Try it with a simulated drive"), taps);
         page.waitForURL("**/bench/new");
-        page.locator("#drive").focus();
-        page.keyboard().type("tidying-stick");
-        page.locator("#session").focus();
-        page.keyboard().type("trio-8");
-        page.locator("#tag").focus();
-        page.keyboard().type("key-1");
-        page.keyboard().press("Enter");
+        if (taps) {
+            page.locator("#drive").selectOption("simulated-tidying-stick");
+            page.locator("#session").selectOption("trio-8");
+            page.locator("#tag").fill("phone-1");
+            page.getByText("Show what will be done").tap();
+        } else {
+            page.locator("#drive").focus();
+            page.keyboard().type("tidying-stick");
+            page.locator("#session").focus();
+            page.keyboard().type("trio-8");
+            page.locator("#tag").focus();
+            page.keyboard().type("keyboard-1");
+            page.keyboard().press("Enter");
+        }
         page.waitForURL("**/bench/new?**");
         assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB");
-        page.locator("input[name=enter]").focus();
-        page.keyboard().press("Space");
-        press(page, page.getByText("Start the test"));
+        look(page, "start", by);
+        if (taps) {
+            page.locator("input[name=enter]").tap();
+        } else {
+            page.locator("input[name=enter]").focus();
+            page.keyboard().press("Space");
+        }
+        use(page, page.getByText("Start the test"), taps);
         page.waitForURL("**/bench/runs/*");
         page.locator("p[data-state=fail]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(page.locator(".sentence").innerText()).contains("Audio was lost");
         Locator label = page.getByText("Print its label");
         label.waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
+        look(page, "run-over", by);
         String run = page.url();
-        press(page, label);
+        use(page, label, taps);
         page.waitForURL("**/labels?drive=*");
-        assertThat(page.locator(".label h2").innerText()).isEqualTo("KEY-1");
+        assertThat(page.locator(".label h2").innerText()).isEqualTo(by.toUpperCase(Locale.ROOT) + "-1");
+        look(page, "label", by);
         page.navigate(run);
-        press(page, page.getByText("Read the report"));
+        use(page, page.getByText("The drive in the roster"), taps);
+        page.waitForURL("**/drives/*");
+        look(page, "drive", by);
+        page.navigate(run);
+        use(page, page.getByText("Read the report"), taps);
         page.waitForURL("**/report");
         assertThat(page.locator("h1, .verdict").first().innerText()).isNotBlank();
         page.navigate(bench().address("/bench"));
-        assertThat(page.locator("tr.fail .tag").first().innerText()).isEqualTo("KEY-1");
+        assertThat(page.locator("tr.fail .tag").first().innerText()).isEqualTo(by.toUpperCase(Locale.ROOT) + "-1");
+        look(page, "bench-after", by);
         page.navigate(run);
-        press(page, page.getByText("Test it again"));
+        use(page, page.getByText("Test it again"), taps);
         page.waitForURL("**/bench/new?**");
         assertThat(page.locator("#drive").inputValue()).isEqualTo("simulated-tidying-stick");
         assertThat(windows.complaints()).isEmpty();
+    }
+
+    private static void look(Page page, String what, String by) throws IOException {
+        assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
+        assertThat(Axe.violations(page)).isEmpty();
+        Windows.picture(page, "bench-walk-" + what + "-" + by);
     }
 
     @Test
@@ -207,6 +237,7 @@ class BenchInBrowserTest {
         Page second = show("/bench", ColorScheme.DARK, 360);
         second.navigate(run);
         assertThat(second.locator("p[data-state=going]").count()).isOne();
+        Windows.picture(second, "bench-walk-run-going-dark");
         second.getByText("Stop the test").click();
         second.locator("p[data-state=none]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(second.getByText("Stop the test").count()).isZero();
@@ -301,8 +332,12 @@ class BenchInBrowserTest {
         return told(order(tray, drive), SystemClocks.NANO);
     }
 
-    private static void press(Page page, Locator locator) {
-        locator.first().focus();
-        page.keyboard().press("Enter");
+    private static void use(Page page, Locator locator, boolean taps) {
+        if (taps) {
+            locator.first().tap();
+        } else {
+            locator.first().focus();
+            page.keyboard().press("Enter");
+        }
     }
 }

@@ -106,12 +106,13 @@ class TrayOnOneLinkTest {
             // the third loses what lies beyond its first 8 MiB; the link carries two takes and their catching up
             link.set(Faults.none().rate(12_000_000).dropFrom(link.offset(2) + (8 << 20)));
             List<Sheet> runs = tray(List.of(link.drive(2), link.drive(0), link.drive(1)), 100);
-            assertThat(runs.get(0).state().outcome())
-                    .as(runs.get(0).state().sentence())
-                    .isEqualTo("FAIL");
-            for (Sheet good : runs.subList(1, 3)) {
+            assertThat(runs).hasSize(3);
+            for (Sheet run : runs) {
+                boolean bad = run.order().place().equals(link.drive(2).toString());
                 // a machine that others use may be late
-                assertThat(good.state().outcome()).as(good.state().sentence()).isIn("PASS", "NO VERDICT");
+                assertThat(run.state().outcome())
+                        .as(run.state().sentence())
+                        .isIn(bad ? List.of("FAIL") : List.of("PASS", "NO VERDICT"));
             }
             List<Time> times = new ArrayList<>();
             for (Sheet sheet : all) {

@@ -36,6 +36,11 @@ public final class Count {
         return words.isEmpty() ? words : Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
+    /** Words of a command line as a sentence of a page. */
+    public static String sentence(String words) {
+        return capital(words) + (words.isEmpty() || words.matches("(?s).*[.?!]") ? "" : ".");
+    }
+
     /** {@code 1,234}. */
     public static String number(long count) {
         return String.format(Locale.ROOT, "%,d", count);

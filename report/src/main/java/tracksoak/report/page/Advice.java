@@ -78,7 +78,7 @@ public final class Advice {
             return "Leave it at home for now: try a faster port and another cable, then run the test again.";
         }
         if (missed.stream().anyMatch(SPEED::contains)) {
-            return "Leave it at home for this session. It may still carry a smaller one: judge this record again for it.";
+            return "Leave it at home for this session. It may still carry a smaller one: tracksoak report, with another --session, says so without a new test.";
         }
         if (missed.contains(CriterionId.PORT)) {
             return "Move it to a faster port, then run the test again.";

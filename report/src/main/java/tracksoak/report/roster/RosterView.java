@@ -209,20 +209,20 @@ final class RosterView {
         if (found.size() == 1) {
             return found.get(0).state();
         }
-        String shown = "the drive \"" + Inert.text(typed) + "\"";
+        String shown = "\"" + Inert.text(typed) + "\"";
         if (found.isEmpty()) {
             throw new Problem(
                     Problem.Kind.NOT_FOUND,
-                    shown + " is not known",
+                    "the drive " + shown + " is not known",
                     "",
                     "no tag and no id in the roster is that",
-                    "list the roster to see what is");
+                    "tracksoak roster list shows the drives that are");
         }
         throw new Problem(
                 Problem.Kind.ASKED_WRONG,
-                shown + " is on " + found.size() + " drives",
+                found.size() + " drives are called " + shown,
                 "",
-                "it could be "
+                "they are "
                         + String.join(
                                 ", ",
                                 found.stream()
@@ -230,6 +230,6 @@ final class RosterView {
                                         .sorted()
                                         .limit(5)
                                         .toList()),
-                "name it by its id, and settle its tag");
+                "name one by its id, and give all but one another tag");
     }
 }

@@ -24,7 +24,7 @@ class AdviceTest {
     @CsvSource({
         "intact, take it out of the bag",
         "intact lost-audio port, take it out of the bag",
-        "lost-audio, judge this record again",
+        "lost-audio, says so without a new test",
         "buffer-margin port, try a faster port",
         "port, Move it to a faster port",
         "room format, larger drive",

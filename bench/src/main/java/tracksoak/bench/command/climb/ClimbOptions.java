@@ -32,7 +32,7 @@ public final class ClimbOptions {
     @Option(
             names = "--margin",
             paramLabel = "FACTOR",
-            description = "Buffer and rate margin asked, instead of the session's: 2.")
+            description = "Buffer and rate margin asked, instead of the session's, such as 2.")
     @Nullable
     Double margin;
 
@@ -50,7 +50,7 @@ public final class ClimbOptions {
             names = "--short-take",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Length of one short take: 1min. Below that the climb counts as shortened.")
+            description = "Length of one short take, usually 1min. Below that the climb counts as shortened.")
     @Nullable
     Double shortTakeS;
 
@@ -58,7 +58,7 @@ public final class ClimbOptions {
             names = "--take",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-checks: length of the take after the fill: 10min.")
+            description = "Sound-checks: length of the take after the fill, usually 10min.")
     @Nullable
     Double takeS;
 
@@ -66,7 +66,7 @@ public final class ClimbOptions {
             names = "--take-before",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-checks: length of the take before the fill: 5min.")
+            description = "Sound-checks: length of the take before the fill, usually 5min.")
     @Nullable
     Double takeBeforeS;
 
@@ -74,7 +74,7 @@ public final class ClimbOptions {
             names = "--fill-cap",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Longest time a fill may take: 20min before the short takes, 1h in sound-checks.")
+            description = "Longest time a fill may take, usually 20min before the short takes, 1h in sound-checks.")
     @Nullable
     Double fillCapS;
 

@@ -81,7 +81,7 @@ public final class DemoCommand implements Callable<Integer> {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             defaultValue = "30s",
-            description = "Length of the real take: 30s.")
+            description = "Length of the real take, usually 30s.")
     double takeS;
 
     @Option(

@@ -57,7 +57,7 @@ public final class DrillCommand extends OneDriveCommand {
             names = "--after",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Something else pulls the drive about so long into the take: 30s. Nobody is asked to then.")
+            description = "Something else pulls the drive about so long into the take, such as 30s. Nobody is asked to then.")
     @Nullable
     Double afterS;
 
@@ -66,7 +66,7 @@ public final class DrillCommand extends OneDriveCommand {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             defaultValue = "10min",
-            description = "Wait so long for the drive to be plugged in again: 10min.")
+            description = "Wait so long for the drive to be plugged in again, usually 10min.")
     double waitS;
 
     @Option(names = "--yes", description = "Do it without asking: the drive named may be spoilt.")

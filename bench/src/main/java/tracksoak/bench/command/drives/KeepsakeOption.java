@@ -16,7 +16,7 @@ public final class KeepsakeOption {
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
             description =
-                    "Leave so much on the drive for the next run to read: 200MB. In whole files and a folder of its own. The "
+                    "Leave so much on the drive for the next run to read, such as 200MB. In whole files and a folder of its own. The "
                             + "next run reads it first and shows what the drive has kept. tracksoak clear deletes it only by name.")
     @Nullable
     Long size;

@@ -18,7 +18,7 @@ public final class RunOptions {
             converter = Amounts.Duration.class,
             defaultValue = "60s",
             description =
-                    "A write that has not come back after this long is given up: 60s. A sleeping disk takes up to "
+                    "A write that has not come back after this long is given up, usually 60s. A sleeping disk takes up to "
                             + "31 s to wake.")
     double hangLimitS;
 
@@ -26,7 +26,7 @@ public final class RunOptions {
             names = "--reserve",
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
-            description = "Room that stays free on the drive: 1GB. Without it: 5 %% of the file system or 256 MiB, the "
+            description = "Room that stays free on the drive, such as 1GB. Without it: 5 %% of the file system or 256 MiB, the "
                     + "larger.")
     @Nullable
     Long reserveBytes;

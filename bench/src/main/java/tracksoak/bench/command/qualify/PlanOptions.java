@@ -40,7 +40,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Length of the take: 2min. In a sound-check of the one after the fill, which then keeps to it. Below the "
+                    "Length of the take, usually 2min. In a sound-check of the one after the fill, which then keeps to it. Below the "
                             + "plan's own, the plan counts as shortened.")
     @Nullable
     Double takeS;
@@ -49,7 +49,7 @@ public final class PlanOptions {
             names = "--take-before",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Sound-check: length of the take before the fill: 5min.")
+            description = "Sound-check: length of the take before the fill, usually 5min.")
     @Nullable
     Double takeBeforeS;
 
@@ -58,7 +58,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Sound-check and full-show: longest time the fill may take: 1h, 24h. A sound-check's own is what the bytes of "
+                    "Sound-check and full-show: longest time the fill may take, such as 1h. A sound-check's own is what the bytes of "
                             + "the session take at the rate asked.")
     @Nullable
     Double fillCapS;
@@ -68,7 +68,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Length of the playback: 2min. A recording is played only if this is given, from the files of "
+                    "Length of the playback, such as 2min. A recording is played only if this is given, from the files of "
                             + "its take.")
     @Nullable
     Double playbackS;
@@ -78,7 +78,7 @@ public final class PlanOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "How long the drive is left alone before each take: 1min. One that sleeps is met asleep then. Below "
+                    "How long the drive is left alone before each take, usually 1min. One that sleeps is met asleep then. Below "
                             + "the plan's own, the plan counts as shortened.")
     @Nullable
     Double idleS;

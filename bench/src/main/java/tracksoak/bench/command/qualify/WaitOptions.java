@@ -21,7 +21,7 @@ final class WaitOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             defaultValue = "10min",
-            description = "With --wait: give up after this long: 10min.")
+            description = "With --wait: give up after this long, usually 10min.")
     double limitS;
 
     /** The limit in s. */

@@ -1,10 +1,10 @@
 package tracksoak.bench.command.session;
 
 import java.io.PrintWriter;
-import java.util.Locale;
 import tracksoak.bench.command.console.Fields;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.Demand;
+import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.GroupDemand;
 import tracksoak.profiles.Margins;
@@ -16,7 +16,6 @@ import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
-import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.verdict.OddsWords;
@@ -65,13 +64,14 @@ public final class SessionText {
     }
 
     private static String chunk(Session session) {
-        return String.format(Locale.ROOT, "%,d B per stream, ", session.chunkBytes())
-                + (session.arrival() == Arrival.BURST ? "all streams at once" : "streams one after another");
+        return Units.bytes(session.chunkBytes())
+                + (session.layout() == FileLayout.INTERLEAVED ? " of the file" : " per track")
+                + (session.arrival() == Arrival.BURST ? ", all at once" : ", one after another");
     }
 
     private static void asks(Margins margins, Fields fields, SessionKind kind) {
         fields.add(
-                        "asks",
+                        "margins",
                         "buffer margin " + Units.factor(margins.buffer()) + ", rate margin "
                                 + Units.factor(margins.rate()) + ", port margin " + Units.factor(margins.port())
                                 + (kind == SessionKind.RECORDING
@@ -90,12 +90,8 @@ public final class SessionText {
         Fields fields = new Fields(out)
                 .add(
                         "in all",
-                        String.format(
-                                Locale.ROOT,
-                                "%,d B/s = %s MB/min = %s GB/h",
-                                demand.bytesPerSecond(),
-                                Quantity.plain(demand.megabytesPerMinute()),
-                                Quantity.plain(demand.gigabytesPerHour())));
+                        Units.rate((double) demand.bytesPerSecond()) + ", " + Units.bytes(demand.bytesPerMinute())
+                                + " per minute, " + Units.bytes(demand.bytesPerHour()) + " per hour");
         if (demand.readBytesPerSecond() > 0) {
             fields.add(
                     "",
@@ -105,11 +101,8 @@ public final class SessionText {
         for (GroupDemand group : demand.groups()) {
             fields.add(
                     group.mix() ? "per mix track" : "per track",
-                    String.format(
-                            Locale.ROOT,
-                            "%,d B/s = %s MB/min",
-                            group.bytesPerSecondPerTrack(),
-                            Quantity.plain(group.megabytesPerMinutePerTrack())));
+                    Units.rate((double) group.bytesPerSecondPerTrack()) + ", "
+                            + Units.bytes(group.bytesPerMinutePerTrack()) + " per minute");
         }
         fields.add(
                 "whole length",
@@ -124,8 +117,7 @@ public final class SessionText {
         fields.add(
                 "room",
                 Units.bytes(room.totalBytes()) + " in " + Count.inDigits(room.files(), "file") + " on "
-                        + shape.type() + " with clusters of "
-                        + String.format(Locale.ROOT, "%,d B", shape.clusterBytes())
+                        + TradeName.of(shape.type()) + " with clusters of " + Units.bytes(shape.clusterBytes())
                         + (room.exact() ? "" : " (the folder's own room is estimated)"));
         if (!room.fitsOneFolder()) {
             fields.add("", "one folder there cannot list so many files");

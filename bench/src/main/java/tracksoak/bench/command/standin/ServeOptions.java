@@ -31,7 +31,7 @@ final class ServeOptions {
             names = "--size",
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
-            description = "Size of a new drive: 64GB. It takes room on this computer only as it is written.")
+            description = "Size of a new drive, such as 64GB. It takes room on this computer only as it is written.")
     @Nullable
     Long sizeBytes;
 

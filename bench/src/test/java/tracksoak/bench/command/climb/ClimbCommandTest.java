@@ -30,7 +30,7 @@ class ClimbCommandTest extends AtOneDrive {
         int with = record.at("/result/withMargin/at").intValue();
         int before = record.at("/result/beforeLoss/at").intValue();
         assertThat(typed.out())
-                .startsWith(with + " tracks with 2× margin, " + before + " before audio is lost in ")
+                .startsWith(with + " tracks with 2× margin, " + before + " before audio is lost (tried for ")
                 .contains("Report: " + out.resolve("climb.html"), "shortened climb");
         // 6 MB/s less what calls cost, by 144,000 B/s: 41 tracks at most, half of that with 2× margin (arithmetic)
         assertThat(with).isBetween(12, 20);

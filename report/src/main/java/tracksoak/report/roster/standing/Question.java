@@ -188,8 +188,8 @@ public final class Question {
         String capacity = whole ? ", and the whole capacity is proven." : ".";
         if (enough == null) {
             return (runs == 1 ? "A full PASS covers" : runs + " full PASSes cover") + " this session: "
-                    + all.paceMs() / MINUTE_MS + " min were seen at its pace. For trusted, " + all.wanting()
-                    + " are still wanting" + capacity;
+                    + all.paceMs() / MINUTE_MS + " min were seen at its pace. Still needed to be trusted: "
+                    + all.wanting() + capacity;
         }
         return "The session's whole length at its pace and its bytes are proven"
                 + (enough.all() || runs == 1 ? ", by one run" : ", by " + runs + " runs together") + capacity;

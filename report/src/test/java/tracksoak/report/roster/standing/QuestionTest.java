@@ -258,7 +258,7 @@ class QuestionTest {
             Evidence seen = Objects.requireNonNull(ask(hour).evidence());
             assertThat(seen.minutes()).isEqualTo(15 * (run + 1) + " of 60 min");
             assertThat(seen.wanting()).isEqualTo(60 - 15 * (run + 1) + " min at its pace");
-            assertThat(ask(hour).why()).contains(seen.wanting() + " are still wanting");
+            assertThat(ask(hour).why()).contains("Still needed to be trusted: " + seen.wanting());
         }
         enter(pass(300).session(hour));
         assertThat(ask(hour).standing()).isEqualTo(Standing.TRUSTED);

@@ -253,8 +253,8 @@ public final class RosterSite {
         return Pages.trouble(new TroublePage(
                 new Frame(heading + " – " + (annex == null ? "drive roster" : "Tracksoak"), "", closed, "", "", site()),
                 heading,
-                Shown.whole(why),
-                Shown.whole(Count.capital(whatToDo)),
+                Shown.whole(Count.sentence(why)),
+                Shown.whole(Count.sentence(whatToDo)),
                 form));
     }
 
