@@ -17,8 +17,8 @@ public record TrackGroup(int tracks, int sampleRateHz, SampleFormat format) {
     /** {@code 32 tracks, 48 kHz, 24-bit}; several groups are joined by {@code +}. */
     public static String words(List<TrackGroup> groups) {
         return groups.stream()
-                .map(group -> Count.of(group.tracks, "track") + ", " + Quantity.plain(group.sampleRateHz / 1000.0) + " kHz, "
-                        + group.format.words())
+                .map(group -> Count.of(group.tracks, "track") + ", " + Quantity.plain(group.sampleRateHz / 1000.0)
+                        + " kHz, " + group.format.words())
                 .collect(Collectors.joining(" + "));
     }
 

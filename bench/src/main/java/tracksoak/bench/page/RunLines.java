@@ -96,11 +96,21 @@ final class RunLines {
 
     private static String phase(Progress progress) {
         return "Step " + progress.step() + " of " + progress.steps() + ": " + name(progress.phase())
-                + (progress.elapsedS() < 0 ? ", the drive is left alone before it" : "");
+                + (progress.elapsedS() < 0 ? "; the drive rests before it" : "");
     }
 
     private static String name(PhaseKind phase) {
-        return KebabCase.of(phase);
+        return KebabCase.of(phase)
+                + switch (phase) {
+                    case TAKE -> " (recording at the session's pace)";
+                    case FILL -> " (writing as fast as the drive can)";
+                    case COPY -> " (copying the show on)";
+                    case CLOSE -> " (making it safe to unplug)";
+                    case READ_BACK -> " (reading everything again)";
+                    case PLAYBACK -> " (playing what was recorded)";
+                    case PROBES -> " (single blocks all over the drive)";
+                    case KEEPSAKE -> " (reading what an earlier test left)";
+                };
     }
 
     private static String left(Progress progress) {
@@ -153,7 +163,7 @@ final class RunLines {
     private static Facts figures(Progress progress, LiveState state) {
         boolean reads = progress.phase() == PhaseKind.READ_BACK || progress.phase() == PhaseKind.KEEPSAKE;
         Facts.Builder facts =
-                Facts.about("How it gets on").row("Phase", phase(progress)).row("Time left", left(progress));
+                Facts.about("How it gets on").row("Now", phase(progress)).row("Time left", left(progress));
         if (paced(progress)) {
             facts.row("Tracks carried", progress.tracksCarried() + " of " + progress.tracks())
                     .rowIf(progress.lostMs() > 0, "Audio lost", Units.ms(progress.lostMs()))

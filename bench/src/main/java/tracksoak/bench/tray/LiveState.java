@@ -67,6 +67,23 @@ public record LiveState(
 
     static LiveState begins(long nowMs) {
         return new LiveState(
-                SCHEMA, 0, 0, nowMs, 0, Stage.BEGINS, "", "", null, List.of(), 0, List.of(), "", "", "", false, false, "");
+                SCHEMA,
+                0,
+                0,
+                nowMs,
+                0,
+                Stage.BEGINS,
+                "",
+                "",
+                null,
+                List.of(),
+                0,
+                List.of(),
+                "",
+                "",
+                "",
+                false,
+                false,
+                "");
     }
 }

@@ -45,8 +45,7 @@ public final class Turn implements AutoCloseable {
      * @param share part of its links that it needs at the session's pace, with the margins; 1 or more if it must have them for itself
      * @param processors of this computer: at the session's pace a run needs one, flat out two
      */
-    public record Wish(
-            Path stateFolder, @Nullable List<String> links, boolean alone, double share, int processors) {
+    public record Wish(Path stateFolder, @Nullable List<String> links, boolean alone, double share, int processors) {
 
         private List<String> shared() {
             return alone || links == null ? List.of() : links;

@@ -214,7 +214,7 @@ class BenchInBrowserTest {
         page.getByText("Save it under this name").click();
         page.waitForURL("**/bench/sessions/lantern-20?saved=yes");
         assertThat(page.locator("table.facts").innerText())
-                .contains("20 tracks, 48 kHz, 24-bit")
+                .contains("20 tracks, 48 kHz, 24\u2011bit")
                 .contains("3 s per track");
         assertThat(Files.readString(folder.resolve("sessions/lantern-20.toml"))).contains("buffer_s = 3");
         page.locator("#name").fill("band-32");

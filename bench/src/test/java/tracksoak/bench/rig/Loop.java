@@ -24,7 +24,15 @@ public final class Loop {
     /** Attaches a piece of {@code file}. */
     static Loop attach(Path file, long offset, long bytes) {
         return attached(
-                "losetup", "-f", "--show", "--direct-io=on", "-o", "" + offset, "--sizelimit", "" + bytes, file.toString());
+                "losetup",
+                "-f",
+                "--show",
+                "--direct-io=on",
+                "-o",
+                "" + offset,
+                "--sizelimit",
+                "" + bytes,
+                file.toString());
     }
 
     private static Loop attached(String... command) {

@@ -138,10 +138,10 @@ class TrayOnOneLinkTest {
             for (Sheet run : runs) {
                 assertThat(run.state().outcome()).as(run.state().sentence()).isIn("PASS", "NO VERDICT");
             }
-            assertThat(all).as("missed beside the other, and asked again").anyMatch(sheet -> sheet.order()
-                            .words()
-                            .contains("--alone")
-                    && !sheet.order().again().isEmpty());
+            assertThat(all)
+                    .as("missed beside the other, and asked again")
+                    .anyMatch(sheet -> sheet.order().words().contains("--alone")
+                            && !sheet.order().again().isEmpty());
         }
     }
 }

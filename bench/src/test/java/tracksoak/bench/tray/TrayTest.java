@@ -81,13 +81,7 @@ class TrayTest {
     }
 
     private void state(
-            String id,
-            Stage stage,
-            long workedMs,
-            long saidMs,
-            String outcome,
-            boolean disturbed,
-            boolean failedAlone)
+            String id, Stage stage, long workedMs, long saidMs, String outcome, boolean disturbed, boolean failedAlone)
             throws IOException {
         long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
         LiveState state = new LiveState(

@@ -35,7 +35,11 @@ class TurnTest {
     private @Nullable Turn take(@Nullable List<String> links, double share, boolean alone, int processors) {
         AtomicInteger waited = new AtomicInteger();
         return Turn.take(
-                new Turn.Wish(folder, links, alone, share, processors), clock, clock, () -> waited.get() > 0, told(waited));
+                new Turn.Wish(folder, links, alone, share, processors),
+                clock,
+                clock,
+                () -> waited.get() > 0,
+                told(waited));
     }
 
     private Turn taken(@Nullable List<String> links, double share) {
@@ -121,10 +125,14 @@ class TurnTest {
         try (Turn first = taken(HUB, 0.2);
                 Turn second = taken(HUB, 0.2)) {
             assertThat(becomes(second, Traffic.FLAT_OUT)).isFalse();
-            assertThat(becomes(first, Traffic.FLAT_OUT)).as("the second has the right").isFalse();
+            assertThat(becomes(first, Traffic.FLAT_OUT))
+                    .as("the second has the right")
+                    .isFalse();
             assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
             assertThat(becomes(second, Traffic.AT_PACE)).isTrue();
-            assertThat(becomes(first, Traffic.FLAT_OUT)).as("beside a take that follows").isFalse();
+            assertThat(becomes(first, Traffic.FLAT_OUT))
+                    .as("beside a take that follows")
+                    .isFalse();
             assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
             second.close();
             assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();

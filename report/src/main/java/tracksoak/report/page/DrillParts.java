@@ -233,15 +233,15 @@ final class DrillParts {
                 List.of(
                         Facts.about("Drive")
                                 .row("Drive", VerdictHead.drive(record.drive()).full())
-                                .row("File system", TradeName.orNull(record.drive().fileSystem()))
+                                .row(
+                                        "File system",
+                                        TradeName.orNull(record.drive().fileSystem()))
                                 .row("Device before the pull", record.drive().node())
                                 .row("Folder", record.drive().folder())
                                 .build(),
                         Facts.about("Session")
                                 .row("Session", record.session().title())
-                                .row(
-                                        "Tracks",
-                                        TrackGroup.words(record.session().groups()))
+                                .row("Tracks", TrackGroup.words(record.session().groups()))
                                 .row("Demand", Units.rate((double)
                                         record.session().bytesPerSecond()))
                                 .row("Chunk", Units.bytes(record.method().chunkBytes()))

@@ -165,8 +165,7 @@ final class RateMargin implements Rule {
                     + Units.percent(takes > 0 ? 1 / takes : 1) + " of the time, a margin of " + Units.factor(takes));
         }
         String all = slow.isEmpty() ? words : String.join("; ", slow) + ".";
-        return Count.capital(all) + " At least " + Units.factor(need)
-                + " is needed.";
+        return Count.capital(all) + " At least " + Units.factor(need) + " is needed.";
     }
 
     static double inverse(double busy) {

@@ -33,7 +33,8 @@ class JudgeNeighboursTest {
 
     @Test
     void whatIsMissedBesideOthersIsToBeAskedAgain() {
-        // 1 MB more than the system asks of drives at rest holds nothing up for 500 ms: a FAIL, and still not a lone one
+        // 1 MB more than the system asks of drives at rest holds nothing up for 500 ms: a FAIL, and still not a lone
+        // one
         RunSketch run = beside(REST, REST, 2 * REST);
         run.phases.get(2).peakBacklogMs = 1500;
         assertThat(Judge.judge(run.record()).outcome()).hasToString("FAIL");
@@ -50,14 +51,16 @@ class JudgeNeighboursTest {
     @Test
     void aRunThatPassesOrSettlesNothingHasNotFailed() {
         assertThat(Judge.failedAlone(beside(REST, REST, REST).record())).isFalse();
-        assertThat(Judge.failedAlone(beside(1_000_000_000, 1_000_000_000, 1_000_000_000).record()))
+        assertThat(Judge.failedAlone(
+                        beside(1_000_000_000, 1_000_000_000, 1_000_000_000).record()))
                 .isFalse();
     }
 
     /** USB 2.0 specification, table 5-10: 53,248,000 B/s; 4,608,000 B/s by margins of 2 and 2 is 18,432,000 B/s. */
     @Test
     void aTakeClaimsItsDemandByTheMarginsOfRateAndPort() {
-        assertThat(Port.share(RunSketch.session("barn-32", 32), 480)).isCloseTo(18_432_000.0 / 53_248_000, within(1e-9));
+        assertThat(Port.share(RunSketch.session("barn-32", 32), 480))
+                .isCloseTo(18_432_000.0 / 53_248_000, within(1e-9));
         // 8 bits in 10 of 5 Gbit/s
         assertThat(Port.share(RunSketch.session("barn-32", 32), 5000)).isCloseTo(18_432_000.0 / 500e6, within(1e-9));
         assertThat(Port.share(RunSketch.session("hall-128", 128), 480)).isGreaterThan(1);

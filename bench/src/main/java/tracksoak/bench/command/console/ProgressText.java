@@ -25,7 +25,8 @@ final class ProgressText {
         List<String> choices = switch (progress.phase()) {
             case TAKE, PLAYBACK ->
                 progress.elapsedS() < 0
-                        ? List.of("  the drive rests, recording starts in " + Units.seconds(Math.ceil(-progress.elapsedS())))
+                        ? List.of("  the drive rests, recording starts in "
+                                + Units.seconds(Math.ceil(-progress.elapsedS())))
                         : paced(progress, rate);
             case FILL, COPY -> {
                 String written = "  " + Units.bytes(progress.bytes()) + " written";

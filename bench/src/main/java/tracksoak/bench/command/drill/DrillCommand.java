@@ -57,7 +57,8 @@ public final class DrillCommand extends OneDriveCommand {
             names = "--after",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Something else pulls the drive about so long into the take, such as 30s. Nobody is asked to then.")
+            description =
+                    "Something else pulls the drive about so long into the take, such as 30s. Nobody is asked to then.")
     @Nullable
     Double afterS;
 

@@ -72,7 +72,9 @@ public final class DriveText {
                 .add("computer's own", yes(facts.system()))
                 .add("device", known(facts.node()))
                 .add("mounted at", facts.mount() == null ? "not mounted" : facts.mount())
-                .add("file system", known(TradeName.orNull(facts.fileSystem())) + (drive.readOnly() ? ", read-only" : ""))
+                .add(
+                        "file system",
+                        known(TradeName.orNull(facts.fileSystem())) + (drive.readOnly() ? ", read-only" : ""))
                 .add("its size", bytes(facts.fileSystemBytes()))
                 .add("free", bytes(facts.freeBytes()))
                 .add("partition table", known(TradeName.orNull(facts.volume().scheme())))

@@ -26,8 +26,9 @@ public final class RunOptions {
             names = "--reserve",
             paramLabel = "SIZE",
             converter = Amounts.Size.class,
-            description = "Room that stays free on the drive, such as 1GB. Without it: 5 %% of the file system or 256 MiB, the "
-                    + "larger.")
+            description =
+                    "Room that stays free on the drive, such as 1GB. Without it: 5 %% of the file system or 256 MiB, the "
+                            + "larger.")
     @Nullable
     Long reserveBytes;
 

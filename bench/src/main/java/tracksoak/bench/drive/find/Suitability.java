@@ -9,6 +9,7 @@ import java.util.Locale;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -132,8 +133,8 @@ public final class Suitability {
     }
 
     private static List<Finding> place(FoundDrive drive, boolean allowSystem) {
-        String type =
-                "of type " + drive.facts().fileSystem() + " at " + drive.facts().mount();
+        String type = "of type " + TradeName.orNull(drive.facts().fileSystem()) + " at "
+                + drive.facts().mount();
         return switch (drive.place()) {
             case DRIVE -> List.of();
             case NETWORK ->

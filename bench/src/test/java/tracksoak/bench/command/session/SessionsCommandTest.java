@@ -38,7 +38,8 @@ class SessionsCommandTest {
     @Test
     void showsOneWithItsDemand() throws Exception {
         Typed typed = Typed.run(rooms, "sessions", "show", "band-32");
-        assertThat(typed.out()).contains("4.61 MB/s, 276 MB per minute, 16.6 GB per hour", "8.64 MB per minute", "exFAT", "FAT32");
+        assertThat(typed.out())
+                .contains("4.61 MB/s, 276 MB per minute, 16.6 GB per hour", "8.64 MB per minute", "exFAT", "FAT32");
         JsonNode document = new ObjectMapper()
                 .readTree(Typed.run(rooms, "sessions", "show", "band-32", "--json")
                         .out());

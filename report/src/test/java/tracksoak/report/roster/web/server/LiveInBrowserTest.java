@@ -151,7 +151,8 @@ class LiveInBrowserTest {
         List<String> refused = new ArrayList<>();
         page.onResponse(answer -> {
             if (answer.status() >= 400) {
-                refused.add(answer.status() + " " + answer.url().substring(served.base().toString().length()));
+                refused.add(answer.status() + " "
+                        + answer.url().substring(served.base().toString().length()));
             }
         });
         await(page, "S-031");
