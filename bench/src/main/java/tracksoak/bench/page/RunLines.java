@@ -133,7 +133,7 @@ final class RunLines {
                 state(sheet),
                 word(sheet),
                 Shown.whole(about(sheet)),
-                Shown.whole(going ? "" : state.todo()),
+                going ? Shown.of("") : DriveLines.sentence(state.todo()),
                 going && progress != null ? figures(progress, state) : null,
                 going
                                 && progress != null

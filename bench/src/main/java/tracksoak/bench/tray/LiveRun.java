@@ -112,8 +112,13 @@ public final class LiveRun implements JobListener {
         turn = itsTurn;
     }
 
-    /** It came to its end. */
-    public void over(RunRecord record) {
+    /**
+     * It came to its end.
+     *
+     * @param advice what to do now
+     */
+    public void over(RunRecord record, String advice) {
+        todo = advice;
         Verdict verdict = record.verdict();
         outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
         sentence = verdict == null ? "" : verdict.sentence();

@@ -21,7 +21,7 @@ import tracksoak.bench.phase.timeleft.Progress;
  * @param notes sentences worth knowing, in their order
  * @param outcome PASS, FAIL or NO VERDICT, empty before
  * @param sentence the verdict in one sentence, or what went wrong
- * @param todo what to do about what went wrong, empty otherwise
+ * @param todo what to do now, empty where there is nothing
  * @param disturbed whether it came to no verdict while other drives on its bus moved data
  * @param failedAlone whether it failed by what it did while none of them did
  * @param rosterDrive the drive's id in the roster, empty while the run is not entered there

@@ -142,7 +142,7 @@ class BenchInBrowserTest {
         if (taps) {
             page.locator("#drive").selectOption("simulated-tidying-stick");
             page.locator("#session").selectOption("trio-8");
-            page.locator("#tag").fill("phone-1");
+            page.locator("#tag").fill("walk-1");
             page.getByText("Show what will be done").tap();
         } else {
             page.locator("#drive").focus();
@@ -150,7 +150,7 @@ class BenchInBrowserTest {
             page.locator("#session").focus();
             page.keyboard().type("trio-8");
             page.locator("#tag").focus();
-            page.keyboard().type("keyboard-1");
+            page.keyboard().type("walk-1");
             page.keyboard().press("Enter");
         }
         page.waitForURL("**/bench/new?**");
@@ -166,13 +166,14 @@ class BenchInBrowserTest {
         page.waitForURL("**/bench/runs/*");
         page.locator("p[data-state=fail]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(page.locator(".sentence").innerText()).contains("Audio was lost");
+        assertThat(page.locator(".advice").innerText()).contains("This drive is simulated");
         Locator label = page.getByText("Print its label");
         label.waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         look(page, "run-over", by);
         String run = page.url();
         use(page, label, taps);
         page.waitForURL("**/labels?drive=*");
-        assertThat(page.locator(".label h2").innerText()).isEqualTo(by.toUpperCase(Locale.ROOT) + "-1");
+        assertThat(page.locator(".label h2").innerText()).isEqualTo("WALK-1");
         look(page, "label", by);
         page.navigate(run);
         use(page, page.getByText("The drive in the roster"), taps);
@@ -183,7 +184,7 @@ class BenchInBrowserTest {
         page.waitForURL("**/report");
         assertThat(page.locator("h1, .verdict").first().innerText()).isNotBlank();
         page.navigate(bench().address("/bench"));
-        assertThat(page.locator("tr.fail .tag").first().innerText()).isEqualTo(by.toUpperCase(Locale.ROOT) + "-1");
+        assertThat(page.locator("tr.fail .tag").first().innerText()).isEqualTo("WALK-1");
         look(page, "bench-after", by);
         page.navigate(run);
         use(page, page.getByText("Test it again"), taps);
@@ -271,12 +272,12 @@ class BenchInBrowserTest {
         Windows.picture(page, "bench-tray-going-dark");
         one.works(() -> "");
         page.getByText("Nothing keeps this computer awake").waitFor();
-        one.over(RecordFile.load(FAILED));
+        one.over(RecordFile.load(FAILED), "");
         one.ends();
         page.locator("tr.fail").waitFor();
         assertThat(page.evaluate("window.tones")).isEqualTo(3);
         two.entered("d-" + "0".repeat(20), "TWO");
-        two.over(RecordFile.load(PASSED));
+        two.over(RecordFile.load(PASSED), "");
         two.ends();
         page.locator("[data-going=no]").waitFor();
         assertThat(page.locator(".answer").innerText()).isEqualTo("All done: 1 of 2 drives passed.");

@@ -257,7 +257,7 @@ class UsbStickTest {
         assertThat(record.state()).isEqualTo(RunState.COMPLETE);
         ProbeFacts probes = Objects.requireNonNull(record.method().probes());
         // Linux gives a file on exFAT room without writing it since 6.8
-        assertThat(probes.placed() >= 64 || probes.refused().contains("on exfat, as this computer's kernel has it"))
+        assertThat(probes.placed() >= 64 || probes.refused().contains("on exFAT, as this computer's kernel has it"))
                 .as(probes.toString())
                 .isTrue();
         assertThat(criterion(record, "intact").met()).as(told(record)).isTrue();

@@ -27,6 +27,11 @@ public final class RunSummary {
         return verdict;
     }
 
+    /** What to do now. */
+    public static String advice(RunRecord record) {
+        return Advice.of(record, verdict(record));
+    }
+
     /**
      * Verdict, sentence, what to do, what was missed, where the report is.
      *
@@ -38,7 +43,7 @@ public final class RunSummary {
         Wrapped out = new Wrapped(console);
         String word = word(verdict.outcome(), false);
         out.print(word(verdict.outcome(), console.outMayBeStyled()) + "  ", word.length() + 2, verdict.sentence());
-        out.print("What to do now: ", Advice.of(record, verdict));
+        out.print("What to do now: ", advice(record));
         verdict.criteria().stream()
                 .filter(Criterion::missed)
                 .forEach(missed -> criterion("Missed: ", missed, more, out));

@@ -3,6 +3,7 @@ package tracksoak.bench.command.qualify;
 import java.util.function.IntSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Exit;
+import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.tray.KeptAwake;
@@ -39,7 +40,7 @@ final class Told {
 
     void over(RunRecord record) {
         if (live != null) {
-            live.over(record);
+            live.over(record, RunSummary.advice(record));
         }
     }
 

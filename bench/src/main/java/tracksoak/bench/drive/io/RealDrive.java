@@ -184,7 +184,7 @@ public final class RealDrive implements Drive {
         if (spreading != Spreading.NONE) {
             return "";
         }
-        return "on " + mount.type() + (mount.type().equals(EXFAT) ? ", as this computer's kernel has it," : "")
+        return "on " + (mount.type().equals(EXFAT) ? "exFAT, as this computer's kernel has it," : mount.type())
                 + " all of it would have to be written";
     }
 

@@ -29,7 +29,7 @@ class DrivesCommandTest {
         assertThat(typed.err()).isEmpty();
         assertThat(typed.out().lines()).hasSize(3);
         assertThat(typed.out().lines().toList().get(1))
-                .contains("/media/show", "Barley Wagon", "64 GB", "58 GB", "exfat", "usb", "480 Mbit/s");
+                .contains("/media/show", "Barley Wagon", "64 GB", "58 GB", "exFAT", "USB", "480 Mbit/s");
         assertThat(typed.out().lines().toList().get(2)).startsWith("- ").contains("not mounted");
     }
 

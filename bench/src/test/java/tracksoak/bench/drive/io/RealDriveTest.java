@@ -119,7 +119,7 @@ class RealDriveTest extends DriveContractTest {
                 .text(node + "/partition", "1\n");
         try (Drive drive = RealDrive.open(folder, files)) {
             assertThat(drive.spreading()).isEqualTo(Drive.Spreading.NONE);
-            assertThat(drive.spreadingReason()).contains("on exfat, as this computer's kernel has it,");
+            assertThat(drive.spreadingReason()).contains("on exFAT, as this computer's kernel has it,");
         }
         files.text("/sys/devices/usb2/2-1/block/sdb/stat", "1 0 8 1 1 0 8 1 0 2 2\n");
         try (Drive drive = RealDrive.open(folder, files)) {
