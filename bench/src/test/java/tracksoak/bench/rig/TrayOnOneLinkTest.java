@@ -50,7 +50,7 @@ class TrayOnOneLinkTest {
                             drive.toString(),
                             "--session=trio-8",
                             "--plan=line-check",
-                            "--take=15s",
+                            "--take=10s",
                             "--idle=0s",
                             "--file-systems=ext4",
                             "--reserve=16MiB",
