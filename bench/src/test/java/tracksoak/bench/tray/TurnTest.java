@@ -10,6 +10,7 @@ import java.util.Random;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -28,22 +29,38 @@ class TurnTest {
     private final VirtualClock clock = new VirtualClock(0);
     private final List<String> waits = new ArrayList<>();
 
+    private final List<Turn> taken = new ArrayList<>();
+
+    @AfterEach
+    void giveBack() {
+        taken.forEach(Turn::close);
+    }
+
     private @Nullable Turn take(@Nullable List<String> links, double share) {
         return take(links, share, false, 8);
     }
 
+    /** Gives up where it would have to wait. */
     private @Nullable Turn take(@Nullable List<String> links, double share, boolean alone, int processors) {
         AtomicInteger waited = new AtomicInteger();
-        return Turn.take(
+        Turn turn = Turn.take(
                 new Turn.Wish(folder, links, alone, share, processors),
                 clock,
                 clock,
                 () -> waited.get() > 0,
                 told(waited));
+        if (turn != null) {
+            taken.add(turn);
+        }
+        return turn;
     }
 
     private Turn taken(@Nullable List<String> links, double share) {
         return Objects.requireNonNull(take(links, share));
+    }
+
+    private Turn ofProcessors(String link, int processors) {
+        return Objects.requireNonNull(take(List.of(link), 1, false, processors));
     }
 
     private Consumer<String> told(AtomicInteger waited) {
@@ -61,116 +78,102 @@ class TurnTest {
 
     @Test
     void whoeverIsFirstWorksAtOnce() {
-        try (Turn turn = take(null, 1)) {
-            assertThat(turn).isNotNull();
-            assertThat(waits).isEmpty();
-        }
+        assertThat(take(null, 1)).isNotNull();
+        assertThat(waits).isEmpty();
     }
 
     @Test
     void aRunWhoseLinkIsNotKnownKeepsAllOthersWaitingUntilItEnds() {
-        try (Turn first = taken(null, 1)) {
-            assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
-            assertThat(becomes(first, Traffic.AT_PACE)).isTrue();
-            assertThat(take(HUB, 0.1)).isNull();
-            assertThat(waits).contains("a run to end: this computer carries no more at once");
-        }
-        try (Turn after = take(HUB, 0.1)) {
-            assertThat(after).isNotNull();
-            assertThat(take(null, 1)).isNull();
-        }
+        Turn first = taken(null, 1);
+        assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
+        assertThat(becomes(first, Traffic.AT_PACE)).isTrue();
+        assertThat(take(HUB, 0.1)).isNull();
+        assertThat(waits).contains("a run to end: this computer carries no more at once");
+        first.close();
+        assertThat(take(HUB, 0.1)).isNotNull();
+        assertThat(take(null, 1)).isNull();
     }
 
     @Test
     void takesShareALinkForAsLongAsItCarriesThemAll() {
-        try (Turn one = taken(HUB, 0.334);
-                Turn two = taken(HUB, 0.334)) {
-            assertThat(take(HUB, 0.334)).isNull();
-            assertThat(waits).containsExactly("other drives on its link");
-            try (Turn little = take(HUB, 0.31);
-                    Turn elsewhere = take(List.of("0000:3b:00.0"), 1)) {
-                assertThat(little).isNotNull();
-                assertThat(elsewhere).isNotNull();
-            }
-            two.close();
-            try (Turn three = take(HUB, 0.334)) {
-                assertThat(three).isNotNull();
-            }
-        }
+        Turn one = taken(HUB, 0.334);
+        taken(HUB, 0.334);
+        assertThat(take(HUB, 0.334)).isNull();
+        assertThat(waits).containsExactly("other drives on its link");
+        Turn little = taken(HUB, 0.31);
+        assertThat(take(List.of("0000:3b:00.0"), 1)).isNotNull();
+        little.close();
+        one.close();
+        assertThat(take(HUB, 0.334)).isNotNull();
     }
 
     @Test
     void aLinkThatIsTooSlowOrOfNoKnownSpeedIsNotShared() {
         for (double share : new double[] {1, 3.4}) {
-            try (Turn one = taken(HUB, share)) {
-                assertThat(take(HUB, 0.01)).isNull();
-            }
+            Turn one = taken(HUB, share);
+            assertThat(take(HUB, 0.01)).isNull();
+            one.close();
         }
     }
 
     @Test
     void whoFillsWaitsForTheTakesAndKeepsOthersFromTheLink() {
-        try (Turn filling = taken(HUB, 0.2);
-                Turn taking = taken(HUB, 0.2)) {
-            assertThat(becomes(filling, Traffic.FLAT_OUT)).isFalse();
-            assertThat(waits).containsExactly("the takes on its link to end");
-            taking.close();
-            assertThat(becomes(filling, Traffic.FLAT_OUT)).isTrue();
-            assertThat(take(HUB, 0.01)).isNull();
-        }
+        Turn filling = taken(HUB, 0.2);
+        Turn taking = taken(HUB, 0.2);
+        assertThat(becomes(filling, Traffic.FLAT_OUT)).isFalse();
+        assertThat(waits).containsExactly("the takes on its link to end");
+        taking.close();
+        assertThat(becomes(filling, Traffic.FLAT_OUT)).isTrue();
+        assertThat(take(HUB, 0.01)).isNull();
     }
 
     @Test
     void aTakeFollowsItsFillAtOnceWhoeverElseWaits() {
-        try (Turn first = taken(HUB, 0.2);
-                Turn second = taken(HUB, 0.2)) {
-            assertThat(becomes(second, Traffic.FLAT_OUT)).isFalse();
-            assertThat(becomes(first, Traffic.FLAT_OUT))
-                    .as("the second has the right")
-                    .isFalse();
-            assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
-            assertThat(becomes(second, Traffic.AT_PACE)).isTrue();
-            assertThat(becomes(first, Traffic.FLAT_OUT))
-                    .as("beside a take that follows")
-                    .isFalse();
-            assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
-            second.close();
-            assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
-        }
+        Turn first = taken(HUB, 0.2);
+        Turn second = taken(HUB, 0.2);
+        assertThat(becomes(second, Traffic.FLAT_OUT)).isFalse();
+        assertThat(becomes(first, Traffic.FLAT_OUT))
+                .as("the second has the right")
+                .isFalse();
+        assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
+        assertThat(becomes(second, Traffic.AT_PACE)).isTrue();
+        assertThat(becomes(first, Traffic.FLAT_OUT))
+                .as("beside a take that follows")
+                .isFalse();
+        assertThat(becomes(second, Traffic.FLAT_OUT)).isTrue();
+        second.close();
+        assertThat(becomes(first, Traffic.FLAT_OUT)).isTrue();
     }
 
     @Test
     void aComputerCarriesATakeForEachProcessorAndAFillForEveryTwo() {
-        List<String> other = List.of("b");
-        try (Turn one = Objects.requireNonNull(take(List.of("a"), 1, false, 2));
-                Turn two = Objects.requireNonNull(take(other, 1, false, 2))) {
-            assertThat(take(List.of("c"), 1, false, 2)).isNull();
-            assertThat(becomes(one, Traffic.FLAT_OUT)).isFalse();
-            two.close();
-            assertThat(becomes(one, Traffic.FLAT_OUT)).isTrue();
-            assertThat(take(other, 1, false, 2)).isNull();
-        }
-        try (Turn lonely = Objects.requireNonNull(take(List.of("a"), 1, false, 1))) {
-            assertThat(becomes(lonely, Traffic.FLAT_OUT)).isTrue();
-        }
+        Turn one = ofProcessors("a", 2);
+        Turn two = ofProcessors("b", 2);
+        assertThat(take(List.of("c"), 1, false, 2)).isNull();
+        assertThat(becomes(one, Traffic.FLAT_OUT)).isFalse();
+        two.close();
+        assertThat(becomes(one, Traffic.FLAT_OUT)).isTrue();
+        assertThat(take(List.of("b"), 1, false, 2)).isNull();
+        one.close();
+        assertThat(becomes(ofProcessors("a", 1), Traffic.FLAT_OUT))
+                .as("of one processor")
+                .isTrue();
     }
 
     @Test
     void waitingCostsALookNowAndThen() {
-        try (Turn first = take(HUB, 1, true, 8)) {
-            assertThat(first).isNotNull();
-            long beforeNs = clock.nanoTime();
-            AtomicInteger left = new AtomicInteger(5);
-            assertThat(Turn.take(
-                            new Turn.Wish(folder, HUB, false, 0.1, 8),
-                            clock,
-                            clock,
-                            () -> left.getAndDecrement() <= 0,
-                            waits::add))
-                    .isNull();
-            assertThat(clock.nanoTime() - beforeNs).isBetween(1_200_000_000L, 2_000_000_000L);
-            assertThat(waits).hasSize(1);
-        }
+        assertThat(take(HUB, 1, true, 8)).isNotNull();
+        long beforeNs = clock.nanoTime();
+        AtomicInteger left = new AtomicInteger(5);
+        assertThat(Turn.take(
+                        new Turn.Wish(folder, HUB, false, 0.1, 8),
+                        clock,
+                        clock,
+                        () -> left.getAndDecrement() <= 0,
+                        waits::add))
+                .isNull();
+        assertThat(clock.nanoTime() - beforeNs).isBetween(1_200_000_000L, 2_000_000_000L);
+        assertThat(waits).hasSize(1);
     }
 
     /** A drive of a random tray. */
