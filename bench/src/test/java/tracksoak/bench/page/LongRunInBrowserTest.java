@@ -163,7 +163,8 @@ class LongRunInBrowserTest {
         double inAll = grown / (told - from) * UPDATES;
         System.out.println("bytes the page grew by from " + from + " to " + told + " updates: " + grown + ", nodes "
                 + nodes + "; over 12 h " + inAll);
-        assertThat(nodes).isLessThanOrEqualTo(0.2 * earlyNodes);
+        // each update brings some 300; a few pages may be on their way
+        assertThat(nodes).isLessThan(1_500);
         assertThat(inAll).isLessThan(30 * MEGABYTE);
     }
 
