@@ -5,22 +5,20 @@ public final class UnreadableWave extends Exception {
 
     private static final long serialVersionUID = 1L;
 
-    private final boolean wave;
     private final boolean foreign;
 
-    UnreadableWave(boolean wave, String why) {
-        this(wave, false, why);
+    UnreadableWave(String why) {
+        this(false, why);
     }
 
-    private UnreadableWave(boolean wave, boolean foreign, String why) {
+    private UnreadableWave(boolean foreign, String why) {
         super(why);
-        this.wave = wave;
         this.foreign = foreign;
     }
 
     /** One that may be whole, but whose samples are stored in a way that is not read here. */
     static UnreadableWave foreign(String why) {
-        return new UnreadableWave(true, true, why);
+        return new UnreadableWave(true, why);
     }
 
     /** Whether nothing speaks against it but that it is not read here. */
@@ -31,10 +29,5 @@ public final class UnreadableWave extends Exception {
     /** Why, as the end of a sentence. */
     public String why() {
         return String.valueOf(getMessage());
-    }
-
-    /** Whether it begins as a WAVE file does. */
-    public boolean beginsAsWave() {
-        return wave;
     }
 }

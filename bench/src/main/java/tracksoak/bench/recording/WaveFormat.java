@@ -3,7 +3,6 @@ package tracksoak.bench.recording;
 import java.nio.ByteBuffer;
 import java.util.Optional;
 import tracksoak.profiles.SampleFormat;
-import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Quantity;
 
 /**
@@ -69,10 +68,5 @@ public record WaveFormat(int channels, int sampleRateHz, boolean isFloat, int by
         return Quantity.plain(sampleRateHz / 1000.0) + " kHz, " + 8 * bytesPerSample + "-bit"
                 + (isFloat ? " float" : "")
                 + (!isFloat && validBits != 8 * bytesPerSample ? " (" + validBits + " used)" : "");
-    }
-
-    /** {@link #words} with the tracks where they are several. */
-    public String wholeWords() {
-        return channels == 1 ? words() : Count.of(channels, "track") + ", " + words();
     }
 }

@@ -12,7 +12,6 @@ import org.jspecify.annotations.Nullable;
  * @param fileBytes size of the file
  * @param finish whether header and file agree
  * @param behindBytes bytes behind the samples that are no chunk of the format
- * @param behindSilent whether those are zeros, as of space given in advance
  * @param outerBytes size of the file by its first chunk; −1 where that was never written
  * @param timeReference samples since midnight at the first one (EBU Tech 3285); null where nothing says so
  */
@@ -25,7 +24,6 @@ public record WaveHeader(
         long fileBytes,
         Finish finish,
         long behindBytes,
-        boolean behindSilent,
         long outerBytes,
         @Nullable Long timeReference) {
 

@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 
 /**
@@ -18,6 +19,8 @@ public final class WaveHeaderReader {
     private static final int MOST_CHUNKS = 4096;
     private static final int MOST_CHANNELS = 1024;
     private static final long UNKNOWN = 0xFFFF_FFFFL;
+    private static final long MOST_SIGNED = 0x7FFF_FFFFL;
+    private static final int SLACK = 8192;
     private static final int TIME_REFERENCE_AT = 338;
     private static final int SPECIMEN = 4096;
 
@@ -46,7 +49,7 @@ public final class WaveHeaderReader {
         this.file = file;
         fileBytes = file.sizeBytes();
         if (fileBytes == 0) {
-            throw new UnreadableWave(false, "it is empty");
+            throw new UnreadableWave("it is empty");
         }
         ByteBuffer head = at(0, 12);
         String id = head.remaining() >= 4 ? id(head, 0) : "";
@@ -54,13 +57,13 @@ public final class WaveHeaderReader {
             case "RIFF" -> WaveHeader.Container.RIFF;
             case "RF64" -> WaveHeader.Container.RF64;
             case "BW64" -> WaveHeader.Container.BW64;
-            default -> throw new UnreadableWave(false, "it does not begin as a WAVE file does");
+            default -> throw new UnreadableWave("it does not begin as a WAVE file does");
         };
         if (head.remaining() < 12) {
             throw cut();
         }
         if (!id(head, 8).equals("WAVE")) {
-            throw new UnreadableWave(false, "it is a RIFF file, but no WAVE");
+            throw new UnreadableWave("it is a RIFF file, but no WAVE");
         }
         outer32 = u32(head, 4);
     }
@@ -77,7 +80,7 @@ public final class WaveHeaderReader {
     }
 
     private UnreadableWave cut() {
-        return new UnreadableWave(true, "it ends inside its header, after " + Units.bytes(fileBytes));
+        return new UnreadableWave("it ends inside its header, after " + Units.bytes(fileBytes));
     }
 
     private WaveHeader header() throws IOException, UnreadableWave {
@@ -94,7 +97,7 @@ public final class WaveHeaderReader {
             take(id(head, 0), at + 8, size);
             at = next(at + 8 + size, size);
         }
-        throw new UnreadableWave(true, "it has more than " + MOST_CHUNKS + " parts and no samples among them");
+        throw new UnreadableWave("it has more than " + MOST_CHUNKS + " parts and no samples among them");
     }
 
     private void take(String id, long at, long size) throws IOException, UnreadableWave {
@@ -121,7 +124,7 @@ public final class WaveHeaderReader {
 
     private static WaveFormat format(ByteBuffer fmt) throws UnreadableWave {
         if (fmt.remaining() < 16) {
-            throw new UnreadableWave(true, "it ends inside its header");
+            throw new UnreadableWave("it ends inside its header");
         }
         int tag = u16(fmt, 0);
         int channels = u16(fmt, 2);
@@ -131,7 +134,7 @@ public final class WaveHeaderReader {
         int validBits = bits;
         if (tag == EXTENSIBLE) {
             if (fmt.remaining() < 40) {
-                throw new UnreadableWave(true, "its format is extensible, but not said to its end");
+                throw new UnreadableWave("its format is extensible, but not said to its end");
             }
             tag = u16(fmt, 24);
             long rest = fmt.getLong(24) >>> 16;
@@ -141,38 +144,40 @@ public final class WaveHeaderReader {
             int valid = u16(fmt, 18);
             validBits = valid > 0 && valid <= bits ? valid : bits;
         }
-        boolean known = (tag == PCM && (bits == 8 || bits == 16 || bits == 24 || bits == 32))
-                || (tag == FLOAT && (bits == 32 || bits == 64));
+        boolean known = (tag == PCM && bits >= 8 && bits <= 32) || (tag == FLOAT && (bits == 32 || bits == 64));
         if (!known) {
             throw UnreadableWave.foreign(String.format(
                     Locale.ROOT, "its samples are of a kind that is not known here: format %d, %d bits", tag, bits));
         }
-        if (channels < 1 || channels > MOST_CHANNELS || frameBytes != channels * (bits / 8)) {
-            throw new UnreadableWave(
-                    true, "its header contradicts itself: " + channels + " tracks in " + frameBytes + " B a sample");
+        int bytes = frameBytes / Math.max(1, channels);
+        // some recorders store 24 bits in 4 bytes and say so by this alone
+        boolean fits = bytes == (bits + 7) / 8 || (tag == PCM && bits > 16 && bytes == 4);
+        if (channels < 1 || channels > MOST_CHANNELS || frameBytes != channels * bytes || !fits) {
+            throw new UnreadableWave("its header contradicts itself: " + Count.of(channels, "track") + " of " + bits
+                    + " bits in " + frameBytes + " B");
         }
         if (rate < 1000 || rate > 1_000_000) {
-            throw new UnreadableWave(true, "its header tells a sample rate of " + rate + " Hz");
+            throw new UnreadableWave("its header tells a sample rate of " + rate + " Hz");
         }
-        return new WaveFormat(channels, (int) rate, tag == FLOAT, bits / 8, validBits);
+        return new WaveFormat(channels, (int) rate, tag == FLOAT, bytes, validBits);
     }
 
     private WaveHeader samples(long dataAt, long size32) throws IOException, UnreadableWave {
         WaveFormat of = format;
         if (of == null) {
-            throw new UnreadableWave(true, "it does not say how its samples are stored before they begin");
+            throw new UnreadableWave("it does not say how its samples are stored before they begin");
         }
         boolean large = container != WaveHeader.Container.RIFF;
         long told = large && size32 == UNKNOWN ? data64 : size32;
         long there = fileBytes - dataAt;
-        boolean untold = told < 0 || (told == UNKNOWN && !large);
+        boolean untold = told < 0 || (!large && told > there && standsForUnknown(told));
         long behind = untold ? there : behind(dataAt, told);
         boolean never = (told <= 0 && behind >= of.frameBytes()) || (untold && told > there);
         if (never) {
-            return header(of, dataAt, there, there, WaveHeader.Finish.NEVER, 0, false);
+            return header(of, dataAt, there, there, WaveHeader.Finish.NEVER, 0);
         }
         if (told > there) {
-            return header(of, dataAt, told, there, WaveHeader.Finish.CUT, 0, false);
+            return header(of, dataAt, told, there, WaveHeader.Finish.CUT, 0);
         }
         boolean audio = behind >= of.frameBytes();
         boolean silent = audio && silent(fileBytes - behind, behind);
@@ -182,18 +187,16 @@ public final class WaveHeaderReader {
                 Math.max(0, told),
                 Math.max(0, told),
                 audio && !silent ? WaveHeader.Finish.BEHIND : WaveHeader.Finish.DONE,
-                audio ? behind : 0,
-                silent);
+                audio ? behind : 0);
+    }
+
+    /** What recorders and programs write before they know the size: the largest there is, or a little less. */
+    private static boolean standsForUnknown(long size32) {
+        return size32 > UNKNOWN - SLACK || (size32 > MOST_SIGNED - SLACK && size32 <= MOST_SIGNED + 1);
     }
 
     private WaveHeader header(
-            WaveFormat of,
-            long dataAt,
-            long told,
-            long present,
-            WaveHeader.Finish finish,
-            long behind,
-            boolean silent) {
+            WaveFormat of, long dataAt, long told, long present, WaveHeader.Finish finish, long behind) {
         boolean large = container != WaveHeader.Container.RIFF;
         long outer = large && outer32 == UNKNOWN ? outer64 : outer32 == UNKNOWN || outer32 == 0 ? -1 : outer32;
         return new WaveHeader(
@@ -205,7 +208,6 @@ public final class WaveHeaderReader {
                 fileBytes,
                 finish,
                 behind,
-                silent,
                 outer <= 0 || outer > Long.MAX_VALUE - 8 ? -1 : outer + 8,
                 timeReference);
     }

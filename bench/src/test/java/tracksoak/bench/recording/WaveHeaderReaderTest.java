@@ -154,7 +154,8 @@ class WaveHeaderReaderTest {
 
     @Test
     void aHeaderThatWasNeverFinishedHasAllThatIsThere() throws IOException, UnreadableWave {
-        for (int size : new int[] {0, -1}) {
+        // 2 GiB and 4 GiB, or a little less, stand for a size that is not known yet
+        for (int size : new int[] {0, -1, -45, 0x7FFF_F000, 0x7FFF_EFFF, 0x7FFF_FFFF, 0x8000_0000}) {
             WaveHeader header = read(file(with(WaveHead.of(MONO_24, 30_000), 40, size), 30_000));
 
             assertThat(header.finish()).isEqualTo(WaveHeader.Finish.NEVER);
@@ -162,6 +163,32 @@ class WaveHeaderReaderTest {
         }
         assertThat(read(file(with(WaveHead.of(MONO_24, 30_000), 4, 0), 30_000)).outerBytes())
                 .isEqualTo(-1);
+    }
+
+    /** Sox cannot go back in a pipe, and leaves the size it began with. */
+    @NeedsCommand("sox")
+    @Test
+    void whatSoxWritesIntoAPipeWasNeverFinished() throws IOException, UnreadableWave {
+        Path wave = folder.resolve("piped.wav");
+        Host.run("sh", "-c", "sox -n -r 48000 -b 24 -t wav - synth 0.5 sine 440 2>/dev/null | cat > '" + wave + "'");
+
+        assertThat(read(wave).finish()).isEqualTo(WaveHeader.Finish.NEVER);
+        assertThat(read(wave).samples()).isEqualTo(24_000);
+    }
+
+    /** Bits in more bytes than they need: 20 in 3 by the standard, 24 in 4 by what some recorders write. */
+    @ParameterizedTest
+    @CsvSource({"20,3,true", "24,4,true", "20,4,true", "16,4,false", "24,2,false", "7,1,false"})
+    void bitsMayHaveMoreBytesThanTheyNeed(int bits, int bytes, boolean known) throws IOException {
+        byte[] head = WaveHead.of(new WaveFormat(1, 48_000, false, bytes, 8 * bytes), 12_000);
+        ByteBuffer.wrap(head).order(ByteOrder.LITTLE_ENDIAN).putShort(34, (short) bits);
+        Path wave = file(head, 12_000);
+        try {
+            assertThat(read(wave).format()).isEqualTo(new WaveFormat(1, 48_000, false, bytes, bits));
+            assertThat(known).isTrue();
+        } catch (UnreadableWave refused) {
+            assertThat(known).as(refused.why()).isFalse();
+        }
     }
 
     @Test
