@@ -10,12 +10,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.DiskFile;
 import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.UnreadableWave;
 import tracksoak.bench.recording.WaveHeaderReader;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
@@ -27,6 +29,9 @@ final class RecordingFolder {
 
     private static final int MOST_ENTRIES = 500_000;
     private static final int DEEPEST = 32;
+    /** What was thrown away, and what systems keep for themselves. */
+    private static final Pattern HIDDEN = Pattern.compile("(^|/)(\\.|\\$RECYCLE\\.BIN/)");
+
     private static final Set<String> ENDINGS = Set.of("wav", "wave", "bwf", "rf64", "bw64");
 
     private final List<RecordedFile> files = new ArrayList<>();
@@ -78,7 +83,7 @@ final class RecordingFolder {
     private void count() {
         if (++entries > MOST_ENTRIES) {
             throw Problem.askedWrong(
-                    "there are more than " + MOST_ENTRIES + " files, and one recording has not so many",
+                    "there are more than " + Count.number(MOST_ENTRIES) + " files, and one recording has not so many",
                     "name the folder in which the recording lies");
         }
     }
@@ -88,7 +93,7 @@ final class RecordingFolder {
         String name = path.substring(path.lastIndexOf('/') + 1);
         int dot = name.lastIndexOf('.');
         boolean recording = dot >= 0
-                && !name.startsWith(".")
+                && !HIDDEN.matcher(path).find()
                 && ENDINGS.contains(name.substring(dot + 1).toLowerCase(Locale.ROOT));
         if (!recording) {
             others++;
@@ -96,7 +101,8 @@ final class RecordingFolder {
         }
         if (files.size() + broken.size() >= MOST_FILES) {
             throw Problem.askedWrong(
-                    "there are more than " + MOST_FILES + " recordings, too many to hold against each other at once",
+                    "there are more than " + Count.number(MOST_FILES)
+                            + " recordings, too many to hold against each other at once",
                     "name the folder of one take or one show");
         }
         open(path, source);

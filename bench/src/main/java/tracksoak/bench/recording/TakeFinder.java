@@ -2,8 +2,11 @@ package tracksoak.bench.recording;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.IntSummaryStatistics;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -33,6 +36,23 @@ public final class TakeFinder {
         files.stream()
                 .sorted(Comparator.comparing(RecordedFile::path))
                 .forEach(file -> names.put(file, FileName.of(file.stem())));
+        Map<String, FileName> series = new HashMap<>();
+        names.forEach((file, name) -> series.merge(
+                FileName.series(file.stem()).toLowerCase(Locale.ROOT), name, (one, other) -> lower(one, other)));
+        series.remove("");
+        // some recorders count from the second file on
+        names.replaceAll((file, name) -> {
+            FileName second = series.get(file.stem().toLowerCase(Locale.ROOT));
+            return second == null ? name : second.before();
+        });
+    }
+
+    private static FileName lower(FileName one, FileName other) {
+        return last(other) < last(one) ? other : one;
+    }
+
+    private static int last(FileName name) {
+        return name.numbers().isEmpty() ? 0 : name.numbers().get(name.numbers().size() - 1);
     }
 
     /** The takes, folder by folder. */
@@ -42,7 +62,64 @@ public final class TakeFinder {
                 .add(file));
         List<Take> takes = new ArrayList<>();
         folders.forEach((folder, in) -> takes.addAll(new TakeFinder(in).inFolder(folder)));
-        return takes;
+        return together(takes);
+    }
+
+    /** Folders beside each other that hold one track each are the tracks of one take if their times say so, or most are as long to the sample. */
+    private static List<Take> together(List<Take> takes) {
+        Map<String, List<Take>> beside = takes.stream()
+                .filter(take -> take.tracks().size() == 1
+                        && take.tracks().get(0).format().channels() <= 2
+                        && !folder(take.tracks().get(0)).isEmpty())
+                .collect(Collectors.groupingBy(TakeFinder::outside, TreeMap::new, Collectors.toList()));
+        List<Take> found = new ArrayList<>(takes);
+        beside.forEach((outside, alone) -> {
+            List<TrackFiles> tracks = alone.stream()
+                    .map(take -> take.tracks().get(0))
+                    .map(track -> new TrackFiles(inside(track), track.files(), track.numbers()))
+                    .toList();
+            String name = outside.isEmpty() ? "recording" : outside;
+            List<Take> one = timed(tracks) ? overlapping(tracks, name) : List.of(new Take(name, tracks, true));
+            boolean apart = tracks.stream().map(TrackFiles::name).distinct().count() == tracks.size();
+            if (apart && one.size() < alone.size() && (timed(tracks) || mostAreAlike(tracks))) {
+                found.removeAll(alone);
+                found.addAll(one);
+            }
+        });
+        return found;
+    }
+
+    private static boolean timed(List<TrackFiles> tracks) {
+        return tracks.stream()
+                .flatMap(track -> track.files().stream())
+                .allMatch(file -> file.header().timeReference() != null);
+    }
+
+    private static boolean mostAreAlike(List<TrackFiles> tracks) {
+        long alike =
+                tracks.stream()
+                        .collect(Collectors.groupingBy(TrackFiles::seconds, Collectors.counting()))
+                        .values()
+                        .stream()
+                        .mapToLong(Long::longValue)
+                        .max()
+                        .orElse(0);
+        return alike > 1 && 2 * alike >= tracks.size();
+    }
+
+    private static String folder(TrackFiles track) {
+        return track.files().get(0).folder();
+    }
+
+    /** The last name of the folder a track lies in. */
+    private static String inside(TrackFiles track) {
+        return folder(track).substring(folder(track).lastIndexOf('/') + 1);
+    }
+
+    /** The folder that folder lies in. */
+    private static String outside(Take take) {
+        String folder = folder(take.tracks().get(0));
+        return folder.substring(0, Math.max(0, folder.lastIndexOf('/')));
     }
 
     private List<Take> inFolder(String folder) {
@@ -77,7 +154,7 @@ public final class TakeFinder {
     private Map<String, Map<Integer, RecordedFile>> tracks(int order) {
         Map<String, Map<Integer, RecordedFile>> tracks = new LinkedHashMap<>();
         names.forEach((file, name) -> {
-            int number = place(file, order) < 0 ? 0 : name.numbers().get(order);
+            int number = number(file, order);
             Map<Integer, RecordedFile> byNumber = tracks.computeIfAbsent(trackKey(name, order), key -> new TreeMap<>());
             while (byNumber.containsKey(number)) {
                 // two names that differ in nothing but leading zeros or capitals
@@ -91,6 +168,11 @@ public final class TakeFinder {
     private int place(RecordedFile file, int order) {
         FileName name = names.get(file);
         return name != null && order < name.numbers().size() ? order : -1;
+    }
+
+    private int number(RecordedFile file, int order) {
+        FileName name = names.get(file);
+        return name == null || place(file, order) < 0 ? 0 : name.numbers().get(order);
     }
 
     private static String trackKey(FileName name, int order) {
@@ -108,9 +190,14 @@ public final class TakeFinder {
         }
         Set<Integer> varying = varying();
         int best = NO_ORDER;
-        double bestScore = score(NO_ORDER) + (varying.size() > 1 ? -0.001 : 0);
+        double tracks = score(NO_ORDER);
+        double bestScore =
+                tracks - (varying.stream().filter(place -> !letters(place)).count() > 1 ? 0.001 : 0);
         for (int place : varying) {
-            double score = score(place);
+            double score = letters(place) && !inARow(place) ? -1 : score(place);
+            if (letters(place) && score <= tracks) {
+                continue;
+            }
             // of two numbers that fit alike the later one counts the splits
             if (score > bestScore || (best != NO_ORDER && score == bestScore)) {
                 best = place;
@@ -118,6 +205,20 @@ public final class TakeFinder {
             }
         }
         return best;
+    }
+
+    private boolean letters(int place) {
+        return names.values().stream().anyMatch(name -> name.letter(place));
+    }
+
+    /** Whether the letters there are A, B and so on: L and R, or M and S, are tracks. */
+    private boolean inARow(int place) {
+        IntSummaryStatistics numbers = names.keySet().stream()
+                .filter(file -> place(file, place) >= 0)
+                .mapToInt(file -> number(file, place))
+                .distinct()
+                .summaryStatistics();
+        return numbers.getMin() <= 1 && numbers.getMax() - numbers.getMin() < numbers.getCount();
     }
 
     /** The places at which names that are otherwise written alike have different numbers. */
@@ -142,9 +243,9 @@ public final class TakeFinder {
     /** How well it fits that this number counts splits: the share of files that begin, or are as long, as most beside them. */
     private double score(int order) {
         Map<Integer, List<RecordedFile>> beside = new TreeMap<>();
-        names.forEach((file, name) -> beside.computeIfAbsent(
-                        place(file, order) < 0 ? 0 : name.numbers().get(order), number -> new ArrayList<>())
-                .add(file));
+        names.keySet()
+                .forEach(file -> beside.computeIfAbsent(number(file, order), number -> new ArrayList<>())
+                        .add(file));
         boolean timed = names.keySet().stream().allMatch(file -> file.header().timeReference() != null);
         boolean alone = beside.values().stream().allMatch(files -> files.size() == 1);
         if (order != NO_ORDER && alone && !timed) {
@@ -170,8 +271,16 @@ public final class TakeFinder {
             return true;
         }
         List<RecordedFile> full = inOrder.subList(0, inOrder.size() - 1);
-        return full.stream().mapToLong(file -> file.header().fileBytes()).min().orElse(0) >= LEAST_SPLIT_BYTES
-                && usual(full, RecordedFile::samples).getValue() == full.size();
+        // tracks of a long show are as large, and one of them may have lost a little
+        return full.stream().allMatch(TakeFinder::largeAsSplits)
+                && usual(full, RecordedFile::samples).getValue() == full.size()
+                && inOrder.get(full.size()).samples()
+                        < (1 - ALIKE) * full.get(0).samples();
+    }
+
+    /** Whether a file is as large as recorders let files become. */
+    public static boolean largeAsSplits(RecordedFile file) {
+        return file.header().fileBytes() >= LEAST_SPLIT_BYTES;
     }
 
     /** Whether most files, in the order of time, begin about where the one before ends. */
@@ -282,9 +391,7 @@ public final class TakeFinder {
             return List.of(new Take(folder.isEmpty() ? tracks.get(0).name() : folder, tracks, true));
         }
         String name = folder.isEmpty() ? "recording" : folder;
-        if (tracks.stream()
-                .flatMap(track -> track.files().stream())
-                .allMatch(file -> file.header().timeReference() != null)) {
+        if (timed(tracks)) {
             return overlapping(tracks, name);
         }
         double longest = tracks.stream().mapToDouble(TrackFiles::seconds).max().orElse(0);

@@ -26,7 +26,6 @@ class TakeFinderTest {
                 44 + bytes,
                 WaveHeader.Finish.DONE,
                 0,
-                false,
                 44 + bytes,
                 reference);
         files.add(new RecordedFile(path, header, () -> {
@@ -98,6 +97,62 @@ class TakeFinderTest {
         file("s/REC002.wav", 32, 480_000, null);
         file("s/REC003.wav", 32, 10_000, null);
         assertThat(found()).isEqualTo("s: REC=3");
+    }
+
+    @Test
+    void theFirstFileOfASeriesMayHaveNoNumberAndALetterIsOne() {
+        for (int track = 1; track <= 3; track++) {
+            file("bare/Vox " + track + ".wav", 1, 480_000, null);
+            file("bare/Vox " + track + "-2.wav", 1, 480_000, null);
+            file("bare/Vox " + track + "-3.wav", 1, 1000, null);
+            file("brackets/Vox" + track + ".wav", 1, 480_000, null);
+            file("brackets/Vox" + track + " (2).wav", 1, 1000, null);
+            file("letters/TRK0" + track + "A.wav", 1, 480_000, null);
+            file("letters/TRK0" + track + "B.wav", 1, 1000, null);
+        }
+        assertThat(found())
+                .isEqualTo("bare: Vox 1=3, Vox 2=3, Vox 3=3\n"
+                        + "brackets: Vox1=2, Vox2=2, Vox3=2\n"
+                        + "letters: TRK01=2, TRK02=2, TRK03=2");
+    }
+
+    /** A chunk is missing from both right ones. */
+    @Test
+    void leftAndRightAreTracks() {
+        for (String name : List.of("Keys", "Overhead")) {
+            file("s/" + name + "_L.wav", 1, 480_000, null);
+            file("s/" + name + "_R.wav", 1, 470_000, null);
+        }
+        file("s/Kick.wav", 1, 480_000, null);
+        assertThat(found()).isEqualTo("s: Keys_L=1, Keys_R=1, Kick=1, Overhead_L=1, Overhead_R=1");
+    }
+
+    /** Each of more than an hour; the last has lost a chunk. */
+    @Test
+    void tracksAsLargeAsSplitsAreTracks() {
+        for (int track = 1; track <= 8; track++) {
+            file("s/TR" + track + ".wav", 1, track == 8 ? 199_978_155 : 200_000_000, null);
+        }
+        assertThat(found()).startsWith("s: TR1=1, TR2=1, TR3=1");
+        files.clear();
+        for (int split = 1; split <= 3; split++) {
+            file("s/REC" + split + ".wav", 1, split == 3 ? 99_000_000 : 200_000_000, null);
+        }
+        assertThat(found()).isEqualTo("s: REC=3");
+    }
+
+    @Test
+    void foldersOfOneTrackEachAreOneTakeWhereLengthsOrTimesSaySo() {
+        for (int track = 1; track <= 3; track++) {
+            file("alike/TR" + track + "/0001.wav", 1, track == 2 ? 479_999 : 480_000, null);
+            file("timed/TR" + track + "/0001.wav", 1, 480_000 - 1000 * track, 1_000_000L);
+            file("songs/" + track + "/mix.wav", 2, 4_000_000 + 1000 * track, null);
+            file("parts/" + track + "/mix.wav", 1, 480_000, 480_000L * track);
+            file("rows/" + track + "/all.wav", 32, 480_000, null);
+        }
+        assertThat(found())
+                .contains("alike: TR1=1, TR2=1, TR3=1", "timed: TR1=1, TR2=1, TR3=1")
+                .contains("songs/1: mix=1", "parts/2: mix=1", "rows/3: all=1");
     }
 
     @Test
