@@ -68,7 +68,7 @@ final class FindingText {
                 on + ": at the split at " + at + " the audio does not go on where it left off. "
                         + (one.weight() == Finding.Weight.FAULT
                                 ? "Files are out of order, or audio is missing between them."
-                                : "A note may begin right there, or audio is missing: have a listen.");
+                                : "A note or another take may begin right there, or audio is missing: have a listen.");
             case MISSING_SPLIT ->
                 one.samples() != null && one.ms() > 0
                         ? on + ": at " + at + " a whole file is missing, " + length + " of audio."

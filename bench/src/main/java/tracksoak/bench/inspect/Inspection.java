@@ -124,7 +124,7 @@ final class Inspection {
         if (!take.certain()) {
             ofTake.add(Found.whole(FindingKind.UNCERTAIN, Weight.LISTEN, take.name(), ""));
         }
-        findings.add(take.name(), tracks, seams(ofTake));
+        findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);
         double seconds = lines.stream()
                 .mapToDouble(line -> line.startS() + line.track().seconds())
                 .max()
@@ -132,7 +132,7 @@ final class Inspection {
         takes.add(new InspectedTake(Findings.kept(take.name()), Math.max(0, seconds), inspected, files));
     }
 
-    /** One track may begin a note right at a split; several do not. */
+    /** One track may begin a note right at a split; several do not, but where another take begins. */
     private static List<Found> seams(List<Found> found) {
         return found.stream()
                 .map(one -> one.kind() == FindingKind.SEAM

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
+import tracksoak.bench.recording.TakeFinder;
 import tracksoak.bench.recording.TrackFiles;
 import tracksoak.bench.recording.WaveFormat;
 
@@ -29,6 +30,13 @@ record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
     /** Whether all files say when they begin. */
     static boolean timed(TrackFiles track) {
         return track.files().stream().allMatch(file -> file.header().timeReference() != null);
+    }
+
+    /** Whether its files are parts of one take, and not takes one after the other: all but the last are as long, or as large as splits. */
+    boolean surelySplit() {
+        List<RecordedFile> full = inTime.subList(0, inTime.size() - 1);
+        return full.stream().mapToLong(RecordedFile::samples).distinct().count() == 1
+                && (full.size() > 1 || TakeFinder.largeAsSplits(full.get(0)));
     }
 
     /** When the first sample was recorded, in s since midnight; null where no file says so. */
