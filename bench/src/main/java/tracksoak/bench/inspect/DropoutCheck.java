@@ -31,6 +31,10 @@ final class DropoutCheck {
     private static final double FADE = 0.1;
 
     private static final double AUDIBLE = 2.5e-4;
+    /** Audio of fewer steps than this passes exactly zero now and then, for a few samples. */
+    private static final double COARSE = 1000;
+
+    private static final int MOST_BY_CHANCE = 3;
     private static final double SHORTEST_S = 0.5e-3;
     private static final double LONGEST_SHORT_S = 0.1;
     private static final int LEAST_POWER = 256;
@@ -92,7 +96,7 @@ final class DropoutCheck {
         boolean toTheEnd = until >= file.samples();
         Edge before = edge(channel, from, false);
         Edge after = toTheEnd ? before : edge(channel, until, true);
-        boolean piece = chunks && !toTheEnd && isPiece(from, length);
+        boolean piece = chunks && !toTheEnd && holdsPiece(from, until, before.silentByChance(), after.silentByChance());
         if (piece ? !before.cut() || !after.cut() : !before.abrupt() || !after.abrupt()) {
             return;
         }
@@ -103,6 +107,18 @@ final class DropoutCheck {
         } else {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.NOTE));
         }
+    }
+
+    /** Whether a stretch is a piece, but for so many samples at its ends that are audio. */
+    private boolean holdsPiece(long from, long until, int before, int after) {
+        for (int i = 0; i <= before; i++) {
+            for (int j = 0; j <= after; j++) {
+                if (isPiece(from + i, until - j - from - i)) {
+                    return true;
+                }
+            }
+        }
+        return false;
     }
 
     /** Whether a stretch begins and ends where pieces do, and not only because both are round times. */
@@ -118,13 +134,12 @@ final class DropoutCheck {
                 || (liesOn(from, file.dataAt()) && liesOn(from + length, file.dataAt()));
     }
 
-    /** Whether a piece begins within one sample before or behind that place. */
+    /** Whether a piece begins less than a sample before or behind that place: it may begin inside of one. */
     private boolean liesOn(long sample, long shift) {
-        long at = sample * format.frameBytes() + shift;
-        long over = Math.floorMod(at, (long) PIECE);
         int frame = format.frameBytes();
+        long over = Math.floorMod(sample * frame + shift, (long) PIECE);
         int slack = Math.min(frame, PIECE / 16);
-        return over <= slack || PIECE - over < slack;
+        return over < slack || PIECE - over < slack;
     }
 
     /**
@@ -133,13 +148,15 @@ final class DropoutCheck {
      * @param abrupt whether it is as loud right beside it as further away
      * @param cut the same, looked at less closely
      * @param audible whether it is abrupt and can be heard
+     * @param silentByChance how many samples beside it may be silent and audio all the same
      */
-    private record Edge(boolean abrupt, boolean cut, boolean audible) {}
+    private record Edge(boolean abrupt, boolean cut, boolean audible, int silentByChance) {}
 
     private Edge edge(int channel, long at, boolean behind) throws IOException {
         boolean abrupt = false;
         boolean cut = false;
         boolean audible = false;
+        boolean coarse = true;
         int first = Math.max(0, channel);
         int last = channel < 0 ? format.channels() - 1 : channel;
         for (int c = first; c <= last; c++) {
@@ -154,12 +171,13 @@ final class DropoutCheck {
                 widePeak = away < WIDE_EDGE ? Math.max(widePeak, Math.abs(around[i])) : widePeak;
             }
             double usual = Math.sqrt(power / Math.max(1, around.length));
+            coarse &= usual < COARSE * format.step();
             double least = Math.max(4 * format.step(), ABRUPT * usual);
             abrupt |= peak >= least;
             cut |= widePeak >= least || peak >= Math.max(4 * format.step(), FADE * usual);
             audible |= peak >= least && peak >= AUDIBLE;
         }
-        return new Edge(abrupt, cut, audible);
+        return new Edge(abrupt, cut, audible, coarse ? MOST_BY_CHANCE : 0);
     }
 
     /** The nearest sample in a direction at which not all tracks are zero. */

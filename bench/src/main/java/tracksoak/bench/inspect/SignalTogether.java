@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
+import tracksoak.bench.timecode.SignalBreak;
 import tracksoak.bench.timecode.SignalTrace;
 import tracksoak.report.record.facts.inspection.Finding.Weight;
 import tracksoak.report.record.facts.inspection.FindingKind;
@@ -15,6 +16,12 @@ final class SignalTogether {
     private static final double APART_S = 1e-3;
     private static final double EARLY_S = 0.1;
 
+    /** So near the end a signal that came through something analogue cannot be followed. */
+    private static final double NEAR_END_S = 0.02;
+
+    /** Where every sample is compared, so many may fit by chance. */
+    private static final double BY_CHANCE = 2.5;
+
     /** A track that carries the signal. */
     record Carrier(ScannedTrack track, SignalTrace trace, TrackLine line) {
 
@@ -22,16 +29,26 @@ final class SignalTogether {
             return line.place(trace.from()).seconds();
         }
 
-        double untilS() {
-            return line.place(trace.until()).seconds();
-        }
-
         double lateS() {
             return fromS() - trace.signalAtFrom() / line.format().sampleRateHz();
         }
 
-        double lengthS() {
-            return line.place(line.track().samples()).seconds();
+        /** So much of the track lies behind the signal. */
+        double behindS() {
+            return (double) (line.track().samples() - trace.until()) / rate();
+        }
+
+        /** Place in the signal that it reaches. */
+        double reachedS() {
+            List<SignalBreak> breaks = trace.breaks();
+            SignalBreak last = breaks.isEmpty()
+                    ? new SignalBreak(trace.from(), trace.from(), 0, trace.signalAtFrom(), true)
+                    : breaks.get(breaks.size() - 1);
+            return (last.signalAt() + (trace.until() - last.until()) / (1 + trace.ppm() * 1e-6)) / rate();
+        }
+
+        int rate() {
+            return line.format().sampleRateHz();
         }
     }
 
@@ -96,19 +113,23 @@ final class SignalTogether {
     private void starts() {
         double usualFrom = median(Carrier::fromS);
         double usualLate = median(Carrier::lateS);
+        double usualFirst = median(carrier -> carrier.trace().signalAtFrom() / carrier.rate());
         for (Carrier carrier : carriers) {
-            int rate = carrier.line().format().sampleRateHz();
+            int rate = carrier.rate();
             double later = carrier.fromS() - usualFrom;
+            double notHeld = carrier.trace().signalAtFrom() / rate - usualFirst;
+            boolean spoilt =
+                    carrier.trace().exact() && carrier.trace().from() > BY_CHANCE && notHeld > BY_CHANCE / rate;
             double apart = carrier.lateS() - usualLate;
             double least = carrier.trace().exact() ? 0.5 / rate : APART_S;
-            if (later > EARLY_S) {
+            if (later > EARLY_S || spoilt) {
                 found.add(Found.at(
                                 FindingKind.SIGNAL_APART,
                                 Weight.LISTEN,
                                 carrier.track().name(),
                                 carrier.line().place(carrier.trace().from()),
-                                later * rate,
-                                false)
+                                later > EARLY_S ? later * rate : Math.rint(notHeld * rate),
+                                later <= EARLY_S)
                         .with("later"));
             } else if (Math.abs(apart) > least) {
                 found.add(Found.at(
@@ -124,19 +145,33 @@ final class SignalTogether {
     }
 
     private void ends() {
-        double last = carriers.stream().mapToDouble(Carrier::untilS).max().orElse(0);
-        for (Carrier carrier : carriers) {
-            boolean goesOn = carrier.lengthS() > carrier.untilS() + EARLY_S;
-            if (goesOn && last - carrier.untilS() > EARLY_S) {
+        List<Carrier> known = carriers.stream()
+                .filter(carrier -> carrier.trace().moreBreaks() == 0)
+                .toList();
+        for (Carrier carrier : known) {
+            Carrier furthest = carrier;
+            for (Carrier other : known) {
+                boolean further = other.reachedS() > furthest.reachedS();
+                furthest = further && other.reachedS() - carrier.reachedS() > near(carrier, other) ? other : furthest;
+            }
+            if (furthest != carrier && carrier.behindS() > near(carrier, furthest)) {
+                boolean exact = carrier.trace().exact() && furthest.trace().exact();
+                double missing = (furthest.reachedS() - carrier.reachedS()) * carrier.rate();
                 found.add(Found.at(
                         FindingKind.SIGNAL_ENDS,
                         Weight.FAULT,
                         carrier.track().name(),
                         carrier.line().place(carrier.trace().until()),
-                        (last - carrier.untilS()) * carrier.line().format().sampleRateHz(),
-                        false));
+                        exact ? Math.rint(missing) : missing,
+                        exact));
             }
         }
+    }
+
+    private static double near(Carrier one, Carrier other) {
+        return one.trace().exact() && other.trace().exact()
+                ? BY_CHANCE / Math.min(one.rate(), other.rate())
+                : NEAR_END_S;
     }
 
     private double median(ToDoubleFunction<Carrier> value) {

@@ -10,7 +10,7 @@ final class FollowedPath implements SignalPath {
     private static final double LEAST_STEP_S = 0.2e-3;
 
     /** Shorter illegible stretches are taken for noise. */
-    private static final double LEAST_SPOILT_S = 1e-3;
+    private static final double LEAST_SPOILT_S = 0.5e-3;
 
     /** A transition found within so many bits of where it should be is the one meant; on a path that is quiet, within fewer. */
     private static final double NEAR_BITS = 0.2;

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.WaveFormat;
@@ -146,6 +147,11 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aChunkOfSilenceIsFoundHoweverSilenceIsStored(int seed) {
+        aChunkOfSilenceIsFound(seed, 1);
+    }
+
+    /** @param beside so many samples beside it may be zero as well */
+    private static void aChunkOfSilenceIsFound(int seed, int beside) {
         Random random = new Random(seed);
         InventedRecording small = new InventedRecording(seed, RATE, 1, false, 2 * RATE);
         byte[] bytes = new byte[small.samples];
@@ -165,9 +171,68 @@ class DamagedRecordingsTest {
 
         for (InventedRecording recording : List.of(small, floats)) {
             Finding zeros = only(recording, "TR01", FindingKind.ZEROS).get(0);
-            assertThat(zeros.atSample()).isCloseTo(at, within(1L));
-            assertThat(zeros.samples()).isCloseTo(4096, within(2.0));
+            assertThat(zeros.atSample()).isCloseTo(at, within((long) beside));
+            assertThat(zeros.samples()).isCloseTo(4096, within(beside + 1.0));
         }
+    }
+
+    /** Audio of so few steps as in 8 bits is zero now and then, also right beside a chunk that was lost. */
+    @ParameterizedTest
+    @ValueSource(ints = {57, 194, 206, 226, 234})
+    void zerosBesideALostChunkDoNotHideIt(int seed) {
+        aChunkOfSilenceIsFound(seed, 3);
+    }
+
+    /** To the last sample, and from the first. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void aLossInTheLastOrFirstMomentIsToldWhereTheTrackGoesOn(int seed) {
+        InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 4, 2);
+        byte[] sound = recording.data(InventedRecording.name(3));
+        int count = 5 + 500 * seed;
+        byte[] late = sound.clone();
+        Arrays.fill(late, late.length - 3 * count, late.length, (byte) 0);
+        recording.put(InventedRecording.name(3), late);
+        Finding ends = only(recording, "TR03", FindingKind.SIGNAL_ENDS).get(0);
+        byte[] early = sound.clone();
+        Arrays.fill(early, 0, 3 * count, (byte) 0);
+        recording.put(InventedRecording.name(3), early);
+
+        assertThat(ends.samples()).isEqualTo(count);
+        assertThat(ends.atSample()).isEqualTo(2L * RATE - count);
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.SIGNAL_APART);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+            assertThat(one.samples()).isEqualTo(count);
+        });
+    }
+
+    /** Where the signal ends before the recording does, all tracks agree. */
+    @Test
+    void aPlayerThatStopsEarlierIsNoLoss() {
+        InventedRecording recording = InventedRecording.ofSignal(3, RATE, 3, 4, 2);
+        for (int track = 1; track <= 4; track++) {
+            byte[] data = recording.data(InventedRecording.name(track));
+            Arrays.fill(data, data.length - 3 * 2400, data.length, (byte) 0);
+            recording.put(InventedRecording.name(track), data);
+        }
+
+        assertThat(recording.inspected().findings()).isEmpty();
+    }
+
+    /** Numbers of takes look like numbers of splits where the second take is the shorter one. */
+    @Test
+    void aShorterSecondTakeIsNoFault() {
+        InventedRecording long1 = loud(5, 4);
+        InventedRecording both = new InventedRecording(5, RATE, 3, false, RATE);
+        for (int track = 1; track <= 4; track++) {
+            both.put(split(track, 1), long1.data(InventedRecording.name(track)));
+            both.put(split(track, 2), both.stored(both.music(0)));
+        }
+
+        assertThat(both.inspected().findings())
+                .isNotEmpty()
+                .allSatisfy(one -> assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN));
     }
 
     /** A piece of the first seconds in place of a later one is no new start, though the signal steps back to its beginning. */
