@@ -96,7 +96,12 @@ final class DropoutCheck {
         boolean toTheEnd = until >= file.samples();
         Edge before = edge(channel, from, false);
         Edge after = toTheEnd ? before : edge(channel, until, true);
-        boolean piece = chunks && !toTheEnd && holdsPiece(from, until, before.silentByChance(), after.silentByChance());
+        // a mute that fades over some samples ends in zeros as well, and desks mute where blocks of theirs begin
+        boolean mayCross = before.abrupt() && after.abrupt();
+        boolean piece = chunks
+                && !toTheEnd
+                && holdsPiece(
+                        from, until, mayCross ? before.silentByChance() : 0, mayCross ? after.silentByChance() : 0);
         if (piece ? !before.cut() || !after.cut() : !before.abrupt() || !after.abrupt()) {
             return;
         }
