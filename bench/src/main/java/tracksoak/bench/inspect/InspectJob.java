@@ -73,7 +73,7 @@ public final class InspectJob {
         Instant started = Instant.ofEpochMilli(clock.epochMillis());
         try (RecordingPlace place = RecordingPlace.open(rooms, order.path())) {
             Recordings recordings = place.recordings();
-            Inspection inspection = new Inspection(recordings, progress::read, off::cancelled);
+            Inspection inspection = new Inspection(recordings, progress, off::cancelled);
             inspection.run();
             if (off.cancelled()) {
                 return null;

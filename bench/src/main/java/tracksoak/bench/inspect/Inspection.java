@@ -27,18 +27,10 @@ import tracksoak.report.record.facts.inspection.VolumeSeen;
 /** Looks at recordings: every header, every sample, and how tracks and splits fit together. Memory stays flat. One thread. */
 final class Inspection {
 
-    /** Hears how far it is. */
-    @FunctionalInterface
-    interface Listener {
-
-        /** So many bytes of samples were read, of so many. */
-        void read(long doneBytes, long allBytes);
-    }
-
     private static final int SEVERAL = 3;
 
     private final Recordings recordings;
-    private final Listener listener;
+    private final InspectJob.Progress listener;
     private final BooleanSupplier stop;
     private final ByteBuffer room = TrackScan.room();
     private final Findings findings = new Findings();
@@ -47,7 +39,7 @@ final class Inspection {
     private final long allBytes;
     private long doneBytes;
 
-    Inspection(Recordings recordings, Listener listener, BooleanSupplier stop) {
+    Inspection(Recordings recordings, InspectJob.Progress listener, BooleanSupplier stop) {
         this.recordings = recordings;
         this.listener = listener;
         this.stop = stop;
@@ -103,7 +95,7 @@ final class Inspection {
                         doneBytes += bytes;
                         listener.read(doneBytes, allBytes);
                     },
-                    stop::getAsBoolean);
+                    stop);
             List<ScannedTrack> scanned = scan.scan();
             ofTake.addAll(scan.found());
             for (ScannedTrack track : scanned) {

@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 import java.util.function.LongConsumer;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.SampleFile;
@@ -34,7 +35,7 @@ final class TrackScan {
 
     private final TrackLine line;
     private final LongConsumer read;
-    private final Stop stop;
+    private final BooleanSupplier stop;
     private final WaveFormat format;
     private final List<Found> found = new ArrayList<>();
     private final List<Dropout> placed = new ArrayList<>();
@@ -51,17 +52,12 @@ final class TrackScan {
     private long unreadableUntil;
     private String unreadableFile = "";
 
-    /** Asked between blocks. */
-    @FunctionalInterface
-    interface Stop {
-        boolean wanted();
-    }
-
     /**
      * @param room from {@link #room}, of use to one scan at a time
      * @param read told of every byte that was read
+     * @param stop asked between blocks
      */
-    TrackScan(TrackLine line, ByteBuffer room, LongConsumer read, Stop stop) {
+    TrackScan(TrackLine line, ByteBuffer room, LongConsumer read, BooleanSupplier stop) {
         this.line = line;
         this.read = read;
         this.stop = stop;
@@ -101,7 +97,7 @@ final class TrackScan {
                 unreadable(file, 0, file.samples());
             }
             base += file.samples();
-            if (stop.wanted()) {
+            if (stop.getAsBoolean()) {
                 break;
             }
         }
@@ -179,7 +175,7 @@ final class TrackScan {
         });
         ChannelZeros zeros = new ChannelZeros(
                 format, (channel, from, until) -> keep(candidates, new Candidate(channel, from, until, 0)));
-        for (long at = 0; at < file.samples() && !stop.wanted(); ) {
+        for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
             int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
             int frames = frames(file, recorded, at, wanted);
             if (frames == 0) {

@@ -89,57 +89,6 @@ public record DriveModel(
                 behaviours);
     }
 
-    /** The same drive with so much in use before the run, in bytes. */
-    public DriveModel withUsed(long newUsedBytes) {
-        return new DriveModel(
-                name,
-                about,
-                seed,
-                capacityBytes,
-                newUsedBytes,
-                fileSystem,
-                clusterBytes,
-                linkMbps,
-                rotational,
-                behaviours);
-    }
-
-    /** The same drive with another file system and allocation unit, in bytes. */
-    public DriveModel withFileSystem(String newFileSystem, int newClusterBytes) {
-        return new DriveModel(
-                name,
-                about,
-                seed,
-                capacityBytes,
-                usedBytes,
-                newFileSystem,
-                newClusterBytes,
-                linkMbps,
-                rotational,
-                behaviours);
-    }
-
-    /** The same drive on a port of another speed, in Mbit/s. */
-    public DriveModel withLink(int newLinkMbps) {
-        return new DriveModel(
-                name,
-                about,
-                seed,
-                capacityBytes,
-                usedBytes,
-                fileSystem,
-                clusterBytes,
-                newLinkMbps,
-                rotational,
-                behaviours);
-    }
-
-    /** The same drive as a spinning disk. */
-    public DriveModel spinning() {
-        return new DriveModel(
-                name, about, seed, capacityBytes, usedBytes, fileSystem, clusterBytes, linkMbps, true, behaviours);
-    }
-
     /** Plugs in a new drive of this model; see {@link SimulatedDrive#SimulatedDrive}. */
     public SimulatedDrive plug(VirtualClock clock, long hangLimitNs) {
         return new SimulatedDrive(this, clock, hangLimitNs);

@@ -24,16 +24,6 @@ public record Removal(long afterBytes, long atNs) implements Behaviour {
                 .hold();
     }
 
-    /** Goes after {@code bytes} have been written. */
-    public static Removal afterBytes(long bytes) {
-        return new Removal(bytes, Long.MAX_VALUE);
-    }
-
-    /** Goes {@code ns} after it was plugged in, at the first call after that. */
-    public static Removal afterNs(long ns) {
-        return new Removal(Long.MAX_VALUE, ns);
-    }
-
     @Override
     public String says() {
         return "vanishes after "

@@ -55,11 +55,6 @@ final class Medium {
         return zeroNs;
     }
 
-    /** When it is free for the next request, on the clock. */
-    long freeNs() {
-        return freeNs;
-    }
-
     /** Whether it was pulled out. */
     boolean gone() {
         return gone;

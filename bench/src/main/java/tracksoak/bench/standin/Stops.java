@@ -48,11 +48,6 @@ public final class Stops {
         this.leastPauseNs = leastPauseNs;
     }
 
-    /** Whether a stop was asked for and has not begun. */
-    public boolean armed() {
-        return armedNs != NONE;
-    }
-
     private final class Stopping implements Manner {
 
         @Override

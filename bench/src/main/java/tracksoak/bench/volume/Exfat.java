@@ -91,7 +91,6 @@ final class Exfat {
                 partition,
                 "exfat",
                 label,
-                sectorBytes,
                 clusterBytes,
                 clusters,
                 tables,

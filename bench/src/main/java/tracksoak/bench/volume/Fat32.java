@@ -106,7 +106,6 @@ final class Fat32 {
                 partition,
                 "fat32",
                 label.isEmpty() ? bootLabel() : label,
-                sectorBytes,
                 clusterBytes,
                 clusters,
                 tables,

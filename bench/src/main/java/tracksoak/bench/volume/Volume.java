@@ -8,7 +8,6 @@ import java.util.List;
  * @param partition where it lies
  * @param fileSystem {@code fat32} or {@code exfat}
  * @param label its name, may be empty; from outside, so not yet harmless to look at
- * @param sectorBytes smallest piece the file system knows
  * @param clusterBytes the piece in which it gives space to files
  * @param clusters how many there are
  * @param tables the allocation tables, the one in use first
@@ -23,7 +22,6 @@ public record Volume(
         Partition partition,
         String fileSystem,
         String label,
-        int sectorBytes,
         int clusterBytes,
         long clusters,
         List<Extent> tables,

@@ -11,6 +11,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.Session;
@@ -128,7 +129,7 @@ class ShowPlansTest {
 
     private static DriveModel used(String name, long free) {
         DriveModel model = SimulatedDrives.named(name).orElseThrow();
-        return model.withUsed(model.capacityBytes() - free);
+        return Models.used(model, model.capacityBytes() - free);
     }
 
     private static Session shipped(String name) {

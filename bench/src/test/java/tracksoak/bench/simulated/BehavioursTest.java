@@ -99,7 +99,7 @@ class BehavioursTest {
     void cacheShrinksInProportionToTheFreePart() throws IOException {
         DriveModel model =
                 DriveModel.of("rig", "for a test", 1, 1 << 30, new FastCache(8 * MB, MB, 8 * MB, 64 * MB, 0, true));
-        Rig half = new Rig(model.withUsed(1 << 29));
+        Rig half = new Rig(Models.used(model, 1 << 29));
         DriveFile file = half.drive.create("a");
         int fast = 0;
         while (half.write(file, (long) fast * MB, 0, 0, MB) == SECOND / 8) {
@@ -325,7 +325,7 @@ class BehavioursTest {
 
     @Test
     void removalEndsEverything() throws IOException {
-        Rig rig = Rig.of(PLAIN, Removal.afterBytes(5 * MB));
+        Rig rig = Rig.of(PLAIN, new Removal(5 * MB, Long.MAX_VALUE));
         DriveFile file = rig.drive.create("a");
         rig.fill(file, 0, 5 * MB, MB);
         assertThat(rig.drive.presence()).isEqualTo(Presence.PRESENT);
@@ -341,7 +341,7 @@ class BehavioursTest {
 
     @Test
     void removalByTimeMeetsTheCallUnderWay() throws IOException {
-        Rig rig = Rig.of(PLAIN, Removal.afterNs(3 * SECOND));
+        Rig rig = Rig.of(PLAIN, new Removal(Long.MAX_VALUE, 3 * SECOND));
         DriveFile file = rig.drive.create("a");
         rig.write(file, 0, 0, 0, MB);
         rig.write(file, MB, 0, 0, MB);

@@ -76,7 +76,7 @@ class PluggedInAgainTest {
 
     @Test
     void aDriveThatFellOffTheBusStaysOnItTheSecondTime() throws IOException {
-        Rig rig = Rig.of(PLAIN, Removal.afterBytes(2 * MB));
+        Rig rig = Rig.of(PLAIN, new Removal(2 * MB, Long.MAX_VALUE));
         DriveFile file = rig.drive.create("a");
         assertThatThrownBy(() -> rig.fill(file, 0, 4 * MB, MB)).isInstanceOf(IOException.class);
         rig.drive.pluggedInAgain();

@@ -6,8 +6,8 @@ import java.util.Optional;
 import tracksoak.report.record.facts.IoMode;
 
 /**
- * Hands every call on to another drive; whoever extends it says what it does otherwise. Not for one that must see every call:
- * what {@link Drive} gets anew would pass it by.
+ * Hands every call on to another drive; whoever extends it says what it does otherwise. What {@link Drive} gets anew passes by one that must
+ * see every call: a test holds that it does not.
  */
 public abstract class PassingDrive implements Drive {
 

@@ -3,20 +3,18 @@ package tracksoak.bench.recorder.watch;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.List;
-import java.util.Optional;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.DriveFile;
-import tracksoak.report.record.facts.IoMode;
+import tracksoak.bench.drive.io.PassingDrive;
 
 /** A drive every call to which is known to a {@link CallWatch}. Adds two clock reads and no allocation to a write. */
-public final class WatchedDrive implements Drive {
+public final class WatchedDrive extends PassingDrive {
 
-    private final Drive drive;
     private final CallWatch watch;
 
     /** Watches {@code drive}. */
     public WatchedDrive(Drive drive, CallWatch watch) {
-        this.drive = drive;
+        super(drive);
         this.watch = watch;
     }
 
@@ -54,61 +52,6 @@ public final class WatchedDrive implements Drive {
     @Override
     public long usableBytes() throws IOException {
         return watched("asking for free room", drive::usableBytes);
-    }
-
-    @Override
-    public int alignmentBytes() {
-        return drive.alignmentBytes();
-    }
-
-    @Override
-    public int roomUnitBytes() {
-        return drive.roomUnitBytes();
-    }
-
-    @Override
-    public Spreading spreading() {
-        return drive.spreading();
-    }
-
-    @Override
-    public int spreadingUnitBytes() {
-        return drive.spreadingUnitBytes();
-    }
-
-    @Override
-    public String spreadingReason() {
-        return drive.spreadingReason();
-    }
-
-    @Override
-    public void steer(double share) {
-        drive.steer(share);
-    }
-
-    @Override
-    public IoMode ioMode() {
-        return drive.ioMode();
-    }
-
-    @Override
-    public String ioReason() {
-        return drive.ioReason();
-    }
-
-    @Override
-    public Optional<Counters> counters() {
-        return drive.counters();
-    }
-
-    @Override
-    public Presence presence() {
-        return drive.presence();
-    }
-
-    @Override
-    public boolean keepsBodies() {
-        return drive.keepsBodies();
     }
 
     @Override

@@ -8,7 +8,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import tracksoak.bench.recording.UnreadableWave;
+import tracksoak.bench.recording.VolumeBytes;
 import tracksoak.bench.recording.WaveFormat;
+import tracksoak.bench.recording.WaveHeaderReader;
 import tracksoak.bench.standin.learn.Evidence.Stop;
 import tracksoak.bench.volume.ByteSource;
 import tracksoak.profiles.Arrival;
@@ -162,7 +165,11 @@ public final class Learner {
     }
 
     private Optional<WaveFormat> format() throws IOException {
-        return Headers.of(image, typical.file());
+        try (VolumeBytes bytes = new VolumeBytes(image, typical.file())) {
+            return Optional.of(WaveHeaderReader.read(bytes).format());
+        } catch (UnreadableWave none) {
+            return Optional.empty();
+        }
     }
 
     private OptionalLong chunk() {

@@ -47,10 +47,6 @@ final class GrowthLine {
         return size == 0;
     }
 
-    long firstUs() {
-        return us[0];
-    }
-
     long lastUs() {
         return size == 0 ? 0 : us[size - 1];
     }

@@ -75,11 +75,6 @@ public final class ProbePlan {
         tries++;
     }
 
-    /** Stops tried so far. */
-    public int tries() {
-        return tries;
-    }
-
     /** The longest stop that was held and is shorter than every one that was not. */
     public OptionalDouble heldS() {
         Double low = lost.isEmpty() ? (held.isEmpty() ? null : held.lastKey()) : held.lowerKey(lost.getAsDouble());

@@ -15,7 +15,6 @@ public final class TraceWriter implements AutoCloseable {
 
     static final byte[] MAGIC = {'T', 'S', 'T', 'R', 'A', 'C', 'E', '\n'};
     static final int VERSION = 1;
-    static final int HEAD_BYTES = 28;
     static final int SECTOR = 512;
 
     static final int THROUGHOUT = 0x08;

@@ -9,6 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.phase.VirtualRun;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.bench.stream.Stamp;
@@ -56,7 +57,7 @@ class BudgetTest {
         VirtualClock clock = new VirtualClock(1_795_000_000_000L);
         DriveModel model = SimulatedDrives.named("steady-stick").orElseThrow();
         SimulatedDrive drive =
-                model.withUsed(model.capacityBytes() - given.freeBytes()).plug(clock, 30_000_000_000L);
+                Models.used(model, model.capacityBytes() - given.freeBytes()).plug(clock, 30_000_000_000L);
         Budget budget = Budget.of(given.session(), given.plan(), drive.alignmentBytes(), given.freeBytes(), RESERVE);
 
         RunRequest request =
