@@ -155,9 +155,7 @@ final class ImpliedSession {
         Map<WaveFormat, Integer> tracks = new LinkedHashMap<>();
         for (TrackFiles track : take.tracks()) {
             WaveFormat format = track.format();
-            WaveFormat one = new WaveFormat(
-                    1, format.sampleRateHz(), format.isFloat(), format.bytesPerSample(), format.validBits());
-            tracks.merge(one, format.channels(), Integer::sum);
+            tracks.merge(format.mono(), format.channels(), Integer::sum);
         }
         List<TrackGroup> groups = new ArrayList<>();
         tracks.forEach(

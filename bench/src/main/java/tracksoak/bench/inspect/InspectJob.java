@@ -1,5 +1,6 @@
 package tracksoak.bench.inspect;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
@@ -7,13 +8,17 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.bench.job.Version;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.page.InspectPage;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
+import tracksoak.report.record.json.InspectionJson;
 
 /** Inspects a recording and keeps what it showed. Opens nothing of the recording for writing. One job at a time. */
 public final class InspectJob {
@@ -25,11 +30,12 @@ public final class InspectJob {
     /**
      * What came of it.
      *
+     * @param files where record and page are, on the host
      * @param session the session file that was written; null where none was asked for
      */
     public record Done(
             InspectionRecord record,
-            InspectFiles files,
+            RunFolder files,
             @Nullable Path session) {}
 
     private final Rooms rooms;
@@ -64,7 +70,7 @@ public final class InspectJob {
      */
     public @Nullable Done run(Order order) {
         mustLieElsewhere(order.out(), order.path(), "--out");
-        InspectFiles files = InspectFiles.in(order.out());
+        RunFolder files = RunFolder.in(order.out(), RunFolder.Kind.INSPECTION);
         Path sessionOut = order.sessionOut();
         if (sessionOut != null) {
             mustLieElsewhere(sessionOut, order.path(), "--session-out");
@@ -83,11 +89,23 @@ public final class InspectJob {
                     : ImpliedSession.of(inspection.mainTake().orElse(null), recordings, order.path());
             InspectionRecord record =
                     record(order, recordings, inspection, started, implied == null ? List.of() : implied.values());
-            files.save(record);
+            save(files, record);
             if (implied != null && sessionOut != null) {
                 implied.write(sessionOut);
             }
             return new Done(record, files, sessionOut);
+        }
+    }
+
+    private static void save(RunFolder files, InspectionRecord record) {
+        try {
+            AtomicFile.write(files.record(), InspectionJson.bytes(record));
+            InspectPage.save(files.page(), record);
+        } catch (IOException refused) {
+            throw Problem.cannot(
+                    "record and page cannot be written to " + Inert.quoted(files.folder()) + " ("
+                            + Problem.reason(refused) + ")",
+                    "make room there, or name another folder with --out");
         }
     }
 

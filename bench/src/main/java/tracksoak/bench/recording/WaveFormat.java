@@ -16,6 +16,11 @@ import tracksoak.profiles.base.Quantity;
  */
 public record WaveFormat(int channels, int sampleRateHz, boolean isFloat, int bytesPerSample, int validBits) {
 
+    /** The same of one track alone. */
+    public WaveFormat mono() {
+        return new WaveFormat(1, sampleRateHz, isFloat, bytesPerSample, validBits);
+    }
+
     /** Bytes of one sample of every track. */
     public int frameBytes() {
         return channels * bytesPerSample;

@@ -158,7 +158,7 @@ enum Scenario {
                 directory,
                 drain + headers + flush + closing + directory,
                 session.streams().size());
-        return Phases.withClose(phase, replayed);
+        return phase.but().seconds(replayed.totalMs() / 1e3).close(replayed).build();
     }
 
     private double allowance() {

@@ -1,6 +1,5 @@
 package tracksoak.bench.standin;
 
-import java.io.EOFException;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.Arrays;
@@ -59,12 +58,6 @@ final class MemoryStore implements Store {
                 int to = (int) Math.min(PAGE, offset + bytes - page * PAGE);
                 Arrays.fill(kept, from, to, (byte) 0);
             }
-        }
-    }
-
-    private void inside(long offset, long bytes) throws IOException {
-        if (offset < 0 || bytes < 0 || offset > sizeBytes - bytes) {
-            throw new EOFException("bytes outside the drive");
         }
     }
 

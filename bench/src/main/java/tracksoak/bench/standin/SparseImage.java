@@ -172,12 +172,6 @@ public final class SparseImage implements Store {
         }
     }
 
-    private void inside(long offset, long bytes) throws IOException {
-        if (offset < 0 || bytes < 0 || offset > sizeBytes - bytes) {
-            throw new EOFException("bytes outside the image");
-        }
-    }
-
     @Override
     public void flush() throws IOException {
         file.force(false);

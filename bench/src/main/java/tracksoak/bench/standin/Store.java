@@ -1,5 +1,6 @@
 package tracksoak.bench.standin;
 
+import java.io.EOFException;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import tracksoak.bench.volume.ByteSource;
@@ -15,6 +16,13 @@ interface Store extends ByteSource, AutoCloseable {
         ByteBuffer target = ByteBuffer.allocate(bytes);
         read(target, offset);
         return target.array();
+    }
+
+    /** Refuses bytes that do not all lie inside. */
+    default void inside(long offset, long bytes) throws IOException {
+        if (offset < 0 || bytes < 0 || offset > sizeBytes() - bytes) {
+            throw new EOFException("bytes outside the drive");
+        }
     }
 
     /** Fills the buffer. */

@@ -2,6 +2,7 @@ package tracksoak.bench.standin.learn;
 
 import java.util.OptionalDouble;
 import java.util.function.BiPredicate;
+import tracksoak.bench.recording.WaveFormat;
 
 /** What is looked at of a recorder: what people call it, and when two patterns have it in common. */
 @SuppressWarnings("ImmutableEnumChecker") // its functions hold no state
@@ -10,9 +11,7 @@ public enum Habit {
     TRACKS(
             "Tracks",
             (a, b) -> a.tracks().equals(b.tracks())
-                    && a.sampleRateHz().equals(b.sampleRateHz())
-                    && a.bytesPerSample().equals(b.bytesPerSample())
-                    && a.isFloat() == b.isFloat()),
+                    && a.format().map(WaveFormat::mono).equals(b.format().map(WaveFormat::mono))),
     DEMAND("Demand", (a, b) -> near(a.bytesPerSecond(), b.bytesPerSecond(), 0.02, 0)),
     CHUNK("Chunk", (a, b) -> a.chunkBytes().equals(b.chunkBytes())),
     ARRIVAL("Chunks fall due", (a, b) -> a.arrival().equals(b.arrival())),

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.recording.WaveFormat;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.FileLimit;
 import tracksoak.profiles.Key;
@@ -124,11 +125,12 @@ public final class LearnedSession {
 
     private void groups() {
         int tracks = pattern.tracks().orElse(pattern.streams());
-        Optional<SampleFormat> format = format();
-        if (pattern.sampleRateHz().isPresent() && format.isPresent() && tracks <= MOST_TRACKS) {
-            session.groups(List.of(new TrackGroup(tracks, pattern.sampleRateHz().getAsInt(), format.get())));
+        WaveFormat format = pattern.format().orElse(null);
+        Optional<SampleFormat> samples = pattern.format().flatMap(WaveFormat::sampleFormat);
+        if (format != null && samples.isPresent() && tracks <= MOST_TRACKS) {
+            session.groups(List.of(new TrackGroup(tracks, format.sampleRateHz(), samples.get())));
             comments.put(Key.COUNT, "shown: the files' headers");
-            boolean single = pattern.channels().orElse(1) == 1;
+            boolean single = format.channels() == 1;
             session.layout(single ? FileLayout.FILE_PER_TRACK : FileLayout.INTERLEAVED);
             shown(Key.LAYOUT, single ? "every file holds one track" : "a file holds several tracks");
         } else {
@@ -139,17 +141,6 @@ public final class LearnedSession {
                             + Units.rate(pattern.bytesPerSecond()) + " in all");
             guess(Key.LAYOUT, "the files have no header that tells");
         }
-    }
-
-    private Optional<SampleFormat> format() {
-        int bytes = pattern.bytesPerSample().orElse(0);
-        for (SampleFormat one : SampleFormat.values()) {
-            boolean floats = one == SampleFormat.FLOAT_32;
-            if (one.bytesPerSample() == bytes && floats == pattern.isFloat()) {
-                return Optional.of(one);
-            }
-        }
-        return Optional.empty();
     }
 
     private void chunk() {

@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.OptionalLong;
 import tracksoak.bench.recording.UnreadableWave;
 import tracksoak.bench.recording.VolumeBytes;
@@ -135,10 +134,7 @@ public final class Learner {
                 "The image's own tables say so.");
         return new Pattern(
                 together.size(),
-                format.map(one -> OptionalInt.of(one.channels())).orElse(OptionalInt.empty()),
-                format.map(one -> OptionalInt.of(one.sampleRateHz())).orElse(OptionalInt.empty()),
-                format.map(one -> OptionalInt.of(one.bytesPerSample())).orElse(OptionalInt.empty()),
-                format.map(WaveFormat::isFloat).orElse(false),
+                format,
                 bytesPerSecond,
                 chunk,
                 typical.periodUs() / 1e6,

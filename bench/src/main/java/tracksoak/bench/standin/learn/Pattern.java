@@ -5,16 +5,14 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import tracksoak.bench.recording.WaveFormat;
 import tracksoak.profiles.Arrival;
 
 /**
  * How a recorder writes.
  *
  * @param streams files written at the same time
- * @param channels tracks in each, by their headers; empty where they cannot be told
- * @param sampleRateHz by their headers
- * @param bytesPerSample by their headers
- * @param isFloat whether samples are floating-point numbers
+ * @param format how each holds samples, by its header; empty where that cannot be told
  * @param bytesPerSecond of all files together, by the trace
  * @param chunkBytes written at once per file
  * @param chunkS how long a chunk takes to fill
@@ -37,10 +35,7 @@ import tracksoak.profiles.Arrival;
  */
 public record Pattern(
         int streams,
-        OptionalInt channels,
-        OptionalInt sampleRateHz,
-        OptionalInt bytesPerSample,
-        boolean isFloat,
+        Optional<WaveFormat> format,
         double bytesPerSecond,
         OptionalLong chunkBytes,
         double chunkS,
@@ -75,6 +70,6 @@ public record Pattern(
 
     /** Tracks recorded; empty where the headers do not tell how many a file holds. */
     public OptionalInt tracks() {
-        return channels.isPresent() ? OptionalInt.of(streams * channels.getAsInt()) : OptionalInt.empty();
+        return format.map(one -> OptionalInt.of(streams * one.channels())).orElse(OptionalInt.empty());
     }
 }

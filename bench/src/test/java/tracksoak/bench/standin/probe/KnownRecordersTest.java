@@ -13,6 +13,7 @@ import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.recording.WaveFormat;
 import tracksoak.bench.standin.learn.BufferFound;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.model.RecorderModel;
@@ -148,8 +149,8 @@ class KnownRecordersTest {
         assertThat(pattern.chunkBytes()).as(of).hasValue(model.chunkBytes());
         assertThat(pattern.streams()).as(of).isEqualTo(model.streams());
         assertThat(pattern.tracks()).as(of).hasValue(model.tracks());
-        assertThat(pattern.sampleRateHz()).as(of).hasValue(model.sampleRateHz());
-        assertThat(pattern.bytesPerSample()).as(of).hasValue(model.bytesPerSample());
+        assertThat(pattern.format().map(WaveFormat::sampleRateHz)).as(of).hasValue(model.sampleRateHz());
+        assertThat(pattern.format().map(WaveFormat::bytesPerSample)).as(of).hasValue(model.bytesPerSample());
         assertThat(pattern.fileSystem()).as(of).isEqualTo(model.fileSystem());
         assertThat(pattern.bytesPerSecond())
                 .as(of)
