@@ -1,9 +1,7 @@
 package tracksoak.bench.volume;
 
 import java.io.IOException;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
@@ -34,8 +32,6 @@ final class Exfat {
     private final ClusterTable table;
     private String label = "";
     private List<Extent> bitmap = List.of();
-
-    private record Visit(String path, List<Extent> extents, int depth) {}
 
     Exfat(ByteSource source, Partition partition, Bytes boot) {
         this.source = source;
@@ -80,13 +76,7 @@ final class Exfat {
 
     Volume read() throws IOException {
         int flags = boot.u16(106);
-        Deque<Visit> waiting = new ArrayDeque<>();
-        List<Extent> root = table.chain(boot.u32(96), LONGEST_FOLDER, "/");
-        tree.add(new VolumeFile("", true, 0, 0, root, 0));
-        waiting.add(new Visit("", root, 0));
-        while (!waiting.isEmpty()) {
-            folder(waiting.remove(), waiting);
-        }
+        tree.walk(table.chain(boot.u32(96), LONGEST_FOLDER, "/"), this::folder);
         return new Volume(
                 partition,
                 "exfat",
@@ -102,7 +92,7 @@ final class Exfat {
                 tree.troubles());
     }
 
-    private void folder(Visit visit, Deque<Visit> waiting) throws IOException {
+    private void folder(Tree.Visit visit) throws IOException {
         Folder entries = new Folder(source, visit.extents());
         Set set = null;
         while (entries.next()) {
@@ -116,7 +106,7 @@ final class Exfat {
             } else if (set != null && (type & 0x40) != 0) {
                 set.take(entries, type);
                 if (set.remaining == 0) {
-                    if (!one(visit, set, waiting)) {
+                    if (!one(visit, set)) {
                         return;
                     }
                     set = null;
@@ -135,7 +125,7 @@ final class Exfat {
         incomplete(set, visit);
     }
 
-    private void incomplete(@Nullable Set set, Visit visit) {
+    private void incomplete(@Nullable Set set, Tree.Visit visit) {
         if (set != null) {
             tree.trouble("A file in the folder " + Inert.quoted("/" + visit.path()) + " has an entry that breaks off.");
         }
@@ -150,7 +140,7 @@ final class Exfat {
     }
 
     /** Takes a file or a folder; false if there are too many. */
-    private boolean one(Visit visit, Set set, Deque<Visit> waiting) throws IOException {
+    private boolean one(Tree.Visit visit, Set set) throws IOException {
         String path = Tree.path(visit.path(), set.name());
         if (set.sum != set.checksum) {
             tree.trouble(Inert.quoted(path) + " has an entry whose checksum is wrong.");
@@ -173,15 +163,7 @@ final class Exfat {
             tree.trouble(Inert.quoted(path) + " has more bytes written than it is long.");
         }
         long valid = Math.min(set.valid, set.length);
-        if (!tree.add(new VolumeFile(path, isFolder, set.length, valid, extents, set.entryByte))) {
-            return false;
-        }
-        if (isFolder && visit.depth() >= Tree.DEEPEST) {
-            tree.trouble("Folders lie inside each other more than " + Tree.DEEPEST + " deep.");
-        } else if (isFolder) {
-            waiting.add(new Visit(path, extents, visit.depth() + 1));
-        }
-        return true;
+        return tree.add(visit, new VolumeFile(path, isFolder, set.length, valid, extents, set.entryByte));
     }
 
     /** The entries of one file. */

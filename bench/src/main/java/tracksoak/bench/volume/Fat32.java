@@ -3,9 +3,7 @@ package tracksoak.bench.volume;
 import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
 import tracksoak.profiles.base.Inert;
@@ -39,8 +37,6 @@ final class Fat32 {
     private final Extent heap;
     private final ClusterTable table;
     private String label = "";
-
-    private record Visit(String path, List<Extent> extents, int depth) {}
 
     Fat32(ByteSource source, Partition partition, Bytes boot) {
         this.source = source;
@@ -95,13 +91,7 @@ final class Fat32 {
     Volume read() throws IOException {
         long state = table.next(1);
         int bootState = boot.u8(65);
-        Deque<Visit> waiting = new ArrayDeque<>();
-        List<Extent> root = table.chain(boot.u32(44) & 0x0FFF_FFFFL, LONGEST_FOLDER, "/");
-        tree.add(new VolumeFile("", true, 0, 0, root, 0));
-        waiting.add(new Visit("", root, 0));
-        while (!waiting.isEmpty()) {
-            folder(waiting.remove(), waiting);
-        }
+        tree.walk(table.chain(boot.u32(44) & 0x0FFF_FFFFL, LONGEST_FOLDER, "/"), this::folder);
         return new Volume(
                 partition,
                 "fat32",
@@ -130,7 +120,7 @@ final class Fat32 {
         return new String(raw, OLD_LETTERS);
     }
 
-    private void folder(Visit visit, Deque<Visit> waiting) throws IOException {
+    private void folder(Tree.Visit visit) throws IOException {
         Folder entries = new Folder(source, visit.extents());
         LongName longName = new LongName();
         while (entries.next()) {
@@ -150,7 +140,7 @@ final class Fat32 {
                 longName.forget();
             } else {
                 String name = longName.of(entries, shortName(entries));
-                if (first != '.' && !one(visit, entries, name, (attributes & FOLDER) != 0, waiting)) {
+                if (first != '.' && !one(visit, entries, name, (attributes & FOLDER) != 0)) {
                     return;
                 }
                 longName.forget();
@@ -159,8 +149,7 @@ final class Fat32 {
     }
 
     /** Takes a file or a folder; false if there are too many. */
-    private boolean one(Visit visit, Folder entries, String name, boolean isFolder, Deque<Visit> waiting)
-            throws IOException {
+    private boolean one(Tree.Visit visit, Folder entries, String name, boolean isFolder) throws IOException {
         String path = Tree.path(visit.path(), name);
         long first = ((long) entries.u16(20) << 16 | entries.u16(26)) & 0x0FFF_FFFFL;
         long size = entries.u32(28);
@@ -172,15 +161,7 @@ final class Fat32 {
             tree.trouble(Inert.quoted(path) + " has clusters for " + allocated + " of its " + size + " bytes.");
         }
         long length = isFolder ? allocated : size;
-        if (!tree.add(new VolumeFile(path, isFolder, length, length, extents, entries.entryByte()))) {
-            return false;
-        }
-        if (isFolder && visit.depth() >= Tree.DEEPEST) {
-            tree.trouble("Folders lie inside each other more than " + Tree.DEEPEST + " deep.");
-        } else if (isFolder) {
-            waiting.add(new Visit(path, extents, visit.depth() + 1));
-        }
-        return true;
+        return tree.add(visit, new VolumeFile(path, isFolder, length, length, extents, entries.entryByte()));
     }
 
     private static String raw(Folder entries, int at, int length) {

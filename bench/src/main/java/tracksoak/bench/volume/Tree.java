@@ -1,6 +1,9 @@
 package tracksoak.bench.volume;
 
+import java.io.IOException;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
 
 /**
@@ -9,11 +12,9 @@ import java.util.List;
  */
 final class Tree {
 
-    /** Deepest folder. */
-    static final int DEEPEST = 64;
+    private static final int DEEPEST = 64;
 
-    /** Most files and folders. */
-    static final int MOST_FILES = 200_000;
+    private static final int MOST_FILES = 200_000;
 
     private static final int MOST_TROUBLES = 100;
     /** Longest path kept, in characters. */
@@ -21,10 +22,29 @@ final class Tree {
 
     private final List<VolumeFile> files = new ArrayList<>();
     private final List<String> troubles = new ArrayList<>();
+    private final Deque<Visit> waiting = new ArrayDeque<>();
     private boolean full;
 
-    /** Adds one; false if there are too many already. */
-    boolean add(VolumeFile file) {
+    /** A folder to be looked into. */
+    record Visit(String path, List<Extent> extents, int depth) {}
+
+    /** Looks into one. */
+    @FunctionalInterface
+    interface Look {
+        void into(Visit folder) throws IOException;
+    }
+
+    /** Goes through all folders, the root first. */
+    void walk(List<Extent> root, Look look) throws IOException {
+        files.add(new VolumeFile("", true, 0, 0, root, 0));
+        waiting.add(new Visit("", root, 0));
+        while (!waiting.isEmpty()) {
+            look.into(waiting.remove());
+        }
+    }
+
+    /** Adds what lies in a folder; false if there are too many already. */
+    boolean add(Visit folder, VolumeFile file) {
         if (files.size() >= MOST_FILES) {
             if (!full) {
                 full = true;
@@ -33,6 +53,11 @@ final class Tree {
             return false;
         }
         files.add(file);
+        if (file.folder() && folder.depth() >= DEEPEST) {
+            trouble("Folders lie inside each other more than " + DEEPEST + " deep.");
+        } else if (file.folder()) {
+            waiting.add(new Visit(file.path(), file.extents(), folder.depth() + 1));
+        }
         return true;
     }
 

@@ -1,14 +1,12 @@
 package tracksoak.bench.inspect;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.WaveFormat;
-import tracksoak.profiles.base.Problem;
 
 class RecordingFolderTest {
 
@@ -31,19 +29,6 @@ class RecordingFolderTest {
 
         assertThat(folder.files()).extracting(RecordedFile::path).containsExactly("show/TR01.wav");
         assertThat(folder.others()).isEqualTo(10_000);
-    }
-
-    @Test
-    void tenThousandRecordingsAreRefusedInASentence() {
-        assertThatThrownBy(() -> {
-                    for (int i = 0; i < 10_000; i++) {
-                        folder.take(i + ".wav", wave());
-                    }
-                })
-                .isInstanceOf(Problem.class)
-                .hasMessageContaining(
-                        "there are more than 8,192 recordings, too many to hold against each other at once")
-                .hasMessageContaining("name the folder of one take or one show");
     }
 
     @ParameterizedTest

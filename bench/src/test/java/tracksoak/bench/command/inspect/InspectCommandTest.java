@@ -178,7 +178,7 @@ class InspectCommandTest extends AtOneDrive {
         Typed typed = type("inspect DRIVE --out OUT");
 
         assertThat(typed.code()).isEqualTo(2);
-        assertThat(typed.err()).contains("more than 8192 recordings", "name the folder of one take");
+        assertThat(typed.err()).contains("more than 8,192 recordings", "name the folder of one take");
     }
 
     /** The signal of every rate and word length, read by libsndfile. */
