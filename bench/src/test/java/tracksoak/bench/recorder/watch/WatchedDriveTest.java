@@ -22,7 +22,9 @@ class WatchedDriveTest {
     @ParameterizedTest
     @MethodSource("callsThatMayHang")
     void watchesEveryCallThatMayHang(Method call) throws NoSuchMethodException {
-        assertThat(WatchedDrive.class.getMethod(call.getName(), call.getParameterTypes()).getDeclaringClass())
+        assertThat(WatchedDrive.class
+                        .getMethod(call.getName(), call.getParameterTypes())
+                        .getDeclaringClass())
                 .isEqualTo(WatchedDrive.class);
     }
 }

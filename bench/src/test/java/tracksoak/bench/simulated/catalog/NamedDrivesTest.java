@@ -67,12 +67,14 @@ class NamedDrivesTest {
                     104,
                     64 * GB,
                     new FastCache(400 * MB, 14 * MB, 400 * MB, 12 * GB, 20 * MB, false)),
-            Models.used(drive(
+            Models.used(
+                    drive(
                             "nearly-full-stick",
                             "a stick nine tenths full, with a fast cache that has shrunk to little",
                             105,
                             64 * GB,
-                            new FastCache(60 * MB, 4 * MB, 90 * MB, 16 * GB, MB, true)), 576 * GB / 10),
+                            new FastCache(60 * MB, 4 * MB, 90 * MB, 16 * GB, MB, true)),
+                    576 * GB / 10),
             drive(
                     "tidying-stick",
                     "a stick that stops for three seconds every two minutes to tidy up",
@@ -101,34 +103,43 @@ class NamedDrivesTest {
                     128 * GB,
                     SSD,
                     new Heat(30 * GB, 12 * GB, 25 * MB, 6)),
-            Models.formatted(DriveModel.of(
+            Models.formatted(
+                    DriveModel.of(
                             "crowded-card",
                             "a card with used-up allocation units and a directory that slows it down",
                             110,
                             32 * GB,
                             new FragmentedUnits(24 * MB, 12 * MB, 60 * MB, 16, 12, 512 << 10),
                             SMALL_VARIATION,
-                            new AllocationCost(500 * US, 30 * MS, 200 * US, 200)), "fat32", 32 << 10),
-            Models.spinning(Models.linked(Models.used(drive(
-                            "old-disk",
-                            "a spinning disk, half full and slower towards the inside, that seeks between files",
-                            111,
-                            320 * GB,
-                            new DiskZones(62 * MB, 28 * MB, 16, 1500 * US, 14 * MS)), 160 * GB), 480)),
+                            new AllocationCost(500 * US, 30 * MS, 200 * US, 200)),
+                    "fat32",
+                    32 << 10),
+            Models.spinning(Models.linked(
+                    Models.used(
+                            drive(
+                                    "old-disk",
+                                    "a spinning disk, half full and slower towards the inside, that seeks between files",
+                                    111,
+                                    320 * GB,
+                                    new DiskZones(62 * MB, 28 * MB, 16, 1500 * US, 14 * MS)),
+                            160 * GB),
+                    480)),
             Models.spinning(drive(
-                            "sleepy-disk",
-                            "a spinning disk that sleeps when left alone and wakes slowly",
-                            112,
-                            500 * GB,
-                            new DiskZones(110 * MB, 52 * MB, 16, 1000 * US, 11 * MS),
-                            new SpinUp(350 * MS, 9 * SECOND_NS, true))),
-            Models.linked(drive(
+                    "sleepy-disk",
+                    "a spinning disk that sleeps when left alone and wakes slowly",
+                    112,
+                    500 * GB,
+                    new DiskZones(110 * MB, 52 * MB, 16, 1000 * US, 11 * MS),
+                    new SpinUp(350 * MS, 9 * SECOND_NS, true))),
+            Models.linked(
+                    drive(
                             "shared-port-stick",
                             "a good stick on a port that another device takes half of now and then",
                             113,
                             64 * GB,
                             new ConstantRate(22 * MB, 30 * MB, 150 * US),
-                            new SharedBus(40 * SECOND_NS, 90 * SECOND_NS, 30 * SECOND_NS, 500)), 480),
+                            new SharedBus(40 * SECOND_NS, 90 * SECOND_NS, 30 * SECOND_NS, 500)),
+                    480),
             drive(
                     "flush-bound-stick",
                     "a cheap stick that stops for everybody on each flush",
