@@ -154,7 +154,7 @@ final class SignalTogether {
                 boolean further = other.reachedS() > furthest.reachedS();
                 furthest = further && other.reachedS() - carrier.reachedS() > near(carrier, other) ? other : furthest;
             }
-            if (furthest != carrier && carrier.behindS() > near(carrier, furthest)) {
+            if (!furthest.equals(carrier) && carrier.behindS() > near(carrier, furthest)) {
                 boolean exact = carrier.trace().exact() && furthest.trace().exact();
                 double missing = (furthest.reachedS() - carrier.reachedS()) * carrier.rate();
                 found.add(Found.at(

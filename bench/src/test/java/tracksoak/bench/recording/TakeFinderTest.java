@@ -110,10 +110,10 @@ class TakeFinderTest {
             file("letters/TRK0" + track + "A.wav", 1, 480_000, null);
             file("letters/TRK0" + track + "B.wav", 1, 1000, null);
         }
-        assertThat(found())
-                .isEqualTo("bare: Vox 1=3, Vox 2=3, Vox 3=3\n"
-                        + "brackets: Vox1=2, Vox2=2, Vox3=2\n"
-                        + "letters: TRK01=2, TRK02=2, TRK03=2");
+        assertThat(found()).isEqualTo("""
+                        bare: Vox 1=3, Vox 2=3, Vox 3=3
+                        brackets: Vox1=2, Vox2=2, Vox3=2
+                        letters: TRK01=2, TRK02=2, TRK03=2""");
     }
 
     /** A chunk is missing from both right ones. */
