@@ -22,6 +22,7 @@ import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -87,12 +88,24 @@ class SlowFlatOutTest {
                         new ConstantRate(40_000_000, 100_000_000, 0),
                         new SpinUp(600_000_000_000L, 9_000_000_000L, false))
                 .spinning();
-        Plan plan = Plan.soundCheck(SESSION)
-                .on(disk.plug(new VirtualClock(0), 1_000_000_000).facts());
-        RunRecord record = WholeRun.of(SESSION, disk, plan);
+        DriveFacts facts = disk.plug(new VirtualClock(0), 1_000_000_000).facts();
+        RunRecord record = WholeRun.of(SESSION, disk, Plan.soundCheck(SESSION).on(facts));
         List<PhaseFacts> takes = phases(record, PhaseKind.TAKE);
         assertThat(takes.get(0).lostMs()).isPositive();
         assertThat(Objects.requireNonNull(takes.get(1).start()).idleBeforeS()).isEqualTo(60);
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    /** What does not spin may sleep all the same, and a full-show has the time to see it. */
+    @Test
+    void anyDriveIsMetAsleepBeforeTheTakeOfAFullShow() {
+        DriveModel stick = drive(
+                        new ConstantRate(40_000_000, 100_000_000, 0),
+                        new SpinUp(600_000_000_000L, 9_000_000_000L, false))
+                .withUsed(26_000_000_000L);
+        DriveFacts facts = stick.plug(new VirtualClock(0), 1_000_000_000).facts();
+        RunRecord record = WholeRun.of(SESSION, stick, Plan.fullShow(SESSION).on(facts));
+        assertThat(lastTake(record).lostMs()).isPositive();
         assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
     }
 

@@ -144,9 +144,14 @@ public record Plan(
         return (seconds < idleS ? draft.shortened() : draft).plan();
     }
 
-    /** The plan as it suits a drive: a spinning disk is left alone for as long as its standby may take. */
+    /**
+     * The plan as it suits a drive: a full-show leaves any drive alone for as long as the standby of a disk may take, a
+     * sound-check only what spins.
+     */
     public Plan on(DriveFacts drive) {
-        return name.trusts() && idleS >= USUAL_IDLE_S && Boolean.TRUE.equals(drive.rotational())
+        boolean maySleep =
+                wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
+        return maySleep && idleS >= USUAL_IDLE_S
                 ? but().idle(Math.max(idleS, STANDBY_S)).plan()
                 : this;
     }
