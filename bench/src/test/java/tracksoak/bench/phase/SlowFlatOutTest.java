@@ -54,8 +54,7 @@ class SlowFlatOutTest {
     /** Flat out it is slower than the session behind its cache; between chunks that empties five times as fast as it fills. */
     @Test
     void aCacheThatEmptiesBetweenChunksCarriesWhatItDoesNotCarryFlatOut() {
-        Behaviour cache =
-                new FastCache(40_000_000, 7 * DEMAND / 10, 100_000_000, 500_000_000, 6_000_000, false);
+        Behaviour cache = new FastCache(40_000_000, 7 * DEMAND / 10, 100_000_000, 500_000_000, 6_000_000, false);
         RunRecord wholeDrive = WholeRun.of(SESSION, drive(cache).withUsed(26_000_000_000L), Plan.fullShow(SESSION));
         for (RunRecord record : List.of(run(cache), wholeDrive)) {
             PhaseFacts take = lastTake(record);

@@ -91,9 +91,8 @@ final class Population {
         double room = session.bytesPerSecond() * (double) session.lengthS() * log(1.3, 3) + GB;
         long used = random.nextInt(3) == 0 ? (long) uniform(0, room) : 0;
         String trouble = troubles.isEmpty() ? "none" : String.join(" + ", troubles);
-        Behaviour[] behaviours = Stream.of(setting, stretching, adding)
-                .flatMap(List::stream)
-                .toArray(Behaviour[]::new);
+        Behaviour[] behaviours =
+                Stream.of(setting, stretching, adding).flatMap(List::stream).toArray(Behaviour[]::new);
         DriveModel drive = DriveModel.of("candidate", trouble, seed, (long) room + used, behaviours)
                 .withUsed(used);
         return new Candidate(seed, trouble, session, disk ? drive.spinning() : drive);
@@ -125,9 +124,8 @@ final class Population {
                 setting.add(new SecondCliff(after, permille(left), cache.drainBytesPerSecond() / 2));
             }
             case 2 ->
-                adds(
-                        "tidying by bytes",
-                        new CleanUpStalls((long) log(0.3 * GB, 60 * GB), (long) log(0.1 * SECOND, 15 * SECOND)));
+                adds("tidying by bytes", new CleanUpStalls((long) log(0.3 * GB, 60 * GB), (long)
+                        log(0.1 * SECOND, 15 * SECOND)));
             case 3 -> {
                 double least = log(0.05 * SECOND, 0.4 * SECOND);
                 double most = log(SECOND, 15 * SECOND);
@@ -151,18 +149,16 @@ final class Population {
                 double every = log(2 * GB, 30 * GB);
                 double left = Math.min(1, need * log(0.4, 4) / rate);
                 stretches(
-                        "slow zones",
-                        new SlowZones((long) every, (long) (every * uniform(0.05, 0.3)), permille(left)));
+                        "slow zones", new SlowZones((long) every, (long) (every * uniform(0.05, 0.3)), permille(left)));
             }
             case 7 -> {
-                double after = log(0.5 * SECOND, 20 * MINUTE);
+                double after = disk ? log(MINUTE, 20 * MINUTE) : log(0.5 * SECOND, 90 * SECOND);
                 adds("sleep", new SpinUp((long) after, (long) log(0.5 * SECOND, 10 * SECOND), random.nextBoolean()));
             }
             case 8 -> stretches("ageing", new Ageing((long) log(20 * GB, 2000 * GB), 0));
             case 9 ->
-                adds(
-                        "flush",
-                        new SerialFlush((long) log(MS, 300 * MS), (long) (need * log(2, 40)), (long) log(MB, 64 * MB)));
+                adds("flush", new SerialFlush((long) log(MS, 300 * MS), (long) (need * log(2, 40)), (long)
+                        log(MB, 64 * MB)));
             case 10 -> {
                 directoryNs = (long) log(20 * MS, 300 * MS);
                 troubles.add("slow files");

@@ -60,8 +60,8 @@ public final class Threats {
     public static boolean decided(Session session, List<PhaseFacts> phases) {
         return phases.stream()
                 .filter(phase -> phase.kind() == PhaseKind.TAKE)
-                .anyMatch(take ->
-                        take.lostMs() > 0 || take.busyFraction() * session.margins().rate() > 1);
+                .anyMatch(take -> take.lostMs() > 0
+                        || take.busyFraction() * session.margins().rate() > 1);
     }
 
     /**
@@ -207,7 +207,8 @@ public final class Threats {
             int length = series == null ? 0 : series.length();
             by = new double[length + 1];
             for (int i = 0; i < length; i++) {
-                by[i + 1] = by[i] + 1024.0 * Objects.requireNonNull(series).kib().get(i);
+                by[i + 1] =
+                        by[i] + 1024.0 * Objects.requireNonNull(series).kib().get(i);
             }
         }
 

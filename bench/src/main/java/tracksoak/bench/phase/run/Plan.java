@@ -149,8 +149,7 @@ public record Plan(
      * sound-check only what spins.
      */
     public Plan on(DriveFacts drive) {
-        boolean maySleep =
-                wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
+        boolean maySleep = wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
         return maySleep && idleS >= USUAL_IDLE_S
                 ? but().idle(Math.max(idleS, STANDBY_S)).plan()
                 : this;
