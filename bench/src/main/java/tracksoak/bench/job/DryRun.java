@@ -67,7 +67,9 @@ public record DryRun(
     }
 
     private double restsS() {
-        return plan.idleS() * ((plan.takeBeforeS() > 0 ? 1 : 0) + (plan.takeAfterS() > 0 ? 1 : 0));
+        return plan.takeBeforeS() > 0 && plan.takeAfterS() > 0
+                ? plan.idleS() + plan.nextIdleS()
+                : plan.takeBeforeS() + plan.takeAfterS() > 0 ? plan.idleS() : 0;
     }
 
     private static String capped(double capS, String what) {

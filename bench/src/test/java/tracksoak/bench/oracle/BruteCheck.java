@@ -84,13 +84,13 @@ public final class BruteCheck {
         kept &= expected.lostMs() == 0;
     }
 
-    /** A mean between the demand and what is asked is settled by a take of the session's whole length after it. */
+    /** A mean below what is asked is settled by a take of the session's whole length after it. */
     private void fill(Plan plan) throws IOException {
         BruteFill fill = BruteFill.of(session, server, plan.fillCapS(), plan.roundS());
         server.finishInTurn();
         server.readBackAndDelete();
         double times = fill.meanBytesPerSecond() / session.bytesPerSecond();
-        if (times < 1 || plan.takeAfterS() < session.lengthS()) {
+        if (plan.takeAfterS() < session.lengthS()) {
             worst = Math.max(worst, session.margins().rate() / times);
         }
     }

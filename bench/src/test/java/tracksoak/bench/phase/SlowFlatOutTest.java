@@ -9,16 +9,20 @@ import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.AllocationCost;
 import tracksoak.bench.simulated.Behaviour;
+import tracksoak.bench.simulated.CleanUpStalls;
 import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.Heat;
 import tracksoak.bench.simulated.SlowZones;
+import tracksoak.bench.simulated.SpinUp;
 import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -47,7 +51,64 @@ class SlowFlatOutTest {
         assertThat(outcome(record)).isEqualTo(Outcome.PASS);
     }
 
-    /** Slower than the session: nothing that follows could change the verdict, so nobody waits for it. */
+    /** Flat out it is slower than the session behind its cache; between chunks that empties five times as fast as it fills. */
+    @Test
+    void aCacheThatEmptiesBetweenChunksCarriesWhatItDoesNotCarryFlatOut() {
+        Behaviour cache = new FastCache(40_000_000, 7 * DEMAND / 10, 100_000_000, 500_000_000, 6_000_000, false);
+        RunRecord wholeDrive = WholeRun.of(SESSION, drive(cache).withUsed(26_000_000_000L), Plan.fullShow(SESSION));
+        for (RunRecord record : List.of(run(cache), wholeDrive)) {
+            PhaseFacts take = lastTake(record);
+            assertThat(take.seconds()).isEqualTo(2_400);
+            assertThat(take.busyFraction()).isLessThan(0.1);
+            assertThat(outcome(record)).isEqualTo(Outcome.PASS);
+        }
+    }
+
+    /**
+     * It stops for 6 s after every 6.9 GB, 2.5 shows: once in the second fill, and not in the take that follows. Three shows in
+     * five never meet it, the others lose audio.
+     */
+    @Test
+    void whatComesByMoreBytesThanAShowWritesIsMetByTheSecondFillAndStaysOpen() {
+        RunRecord record =
+                run(new ConstantRate(40_000_000, 100_000_000, 0), new CleanUpStalls(6_900_000_000L, 6_000_000_000L));
+        assertThat(lastTake(record).seconds()).isEqualTo(2_400);
+        assertThat(lastTake(record).stalls()).isEmpty();
+        assertThat(outcome(record)).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(Objects.requireNonNull(record.verdict()).sentence())
+                .contains("paused once, for up to 6 s")
+                .contains("would tell");
+    }
+
+    /** Its standby comes after 10 min, and a disk is plugged in long before a show begins. */
+    @Test
+    void aDiskIsMetAsleepBeforeTheFirstTakeOfASoundCheck() {
+        DriveModel disk = drive(
+                        new ConstantRate(40_000_000, 100_000_000, 0),
+                        new SpinUp(600_000_000_000L, 9_000_000_000L, false))
+                .spinning();
+        DriveFacts facts = disk.plug(new VirtualClock(0), 1_000_000_000).facts();
+        RunRecord record = WholeRun.of(SESSION, disk, Plan.soundCheck(SESSION).on(facts));
+        List<PhaseFacts> takes = phases(record, PhaseKind.TAKE);
+        assertThat(takes.get(0).lostMs()).isPositive();
+        assertThat(Objects.requireNonNull(takes.get(1).start()).idleBeforeS()).isEqualTo(60);
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    /** What does not spin may sleep all the same, and a full-show has the time to see it. */
+    @Test
+    void anyDriveIsMetAsleepBeforeTheTakeOfAFullShow() {
+        DriveModel stick = drive(
+                        new ConstantRate(40_000_000, 100_000_000, 0),
+                        new SpinUp(600_000_000_000L, 9_000_000_000L, false))
+                .withUsed(26_000_000_000L);
+        DriveFacts facts = stick.plug(new VirtualClock(0), 1_000_000_000).facts();
+        RunRecord record = WholeRun.of(SESSION, stick, Plan.fullShow(SESSION).on(facts));
+        assertThat(lastTake(record).lostMs()).isPositive();
+        assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    /** Busy all the time in its first take: nothing that follows could change the verdict, so nobody waits for it. */
     @Test
     void aDriveSlowerThanTheSessionHasFailedAndNobodyWaitsForIt() {
         RunRecord record = run(new ConstantRate(9 * DEMAND / 10, 100_000_000, 0));

@@ -9,10 +9,12 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.LongStream;
+import tracksoak.bench.oracle.LoopRun;
 import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
@@ -46,7 +48,12 @@ record Worth(String plan, long firstSeed, List<Case> cases) {
     }
 
     private static Case tried(Candidate candidate, Function<Session, Plan> plan) {
-        RunRecord record = WholeRun.of(candidate.session(), candidate.drive(), plan.apply(candidate.session()));
+        Plan suited = plan.apply(candidate.session())
+                .on(candidate
+                        .drive()
+                        .plug(new VirtualClock(0), LoopRun.HANG_LIMIT_NS)
+                        .facts());
+        RunRecord record = WholeRun.of(candidate.session(), candidate.drive(), suited);
         Outcome outcome = Objects.requireNonNull(record.verdict()).outcome();
         double seconds = record.phases().stream()
                 .mapToDouble(phase -> phase.seconds() + restS(phase))

@@ -5,7 +5,7 @@ import java.util.Arrays;
 /**
  * Bytes over time in buckets of 100 ms. The bytes of one call are spread evenly over the time it took, so that a write of
  * many seconds counts where it happened and not where it ended. Inside a bucket the rate is taken as even; all answers
- * are exact under that. Memory is 8 bytes per 100 ms; {@link #add} allocates only when the trace grows. One thread.
+ * are exact under that. Memory is 16 bytes per 100 ms; {@link #add} allocates only when the trace grows. One thread.
  */
 public final class RateTrace {
 
@@ -16,6 +16,10 @@ public final class RateTrace {
 
     private final long startNs;
     private double[] buckets = new double[1024];
+    /** Bytes before each bucket; right for the first {@link #summed} of them, added up again from there when asked for. */
+    private double[] sums = new double[1024];
+
+    private int summed;
     private long lengthNs;
 
     /** An empty trace that begins at {@code startNs} on the monotonic clock. */
@@ -54,6 +58,7 @@ public final class RateTrace {
             buckets = Arrays.copyOf(buckets, Math.max(last + 1, buckets.length * 2));
         }
         lengthNs = Math.max(lengthNs, to);
+        summed = Math.min(summed, first);
         if (first == last) {
             buckets[first] += bytes;
             return;
@@ -68,7 +73,8 @@ public final class RateTrace {
 
     /** Bytes moved between two moments on the monotonic clock in ns; nothing happens outside the trace. */
     public double bytesBetween(long fromNs, long toNs) {
-        return toNs <= fromNs ? 0 : at(prefix(), toNs - startNs) - at(prefix(), fromNs - startNs);
+        sumUp();
+        return toNs <= fromNs ? 0 : at(toNs - startNs) - at(fromNs - startNs);
     }
 
     /**
@@ -80,31 +86,33 @@ public final class RateTrace {
         if (roundNs <= 0) {
             throw new IllegalArgumentException("a round of " + roundNs + " ns; it must be above 0 ns");
         }
-        double[] prefix = prefix();
+        sumUp();
         double[] rates = new double[Math.toIntExact(lengthNs / roundNs)];
         for (int i = 0; i < rates.length; i++) {
-            rates[i] = within(prefix, i * roundNs, roundNs) * 1e9 / roundNs;
+            rates[i] = within(i * roundNs, roundNs) * 1e9 / roundNs;
         }
         return rates;
     }
 
-    private static double within(double[] prefix, long from, long windowNs) {
-        return at(prefix, from + windowNs) - at(prefix, from);
+    private double within(long from, long windowNs) {
+        return at(from + windowNs) - at(from);
     }
 
     /** Bytes up to {@code ns} after the start. The last bucket is only filled up to the end of the trace. */
-    private static double at(double[] prefix, long ns) {
-        long inside = Math.max(0, Math.min(ns, (prefix.length - 1) * BUCKET_NS));
+    private double at(long ns) {
+        long inside = Math.max(0, Math.min(ns, summed * BUCKET_NS));
         int whole = (int) (inside / BUCKET_NS);
         double share = (inside - whole * BUCKET_NS) / (double) BUCKET_NS;
-        return share == 0 ? prefix[whole] : prefix[whole] + (prefix[whole + 1] - prefix[whole]) * share;
+        return share == 0 ? sums[whole] : sums[whole] + (sums[whole + 1] - sums[whole]) * share;
     }
 
-    private double[] prefix() {
-        double[] prefix = new double[(int) (lengthNs / BUCKET_NS) + 2];
-        for (int i = 1; i < prefix.length; i++) {
-            prefix[i] = prefix[i - 1] + buckets[i - 1];
+    private void sumUp() {
+        int last = (int) (lengthNs / BUCKET_NS) + 1;
+        if (last >= sums.length) {
+            sums = Arrays.copyOf(sums, Math.max(last + 1, buckets.length + 1));
         }
-        return prefix;
+        for (; summed < last; summed++) {
+            sums[summed + 1] = sums[summed] + buckets[summed];
+        }
     }
 }

@@ -63,7 +63,7 @@ final class OpenThreats {
     private static boolean settled(JudgedRun run, Threat threat) {
         PhaseFacts take = takeAfter(run);
         return take != null
-                && ((wholeLength(run) && take.bytes() >= NEARLY * threat.expectedAfterBytes())
+                && ((wholeLength(run) && take.bytes() >= NEARLY * threat.awaitedBytes())
                         || (take.bytes() >= NEARLY * Threat.TIMES * threat.gapBytes()
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
     }

@@ -15,8 +15,7 @@ import tracksoak.report.record.facts.PhaseKind;
 
 /**
  * The smaller of mean rate ÷ demand (fill, behind its fast cache) and 1 ÷ busy fraction (takes). A window of the fill below
- * the need is a threat that the takes settle; so is a mean between the demand and the need, but by a take of the session's
- * whole length alone. No pace carries a mean below the demand.
+ * the need is a threat that the takes settle; so is a mean below it, but by a take of the session's whole length alone.
  */
 final class RateMargin implements Rule {
 
@@ -42,7 +41,7 @@ final class RateMargin implements Rule {
         FlatRate flat =
                 fill == null || found == null ? null : FlatRate.of(fill, found, (double) run.demand.dataBytes());
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
-        boolean carried = floor >= 1 && floor < need && OpenThreats.wholeLength(run);
+        boolean carried = floor < need && OpenThreats.wholeLength(run);
         double have = carried ? takes : Math.min(takes, floor);
         if (run.takes.isEmpty() && found == null) {
             return draft.open("Not tested: the run neither took nor filled.");
@@ -101,7 +100,8 @@ final class RateMargin implements Rule {
             case FULL, COPIED -> true;
             case STEADY, ENOUGH -> longEnough || sameLength;
             case BELOW_NEED -> OpenThreats.wholeLength(run);
-            case CAP, CUT_SHORT -> fill.bytes() >= run.demand.dataBytes();
+            case CAP -> fill.bytes() >= run.demand.dataBytes() || OpenThreats.wholeLength(run);
+            case CUT_SHORT -> false;
         };
         return enough
                 ? null

@@ -10,10 +10,10 @@ import tracksoak.profiles.Session;
  * @param kind what it is
  * @param worst longest pause in ms, or lowest mean rate over a window in B/s
  * @param seen how many were seen, at least 1
- * @param gapBytes most bytes written between two of them, or before the first, or after the last
- * @param gapS longest time likewise, in s; infinite for a drive that was still slow when the fill ended
- * @param awaitedBytes of a fill of the whole drive, what was still to be written when it ended, until the drive had been without
- *     one for as many bytes as it was before the first of its kind or between two; nothing for one that goes on to the end
+ * @param gapBytes most bytes the run wrote between two of them, or before the first, or after the last; 0 while reading
+ * @param gapS longest time of the run likewise, in s; infinite where nothing short of the whole session settles it
+ * @param awaitedBytes what was still to be written when the last fill ended, until the drive had been without one for as many
+ *     bytes as it was before the first of its kind or between two; nothing for one that goes on to the end
  */
 public record Threat(Kind kind, double worst, int seen, long gapBytes, double gapS, long awaitedBytes) {
 
@@ -36,12 +36,7 @@ public record Threat(Kind kind, double worst, int seen, long gapBytes, double ga
      */
     public double settledAfterS(Session session) {
         double byBytes = TIMES * (double) gapBytes / session.bytesPerSecond();
-        double awaited = expectedAfterBytes() / session.bytesPerSecond();
+        double awaited = (double) awaitedBytes / session.bytesPerSecond();
         return Math.max(awaited, Math.min((double) session.lengthS(), Math.max(byBytes, TIMES * gapS)));
-    }
-
-    /** After so many bytes of a take it may be expected to have come again, if it comes by bytes. */
-    double expectedAfterBytes() {
-        return Double.isInfinite(gapS) ? 0 : (double) awaitedBytes;
     }
 }

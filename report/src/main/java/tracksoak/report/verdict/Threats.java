@@ -1,12 +1,10 @@
 package tracksoak.report.verdict;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.function.IntPredicate;
-import org.jspecify.annotations.Nullable;
+import java.util.stream.Stream;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -27,42 +25,43 @@ public final class Threats {
      * @param phases of a run, in order; those after the first take that follows the fill are not looked at
      */
     public static List<Threat> of(Session session, List<PhaseFacts> phases) {
-        List<Threat> found = new ArrayList<>();
-        long before = 0;
+        Events pauses = new Events(Threat.Kind.PAUSE);
+        Events slow = new Events(Threat.Kind.SLOW);
+        Events readPauses = new Events(Threat.Kind.READ_PAUSE);
+        double bytes = 0;
+        double seconds = 0;
         boolean filled = false;
         for (PhaseFacts phase : phases) {
-            if (phase.kind() == PhaseKind.FILL) {
-                filled = true;
-                pauses(session, phase, before).ifPresent(found::add);
-                slow(session, phase, before).ifPresent(found::add);
-            } else if (filled && phase.kind() == PhaseKind.READ_BACK) {
-                readPauses(session, phase).ifPresent(found::add);
-            } else if (filled && phase.kind() == PhaseKind.TAKE) {
+            if (filled && phase.kind() == PhaseKind.TAKE) {
                 break;
             }
-            before += phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.FILL ? phase.bytes() : 0;
+            Written written = new Written(phase, bytes, seconds);
+            if (phase.kind() == PhaseKind.FILL) {
+                filled = true;
+                pauses(session, phase, written, pauses);
+                slow(session, phase, written, slow);
+            } else if (filled && phase.kind() == PhaseKind.READ_BACK) {
+                readPauses(session, phase, written, readPauses);
+            }
+            bytes += phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.FILL ? phase.bytes() : 0;
+            seconds += phase.seconds();
         }
-        return found;
+        double endBytes = bytes;
+        double endS = seconds;
+        return Stream.of(pauses, slow, readPauses)
+                .flatMap(events -> events.threat(endBytes, endS).stream())
+                .toList();
     }
 
     /**
-     * Whether nothing that follows can make it a PASS: a take lost audio, or the fill was slower on average than the session
-     * writes, which no pace carries.
+     * Whether nothing that follows can make it a PASS: a take lost audio, or was busy for longer than the rate margin allows.
+     * A fill decides nothing: drives are slow flat out that carry the show.
      */
     public static boolean decided(Session session, List<PhaseFacts> phases) {
-        boolean lost = phases.stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE && phase.lostMs() > 0);
-        // the second fill is judged for threats alone
-        PhaseFacts fill = phases.stream()
-                .filter(phase -> phase.kind() == PhaseKind.FILL)
-                .findFirst()
-                .orElse(null);
-        FillFacts found = fill == null ? null : fill.fill();
-        return lost
-                || (fill != null
-                        && found != null
-                        && FlatRate.of(fill, found, (double) session.bytesPerSecond() * session.lengthS())
-                                        .withoutHost(0)
-                                < (double) session.bytesPerSecond());
+        return phases.stream()
+                .filter(phase -> phase.kind() == PhaseKind.TAKE)
+                .anyMatch(take -> take.lostMs() > 0
+                        || take.busyFraction() * session.margins().rate() > 1);
     }
 
     /**
@@ -110,102 +109,101 @@ public final class Threats {
                 Math.min((double) session.margins().longestStallMs(), spare));
     }
 
-    private static Optional<Threat> pauses(Session session, PhaseFacts fill, long before) {
+    private static void pauses(Session session, PhaseFacts fill, Written written, Events events) {
         double limit = pauseLimitMs(session);
-        Written written = new Written(fill);
-        Events events = new Events(written, before, ofTheWholeDrive(fill));
-        double worst = 0;
         List<Stall> stalls = fill.stalls().stream()
                 .sorted(Comparator.comparingDouble(Stall::atS))
                 .toList();
         for (Stall stall : stalls) {
             double ms = stall.ms() - stall.hostMs();
             if (ms > limit && !Blame.slept(fill.hostDelays())) {
-                worst = Math.max(worst, ms);
-                events.add(stall.atS());
+                events.worst = Math.max(events.worst, ms);
+                events.add(written, stall.atS());
             }
         }
-        return events.threat(Threat.Kind.PAUSE, worst, fill.seconds());
     }
 
-    private static Optional<Threat> slow(Session session, PhaseFacts fill, long before) {
+    private static void slow(Session session, PhaseFacts fill, Written written, Events events) {
         Series series = fill.series();
         FillFacts found = fill.fill();
-        int window = found == null ? 0 : (int) Math.round(found.floorWindowS());
-        int seconds = Written.wholeSeconds(fill);
+        if (found == null) {
+            return;
+        }
+        int window = (int) Math.round(found.floorWindowS());
+        int seconds = written.wholeSeconds();
         double need = session.margins().rate() * session.bytesPerSecond();
-        if (found != null && series == null && found.floorBytesPerSecond() < need) {
-            return Optional.of(new Threat(
-                    Threat.Kind.SLOW, found.floorBytesPerSecond(), 1, before + fill.bytes(), fill.seconds(), 0));
+        if (series == null && found.floorBytesPerSecond() < need) {
+            events.worst = Math.min(events.worst, found.floorBytesPerSecond());
+            events.add(written, 0);
+            events.goesOn(written, fill.seconds());
         }
         if (series == null || window < 1 || seconds < window) {
-            return Optional.empty();
+            return;
         }
-        Written written = new Written(fill);
-        double[] rates = new double[seconds];
         double hostS = 0;
-        double worst = Double.MAX_VALUE;
+        int lastSlow = -window - 1;
         for (int i = 0; i < seconds; i++) {
             hostS += lateS(series, i);
             if (i >= window) {
                 hostS -= lateS(series, i - window);
             }
-            rates[i] = i < window - 1
+            double rate = i < window - 1
                     ? Double.MAX_VALUE
-                    : written.between(i + 1 - window, i + 1) / Math.max(1e-3, window - hostS);
-            worst = Math.min(worst, rates[i]);
-        }
-        Events events = new Events(written, before, ofTheWholeDrive(fill));
-        IntPredicate isSlow = i -> rates[i] < need;
-        int lastSlow = -window - 1;
-        for (int i = 0; i < seconds; i++) {
-            if (isSlow.test(i)) {
+                    : (written.at(i + 1.0) - written.at(i + 1.0 - window)) / Math.max(1e-3, window - hostS);
+            if (rate < need) {
                 if (i - lastSlow > window) {
-                    events.add(i + 1.0 - window);
+                    events.add(written, i + 1.0 - window);
                 }
                 lastSlow = i;
-                events.goesOnUntil(i + 1.0);
+                events.worst = Math.min(events.worst, rate);
+                events.goesOn(written, i + 1.0);
             }
         }
-        // how long it would have stayed slow was not seen, so nothing short of the whole session settles it
-        return events.threat(
-                Threat.Kind.SLOW, worst, isSlow.test(seconds - 1) ? Double.POSITIVE_INFINITY : fill.seconds());
+        double whole = (double) session.bytesPerSecond() * session.lengthS();
+        if (lastSlow == seconds - 1) {
+            events.toTheEnd = true;
+        }
+        if (FlatRate.of(fill, found, whole).withoutHost(0) < need) {
+            events.wholeSession = true;
+        }
     }
 
-    private static Optional<Threat> readPauses(Session session, PhaseFacts readBack) {
+    private static void readPauses(Session session, PhaseFacts readBack, Written written, Events events) {
         Series series = readBack.series();
         if (series == null || Blame.slept(readBack.hostDelays())) {
-            return Optional.empty();
+            return;
         }
         double limit = pauseLimitMs(session);
-        Events events = new Events(null, 0, false);
-        double worst = 0;
         for (int i = 0; i < series.length(); i++) {
             double ms = series.maxServiceMs().get(i) - series.hostDelayMs().get(i);
             if (ms > limit) {
-                worst = Math.max(worst, ms);
-                events.add(Math.max(0, i - ms / 1000));
+                events.worst = Math.max(events.worst, ms);
+                events.add(written, Math.max(0, i - ms / 1000));
             }
         }
-        return events.threat(Threat.Kind.READ_PAUSE, worst, readBack.seconds());
-    }
-
-    private static boolean ofTheWholeDrive(PhaseFacts fill) {
-        FillFacts found = fill.fill();
-        return found != null && found.ended() == FillFacts.Ended.FULL;
     }
 
     private static double lateS(Series series, int second) {
         return Math.min(1000, series.hostDelayMs().get(second)) / 1000.0;
     }
 
-    /** Bytes written by each second of a phase. */
+    /** Where a phase stands in all that the run wrote and in its time. */
     private static final class Written {
 
+        private final PhaseFacts phase;
+        private final double before;
+        private final double beforeS;
         private final double[] by;
 
-        Written(PhaseFacts phase) {
-            Series series = phase.series();
+        /**
+         * @param before bytes written before the phase
+         * @param beforeS time before it in s
+         */
+        Written(PhaseFacts phase, double before, double beforeS) {
+            this.phase = phase;
+            this.before = before;
+            this.beforeS = beforeS;
+            Series series = phase.kind() == PhaseKind.FILL ? phase.series() : null;
             int length = series == null ? 0 : series.length();
             by = new double[length + 1];
             for (int i = 0; i < length; i++) {
@@ -215,76 +213,75 @@ public final class Threats {
         }
 
         /** Seconds that are whole: the end of a phase falls within its last one. */
-        static int wholeSeconds(PhaseFacts phase) {
-            Series series = phase.series();
-            return series == null ? 0 : Math.min(series.length(), (int) phase.seconds());
+        int wholeSeconds() {
+            return Math.min(by.length - 1, (int) phase.seconds());
         }
 
-        double between(int from, int to) {
-            return by[to] - by[from];
-        }
-
+        /** Bytes written so many s into the phase, by all of the run. */
         double at(double seconds) {
             int whole = (int) Math.max(0, Math.min(seconds, by.length - 1.0));
             double part = Math.max(0, Math.min(1, seconds - whole));
-            return whole + 1 < by.length ? by[whole] + part * (by[whole + 1] - by[whole]) : by[whole];
+            return before + (whole + 1 < by.length ? by[whole] + part * (by[whole + 1] - by[whole]) : by[whole]);
         }
     }
 
-    /** Moments of one kind, and the widest gap between them. */
+    /** Moments of one kind in the whole run, and the widest gaps between them. */
     private static final class Events {
 
-        private final @Nullable Written written;
-        private final long before;
-        private final boolean wholeDrive;
-        private final List<Double> atS = new ArrayList<>();
-        private double quietSinceS;
+        private final Threat.Kind kind;
+        private int seen;
+        private double lastBytes;
+        private double lastS;
+        private double gapBytes;
+        private double gapS;
+        private double quietSinceBytes;
         private double quietBytes;
+        private double worst;
+        private boolean toTheEnd;
+        private boolean wholeSession;
 
-        Events(@Nullable Written written, long before, boolean wholeDrive) {
-            this.written = written;
-            this.before = before;
-            this.wholeDrive = wholeDrive;
+        Events(Threat.Kind kind) {
+            this.kind = kind;
+            worst = kind == Threat.Kind.SLOW ? Double.MAX_VALUE : 0;
         }
 
-        void add(double seconds) {
-            atS.add(seconds);
-            quietBytes = Math.max(quietBytes, bytesAt(seconds) - bytesAt(quietSinceS));
-            quietSinceS = seconds;
+        /** One more, so many s into a phase. */
+        void add(Written written, double seconds) {
+            seen++;
+            toTheEnd = false;
+            double bytes = written.at(seconds);
+            double atS = written.beforeS + seconds;
+            gapBytes = Math.max(gapBytes, bytes - lastBytes);
+            gapS = Math.max(gapS, atS - lastS);
+            quietBytes = Math.max(quietBytes, bytes - quietSinceBytes);
+            lastBytes = bytes;
+            lastS = atS;
+            quietSinceBytes = bytes;
         }
 
         /** The one that was added last goes on until then. */
-        void goesOnUntil(double seconds) {
-            quietSinceS = seconds;
+        void goesOn(Written written, double seconds) {
+            quietSinceBytes = written.at(seconds);
         }
 
-        Optional<Threat> threat(Threat.Kind kind, double worst, double endS) {
-            if (atS.isEmpty()) {
+        Optional<Threat> threat(double endBytes, double endS) {
+            if (seen == 0) {
                 return Optional.empty();
             }
-            double lastBytes = -before;
-            double lastS = 0;
-            double gapBytes = 0;
-            double gapS = 0;
-            for (double each : atS) {
-                gapBytes = Math.max(gapBytes, bytesAt(each) - lastBytes);
-                gapS = Math.max(gapS, each - lastS);
-                lastBytes = bytesAt(each);
-                lastS = each;
-            }
-            gapBytes = Math.max(gapBytes, bytesAt(endS) - lastBytes);
+            gapBytes = Math.max(gapBytes, endBytes - lastBytes);
             gapS = Math.max(gapS, endS - lastS);
+            // how long it would have stayed slow was not seen
+            boolean open = toTheEnd || wholeSession;
+            double awaited = toTheEnd || kind == Threat.Kind.READ_PAUSE
+                    ? 0
+                    : Math.max(0, quietBytes - (endBytes - quietSinceBytes));
             return Optional.of(new Threat(
                     kind,
                     worst,
-                    atS.size(),
-                    Math.round(gapBytes),
-                    gapS,
-                    wholeDrive ? Math.round(Math.max(0, quietBytes - (bytesAt(endS) - bytesAt(quietSinceS)))) : 0));
-        }
-
-        private double bytesAt(double seconds) {
-            return written == null ? 0 : written.at(seconds);
+                    seen,
+                    kind == Threat.Kind.READ_PAUSE ? 0 : Math.round(gapBytes),
+                    open ? Double.POSITIVE_INFINITY : gapS,
+                    Math.round(awaited)));
         }
     }
 }

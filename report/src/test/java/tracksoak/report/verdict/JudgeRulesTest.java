@@ -240,7 +240,31 @@ class JudgeRulesTest {
                         PASS,
                         "rate-margin",
                         true),
-                of("below the demand, whatever the take", r -> wholeTake(r, 0.99), FAIL, "rate-margin", false),
+                of(
+                        "below the demand, but not in a take as long as the session",
+                        r -> wholeTake(r, 0.99),
+                        PASS,
+                        "rate-margin",
+                        true),
+                of(
+                        "below the demand, and the take was shorter than the session",
+                        r -> {
+                            ended(r, Ended.BELOW_NEED, 1e9);
+                            mean(r, 0.99);
+                        },
+                        FAIL,
+                        "rate-margin",
+                        false),
+                of(
+                        "at the cap of the fill, then a take as long as the session",
+                        r -> {
+                            ended(r, Ended.CAP, 1e9);
+                            mean(r, 0.99);
+                            r.phases.set(2, PhaseSketch.take(3 * 3600, RunSketch.DEMAND));
+                        },
+                        PASS,
+                        "rate-margin",
+                        true),
                 of(
                         "given up below the need after a fast cache, then a take as long as the session",
                         r -> wholeTake(r, 3),

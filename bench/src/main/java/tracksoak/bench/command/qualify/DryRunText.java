@@ -69,7 +69,7 @@ final class DryRunText {
             if (plan.refillCapS() > 0) {
                 fields.add(
                         "",
-                        "write as much once more, for " + Units.seconds(plan.refillCapS())
+                        "write up to twice as much once more, for " + Units.seconds(plan.refillCapS())
                                 + " at most, and delete it: a show writes where something was written before");
             }
         }

@@ -158,7 +158,11 @@ public record Budget(
 
     /** What the run writes if nothing asks for more, in bytes. */
     public long usualBytes() {
-        return takesBytes + fillWantedBytes + Math.min(fillWantedBytes, refillBytes) + copyBytes + mixBytes;
+        return takesBytes
+                + fillWantedBytes
+                + Math.min(FillPhase.AGAIN_TIMES * fillWantedBytes, refillBytes)
+                + copyBytes
+                + mixBytes;
     }
 
     /** Most the run may write, in bytes: the wear. */

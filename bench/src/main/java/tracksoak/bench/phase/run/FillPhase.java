@@ -22,10 +22,13 @@ public final class FillPhase extends FlatOutPhase {
     /** So many rounds below the need are taken for good, all of them if it was never faster. */
     private static final int ROUNDS_FOR_GOOD = 60;
 
+    /** What comes by more bytes than a show writes is met by some shows; looked for as far as the time for it reaches. */
+    static final int AGAIN_TIMES = 2;
+
     private final Budget expected;
     private final double capS;
     private final double needBytesPerSecond;
-    private final long sessionBytes;
+    private final long enoughBytes;
     /** Whether it goes on until the room is full whatever the rate does. */
     private final boolean whole;
 
@@ -38,23 +41,23 @@ public final class FillPhase extends FlatOutPhase {
      * @param expected the budget as it was before the run
      */
     public FillPhase(Bench bench, String label, int pass, Budget expected) {
-        this(bench, label, pass, expected, bench.request.plan().fillCapS());
+        this(bench, label, pass, expected, bench.request.plan().fillCapS(), 1);
     }
 
-    private FillPhase(Bench bench, String label, int pass, Budget expected, double capS) {
+    private FillPhase(Bench bench, String label, int pass, Budget expected, double capS, int times) {
         super(bench, PhaseKind.FILL, label, pass, capS);
         this.capS = capS;
         Session session = bench.request.session();
         this.expected = expected;
         this.needBytesPerSecond = session.margins().rate() * session.bytesPerSecond();
-        this.sessionBytes = session.bytesPerSecond() * session.lengthS();
+        this.enoughBytes = times * session.bytesPerSecond() * session.lengthS();
         this.whole = bench.request.plan().wholeSpace();
         this.steady = whole;
     }
 
-    /** One that writes what the session writes once more, or for as long as the plan allows. */
+    /** One that writes what the session writes so often once more, or for as long as the plan allows. */
     static FillPhase again(Bench bench, String label, int pass, Budget expected) {
-        return new FillPhase(bench, label, pass, expected, bench.request.plan().refillCapS());
+        return new FillPhase(bench, label, pass, expected, bench.request.plan().refillCapS(), AGAIN_TIMES);
     }
 
     @Override
@@ -95,7 +98,7 @@ public final class FillPhase extends FlatOutPhase {
 
     @Override
     long wantedBytes() {
-        return whole ? room() : Math.min(sessionBytes, room());
+        return whole ? room() : Math.min(enoughBytes, room());
     }
 
     @Override

@@ -76,8 +76,8 @@ public record Plan(
     /**
      * Take 5 min, fill of what the session writes, read-back of all, delete, take of 10 min or as long as it needs to settle
      * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked;
-     * after it was deleted, what the session writes is written once more, for 7 min at most, so that the take lies in cells
-     * that were used before.
+     * after it was deleted, twice as much is written once more, for 7 min at most, so that the take lies in cells that were used
+     * before, and what comes by more bytes than a show writes is met.
      */
     public static Plan soundCheck(Session session) {
         double length = session.lengthS();
@@ -144,11 +144,20 @@ public record Plan(
         return (seconds < idleS ? draft.shortened() : draft).plan();
     }
 
-    /** The plan as it suits a drive: a full-show leaves a spinning disk alone for as long as its standby may take. */
+    /**
+     * The plan as it suits a drive: a full-show leaves any drive alone for as long as the standby of a disk may take, a
+     * sound-check only what spins.
+     */
     public Plan on(DriveFacts drive) {
-        return wholeSpace && idleS >= USUAL_IDLE_S && Boolean.TRUE.equals(drive.rotational())
+        boolean maySleep = wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
+        return maySleep && idleS >= USUAL_IDLE_S
                 ? but().idle(Math.max(idleS, STANDBY_S)).plan()
                 : this;
+    }
+
+    /** How long it leaves the drive alone before a take behind another, in s: once is enough to meet a disk asleep. */
+    public double nextIdleS() {
+        return idleS == STANDBY_S ? USUAL_IDLE_S : idleS;
     }
 
     /** Longest time of the second fill, in s; 0 for none. A take whose length was given asks for no more than was given. */

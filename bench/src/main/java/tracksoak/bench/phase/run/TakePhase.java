@@ -115,7 +115,9 @@ public final class TakePhase implements Step {
 
     /** Nothing is asked of the drive for a while, so that one that sleeps when left alone is met asleep at "record". */
     private void leaveAlone() {
-        double idleS = goal.restS(bench.done, bench.request.plan().idleS());
+        boolean first = bench.done.stream().noneMatch(phase -> phase.kind() == PhaseKind.TAKE);
+        Plan plan = bench.request.plan();
+        double idleS = goal.restS(bench.done, first ? plan.idleS() : plan.nextIdleS());
         if (idleS <= 0) {
             return;
         }
