@@ -78,11 +78,13 @@ public final class Question {
             return withdrawn(drive);
         }
         List<Mark> counted = new ArrayList<>();
+        Set<String> failedRuns = new HashSet<>();
         Mark fail = null;
         Mark other = null;
         for (Mark mark : drive.marks()) {
             if (!mark.pass() && (mark.all() || !unrelated.contains(mark.sessionId()))) {
                 fail = mark;
+                failedRuns.add(mark.runId());
             } else if (mark.pass() && !future(mark)) {
                 if (passes.contains(mark.sessionId())) {
                     counted.add(mark);
@@ -93,7 +95,7 @@ public final class Question {
         }
         TimeSpan holds = span(drive);
         long failedAt = fail == null ? Long.MIN_VALUE : fail.atMs();
-        counted.removeIf(mark -> mark.atMs() <= failedAt);
+        counted.removeIf(mark -> mark.atMs() <= failedAt || failedRuns.contains(mark.runId()));
         if (!counted.isEmpty()) {
             Collections.reverse(counted);
             return passed(counted, holds);

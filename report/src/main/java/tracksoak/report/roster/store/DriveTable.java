@@ -14,7 +14,6 @@ import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.RecordedSession;
 
 /** The rows of what follows from events: states of drives, sessions of records. */
@@ -142,14 +141,18 @@ final class DriveTable {
             }
         }
         drives.addAll(events.drivesOf(keys));
-        drives.addAll(events.besides(drives));
         CrewKeys book = keys();
-        drives.forEach(drive -> work(drive, book, version));
+        DriveFold.Source source = events.source();
+        events.kin(drives, book).forEach(drive -> work(DriveFold.of(drive, source, book), version));
     }
 
-    void work(String drive, CrewKeys book, long version) {
-        List<KnownEvent> own = events.ofDrive(drive);
-        String state = StateText.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
+    void work(DriveFold fold, long version) {
+        if (fold.needless()) {
+            return;
+        }
+        DriveState folded = fold.state();
+        String drive = folded.id();
+        String state = StateText.write(folded);
         long before = handle.sql("SELECT id, version, state FROM drive WHERE id = ?")
                 .bind(0, drive)
                 .first(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)).sum())
@@ -170,9 +173,13 @@ final class DriveTable {
                 .execute();
     }
 
-    List<String> all() {
-        return handle.sql("SELECT DISTINCT drive FROM event WHERE drive IS NOT NULL")
-                .texts();
+    /** Works out every drive. */
+    void workAll(long version) {
+        CrewKeys book = keys();
+        handle.sql("SELECT drive FROM event WHERE drive IS NOT NULL UNION SELECT loose FROM event"
+                        + " WHERE loose IS NOT NULL AND loose <> drive GROUP BY loose HAVING COUNT(DISTINCT drive) > 1")
+                .texts()
+                .forEach(drive -> work(DriveFold.of(drive, events.source(), book), version));
     }
 
     void clear() {
