@@ -65,6 +65,11 @@ public final class FieldText {
             this.text = text;
         }
 
+        /** Whether nothing more comes. */
+        public boolean ended() {
+            return at == text.length();
+        }
+
         /** A text, or null where that was put. */
         public @Nullable String next() {
             char first = text.charAt(at);

@@ -19,7 +19,7 @@ import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Evidence;
-import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.Standing;
 
@@ -86,7 +86,7 @@ public final class RosterText {
     public static Map<String, Object> json(BoardRow row) {
         DriveState drive = row.drive();
         DriveIdentity identity = drive.identity();
-        RecordDigest last = drive.lastRecord();
+        LastRun last = drive.lastRun();
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("drive", drive.id());
         json.put("tags", drive.tags());

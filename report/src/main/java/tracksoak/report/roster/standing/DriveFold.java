@@ -196,8 +196,11 @@ public final class DriveFold {
                         .count(),
                 notes.size(),
                 notes.isEmpty() ? "" : notes.get(notes.size() - 1).event().why(),
-                last == null ? 0 : last.digest.endedAtMs(),
-                last == null ? null : last.digest);
+                last == null ? null : lastRun(last.digest));
+    }
+
+    private static LastRun lastRun(RecordDigest digest) {
+        return new LastRun(digest.endedAtMs(), digest.outcome(), digest.sessionId(), digest.session());
     }
 
     private List<Claim> withdrawals() {
