@@ -258,8 +258,8 @@ class CrewSyncTest {
         events.addAll(List.copyOf(events.subList(0, 10)));
         CrewKeys book = CrewKeys.of(events);
         return byId(events.stream()
-                .flatMap(known ->
-                        Stream.of(known.event().drive(), known.event().looseDrive()).filter(id -> id != null))
+                .flatMap(known -> Stream.of(known.event().drive(), known.event().looseDrive())
+                        .filter(id -> id != null))
                 .distinct()
                 .map(id -> DriveFold.of(String.valueOf(id), new PlainSource(events), book))
                 .filter(fold -> !fold.needless())

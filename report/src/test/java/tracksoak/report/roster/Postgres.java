@@ -54,8 +54,7 @@ public final class Postgres implements AfterAllCallback, AutoCloseable {
     }
 
     private static IllegalStateException cannotStart(Exception why) {
-        Assumptions.assumeTrue(
-                "true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + why.getMessage());
+        Assumptions.assumeTrue("true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + why.getMessage());
         return new IllegalStateException("PostgreSQL must start where CI=true", why);
     }
 

@@ -28,17 +28,11 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
-import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Problem;
-import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
-import tracksoak.report.record.facts.DeviceEvidence;
-import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IoMode;
-import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
-import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -298,8 +292,8 @@ abstract class TruthContract {
         assertThat(settled.drive(other, BARN).drive().records()).isEqualTo(1);
         assertThat(settled.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
         assertThat(settled.history(other))
-                .anyMatch(entry -> entry.ref()
-                        .equals(settled.drive(other, BARN).standing().decidedBy()));
+                .anyMatch(entry ->
+                        entry.ref().equals(settled.drive(other, BARN).standing().decidedBy()));
         under(Shows.pass("00000000", Shows.START.plusSeconds(120)).signed(ada), "S-021");
         assertThat(inAnyOrder(everything()).drive(other, BARN).standing().standing())
                 .isEqualTo(Standing.CLEARED);
@@ -311,8 +305,9 @@ abstract class TruthContract {
         under(record, "S-020");
         under(record, "S-021");
         Roster both = inAnyOrder(everything());
-        assertThat(both.conflicts()).singleElement().satisfies(conflict -> assertThat(conflict.tags())
-                .containsExactly("S-020", "S-021"));
+        assertThat(both.conflicts())
+                .singleElement()
+                .satisfies(conflict -> assertThat(conflict.tags()).containsExactly("S-020", "S-021"));
         assertThat(both.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
         assertThat(both.board(BoardQuery.all(BARN)).rows()).hasSize(2);
         desk.settle("S-021", "S-021", "the label says so");
@@ -337,7 +332,8 @@ abstract class TruthContract {
                 String tag = "S-02" + random.nextInt(3);
                 String place = places.get(random.nextInt(places.size()));
                 switch (random.nextInt(4)) {
-                    case 0, 1 -> places.add(String.valueOf(desk.enter(record, tag).drive()));
+                    case 0, 1 ->
+                        places.add(String.valueOf(desk.enter(record, tag).drive()));
                     case 2 -> {
                         try {
                             desk.settle(tag, place, "looked");
@@ -352,9 +348,10 @@ abstract class TruthContract {
                         }
                     }
                 }
-                List<BoardRow> offered =
-                        roster.board(BoardQuery.tonight(BARN)).rows();
-                assertThat(out ? offered : List.of()).as("seed %d, act %d", seed, act).isEmpty();
+                List<BoardRow> offered = roster.board(BoardQuery.tonight(BARN)).rows();
+                assertThat(out ? offered : List.of())
+                        .as("seed %d, act %d", seed, act)
+                        .isEmpty();
             }
             withdrawn += out ? 1 : 0;
         }
@@ -408,9 +405,8 @@ abstract class TruthContract {
         RosterPlace place = place();
         Roster first = at(place);
         RosterDesk own = first.desk(ada);
-        String loose =
-                String.valueOf(own.enter(Shows.pass("00000000", Shows.START).signed(ada), null)
-                        .drive());
+        String loose = String.valueOf(
+                own.enter(Shows.pass("00000000", Shows.START).signed(ada), null).drive());
         RosterEvent withdrawn = own.withdraw(loose, "loose plug");
         own.tag(loose, "S-020", "label put on");
         first.close();
@@ -626,41 +622,6 @@ abstract class TruthContract {
             assertThat(standing("S-014")).as(plan.toString()).isEqualTo(Standing.UNPROVEN);
         }
         assertThat(roster.drive("S-014", BARN).drive().doubtful()).isPositive();
-    }
-
-    @Test
-    void aCopyOfNearlyNothingGivesNoTrust() {
-        Session vault = RunSketch.session("vault-32", 32, SessionKind.ARCHIVE, 3_600, 2);
-        for (boolean whole : List.of(false, true)) {
-            Shows copied = Shows.pass("B4RN-0001", Shows.START.plusSeconds(whole ? 1 : 0));
-            copied.sketch.session = vault;
-            long all = vault.bytesPerSecond() * vault.lengthS();
-            copied.sketch.plan = new PlanFacts(
-                    "sound-check", false, 0, 0, 0, 60, all, null, false, vault.lengthS(), 3_600, 0, 0, "");
-            PhaseSketch copy = PhaseSketch.fill(all / 40e6, 40e6);
-            copy.kind = PhaseKind.COPY;
-            copy.fill = new FillFacts(
-                    FillFacts.Ended.COPIED,
-                    true,
-                    10,
-                    Collections.nCopies(40, 40e6),
-                    40e6,
-                    10,
-                    null,
-                    null,
-                    null,
-                    200_000_000_000L);
-            copy.bytes = whole ? all : 1 << 20;
-            copy.device = new DeviceEvidence(copy.bytes, 0, copy.bytes);
-            copied.sketch.phases =
-                    new ArrayList<>(List.of(copy, PhaseSketch.close(), PhaseSketch.readBack(copy.bytes)));
-            assertThat(copied.record().verdict().outcome())
-                    .as(copied.record().verdict().sentence())
-                    .isEqualTo(Verdict.Outcome.PASS);
-            desk.enter(copied.signed(ada), "S-014");
-            assertThat(roster.drive("S-014", vault).standing().standing())
-                    .isEqualTo(whole ? Standing.TRUSTED : Standing.UNPROVEN);
-        }
     }
 
     @Test

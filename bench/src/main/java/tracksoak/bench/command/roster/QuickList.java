@@ -27,7 +27,9 @@ public final class QuickList {
             String option = words.get(at);
             boolean flag = option.equals("--json") || option.equals("--csv");
             String value = flag || at + 1 == words.size() ? "" : words.get(++at);
-            if (!given.add(option) || (!flag && (value.isEmpty() || value.startsWith("-"))) || !set(list, option, value)) {
+            if (!given.add(option)
+                    || (!flag && (value.isEmpty() || value.startsWith("-")))
+                    || !set(list, option, value)) {
                 return Optional.empty();
             }
         }

@@ -2,6 +2,7 @@ package tracksoak.bench.command.roster;
 
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -39,12 +40,15 @@ public final class RosterText {
         } else {
             Table table = new Table(
                     "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
+            // a crew's thousands of drives are of a few sizes
+            Map<Long, String> sizes = new HashMap<>();
             for (BoardRow row : board.rows()) {
                 DriveIdentity identity = row.drive().identity();
+                Long bytes = identity == null ? null : identity.sizeBytes();
                 table.row(
                         row.label(),
                         row.title(),
-                        DriveText.bytes(identity == null ? null : identity.sizeBytes()),
+                        bytes == null ? DriveText.bytes(null) : sizes.computeIfAbsent(bytes, DriveText::bytes),
                         row.session(),
                         row.standing().standing().word(),
                         seen(row.standing().evidence()),

@@ -20,8 +20,8 @@ import tracksoak.bench.job.Rooms;
 class QuickListTest {
 
     private final Rooms rooms = new TestRooms(Path.of(""), List.of());
-    private final Console console =
-            new Console(new PrintWriter(new StringWriter()), new PrintWriter(new StringWriter()), false, false, Map.of());
+    private final Console console = new Console(
+            new PrintWriter(new StringWriter()), new PrintWriter(new StringWriter()), false, false, Map.of());
 
     private static List<String> words(String typed) {
         return Stream.concat(Stream.of("roster", "list"), Arrays.stream(typed.split(" ")))

@@ -131,7 +131,8 @@ public final class DriveFold {
                 .filter(known -> known.event().looseDrive() != null
                         && SignatureRank.cautious(author(known))
                         && takenBack(known) == loose)
-                .map(known -> String.valueOf(loose ? known.event().drive() : known.event().looseDrive()))
+                .map(known -> String.valueOf(
+                        loose ? known.event().drive() : known.event().looseDrive()))
                 .distinct()
                 .toList();
     }
@@ -262,7 +263,8 @@ public final class DriveFold {
             List<KnownEvent> entered =
                     tagging(id).filter(known -> !takenBack(known)).toList();
             giving.removeIf(known -> entered.stream()
-                    .noneMatch(one -> Objects.equals(one.event().tag(), known.event().tag())));
+                    .noneMatch(one ->
+                            Objects.equals(one.event().tag(), known.event().tag())));
             giving.addAll(entered);
         }
         return giving.stream()

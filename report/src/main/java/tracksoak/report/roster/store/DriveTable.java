@@ -26,18 +26,23 @@ final class DriveTable {
     private static final String IN_ONE = "SELECT string_agg(length(id) || ':' || id"
             + " || length(CAST(version AS VARCHAR(20))) || ':' || version || state, '') FROM drive WHERE ";
 
-    private static final String SESSIONS = "SELECT id, session FROM recorded_session";
+    /** The same of a session, which has no version. */
+    private static final String SESSIONS = "SELECT length(id) || ':' || id || '1:0' || session FROM recorded_session";
 
-    /** A row; its text is one field of {@link FieldText}. */
-    private record Row(String id, long version, String text) {
+    /** Id, version, and what is kept, as three fields of a text. */
+    private static String row(String id, long version, String kept) {
+        return new FieldText.Writer().put(id).put(version).put(kept).text();
+    }
 
-        static Row next(FieldText.Reader rows) {
-            return new Row(rows.said(), rows.number(), rows.said());
-        }
+    private static String idOf(String row) {
+        return FieldText.read(row, FieldText.Reader::said);
+    }
 
-        long sum() {
-            return Sealed.row(id, version, text);
-        }
+    private static String keptIn(String row) {
+        return FieldText.read(row, text -> {
+            text.pass(2);
+            return text.said();
+        });
     }
 
     /**
@@ -60,16 +65,15 @@ final class DriveTable {
     }
 
     States since(long version) {
-        List<Row> sessions = sessionRows();
+        List<String> sessions = sessionRows();
         try {
-            List<Row> rows = rows("version > ?", version);
-            long sum = rows.parallelStream().mapToLong(Row::sum).sum()
-                    + sessions.stream().mapToLong(Row::sum).sum();
-            if (version < 0 && sum != sum()) {
+            List<String> rows = rows("version > ?", version);
+            if (version < 0 && sum(rows) + sum(sessions) != sum()) {
                 return States.CHANGED;
             }
-            List<DriveState> states =
-                    rows.parallelStream().map(row -> StateText.read(row.text)).toList();
+            List<DriveState> states = rows.parallelStream()
+                    .map(row -> StateText.read(keptIn(row)))
+                    .toList();
             Set<String> wanted = new HashSet<>();
             for (DriveState state : states) {
                 state.marks().forEach(mark -> wanted.add(mark.sessionId()));
@@ -83,29 +87,38 @@ final class DriveTable {
         }
     }
 
-    private List<Row> rows(String which, Object value) {
-        String all = handle.sql(IN_ONE + which).bind(0, value).first(row -> row.getString(1) == null ? "" : row.getString(1)).orElse("");
-        return FieldText.read(all, text -> {
-            List<Row> rows = new ArrayList<>();
-            while (!text.ended()) {
-                rows.add(Row.next(text));
-            }
-            return rows;
-        });
+    private List<String> rows(String which, Object value) {
+        String all = handle.sql(IN_ONE + which)
+                .bind(0, value)
+                .first(row -> String.valueOf(row.getString(1)))
+                .orElseThrow();
+        return all.equals("null")
+                ? List.of()
+                : FieldText.read(all, text -> {
+                    List<String> rows = new ArrayList<>();
+                    while (!text.ended()) {
+                        rows.add(text.pass(3));
+                    }
+                    return rows;
+                });
+    }
+
+    private static long sum(List<String> rows) {
+        return rows.parallelStream().mapToLong(Sealed::row).sum();
     }
 
     private long sum() {
         return handle.sql("SELECT drives_sum FROM roster_state WHERE id = 1").number();
     }
 
-    private List<Row> sessionRows() {
-        return handle.sql(SESSIONS).list(row -> new Row(row.getString(1), 0, row.getString(2)));
+    private List<String> sessionRows() {
+        return handle.sql(SESSIONS).texts();
     }
 
-    private static List<RecordedSession> among(List<Row> sessions, Set<String> ids) {
+    private static List<RecordedSession> among(List<String> sessions, Set<String> ids) {
         return sessions.stream()
-                .filter(row -> ids.contains(row.id))
-                .map(row -> new RecordedSession(row.id, SessionFields.read(row.text)))
+                .filter(row -> ids.contains(idOf(row)))
+                .map(row -> new RecordedSession(idOf(row), SessionFields.read(keptIn(row))))
                 .toList();
     }
 
@@ -125,14 +138,18 @@ final class DriveTable {
     }
 
     void session(RecordedSession session) {
-        Row row = new Row(session.id(), 0, SessionFields.write(session.session()));
+        String kept = SessionFields.write(session.session());
         int added = handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, row.id)
-                .bind(1, row.text)
+                .bind(0, session.id())
+                .bind(1, field(kept))
                 .execute();
         if (added > 0) {
-            sum(sum() + row.sum());
+            sum(sum() + Sealed.row(row(session.id(), 0, kept)));
         }
+    }
+
+    private static String field(String kept) {
+        return new FieldText.Writer().put(kept).text();
     }
 
     /** Works out the drives that these events touch, those of a key whose standing may have changed included. */
@@ -165,15 +182,15 @@ final class DriveTable {
             return;
         }
         DriveState state = fold.state();
-        Row row = new Row(state.id(), version, StateText.write(state));
-        long before = rows("id = ?", row.id).stream().mapToLong(Row::sum).sum();
+        String kept = StateText.write(state);
+        long before = sum(rows("id = ?", state.id()));
         handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
-                .bind(0, row.id)
+                .bind(0, state.id())
                 .bind(1, version)
-                .bind(2, new FieldText.Writer().put(row.text).text())
+                .bind(2, field(kept))
                 .execute();
-        sum(sum() - before + row.sum());
+        sum(sum() - before + Sealed.row(row(state.id(), version, kept)));
     }
 
     /** Figures wrap around, in Java; a database would call that an error. */

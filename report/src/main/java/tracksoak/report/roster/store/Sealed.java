@@ -5,7 +5,6 @@ import java.util.Optional;
 import java.util.zip.CRC32;
 import java.util.zip.CRC32C;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.FieldText;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.standing.KnownEvent;
 
@@ -48,9 +47,9 @@ final class Sealed {
         return String.format(java.util.Locale.ROOT, "%08x", crc(utf8(ref), utf8(holds ? "1" : "0"), utf8(json)));
     }
 
-    /** What a row of what follows from events adds to the sum over all: CRC-32C and, in the lower half, CRC-32 (RFC 1952). */
-    static long row(String id, long version, String text) {
-        byte[] all = utf8(new FieldText.Writer().put(id).put(version).put(text).text());
+    /** What a row of what follows from events adds to the sum over all: its CRC-32C and, in the lower half, CRC-32 (RFC 1952). */
+    static long row(String row) {
+        byte[] all = utf8(row);
         CRC32 second = new CRC32();
         second.update(all, 0, all.length);
         return (crc(all) << 32) + second.getValue();

@@ -68,7 +68,8 @@ class QuestionTest {
                 .map(String::valueOf)
                 .orElse("d-none");
         return Question.of(session, terms, now)
-                .ask(DriveFold.of(id, new PlainSource(events), CrewKeys.of(events)).state());
+                .ask(DriveFold.of(id, new PlainSource(events), CrewKeys.of(events))
+                        .state());
     }
 
     private static Shows pass(int second) {
