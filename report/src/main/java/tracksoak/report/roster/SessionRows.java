@@ -28,7 +28,7 @@ final class SessionRows {
     private record Order(BoardQuery.Sort sort, boolean descending) {
         @Override
         public int hashCode() {
-            return 2 * sort.ordinal() + (descending ? 1 : 0);
+            return 2 * sort.name().hashCode() + (descending ? 1 : 0);
         }
 
         @Override

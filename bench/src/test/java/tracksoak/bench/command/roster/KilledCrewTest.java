@@ -213,7 +213,8 @@ class KilledCrewTest {
             laptops.add(own.resolve(i + ".db"));
         }
         importAndKill(stick, laptops.get(0), log);
-        // how much of it the import brought before it was killed nobody knows: what no other laptop drew, the last one has
+        // how much of it the import brought before it was killed nobody knows: what no other laptop drew, the last one
+        // has
         Set<Parcel> drawn = new HashSet<>();
         for (Path laptop : laptops.subList(1, LAPTOPS)) {
             boolean last = laptop.equals(laptops.get(LAPTOPS - 1));

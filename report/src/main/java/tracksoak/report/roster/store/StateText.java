@@ -1,6 +1,5 @@
 package tracksoak.report.roster.store;
 
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.FieldText;
 import tracksoak.report.record.facts.Verdict;
@@ -15,8 +14,6 @@ import tracksoak.report.roster.standing.Mark;
  * exchanged, and made again where a newer program works out more.
  */
 final class StateText {
-
-    private static final List<Verdict.Outcome> OUTCOMES = List.of(Verdict.Outcome.values());
 
     private StateText() {}
 
@@ -40,7 +37,7 @@ final class StateText {
                 .put(state.lastNote())
                 .put(last == null ? null : last.sessionId());
         if (last != null) {
-            text.put(last.session()).put(last.endedAtMs()).put(last.outcome().ordinal());
+            text.put(last.session()).put(last.endedAtMs()).put(last.outcome().name());
         }
         return text.text();
     }
@@ -98,6 +95,6 @@ final class StateText {
             return null;
         }
         String session = text.said();
-        return new LastRun(text.number(), OUTCOMES.get(text.count()), sessionId, session);
+        return new LastRun(text.number(), Verdict.Outcome.valueOf(text.said()), sessionId, session);
     }
 }
