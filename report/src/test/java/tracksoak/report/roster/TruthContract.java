@@ -758,7 +758,9 @@ abstract class TruthContract {
         RosterPlace place = place();
         Roster first = at(place);
         first.desk(ada).enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014");
-        first.desk(ada).enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015");
+        String failed = String.valueOf(first.desk(ada)
+                .enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015")
+                .drive());
         first.desk(ada).enter(Shows.pass("B4RN-0003", Shows.START).signed(ada), "S-016");
         first.desk(ada).withdraw("S-014", "loan");
         first.close();
@@ -770,6 +772,12 @@ abstract class TruthContract {
         assertThat(at(place).drive("S-016", null).standing().standing()).isEqualTo(Standing.CLEARED);
         sql(place, "DELETE FROM recorded_session");
         assertThat(at(place).drive("S-016", BARN).standing().standing()).isEqualTo(Standing.CLEARED);
+        assertThat(at(place).drive("S-015", BARN).standing().standing()).isEqualTo(Standing.FAILED);
+        sql(place, "UPDATE drive SET state = SUBSTR(state, 1, 20)");
+        Roster cut = at(place);
+        assertThat(cut.take(List.of(parcel(EventDraft.note(failed, "taken over a row that was cut"), ada, LATER)))
+                        .taken())
+                .isEqualTo(1);
         assertThat(at(place).drive("S-015", BARN).standing().standing()).isEqualTo(Standing.FAILED);
         sql(place, "UPDATE event SET digest = REPLACE(digest, '\"FAIL\"', '\"PASS\"') WHERE digest IS NOT NULL");
         Roster last = at(place);

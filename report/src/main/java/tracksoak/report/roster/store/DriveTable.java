@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import tracksoak.profiles.SessionFields;
 import tracksoak.profiles.base.FieldText;
@@ -87,20 +88,23 @@ final class DriveTable {
         }
     }
 
+    /** Rows one by one; where somebody changed one so that no end of it is found, all as one that no sum fits. */
     private List<String> rows(String which, Object value) {
         String all = handle.sql(IN_ONE + which)
                 .bind(0, value)
-                .first(row -> String.valueOf(row.getString(1)))
+                .first(row -> Objects.requireNonNullElse(row.getString(1), ""))
                 .orElseThrow();
-        return all.equals("null")
-                ? List.of()
-                : FieldText.read(all, text -> {
-                    List<String> rows = new ArrayList<>();
-                    while (!text.ended()) {
-                        rows.add(text.pass(3));
-                    }
-                    return rows;
-                });
+        try {
+            return FieldText.read(all, text -> {
+                List<String> rows = new ArrayList<>();
+                while (!text.ended()) {
+                    rows.add(text.pass(3));
+                }
+                return rows;
+            });
+        } catch (IllegalStateException cut) {
+            return List.of(all);
+        }
     }
 
     private static long sum(List<String> rows) {
