@@ -80,7 +80,7 @@ class RosterMoveTest {
 
     /** The address of a database that takes no one without the password. */
     private String guarded() throws SQLException, IOException {
-        Postgres started = Postgres.start();
+        Postgres started = new Postgres();
         postgres = started;
         EmbeddedPostgres server = started.server();
         try (Connection connection = server.getPostgresDatabase().getConnection();

@@ -16,7 +16,7 @@ class RosterScaleTest {
 
     @Test
     void itRuns(@TempDir Path folder) throws Exception {
-        try (Postgres postgres = Postgres.start()) {
+        try (Postgres postgres = new Postgres()) {
             assertThat(postgres.server().getPort()).isPositive();
         }
         ByteArrayOutputStream printed = new ByteArrayOutputStream();

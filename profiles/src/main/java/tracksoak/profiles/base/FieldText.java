@@ -65,6 +65,22 @@ public final class FieldText {
             this.text = text;
         }
 
+        /** Whether nothing more comes. */
+        public boolean ended() {
+            return at == text.length();
+        }
+
+        /** Passes over so many fields that were put; all of them as they stand in the text. */
+        public String pass(int fields) {
+            int from = at;
+            for (int i = 0; i < fields; i++) {
+                at += text.charAt(at) == MARKED ? 1 : 0;
+                int length = length();
+                at += length;
+            }
+            return text.substring(from, at);
+        }
+
         /** A text, or null where that was put. */
         public @Nullable String next() {
             char first = text.charAt(at);

@@ -1,6 +1,7 @@
 package tracksoak.profiles.base;
 
-import java.util.Locale;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 
 /**
  * Numbers with their units in words, the same on every computer. Decimal prefixes throughout: 1 MB is 1,000,000 bytes.
@@ -90,10 +91,10 @@ public final class Units {
         if (!Double.isFinite(value)) {
             return Double.isNaN(value) ? "unknown" : "endless";
         }
-        String text = String.format(Locale.ROOT, "%." + places + "f", value);
-        if (places > 0) {
-            text = text.replaceAll("0+$", "").replaceAll("\\.$", "");
-        }
-        return text.equals("-0") ? "0" : text;
+        // lists hold thousands of these, and to format each by a pattern takes longer than all else about them
+        return BigDecimal.valueOf(value)
+                .setScale(places, RoundingMode.HALF_UP)
+                .stripTrailingZeros()
+                .toPlainString();
     }
 }

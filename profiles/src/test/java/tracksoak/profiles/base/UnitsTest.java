@@ -3,6 +3,7 @@ package tracksoak.profiles.base;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Locale;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -91,6 +92,21 @@ class UnitsTest {
             assertThat(Units.rate(4_608_000)).isEqualTo("4.61 MB/s");
         } finally {
             Locale.setDefault(before);
+        }
+    }
+
+    /** Rounded as Java's own patterns round: half up, of the digits that tell the number from its neighbours. */
+    @Test
+    void roundedAsByAPattern() {
+        Random random = new Random(27);
+        for (int i = 0; i < 20_000; i++) {
+            double value = Math.scalb(random.nextDouble() - 0.5, random.nextInt(12)) + (i % 3) * 0.005;
+            String expected = String.format(Locale.ROOT, "%." + (Math.abs(value) < 1 ? 2 : 1) + "f", value);
+            String bare =
+                    expected.contains(".") ? expected.replaceAll("0+$", "").replaceAll("\\.$", "") : expected;
+            if (Math.abs(value) < 99) {
+                assertThat(Units.ms(value)).isEqualTo((bare.equals("-0") ? "0" : bare) + " ms");
+            }
         }
     }
 }

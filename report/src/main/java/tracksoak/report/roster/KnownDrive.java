@@ -15,11 +15,13 @@ final class KnownDrive {
 
     private final DriveState state;
     private final String title;
+    private final String label;
     private @Nullable String searched;
 
     KnownDrive(DriveState state) {
         this.state = state;
         this.title = BoardRow.title(state);
+        this.label = state.label();
     }
 
     DriveState state() {
@@ -35,7 +37,7 @@ final class KnownDrive {
     }
 
     String label() {
-        return state.label();
+        return label;
     }
 
     String title() {

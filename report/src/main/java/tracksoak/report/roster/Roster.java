@@ -18,18 +18,15 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.VerifyKey;
-import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
-import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
-import tracksoak.report.roster.standing.Lifted;
 import tracksoak.report.roster.standing.Question;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.Standing;
@@ -132,38 +129,27 @@ public final class Roster implements AutoCloseable {
     /** All that happened to a drive, the latest first. The authors' signatures are verified again, not taken from memory. */
     public List<HistoryEntry> history(String drive) {
         String id = view().find(drive).id();
-        List<KnownEvent> events = store.historyOf(id);
+        SqlStore.Past past = store.past(id);
         CrewKeys book = store.keys();
         Instant soon = clock.instant().plus(Question.CLOCKS_DIFFER);
-        Lifted lifted =
-                Lifted.by(events.stream().filter(known -> known.event().holds()).toList(), book);
         List<HistoryEntry> history = new ArrayList<>();
-        for (KnownEvent known : events.stream()
-                .filter(known -> belongs(known, id))
-                .sorted(Comparator.comparing(KnownEvent::ref))
+        for (KnownEvent known : past.events().stream()
+                .sorted(Comparator.comparing(KnownEvent::ref).reversed())
                 .toList()) {
             RosterEvent event = known.event();
             RecordRef record = event.record();
             boolean future = event.at().isAfter(soon)
                     || (known.digest() != null && known.digest().endedAtMs() > soon.toEpochMilli());
-            history.add(
-                    0,
-                    new HistoryEntry(
-                            known.ref(),
-                            event,
-                            book.judge(event.keyId(), event.holds()),
-                            known.digest(),
-                            record == null ? null : book.judge(new VerifyKey(record.key()).id(), known.recordHolds()),
-                            lifted.has(known),
-                            future));
+            history.add(new HistoryEntry(
+                    known.ref(),
+                    event,
+                    book.judge(event.keyId(), event.holds()),
+                    known.digest(),
+                    record == null ? null : book.judge(new VerifyKey(record.key()).id(), known.recordHolds()),
+                    past.lifted().contains(known.ref()),
+                    future));
         }
         return history;
-    }
-
-    /** What was said of a record before it had this drive's tag belongs to the drive's history; that it was entered is in it once. */
-    private static boolean belongs(KnownEvent known, String id) {
-        boolean own = id.equals(known.event().drive());
-        return own || (!DriveId.isLoose(id) && known.event().kind() != EventKind.RECORD_ENTERED);
     }
 
     /**

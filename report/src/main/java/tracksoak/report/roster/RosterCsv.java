@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Evidence;
-import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Standing;
 
 /**
@@ -54,7 +54,7 @@ public final class RosterCsv {
 
     private static List<String> fields(BoardRow row) {
         DriveIdentity identity = row.drive().identity();
-        RecordDigest last = row.drive().lastRecord();
+        LastRun last = row.drive().lastRun();
         Evidence seen = row.standing().evidence();
         return List.of(
                 String.join(" ", row.drive().tags()),

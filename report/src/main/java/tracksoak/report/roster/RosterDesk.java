@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
@@ -22,7 +23,6 @@ import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.CrewKeys;
-import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.store.SqlStore;
 
@@ -73,6 +73,7 @@ public final class RosterDesk {
         List<Parcel> parcels = new ArrayList<>();
         if (DriveId.isLoose(state.id())) {
             roster.history(state.id()).stream()
+                    .filter(entry -> state.id().equals(entry.event().drive()))
                     .flatMap(entry -> Stream.ofNullable(entry.digest()))
                     .findFirst()
                     .ifPresent(digest -> {
@@ -121,9 +122,20 @@ public final class RosterDesk {
                     "it is not withdrawn",
                     "look at its history");
         }
-        List<String> lifts =
-                state.withdrawals().stream().map(Claim::ref).limit(500).toList();
-        return last(new ArrayList<>(), EventDraft.restore(state.id(), lifts, why));
+        Instant now = clock.instant();
+        List<Parcel> parcels = someEach(state.withdrawals().stream())
+                .map(lifts -> EventDraft.restore(state.id(), lifts, why).sign(author, now))
+                .map(event -> new Parcel(event, null))
+                .toList();
+        keep(parcels);
+        return parcels.get(0).event();
+    }
+
+    /** Names of claims, as many as one event takes back at a time. */
+    private static Stream<List<String>> someEach(Stream<Claim> claims) {
+        List<String> refs = claims.map(Claim::ref).toList();
+        return IntStream.iterate(0, from -> from < refs.size(), from -> from + EventDraft.MOST_LIFTS)
+                .mapToObj(from -> refs.subList(from, Math.min(refs.size(), from + EventDraft.MOST_LIFTS)));
     }
 
     /**
@@ -136,7 +148,6 @@ public final class RosterDesk {
         DriveState keeper = roster.view().find(drive);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
-        CrewKeys book = store.keys();
         for (DriveState state : roster.view().states()) {
             boolean loose = DriveId.isLoose(state.id());
             if (loose && !state.tags().contains(kept)) {
@@ -144,17 +155,18 @@ public final class RosterDesk {
             }
             boolean keeps = loose ? leads(state, kept, keeper) : state.id().equals(keeper.id());
             boolean loses = state.tags().stream().anyMatch(borne -> borne.equals(kept) != keeps);
-            List<String> lifts = !loses
-                    ? List.of()
-                    : DriveFold.tagClaims(state.id(), store.eventsOf(state.id()), book).stream()
-                            .filter(claim -> claim.text().equals(kept) != keeps)
-                            .map(Claim::ref)
-                            .limit(500)
-                            .toList();
-            boolean gives = keeps && !state.tags().contains(kept);
-            if (!lifts.isEmpty() || (gives && !loose)) {
+            List<List<String>> lifts = new ArrayList<>();
+            if (loses) {
+                someEach(store.tagClaims(state.id()).stream()
+                                .filter(claim -> claim.text().equals(kept) != keeps))
+                        .forEach(lifts::add);
+            }
+            if (lifts.isEmpty() && keeps && !loose && !state.tags().contains(kept)) {
+                lifts.add(List.of());
+            }
+            for (List<String> some : lifts) {
                 parcels.add(new Parcel(
-                        EventDraft.settle(state.id(), keeps && !loose ? kept : null, lifts, why)
+                        EventDraft.settle(state.id(), keeps && !loose ? kept : null, some, why)
                                 .sign(author, now),
                         null));
             }

@@ -16,9 +16,9 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
 import tracksoak.report.roster.standing.Question;
-import tracksoak.report.roster.standing.RecordDigest;
 import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.TimeSpan;
@@ -154,7 +154,7 @@ final class RosterView {
             Instant now) {
         Session of = session;
         Question question = one;
-        RecordDigest last = drive.lastRecord();
+        LastRun last = drive.lastRun();
         if (question == null && last != null) {
             RecordedSession own = sessions.get(last.sessionId());
             if (own != null) {

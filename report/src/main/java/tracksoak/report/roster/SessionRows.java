@@ -9,6 +9,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import org.jspecify.annotations.Nullable;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.standing.TimeSpan;
 
@@ -25,6 +26,16 @@ final class SessionRows {
     private final Map<Order, List<ListedRow>> orders = new ConcurrentHashMap<>();
 
     private record Order(BoardQuery.Sort sort, boolean descending) {
+        @Override
+        public int hashCode() {
+            return 2 * sort.name().hashCode() + (descending ? 1 : 0);
+        }
+
+        @Override
+        public boolean equals(@Nullable Object other) {
+            return other instanceof Order order && sort == order.sort && descending == order.descending;
+        }
+
         Comparator<ListedRow> comparator() {
             return BoardOrder.of(sort, descending);
         }

@@ -21,8 +21,18 @@ final class SortedRows {
         }
     };
 
-    /** No session: each drive has that of its latest record. */
-    private record Key(@Nullable Session session) {}
+    /** No session: each drive has that of its latest record. By its name alone it is found soon, in a new process too. */
+    private record Key(@Nullable Session session) {
+        @Override
+        public int hashCode() {
+            return session == null ? 0 : session.name().hashCode();
+        }
+
+        @Override
+        public boolean equals(@Nullable Object other) {
+            return other instanceof Key key && Objects.equals(session, key.session);
+        }
+    }
 
     private static final class Slot {
         private volatile @Nullable SessionRows rows;

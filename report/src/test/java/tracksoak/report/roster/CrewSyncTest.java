@@ -16,6 +16,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.io.TempDir;
@@ -37,6 +38,7 @@ import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
+import tracksoak.report.roster.standing.PlainSource;
 import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.SqlStore;
 import tracksoak.report.roster.web.SyncPoint;
@@ -256,10 +258,12 @@ class CrewSyncTest {
         events.addAll(List.copyOf(events.subList(0, 10)));
         CrewKeys book = CrewKeys.of(events);
         return byId(events.stream()
-                .map(known -> known.event().drive())
-                .filter(id -> id != null)
+                .flatMap(known -> Stream.of(known.event().drive(), known.event().looseDrive())
+                        .filter(id -> id != null))
                 .distinct()
-                .map(id -> DriveFold.fold(String.valueOf(id), events, book))
+                .map(id -> DriveFold.of(String.valueOf(id), new PlainSource(events), book))
+                .filter(fold -> !fold.needless())
+                .map(DriveFold::state)
                 .toList());
     }
 

@@ -6,36 +6,22 @@ import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
 import java.sql.Statement;
-import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.extension.AfterAllCallback;
+import org.junit.jupiter.api.extension.ExtensionContext;
 import tracksoak.report.roster.store.RosterPlace;
 
-/** A real PostgreSQL for the tests of one class. Where it cannot start, they are skipped, but never when CI=true. */
-public final class Postgres implements AutoCloseable {
+/**
+ * A real PostgreSQL for the tests of one class ({@code @RegisterExtension}) or of one block; started when it is first asked for. Where it cannot
+ * start, they are skipped, but never when CI=true. One thread.
+ */
+public final class Postgres implements AfterAllCallback, AutoCloseable {
 
     private static final AtomicInteger DATABASES = new AtomicInteger();
 
-    private final @Nullable EmbeddedPostgres server;
-    private final String whyNot;
-
-    private Postgres(@Nullable EmbeddedPostgres server, String whyNot) {
-        this.server = server;
-        this.whyNot = whyNot;
-    }
-
-    /** Starts one. */
-    public static Postgres start() {
-        try {
-            return new Postgres(EmbeddedPostgres.builder().start(), "");
-        } catch (IOException | RuntimeException e) {
-            if ("true".equals(System.getenv("CI"))) {
-                throw new IllegalStateException("PostgreSQL must start where CI=true", e);
-            }
-            return new Postgres(null, String.valueOf(e.getMessage()));
-        }
-    }
+    private @Nullable EmbeddedPostgres server;
 
     /**
      * One whose data stay in a folder when it is closed, so that it can be started on them again.
@@ -48,16 +34,28 @@ public final class Postgres implements AutoCloseable {
                     EmbeddedPostgres.builder().setDataDirectory(data).setCleanDataDirectory(false);
             return (port == 0 ? builder : builder.setPort(port)).start();
         } catch (IOException | RuntimeException e) {
-            Assumptions.assumeTrue(
-                    "true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + e.getMessage());
-            throw new IllegalStateException("PostgreSQL must start where CI=true", e);
+            throw cannotStart(e);
         }
     }
 
     /** The server, or the test is skipped. */
     public EmbeddedPostgres server() {
-        Assumptions.assumeTrue(server != null, "PostgreSQL cannot start here: " + whyNot);
-        return Objects.requireNonNull(server);
+        EmbeddedPostgres running = server;
+        if (running != null) {
+            return running;
+        }
+        try {
+            running = EmbeddedPostgres.builder().start();
+            server = running;
+            return running;
+        } catch (IOException | RuntimeException e) {
+            throw cannotStart(e);
+        }
+    }
+
+    private static IllegalStateException cannotStart(Exception why) {
+        Assumptions.assumeTrue("true".equals(System.getenv("CI")), "PostgreSQL cannot start here: " + why.getMessage());
+        return new IllegalStateException("PostgreSQL must start where CI=true", why);
     }
 
     /** A new, empty database. */
@@ -70,6 +68,11 @@ public final class Postgres implements AutoCloseable {
             throw new IllegalStateException("a database cannot be made", e);
         }
         return RosterPlace.postgres(server().getJdbcUrl("postgres", name), "postgres", "postgres");
+    }
+
+    @Override
+    public void afterAll(ExtensionContext context) throws IOException {
+        close();
     }
 
     @Override

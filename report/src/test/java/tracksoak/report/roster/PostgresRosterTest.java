@@ -2,31 +2,19 @@ package tracksoak.report.roster;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.IOException;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import tracksoak.report.roster.store.RosterPlace;
 
 /** The roster of a crew. */
 class PostgresRosterTest extends RosterContract {
 
-    @SuppressWarnings("NullAway.Init") // before the first test
-    private static Postgres postgres;
-
-    @BeforeAll
-    static void start() {
-        postgres = Postgres.start();
-    }
-
-    @AfterAll
-    static void stop() throws IOException {
-        postgres.close();
-    }
+    @RegisterExtension
+    static final Postgres POSTGRES = new Postgres();
 
     @Override
     RosterPlace place() {
-        return postgres.place();
+        return POSTGRES.place();
     }
 
     @Test

@@ -45,7 +45,7 @@ class RosterCsvTest {
                 List.of("\\N", "\\.", "a'b"));
         StringBuilder csv = new StringBuilder();
         rows.forEach(row -> csv.append(RosterCsv.line(row)));
-        try (Postgres postgres = Postgres.start();
+        try (Postgres postgres = new Postgres();
                 Connection connection = postgres.server().getPostgresDatabase().getConnection();
                 Statement statement = connection.createStatement()) {
             statement.execute("CREATE TEMP TABLE t (n SERIAL, a TEXT, b TEXT, c TEXT)");

@@ -26,8 +26,8 @@ import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
-import tracksoak.report.roster.standing.RecordDigest;
 import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.standing.Standing;
 
@@ -109,7 +109,7 @@ class SortedRowsTest {
         Set<ListedRow> before = Collections.newSetFromMap(new IdentityHashMap<>());
         before.addAll(view.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false));
         DriveState old = java.util.Objects.requireNonNull(states.get(id(3)));
-        DriveState changed = drive(old.id(), old.tags(), List.of(claim("dropped")), old.marks(), old.lastRecord());
+        DriveState changed = drive(old.id(), old.tags(), List.of(claim("dropped")), old.marks(), old.lastRun());
         RosterView next = view.next(1, List.of(changed), TERMS, now);
         assertThat(next.sorted().of(null, now).by(BoardQuery.Sort.LABEL, false).stream()
                         .filter(before::contains)
@@ -151,12 +151,12 @@ class SortedRowsTest {
             marks.add(mark(random.nextInt(4) > 0, at, random.nextInt(knownTerms)));
         }
         marks.sort(java.util.Comparator.comparingLong(Mark::atMs));
-        RecordDigest last = marks.isEmpty() ? null : digest(marks.get(marks.size() - 1));
+        LastRun last = marks.isEmpty() ? null : lastRun(marks.get(marks.size() - 1));
         return drive(id, List.copyOf(tags), withdrawals, marks, last);
     }
 
     private DriveState drive(
-            String id, List<String> tags, List<Claim> withdrawals, List<Mark> marks, @Nullable RecordDigest last) {
+            String id, List<String> tags, List<Claim> withdrawals, List<Mark> marks, @Nullable LastRun last) {
         return new DriveState(
                 id,
                 id.startsWith("u-") ? null : new DriveIdentity("Maker", "Model " + id.charAt(20), "S" + id, 64L << 30),
@@ -168,7 +168,6 @@ class SortedRowsTest {
                 0,
                 names,
                 "note " + names++,
-                last == null ? 0 : last.endedAtMs(),
                 last);
     }
 
@@ -188,29 +187,15 @@ class SortedRowsTest {
                 random.nextLong(100_000_000_000L));
     }
 
-    private static RecordDigest digest(Mark mark) {
+    private static LastRun lastRun(Mark mark) {
         RecordedSession terms = TERMS.stream()
                 .filter(one -> one.id().equals(mark.sessionId()))
                 .findFirst()
                 .orElseThrow();
-        return new RecordDigest(
-                mark.ref(),
-                mark.ref(),
+        return new LastRun(
                 mark.atMs(),
                 mark.pass() ? Verdict.Outcome.PASS : Verdict.Outcome.FAIL,
-                "",
-                "sound-check",
-                false,
-                true,
-                mark.all(),
                 terms.id(),
-                terms.session().name(),
-                terms.session().tracks(),
-                terms.session().bytesPerSecond(),
-                "",
-                0,
-                0,
-                null,
-                null);
+                terms.session().name());
     }
 }

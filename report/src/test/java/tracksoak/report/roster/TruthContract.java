@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Random;
 import org.flywaydb.core.Flyway;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
@@ -192,6 +193,228 @@ abstract class TruthContract {
         assertThat(both.board(BoardQuery.tonight(BARN)).rows())
                 .extracting(BoardRow::label)
                 .containsExactly("S-020");
+    }
+
+    private String under(SignedRecord record, @Nullable String tag) {
+        Parcel parcel = entered(record, tag, ada, LATER);
+        if (roster.keys().status(ada.id()) == KeyRing.Status.UNKNOWN) {
+            roster.take(List.of(known(ada)));
+        }
+        roster.take(List.of(parcel));
+        return String.valueOf(parcel.event().drive());
+    }
+
+    private List<Parcel> everything() {
+        List<String> refs = roster.peer().refs("", 1_000);
+        List<Parcel> all = new ArrayList<>();
+        while (all.size() < refs.size()) {
+            all.addAll(roster.peer().pull(refs.subList(all.size(), Math.min(refs.size(), all.size() + 200))));
+        }
+        return all;
+    }
+
+    @Test
+    void aWithdrawalFollowsItsRecordThroughASettledConflict() {
+        SignedRecord record = Shows.pass("00000000", Shows.START).signed(ada);
+        desk.enter(record, null);
+        String first = under(record, "S-020");
+        desk.withdraw("S-020", "loose plug");
+        desk.note("S-020", "rattles");
+        String other = under(record, "S-021");
+        assertThat(roster.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
+        desk.settle("S-021", "S-021", "the label says so");
+        Roster settled = inAnyOrder(everything());
+        assertThat(settled.conflicts()).isEmpty();
+        assertThat(settled.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
+        assertThat(settled.drive(other, BARN).standing().why()).contains("loose plug");
+        assertThat(settled.drive(other, BARN).drive().lastNote()).isEqualTo("rattles");
+        assertThat(settled.drive(first, BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(settled.history(other))
+                .filteredOn(entry -> entry.event().why().equals("loose plug"))
+                .singleElement()
+                .matches(entry -> !entry.lifted());
+        now = now.plusSeconds(60);
+        desk.restore(other, "new plug");
+        Roster restored = inAnyOrder(everything());
+        assertThat(restored.board(BoardQuery.tonight(BARN)).rows())
+                .extracting(BoardRow::label)
+                .containsExactly("S-021");
+        assertThat(restored.drive(first, BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+    }
+
+    @Test
+    void aWithdrawalFollowsFromTagToTagAndRecordToRecord() {
+        SignedRecord one = Shows.pass("00000000", Shows.START).signed(ada);
+        SignedRecord two = Shows.pass("00000000", Shows.START.plusSeconds(60)).signed(ada);
+        String first = under(one, "S-020");
+        desk.withdraw("S-020", "loose plug");
+        under(one, "S-021");
+        desk.settle("S-021", "S-021", "its label");
+        under(two, "S-021");
+        String third = under(two, "S-022");
+        desk.settle("S-022", "S-022", "its label, now");
+        Roster chain = inAnyOrder(everything());
+        assertThat(chain.conflicts()).isEmpty();
+        assertThat(chain.drive(third, BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(chain.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
+        desk.restore(first, "new plug");
+        assertThat(inAnyOrder(everything()).board(BoardQuery.tonight(BARN)).rows())
+                .extracting(BoardRow::label)
+                .containsExactlyInAnyOrder("S-021", "S-022");
+    }
+
+    @Test
+    void aWithdrawalStaysWithARecordThatLostItsTag() {
+        SignedRecord record = Shows.pass("00000000", Shows.START).signed(ada);
+        String loose = under(record, null);
+        under(record, "S-020");
+        desk.withdraw("S-020", "loose plug");
+        String serial = under(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-050");
+        desk.settle("S-020", serial, "that one has it");
+        Roster alone = inAnyOrder(everything());
+        assertThat(alone.drive(loose, BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(alone.board(BoardQuery.tonight(BARN)).rows())
+                .extracting(row -> row.drive().id())
+                .containsExactly(serial);
+    }
+
+    @Test
+    void aFailUnderATagThatWasTakenBackFollowsTheRecord() {
+        SignedRecord pass = Shows.pass("00000000", Shows.START).signed(ada);
+        desk.enter(pass, null);
+        under(pass, "S-020");
+        SignedRecord fail = Shows.fail("00000000", Shows.START.plusSeconds(60)).signed(ada);
+        under(fail, "S-020");
+        String other = under(pass, "S-021");
+        desk.settle("S-021", "S-021", "the label says so");
+        Roster settled = inAnyOrder(everything());
+        assertThat(settled.drive(other, BARN).standing().standing()).isEqualTo(Standing.FAILED);
+        assertThat(settled.drive(other, BARN).drive().records()).isEqualTo(1);
+        assertThat(settled.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
+        assertThat(settled.history(other))
+                .anyMatch(entry ->
+                        entry.ref().equals(settled.drive(other, BARN).standing().decidedBy()));
+        under(Shows.pass("00000000", Shows.START.plusSeconds(120)).signed(ada), "S-021");
+        assertThat(inAnyOrder(everything()).drive(other, BARN).standing().standing())
+                .isEqualTo(Standing.CLEARED);
+    }
+
+    @Test
+    void twoTagsOfARecordThatNeverWasWithoutOneAreAConflictToo() {
+        SignedRecord record = Shows.pass("00000000", Shows.START).signed(ada);
+        under(record, "S-020");
+        under(record, "S-021");
+        Roster both = inAnyOrder(everything());
+        assertThat(both.conflicts())
+                .singleElement()
+                .satisfies(conflict -> assertThat(conflict.tags()).containsExactly("S-020", "S-021"));
+        assertThat(both.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
+        assertThat(both.board(BoardQuery.all(BARN)).rows()).hasSize(2);
+        desk.settle("S-021", "S-021", "the label says so");
+        assertThat(roster.board(BoardQuery.tonight(BARN)).rows())
+                .extracting(BoardRow::label)
+                .containsExactly("S-021");
+    }
+
+    /** Whatever tags a withdrawn record is given, and however often these are settled and settled back, it is never offered. */
+    @Test
+    void noSettlementBringsAWithdrawnRecordBack() {
+        int withdrawn = 0;
+        for (long seed = 1; seed <= 4; seed++) {
+            Random random = new Random(seed);
+            roster = fresh();
+            desk = roster.desk(ada);
+            SignedRecord record = Shows.pass("00000000", Shows.START).signed(ada);
+            List<String> places = new ArrayList<>(List.of(under(record, null)));
+            boolean out = false;
+            for (int act = 0; act < 14; act++) {
+                now = now.plusSeconds(60);
+                String tag = "S-02" + random.nextInt(3);
+                String place = places.get(random.nextInt(places.size()));
+                switch (random.nextInt(4)) {
+                    case 0, 1 ->
+                        places.add(String.valueOf(desk.enter(record, tag).drive()));
+                    case 2 -> {
+                        try {
+                            desk.settle(tag, place, "looked");
+                        } catch (Problem nothingToSettle) {
+                            assertThat(nothingToSettle.kind()).isEqualTo(Problem.Kind.ASKED_WRONG);
+                        }
+                    }
+                    default -> {
+                        if (act > 3 && !out) {
+                            desk.withdraw(place, "loose plug");
+                            out = true;
+                        }
+                    }
+                }
+                List<BoardRow> offered = roster.board(BoardQuery.tonight(BARN)).rows();
+                assertThat(out ? offered : List.of())
+                        .as("seed %d, act %d", seed, act)
+                        .isEmpty();
+            }
+            withdrawn += out ? 1 : 0;
+        }
+        assertThat(withdrawn).isGreaterThan(2);
+        inAnyOrder(everything());
+    }
+
+    @Test
+    void aLabelAloneHidesNoRecord() {
+        String loose = under(Shows.fail("00000000", Shows.START).signed(ada), null);
+        desk.note(loose, "rattles");
+        roster.take(List.of(
+                known(bea), parcel(EventDraft.tag(loose, null, "S-020", "without entering it there"), bea, LATER)));
+        assertThat(inAnyOrder(everything()).board(BoardQuery.all(BARN)).rows())
+                .singleElement()
+                .satisfies(row -> assertThat(row.drive().id()).isEqualTo(loose))
+                .satisfies(row -> assertThat(row.standing().standing()).isEqualTo(Standing.FAILED));
+    }
+
+    @Test
+    void aFailedRunToldAgainAsAPassGivesNoTrust() {
+        Shows told = Shows.fail("B4RN-0001", Shows.START);
+        desk.enter(told.signed(ada), "S-014");
+        Shows better = Shows.pass("B4RN-0001", Shows.START.plusSeconds(1));
+        better.id = told.id;
+        desk.enter(better.signed(ada), null);
+        assertThat(inAnyOrder(everything()).drive("S-014", BARN).standing().standing())
+                .isEqualTo(Standing.FAILED);
+        desk.enter(Shows.pass("B4RN-0001", Shows.START.plusSeconds(2)).signed(ada), null);
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
+    }
+
+    @Test
+    void hundredsOfWithdrawalsAreLiftedAtOnce() {
+        String drive = under(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014");
+        List<Parcel> many = new ArrayList<>(List.of(known(bea)));
+        for (int i = 0; i < EventDraft.MOST_LIFTS + 20; i++) {
+            many.add(parcel(EventDraft.withdraw(drive, "no " + i), bea, LATER));
+        }
+        for (int from = 0; from < many.size(); from += 200) {
+            roster.take(many.subList(from, Math.min(many.size(), from + 200)));
+        }
+        desk.revokeKey(bea.id(), "stolen");
+        assertThat(standing("S-014")).isEqualTo(Standing.WITHDRAWN);
+        desk.restore("S-014", "nothing is wrong with it");
+        assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
+    }
+
+    @Test
+    void aDamagedWithdrawalOfARecordStandsUnderItsTag() {
+        RosterPlace place = place();
+        Roster first = at(place);
+        RosterDesk own = first.desk(ada);
+        String loose = String.valueOf(
+                own.enter(Shows.pass("00000000", Shows.START).signed(ada), null).drive());
+        RosterEvent withdrawn = own.withdraw(loose, "loose plug");
+        own.tag(loose, "S-020", "label put on");
+        first.close();
+        sql(place, "UPDATE event SET body = '{' WHERE ref = '" + withdrawn.ref() + "'");
+        Roster damaged = at(place);
+        damaged.rebuild();
+        assertThat(damaged.drive("S-020", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
+        assertThat(damaged.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
     }
 
     @Test
@@ -535,7 +758,9 @@ abstract class TruthContract {
         RosterPlace place = place();
         Roster first = at(place);
         first.desk(ada).enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014");
-        first.desk(ada).enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015");
+        String failed = String.valueOf(first.desk(ada)
+                .enter(Shows.fail("B4RN-0002", Shows.START).signed(ada), "S-015")
+                .drive());
         first.desk(ada).enter(Shows.pass("B4RN-0003", Shows.START).signed(ada), "S-016");
         first.desk(ada).withdraw("S-014", "loan");
         first.close();
@@ -547,6 +772,12 @@ abstract class TruthContract {
         assertThat(at(place).drive("S-016", null).standing().standing()).isEqualTo(Standing.CLEARED);
         sql(place, "DELETE FROM recorded_session");
         assertThat(at(place).drive("S-016", BARN).standing().standing()).isEqualTo(Standing.CLEARED);
+        assertThat(at(place).drive("S-015", BARN).standing().standing()).isEqualTo(Standing.FAILED);
+        sql(place, "UPDATE drive SET state = SUBSTR(state, 1, 20)");
+        Roster cut = at(place);
+        assertThat(cut.take(List.of(parcel(EventDraft.note(failed, "taken over a row that was cut"), ada, LATER)))
+                        .taken())
+                .isEqualTo(1);
         assertThat(at(place).drive("S-015", BARN).standing().standing()).isEqualTo(Standing.FAILED);
         sql(place, "UPDATE event SET digest = REPLACE(digest, '\"FAIL\"', '\"PASS\"') WHERE digest IS NOT NULL");
         Roster last = at(place);

@@ -41,21 +41,26 @@ public final class Table {
                 width[i] = Math.max(width[i], letters(row[i]));
             }
         }
-        StringBuilder line = new StringBuilder();
+        StringBuilder text = new StringBuilder();
         for (String[] row : rows) {
-            line.setLength(0);
             int gap = 0;
             for (int i = 0; i < row.length; i++) {
                 int spare = width[i] - letters(row[i]);
                 gap += right[i] ? spare : 0;
                 if (!row[i].isEmpty()) {
-                    line.append(" ".repeat(gap)).append(row[i]);
+                    text.append(" ".repeat(gap)).append(row[i]);
                     gap = 0;
                 }
                 gap += (right[i] ? 0 : spare) + 2;
             }
-            out.println(line.toString().stripTrailing());
+            int end = text.length();
+            while (end > 0 && text.charAt(end - 1) == ' ') {
+                end--;
+            }
+            text.setLength(end);
+            text.append(System.lineSeparator());
         }
+        out.print(text);
     }
 
     private static int letters(String cell) {

@@ -3,6 +3,9 @@ package tracksoak.bench.command.main;
 import java.util.List;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Terminals;
+import tracksoak.bench.command.roster.QuickList;
+import tracksoak.bench.command.roster.RosterListCommand;
+import tracksoak.bench.job.Rooms;
 
 /** The process. Only here it ends. */
 @EndsTheProcess
@@ -19,10 +22,7 @@ public final class Main {
         List<String> words = words(args);
         int code;
         try {
-            code = QuickHelp.asked(words.toArray(String[]::new))
-                    ? QuickHelp.print(console)
-                    : CommandLines.of(console, new ThisMachine(), ProcessEnd.INSTANCE, words)
-                            .execute(words.toArray(String[]::new));
+            code = QuickHelp.asked(args) ? QuickHelp.print(console) : run(console, words);
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);
         }
@@ -32,6 +32,15 @@ public final class Main {
             Runtime.getRuntime().halt(code);
         }
         System.exit(code);
+    }
+
+    /** Runs one command; what goes wrong in it unforeseen is thrown. */
+    static int run(Console console, List<String> words) {
+        Rooms rooms = new ThisMachine();
+        RosterListCommand list = QuickList.read(console, rooms, words).orElse(null);
+        return list != null
+                ? list.call()
+                : CommandLines.of(console, rooms, ProcessEnd.INSTANCE, words).execute(words.toArray(new String[0]));
     }
 
     /** Whoever clicks on the installed program types nothing, and wants the bench. */

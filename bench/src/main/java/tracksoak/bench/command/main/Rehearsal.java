@@ -23,7 +23,8 @@ public final class Rehearsal {
     private static final List<List<String>> SCENES = List.of(
             List.of("drives", "--json"),
             List.of("roster", "list", "--session", "trio-8"),
-            List.of("roster", "list", "--json"));
+            List.of("roster", "list", "--json"),
+            List.of("roster", "list", "--standing", "cleared"));
 
     private Rehearsal() {}
 
@@ -57,7 +58,7 @@ public final class Rehearsal {
             List<String> words = scene.get(0).equals("roster")
                     ? Stream.concat(scene.stream(), Stream.of("--roster", file)).toList()
                     : scene;
-            CommandLines.of(console, rooms, ProcessEnd.INSTANCE, words).execute(words.toArray(String[]::new));
+            Main.run(console, words);
         }
         console.out().flush();
         console.err().flush();

@@ -2,6 +2,7 @@ package tracksoak.bench.command.roster;
 
 import java.time.Instant;
 import java.time.ZoneOffset;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,7 +20,7 @@ import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.Evidence;
-import tracksoak.report.roster.standing.RecordDigest;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.SessionStanding;
 import tracksoak.report.roster.standing.Standing;
 
@@ -39,12 +40,15 @@ public final class RosterText {
         } else {
             Table table = new Table(
                     "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
+            // a crew's thousands of drives are of a few sizes
+            Map<Long, String> sizes = new HashMap<>();
             for (BoardRow row : board.rows()) {
                 DriveIdentity identity = row.drive().identity();
+                Long bytes = identity == null ? null : identity.sizeBytes();
                 table.row(
                         row.label(),
                         row.title(),
-                        DriveText.bytes(identity == null ? null : identity.sizeBytes()),
+                        bytes == null ? DriveText.bytes(null) : sizes.computeIfAbsent(bytes, DriveText::bytes),
                         row.session(),
                         row.standing().standing().word(),
                         seen(row.standing().evidence()),
@@ -86,7 +90,7 @@ public final class RosterText {
     public static Map<String, Object> json(BoardRow row) {
         DriveState drive = row.drive();
         DriveIdentity identity = drive.identity();
-        RecordDigest last = drive.lastRecord();
+        LastRun last = drive.lastRun();
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("drive", drive.id());
         json.put("tags", drive.tags());

@@ -24,6 +24,13 @@ public final class SessionChoice {
     @Nullable
     Path file;
 
+    /** The session of that name. */
+    public static SessionChoice named(String name) {
+        SessionChoice choice = new SessionChoice();
+        choice.name = name;
+        return choice;
+    }
+
     public boolean given() {
         return name != null || file != null;
     }

@@ -23,9 +23,8 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import org.jspecify.annotations.Nullable;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.extension.RegisterExtension;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -64,8 +63,8 @@ class WaysInTest {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final Session BARN = RunSketch.session("barn-32", 32);
 
-    @SuppressWarnings("NullAway.Init") // before the first test
-    private static Postgres postgres;
+    @RegisterExtension
+    static final Postgres POSTGRES = new Postgres();
 
     @TempDir
     Path folder;
@@ -90,16 +89,6 @@ class WaysInTest {
 
     static Stream<Arguments> ways() {
         return Stream.of(Base.values()).flatMap(base -> Stream.of(Way.values()).map(way -> Arguments.of(base, way)));
-    }
-
-    @BeforeAll
-    static void start() {
-        postgres = Postgres.start();
-    }
-
-    @AfterAll
-    static void stop() throws IOException {
-        postgres.close();
     }
 
     @BeforeEach
@@ -169,7 +158,7 @@ class WaysInTest {
 
     private RosterPlace place(Base base) {
         return base == Base.POSTGRES
-                ? postgres.place()
+                ? POSTGRES.place()
                 : RosterPlace.sqlite(folder.resolve("roster-" + made++).resolve(RosterPlace.FILE));
     }
 
@@ -287,6 +276,39 @@ class WaysInTest {
         assertThat(two.list().get("conflicts")).hasSize(1);
         assertThat(two.list().at("/conflicts/0/tags").toString()).isEqualTo("[\"S-020\",\"S-021\"]");
         assertThat(two.offered()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @MethodSource("ways")
+    void aWithdrawalUnderATagTakenBackFollowsTheRecord(Base base, Way way) throws Exception {
+        SignedRecord record = Shows.pass("00000000", first).signed(ada);
+        Parcel loose = entered(record, null, ada);
+        Parcel tagged = entered(record, "S-020", ada);
+        Parcel label = act(EventDraft.tag(drive(loose), null, "S-020", "label put on"), ada, 21);
+        Said said = taken(
+                base,
+                way,
+                List.of(
+                        known(ada),
+                        known(bea),
+                        loose,
+                        tagged,
+                        label,
+                        act(EventDraft.withdraw(drive(tagged), "loose plug"), ada, 25),
+                        entered(record, "S-021", bea),
+                        act(
+                                EventDraft.settle(
+                                        drive(loose),
+                                        null,
+                                        List.of(
+                                                tagged.event().ref(),
+                                                label.event().ref()),
+                                        "its label"),
+                                bea,
+                                30)));
+        assertThat(said.list().get("conflicts")).isEmpty();
+        assertThat(said.standings()).containsEntry("S-021", "withdrawn").doesNotContainValue("cleared");
+        assertThat(said.offered()).isEmpty();
     }
 
     @ParameterizedTest

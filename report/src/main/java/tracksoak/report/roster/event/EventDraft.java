@@ -14,6 +14,9 @@ import tracksoak.report.roster.identity.DriveIdentity;
 /** Makes events: each is checked, dated and signed. Immutable. */
 public final class EventDraft {
 
+    /** Most events that one takes back. */
+    public static final int MOST_LIFTS = EventCheck.MOST_LIFTS;
+
     private final EventKind kind;
     private final String why;
     private final @Nullable String drive;

@@ -38,7 +38,7 @@ public final class DriveId {
 
     /** Whether it names a record whose drive nobody can tell from others: it needs a tag. */
     public static boolean isLoose(String text) {
-        return LOOSE_ID.matcher(text).matches();
+        return text.startsWith(LOOSE) && LOOSE_ID.matcher(text).matches();
     }
 
     private static String digest(DriveIdentity identity, String by, String value) {

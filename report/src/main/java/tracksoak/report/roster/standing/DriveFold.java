@@ -1,9 +1,12 @@
 package tracksoak.report.roster.standing;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.Deque;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,7 +14,6 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.Verdict;
@@ -34,8 +36,11 @@ import tracksoak.report.roster.identity.DriveIdentity;
  *       nothing.
  *   <li>A drive whose serial tells nothing is named by its tag, and an event says which tag a record belongs to. So a record
  *       counts there only as far as that event's author does, and a PASS only while nobody took the tag back.
- *   <li>Withdrawals and notes of a record without a tag follow it to the tags it is given.
- *   <li>Withdrawals and tags are taken back by name, so no clock decides whether a restoration came before or after a withdrawal.
+ *   <li>Withdrawals and notes of a record without a tag follow it to the tags it is given. Where a tag was taken back from a record, what was
+ *       said of the drive under that tag, and its FAILs, follow the record as well, through as many settlements as there were: it
+ *       may have been this drive that was meant.
+ *   <li>Withdrawals and tags are taken back by name, so no clock decides whether a restoration came before or after a withdrawal. One
+ *       that followed a record is lifted by what was said where it was made, or on the way.
  *   <li>The latest run, and so the session asked about by default, is that of a good signature, or where there is none of a key
  *       revoked since; notes are those of good signatures.
  * </ul>
@@ -51,49 +56,57 @@ public final class DriveFold {
     private static final String DAMAGED = "the event that says so is damaged; a sync or an import mends it";
 
     private final String id;
+    private final Source source;
     private final KeyRing ring;
-    private final List<KnownEvent> own;
-    private final List<KnownEvent> besides;
-    private final Lifted lifted;
+    private final Map<String, Lifted> lifted = new HashMap<>();
+    /** The drives, and records without a tag, whose events bear on this one, and where each leads; this one first. */
+    private final Map<String, List<String>> trail = new LinkedHashMap<>();
 
     /** A record with the best signature that any event gives it. */
     private record Carried(String ref, RecordDigest digest, SignatureState worth, boolean placed) {}
 
-    private DriveFold(String id, KeyRing ring, List<KnownEvent> own, List<KnownEvent> besides) {
+    /** All events, as far as they are asked for; each once, in any order. */
+    public interface Source {
+
+        /** Those about a drive, or about a record without a tag. */
+        List<KnownEvent> about(String drive);
+
+        /** Restorations and settlements among them, and perhaps others. */
+        List<KnownEvent> takingBack(String drive);
+
+        /** Those that enter a record under a tag, see {@link RosterEvent#looseDrive}. */
+        List<KnownEvent> tagging(String loose);
+
+        /**
+         * Names of withdrawals that were damaged since they were signed: they stand until a whole event or a restoration comes, or a bad
+         * sector would bring a drive back.
+         */
+        List<String> damagedWithdrawals(String drive);
+    }
+
+    private DriveFold(String id, Source source, KeyRing ring) {
         this.id = id;
+        this.source = source;
         this.ring = ring;
-        this.own = own;
-        this.besides = besides;
-        List<KnownEvent> all = new ArrayList<>(own);
-        all.addAll(besides);
-        this.lifted = Lifted.by(all, ring);
+        Deque<String> open = new ArrayDeque<>(List.of(id));
+        while (!open.isEmpty()) {
+            String place = open.remove();
+            if (!trail.containsKey(place)) {
+                List<String> next = next(place);
+                trail.put(place, next);
+                open.addAll(next);
+            }
+        }
     }
 
     /**
-     * The state of a drive.
+     * What the events say of a drive.
      *
-     * @param id the drive
-     * @param events all events that are about it, and about the loose records that its tag was given to (see {@link
-     *     RosterEvent#looseDrive}), in any order; others are passed over
+     * @param id the drive, or a record without a tag
      * @param ring the keys known
      */
-    public static DriveState fold(String id, Collection<KnownEvent> events, KeyRing ring) {
-        return folded(id, events, ring).state(List.of());
-    }
-
-    /**
-     * The same where withdrawals were damaged since they were signed: they stand until a whole event or a restoration comes, or a bad sector
-     * would bring a drive back.
-     *
-     * @param damaged names of these
-     */
-    public static DriveState fold(String id, Collection<KnownEvent> events, KeyRing ring, Collection<String> damaged) {
-        return folded(id, events, ring).state(damaged);
-    }
-
-    /** The tags given to a drive that stand, one claim per event, in the order of their events; parameters as for {@link #fold}. */
-    public static List<Claim> tagClaims(String id, Collection<KnownEvent> events, KeyRing ring) {
-        return folded(id, events, ring).tags();
+    public static DriveFold of(String id, Source source, KeyRing ring) {
+        return new DriveFold(id, source, ring);
     }
 
     /** Of events that enter one record, the one that gives it the best signature. */
@@ -111,62 +124,69 @@ public final class DriveFold {
                 : ring.judge(new VerifyKey(record.key()).id(), known.recordHolds());
     }
 
-    private static DriveFold folded(String id, Collection<KnownEvent> events, KeyRing ring) {
-        List<KnownEvent> own = sorted(events, known -> id.equals(known.event().drive()));
-        List<KnownEvent> besides;
-        if (DriveId.isLoose(id)) {
-            List<KnownEvent> entered = sorted(
-                    events,
-                    known -> id.equals(known.event().looseDrive())
-                            && !id.equals(known.event().drive()));
-            Set<String> tagged = entered.stream()
-                    .map(known -> String.valueOf(known.event().drive()))
-                    .collect(Collectors.toSet());
-            besides = new ArrayList<>(entered);
-            besides.addAll(sorted(
-                    events,
-                    known -> takesBack(known)
-                            && tagged.contains(String.valueOf(known.event().drive()))));
-        } else {
-            Set<String> loose = own.stream()
-                    .map(known -> known.event().looseDrive())
-                    .filter(Objects::nonNull)
-                    .collect(Collectors.toSet());
-            besides = loose.isEmpty()
-                    ? List.of()
-                    : sorted(
-                            events,
-                            known -> loose.contains(String.valueOf(known.event().drive())));
-        }
-        return new DriveFold(id, ring, own, besides);
-    }
-
-    private static List<KnownEvent> sorted(Collection<KnownEvent> events, Predicate<KnownEvent> wanted) {
-        return events.stream()
-                .filter(wanted)
-                .collect(Collectors.toMap(KnownEvent::ref, known -> known, (one, same) -> one, LinkedHashMap::new))
-                .values()
-                .stream()
-                .sorted(BY_REF)
+    /** From a drive to its records as they were without its tag; from such a record to the drives whose tags were taken back from it. */
+    private List<String> next(String place) {
+        boolean loose = DriveId.isLoose(place);
+        return (loose ? tagging(place) : source.about(place).stream())
+                .filter(known -> known.event().looseDrive() != null
+                        && SignatureRank.cautious(author(known))
+                        && takenBack(known) == loose)
+                .map(known -> String.valueOf(
+                        loose ? known.event().drive() : known.event().looseDrive()))
+                .distinct()
                 .toList();
     }
 
-    private static boolean takesBack(KnownEvent known) {
-        return known.event().kind() == EventKind.DRIVE_RESTORED || known.event().kind() == EventKind.CONFLICT_SETTLED;
+    /** What nobody unknown says of where a record belongs. */
+    private Stream<KnownEvent> tagging(String loose) {
+        return source.tagging(loose).stream().filter(known -> SignatureRank.cautious(author(known)));
     }
 
-    private DriveState state(Collection<String> damaged) {
-        List<Carried> records = records();
+    /** Whether a tag that the event gave was taken back, there or where its record was without one. */
+    private boolean takenBack(KnownEvent known) {
+        String loose = known.event().looseDrive();
+        return lifted(String.valueOf(known.event().drive())).tag(known.ref())
+                || (loose != null && lifted(loose).tag(known.ref()));
+    }
+
+    private Lifted lifted(String place) {
+        return lifted.computeIfAbsent(place, key -> Lifted.by(source.takingBack(key), ring));
+    }
+
+    /** The drives, and records without a tag, whose events bear on this one; it is the first. */
+    public List<String> places() {
+        return List.copyOf(trail.keySet());
+    }
+
+    /** Whether it is but another name of a record that was entered under one tag and no other: nothing was ever said of it. */
+    public boolean needless() {
+        return DriveId.isLoose(id)
+                && source.about(id).isEmpty()
+                && source.damagedWithdrawals(id).isEmpty()
+                && tagging(id).map(known -> known.event().drive()).distinct().count() < 2;
+    }
+
+    /** Whether a withdrawal or a tag does not stand here any more. */
+    public boolean lifted(KnownEvent known) {
+        return known.event().kind() == EventKind.DRIVE_WITHDRAWN
+                ? SignatureRank.cautious(author(known))
+                        && !stands(String.valueOf(known.event().drive()), known.ref())
+                : known.event().tag() != null && takenBack(known);
+    }
+
+    /** All that the events come to. */
+    public DriveState state() {
+        List<Carried> records = records(id);
         Carried last = records.stream()
                 .filter(one -> SignatureRank.cautious(one.worth))
                 .max(LATEST)
                 .orElse(null);
-        List<KnownEvent> notes = about(EventKind.NOTE_WRITTEN, SignatureState.GOOD::equals);
+        List<KnownEvent> notes = everywhere(EventKind.NOTE_WRITTEN, SignatureState.GOOD::equals);
         return new DriveState(
                 id,
                 identity(),
                 tags().stream().map(Claim::text).distinct().sorted().toList(),
-                withdrawals(damaged),
+                withdrawals(),
                 marks(records),
                 records.size(),
                 (int) records.stream()
@@ -177,93 +197,106 @@ public final class DriveFold {
                         .count(),
                 notes.size(),
                 notes.isEmpty() ? "" : notes.get(notes.size() - 1).event().why(),
-                last == null ? 0 : last.digest.endedAtMs(),
-                last == null ? null : last.digest);
+                last == null ? null : lastRun(last.digest));
     }
 
-    private List<Claim> withdrawals(Collection<String> damaged) {
-        Stream<Claim> whole = about(EventKind.DRIVE_WITHDRAWN, SignatureRank::cautious).stream()
+    private static LastRun lastRun(RecordDigest digest) {
+        return new LastRun(digest.endedAtMs(), digest.outcome(), digest.sessionId(), digest.session());
+    }
+
+    private List<Claim> withdrawals() {
+        Stream<Claim> whole = everywhere(EventKind.DRIVE_WITHDRAWN, SignatureRank::cautious).stream()
+                .filter(known -> stands(String.valueOf(known.event().drive()), known.ref()))
                 .map(known -> claim(known, known.event().why()));
-        Stream<Claim> broken = damaged.stream().map(ref -> new Claim(ref, DAMAGED, "somebody", 0));
+        Stream<Claim> broken = trail.keySet().stream()
+                .flatMap(place -> source.damagedWithdrawals(place).stream().filter(ref -> stands(place, ref)))
+                .map(ref -> new Claim(ref, DAMAGED, "somebody", 0));
         return Stream.concat(whole, broken)
-                .filter(claim -> !lifted.withdrawal(claim.ref()))
                 .sorted(Comparator.comparing(Claim::ref))
                 .toList();
     }
 
-    /** What was said of the drive, and of records before they had its tag. */
-    private List<KnownEvent> about(EventKind kind, Predicate<SignatureState> author) {
-        Set<String> followed = DriveId.isLoose(id)
-                ? Set.of()
-                : own.stream()
-                        .filter(known -> known.event().looseDrive() != null
-                                && SignatureRank.cautious(author(known.event()))
-                                && !lifted.tag(known.ref()))
-                        .map(known -> String.valueOf(known.event().looseDrive()))
-                        .collect(Collectors.toSet());
-        List<KnownEvent> all = new ArrayList<>(own);
-        besides.stream()
-                .filter(known -> followed.contains(String.valueOf(known.event().drive())))
-                .forEach(all::add);
-        return all.stream()
-                .filter(known -> known.event().kind() == kind && author.test(author(known.event())))
+    /** Whether a withdrawal made in a place comes here on some way on which nobody lifted it. */
+    private boolean stands(String made, String ref) {
+        Deque<String> open = new ArrayDeque<>(List.of(id));
+        Set<String> seen = new HashSet<>();
+        while (!open.isEmpty()) {
+            String place = open.remove();
+            if (seen.add(place) && !lifted(place).withdrawal(ref)) {
+                if (place.equals(made)) {
+                    return true;
+                }
+                open.addAll(trail.getOrDefault(place, List.of()));
+            }
+        }
+        return false;
+    }
+
+    /** What was said of the drive, and of its records before they had its tag, or under one that was taken back. */
+    private List<KnownEvent> everywhere(EventKind kind, Predicate<SignatureState> author) {
+        return trail.keySet().stream()
+                .flatMap(place -> source.about(place).stream())
+                .filter(known -> known.event().kind() == kind && author.test(author(known)))
                 .sorted(BY_REF)
                 .toList();
     }
 
     private @Nullable DriveIdentity identity() {
-        List<KnownEvent> from = new ArrayList<>(own);
+        Stream<KnownEvent> from = source.about(id).stream();
         if (DriveId.isLoose(id)) {
             // only a record's own event proves which hardware a loose record is of
-            from.addAll(besides);
-            from.removeIf(known -> !id.equals(known.event().looseDrive()));
+            from = Stream.concat(from, tagging(id))
+                    .filter(known -> id.equals(known.event().looseDrive()));
         }
-        return from.stream()
-                .filter(known -> known.event().identity() != null)
-                .min(Comparator.<KnownEvent>comparingInt(known -> SignatureRank.rank(author(known.event())))
+        return from.filter(known -> known.event().identity() != null)
+                .min(Comparator.<KnownEvent>comparingInt(known -> SignatureRank.rank(author(known)))
                         .thenComparing(BY_REF))
                 .map(known -> known.event().identity())
                 .orElse(null);
     }
 
-    private List<Claim> tags() {
-        List<KnownEvent> giving = new ArrayList<>(own);
+    /** The tags that stand, one claim per event, in the order of their events. */
+    public List<Claim> tags() {
+        List<KnownEvent> giving = new ArrayList<>(source.about(id));
         if (DriveId.isLoose(id)) {
-            besides.stream()
-                    .filter(known -> id.equals(known.event().looseDrive()))
-                    .forEach(giving::add);
+            // a label on a record that nobody entered under it leads nowhere
+            List<KnownEvent> entered =
+                    tagging(id).filter(known -> !takenBack(known)).toList();
+            giving.removeIf(known -> entered.stream()
+                    .noneMatch(one ->
+                            Objects.equals(one.event().tag(), known.event().tag())));
+            giving.addAll(entered);
         }
         return giving.stream()
-                .filter(known -> known.event().tag() != null && !lifted.tag(known.ref()))
+                .filter(known -> known.event().tag() != null && !takenBack(known))
                 .filter(known -> known.event().kind() == EventKind.CONFLICT_SETTLED
-                        ? author(known.event()) == SignatureState.GOOD
-                        : SignatureRank.cautious(author(known.event())))
+                        ? author(known) == SignatureState.GOOD
+                        : SignatureRank.cautious(author(known)))
                 .sorted(BY_REF)
                 .map(known -> claim(known, String.valueOf(known.event().tag())))
                 .toList();
     }
 
-    private List<Carried> records() {
+    private List<Carried> records(String place) {
         Map<String, Carried> best = new HashMap<>();
-        for (KnownEvent known : own) {
+        for (KnownEvent known : source.about(place)) {
             RecordDigest digest = known.digest();
             RecordRef record = known.event().record();
             if (digest != null && record != null) {
-                Carried one = carried(known, digest);
-                best.merge(record.sha256(), one, DriveFold::better);
+                best.merge(record.sha256(), carried(known, digest, place), DriveFold::better);
             }
         }
         return List.copyOf(best.values());
     }
 
-    private Carried carried(KnownEvent known, RecordDigest digest) {
+    private Carried carried(KnownEvent known, RecordDigest digest, String place) {
         SignatureState state = record(known, ring);
-        boolean byTag = known.event().looseDrive() != null && !DriveId.isLoose(id);
+        boolean byTag = known.event().looseDrive() != null && !DriveId.isLoose(place);
         return new Carried(
                 known.ref(),
                 digest,
-                byTag ? SignatureRank.weaker(state, author(known.event())) : state,
-                !byTag || !lifted.tag(known.ref()));
+                byTag ? SignatureRank.weaker(state, author(known)) : state,
+                !byTag || !takenBack(known));
     }
 
     private static Carried better(Carried one, Carried other) {
@@ -274,34 +307,48 @@ public final class DriveFold {
         return order < 0 || (order == 0 && one.ref.compareTo(other.ref) <= 0) ? one : other;
     }
 
-    private static List<Mark> marks(List<Carried> records) {
+    private List<Mark> marks(List<Carried> records) {
         List<Mark> marks = new ArrayList<>();
+        Map<String, Carried> away = new HashMap<>();
+        trail.keySet().stream()
+                .filter(place -> !place.equals(id))
+                .flatMap(place -> records(place).stream())
+                .filter(DriveFold::fails)
+                .forEach(one -> away.merge(one.digest.sha256(), one, DriveFold::better));
         for (Carried one : records) {
-            RecordDigest digest = one.digest;
-            boolean pass = digest.outcome() == Verdict.Outcome.PASS
-                    && digest.trusting()
+            away.remove(one.digest.sha256());
+            boolean pass = one.digest.outcome() == Verdict.Outcome.PASS
+                    && one.digest.trusting()
                     && one.placed
                     && one.worth == SignatureState.GOOD;
-            boolean fail = digest.outcome() == Verdict.Outcome.FAIL && SignatureRank.cautious(one.worth);
-            if (pass || fail) {
-                boolean all = pass ? digest.wholeCapacity() : digest.everySession();
-                marks.add(new Mark(
-                        pass,
-                        digest.endedAtMs(),
-                        digest.sessionId(),
-                        all,
-                        one.ref,
-                        digest.runId(),
-                        digest.paceMs(),
-                        digest.provenBytes()));
+            if (pass || fails(one)) {
+                marks.add(mark(one, pass));
             }
         }
+        away.values().forEach(one -> marks.add(mark(one, false)));
         marks.sort(Comparator.comparingLong(Mark::atMs).thenComparing(Mark::ref));
         return marks;
     }
 
-    private SignatureState author(RosterEvent event) {
-        return ring.judge(event.keyId(), true);
+    private static boolean fails(Carried one) {
+        return one.digest.outcome() == Verdict.Outcome.FAIL && SignatureRank.cautious(one.worth);
+    }
+
+    private static Mark mark(Carried one, boolean pass) {
+        RecordDigest digest = one.digest;
+        return new Mark(
+                pass,
+                digest.endedAtMs(),
+                digest.sessionId(),
+                pass ? digest.wholeCapacity() : digest.everySession(),
+                one.ref,
+                digest.runId(),
+                digest.paceMs(),
+                digest.provenBytes());
+    }
+
+    private SignatureState author(KnownEvent known) {
+        return ring.judge(known.event().keyId(), true);
     }
 
     private static Claim claim(KnownEvent known, String text) {

@@ -17,8 +17,7 @@ import tracksoak.report.roster.identity.DriveIdentity;
  * @param doubtful of these, records whose own verdict was not taken
  * @param notes notes written
  * @param lastNote the latest note, empty without one
- * @param lastRecordMs when the latest run ended, in ms since 1970; 0 without one
- * @param lastRecord digest of the latest record, null without one
+ * @param lastRun the latest record, null without one
  */
 public record DriveState(
         String id,
@@ -31,13 +30,17 @@ public record DriveState(
         int doubtful,
         int notes,
         String lastNote,
-        long lastRecordMs,
-        @Nullable RecordDigest lastRecord) {
+        @Nullable LastRun lastRun) {
 
     public DriveState {
         tags = List.copyOf(tags);
         withdrawals = List.copyOf(withdrawals);
         marks = List.copyOf(marks);
+    }
+
+    /** When the latest run ended, in ms since 1970; 0 without one. */
+    public long lastRecordMs() {
+        return lastRun == null ? 0 : lastRun.endedAtMs();
     }
 
     /** The first tag, else the id: what a person calls the drive. */

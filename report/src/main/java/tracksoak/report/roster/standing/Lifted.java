@@ -12,7 +12,7 @@ import tracksoak.report.roster.event.EventName;
  * What was taken back: withdrawals by restorations alone, tags by settlements alone, whatever else such an event names; and only by
  * authors whose keys are good. Immutable.
  */
-public final class Lifted {
+final class Lifted {
 
     private final Set<String> withdrawals = new HashSet<>();
     private final Set<String> tags = new HashSet<>();
@@ -20,7 +20,7 @@ public final class Lifted {
     private Lifted() {}
 
     /** What these events take back. */
-    public static Lifted by(Collection<KnownEvent> events, KeyRing ring) {
+    static Lifted by(Collection<KnownEvent> events, KeyRing ring) {
         Lifted lifted = new Lifted();
         for (KnownEvent known : events) {
             EventKind kind = known.event().kind();
@@ -41,13 +41,6 @@ public final class Lifted {
     /** Whether a tag that an event gave was taken back. */
     boolean tag(String ref) {
         return named(tags, ref);
-    }
-
-    /** Whether an event was taken back, as far as its kind can be. */
-    public boolean has(KnownEvent known) {
-        return known.event().kind() == EventKind.DRIVE_WITHDRAWN
-                ? withdrawal(known.ref())
-                : known.event().tag() != null && tag(known.ref());
     }
 
     private static boolean named(Set<String> names, String ref) {

@@ -24,9 +24,12 @@ public final class Question {
     /** How far another computer's clock may be ahead before a record counts as dated in the future. */
     public static final Duration CLOCKS_DIFFER = Duration.ofHours(1);
 
+    private static final long CLOCKS_DIFFER_MS = CLOCKS_DIFFER.toMillis();
     private static final long MINUTE_MS = 60_000;
+    private static final String UNCOVERED = "No full PASS on record covers this session";
 
     private final Instant now;
+    private final long latestMs;
     private final Duration validity;
     private final long validityMs;
     private final Evidence nothing;
@@ -38,6 +41,7 @@ public final class Question {
 
     private Question(Session session, Instant now) {
         this.now = now;
+        this.latestMs = now.plus(CLOCKS_DIFFER).toEpochMilli();
         this.validity = Duration.ofDays(session.validDays());
         this.validityMs = validity.toMillis();
         this.nothing = new Evidence(0, session.lengthS() * 1000, 0, session.bytesPerSecond() * session.lengthS());
@@ -58,7 +62,9 @@ public final class Question {
                 question.passes.add(one.id());
             } else {
                 question.shortfalls.put(
-                        one.id(), Inert.text(one.session().name()) + " falls short in " + listed(falls));
+                        one.id(),
+                        UNCOVERED + ": the one for " + Inert.text(one.session().name()) + " falls short in "
+                                + listed(falls) + ".");
             }
             if (!SessionOrder.covers(session, one.session()) && !SessionOrder.asksAsMuch(session, one.session())) {
                 question.unrelated.add(one.id());
@@ -78,11 +84,13 @@ public final class Question {
             return withdrawn(drive);
         }
         List<Mark> counted = new ArrayList<>();
+        Set<String> failedRuns = new HashSet<>();
         Mark fail = null;
         Mark other = null;
         for (Mark mark : drive.marks()) {
             if (!mark.pass() && (mark.all() || !unrelated.contains(mark.sessionId()))) {
                 fail = mark;
+                failedRuns.add(mark.runId());
             } else if (mark.pass() && !future(mark)) {
                 if (passes.contains(mark.sessionId())) {
                     counted.add(mark);
@@ -92,8 +100,10 @@ public final class Question {
             }
         }
         TimeSpan holds = span(drive);
-        long failedAt = fail == null ? Long.MIN_VALUE : fail.atMs();
-        counted.removeIf(mark -> mark.atMs() <= failedAt);
+        if (fail != null) {
+            long failedAt = fail.atMs();
+            counted.removeIf(mark -> mark.atMs() <= failedAt || failedRuns.contains(mark.runId()));
+        }
         if (!counted.isEmpty()) {
             Collections.reverse(counted);
             return passed(counted, holds);
@@ -103,14 +113,14 @@ public final class Question {
 
     private String unproven(@Nullable Mark other) {
         String falls = other == null ? null : shortfalls.get(other.sessionId());
-        return "No full PASS on record covers this session" + (falls == null ? "." : ": the one for " + falls + ".");
+        return falls == null ? UNCOVERED + "." : falls;
     }
 
     /** How long the answer stays: until a record comes of age, or a PASS becomes too old. */
     private TimeSpan span(DriveState drive) {
         TimeSpan.Changes changes = new TimeSpan.Changes(now);
         for (Mark mark : drive.marks()) {
-            changes.from(mark.atMs() - CLOCKS_DIFFER.toMillis());
+            changes.from(mark.atMs() - CLOCKS_DIFFER_MS);
             if (mark.pass()) {
                 changes.after(mark.atMs() + validityMs);
             }
@@ -212,6 +222,6 @@ public final class Question {
     }
 
     private boolean future(Mark mark) {
-        return mark.atMs() > now.plus(CLOCKS_DIFFER).toEpochMilli();
+        return mark.atMs() > latestMs;
     }
 }

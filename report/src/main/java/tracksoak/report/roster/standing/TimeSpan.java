@@ -57,21 +57,15 @@ public record TimeSpan(Instant from, Instant until) {
 
         /** While none of them comes. */
         TimeSpan none() {
-            TimeSpan span = ALWAYS;
-            if (fromMs != Long.MIN_VALUE) {
-                span = span.and(new TimeSpan(Instant.ofEpochMilli(fromMs), Instant.MAX));
+            Instant from = fromMs == Long.MIN_VALUE ? Instant.MIN : Instant.ofEpochMilli(fromMs);
+            Instant until = untilMs == Long.MAX_VALUE ? Instant.MAX : Instant.ofEpochMilli(untilMs);
+            if (afterMs != Long.MIN_VALUE && afterMs >= fromMs) {
+                from = Instant.ofEpochMilli(afterMs).plusNanos(1);
             }
-            if (afterMs != Long.MIN_VALUE) {
-                span = span.and(new TimeSpan(Instant.ofEpochMilli(afterMs).plusNanos(1), Instant.MAX));
+            if (beforeMs != Long.MAX_VALUE && beforeMs <= untilMs) {
+                until = Instant.ofEpochMilli(beforeMs).minusNanos(1);
             }
-            if (beforeMs != Long.MAX_VALUE) {
-                span = span.and(
-                        new TimeSpan(Instant.MIN, Instant.ofEpochMilli(beforeMs).minusNanos(1)));
-            }
-            if (untilMs != Long.MAX_VALUE) {
-                span = span.and(new TimeSpan(Instant.MIN, Instant.ofEpochMilli(untilMs)));
-            }
-            return span;
+            return new TimeSpan(from, until);
         }
     }
 }

@@ -1,12 +1,13 @@
 package tracksoak.report.roster.store;
 
-import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
-import java.util.stream.Stream;
 import tracksoak.profiles.SessionFields;
+import tracksoak.profiles.base.FieldText;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
@@ -14,7 +15,6 @@ import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
-import tracksoak.report.roster.standing.KnownEvent;
 import tracksoak.report.roster.standing.RecordedSession;
 
 /** The rows of what follows from events: states of drives, sessions of records. */
@@ -23,29 +23,38 @@ final class DriveTable {
     private final Handle handle;
     private final EventTable events;
 
-    /** A row with its text as bytes, which is how both databases keep it: to be summed up, and made a text of once. */
-    @SuppressWarnings("ArrayRecordComponent") // never compared
-    private record Row(String id, long version, byte[] bytes) {
+    /** All rows in one text, put together by the database: to fetch thousands of them one by one takes longer than to read them. */
+    private static final String IN_ONE = "SELECT string_agg(length(id) || ':' || id"
+            + " || length(CAST(version AS VARCHAR(20))) || ':' || version || state, '') FROM drive WHERE ";
 
-        static Row of(String id, long version, String text) {
-            return new Row(id, version, text.getBytes(StandardCharsets.UTF_8));
-        }
+    /** The same of a session, which has no version. */
+    private static final String SESSIONS = "SELECT length(id) || ':' || id || '1:0' || session FROM recorded_session";
 
-        long sum() {
-            return Sealed.row(id, version, bytes);
-        }
+    /** Id, version, and what is kept, as three fields of a text. */
+    private static String row(String id, long version, String kept) {
+        return new FieldText.Writer().put(id).put(version).put(kept).text();
+    }
 
-        String text() {
-            return new String(bytes, StandardCharsets.UTF_8);
-        }
+    private static String idOf(String row) {
+        return FieldText.read(row, FieldText.Reader::said);
+    }
+
+    private static String keptIn(String row) {
+        return FieldText.read(row, text -> {
+            text.pass(2);
+            return text.said();
+        });
     }
 
     /**
      * States with the sessions that their records were made for.
      *
-     * @param whole whether all rows were as this program left them; always true where not all were asked for
+     * @param whole whether all rows were as this program left them; of a part of them it is not known how they were left
      */
-    record States(List<DriveState> states, List<RecordedSession> sessions, boolean whole) {}
+    record States(List<DriveState> states, List<RecordedSession> sessions, boolean whole) {
+
+        private static final States CHANGED = new States(List.of(), List.of(), false);
+    }
 
     DriveTable(Handle handle, EventTable events) {
         this.handle = handle;
@@ -57,42 +66,63 @@ final class DriveTable {
     }
 
     States since(long version) {
-        List<Row> rows = handle.sql("SELECT id, version, state FROM drive WHERE version > ?")
-                .bind(0, version)
-                .list(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)));
-        List<Row> sessions = sessionRows();
-        if (version < 0
-                && Stream.concat(rows.stream(), sessions.stream())
-                                .mapToLong(Row::sum)
-                                .sum()
-                        != sum()) {
-            return new States(List.of(), List.of(), false);
-        }
-        List<DriveState> states =
-                rows.stream().map(row -> StateText.read(row.text())).toList();
-        Set<String> wanted = new HashSet<>();
-        for (DriveState state : states) {
-            state.marks().forEach(mark -> wanted.add(mark.sessionId()));
-            if (state.lastRecord() != null) {
-                wanted.add(state.lastRecord().sessionId());
+        List<String> sessions = sessionRows();
+        try {
+            List<String> rows = rows("version > ?", version);
+            if (version < 0 && sum(rows) + sum(sessions) != sum()) {
+                return States.CHANGED;
             }
+            List<DriveState> states = rows.parallelStream()
+                    .map(row -> StateText.read(keptIn(row)))
+                    .toList();
+            Set<String> wanted = new HashSet<>();
+            for (DriveState state : states) {
+                state.marks().forEach(mark -> wanted.add(mark.sessionId()));
+                if (state.lastRun() != null) {
+                    wanted.add(state.lastRun().sessionId());
+                }
+            }
+            return new States(states, among(sessions, wanted), true);
+        } catch (IllegalStateException notAsWritten) {
+            return States.CHANGED;
         }
-        return new States(states, among(sessions, wanted), true);
+    }
+
+    /** Rows one by one; where somebody changed one so that no end of it is found, all as one that no sum fits. */
+    private List<String> rows(String which, Object value) {
+        String all = handle.sql(IN_ONE + which)
+                .bind(0, value)
+                .first(row -> Objects.requireNonNullElse(row.getString(1), ""))
+                .orElseThrow();
+        try {
+            return FieldText.read(all, text -> {
+                List<String> rows = new ArrayList<>();
+                while (!text.ended()) {
+                    rows.add(text.pass(3));
+                }
+                return rows;
+            });
+        } catch (IllegalStateException cut) {
+            return List.of(all);
+        }
+    }
+
+    private static long sum(List<String> rows) {
+        return rows.parallelStream().mapToLong(Sealed::row).sum();
     }
 
     private long sum() {
         return handle.sql("SELECT drives_sum FROM roster_state WHERE id = 1").number();
     }
 
-    private List<Row> sessionRows() {
-        return handle.sql("SELECT id, session FROM recorded_session")
-                .list(row -> new Row(row.getString(1), 0, row.getBytes(2)));
+    private List<String> sessionRows() {
+        return handle.sql(SESSIONS).texts();
     }
 
-    private static List<RecordedSession> among(List<Row> sessions, Set<String> ids) {
+    private static List<RecordedSession> among(List<String> sessions, Set<String> ids) {
         return sessions.stream()
-                .filter(row -> ids.contains(row.id))
-                .map(row -> new RecordedSession(row.id, SessionFields.read(row.text())))
+                .filter(row -> ids.contains(idOf(row)))
+                .map(row -> new RecordedSession(idOf(row), SessionFields.read(keptIn(row))))
                 .toList();
     }
 
@@ -112,14 +142,18 @@ final class DriveTable {
     }
 
     void session(RecordedSession session) {
-        Row row = Row.of(session.id(), 0, SessionFields.write(session.session()));
+        String kept = SessionFields.write(session.session());
         int added = handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, row.id)
-                .bind(1, row.text())
+                .bind(0, session.id())
+                .bind(1, field(kept))
                 .execute();
         if (added > 0) {
-            sum(sum() + row.sum());
+            sum(sum() + Sealed.row(row(session.id(), 0, kept)));
         }
+    }
+
+    private static String field(String kept) {
+        return new FieldText.Writer().put(kept).text();
     }
 
     /** Works out the drives that these events touch, those of a key whose standing may have changed included. */
@@ -142,25 +176,25 @@ final class DriveTable {
             }
         }
         drives.addAll(events.drivesOf(keys));
-        drives.addAll(events.besides(drives));
         CrewKeys book = keys();
-        drives.forEach(drive -> work(drive, book, version));
+        DriveFold.Source source = events.source();
+        events.kin(drives, book).forEach(drive -> work(DriveFold.of(drive, source, book), version));
     }
 
-    void work(String drive, CrewKeys book, long version) {
-        List<KnownEvent> own = events.ofDrive(drive);
-        String state = StateText.write(DriveFold.fold(drive, own, book, events.damagedWithdrawals(drive)));
-        long before = handle.sql("SELECT id, version, state FROM drive WHERE id = ?")
-                .bind(0, drive)
-                .first(row -> new Row(row.getString(1), row.getLong(2), row.getBytes(3)).sum())
-                .orElse(0L);
+    void work(DriveFold fold, long version) {
+        if (fold.needless()) {
+            return;
+        }
+        DriveState state = fold.state();
+        String kept = StateText.write(state);
+        long before = sum(rows("id = ?", state.id()));
         handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
                         + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
-                .bind(0, drive)
+                .bind(0, state.id())
                 .bind(1, version)
-                .bind(2, state)
+                .bind(2, field(kept))
                 .execute();
-        sum(sum() - before + Row.of(drive, version, state).sum());
+        sum(sum() - before + Sealed.row(row(state.id(), version, kept)));
     }
 
     /** Figures wrap around, in Java; a database would call that an error. */
@@ -170,9 +204,13 @@ final class DriveTable {
                 .execute();
     }
 
-    List<String> all() {
-        return handle.sql("SELECT DISTINCT drive FROM event WHERE drive IS NOT NULL")
-                .texts();
+    /** Works out every drive. */
+    void workAll(long version) {
+        CrewKeys book = keys();
+        handle.sql("SELECT drive FROM event WHERE drive IS NOT NULL UNION SELECT loose FROM event"
+                        + " WHERE loose IS NOT NULL AND loose <> drive GROUP BY loose HAVING COUNT(DISTINCT drive) > 1")
+                .texts()
+                .forEach(drive -> work(DriveFold.of(drive, events.source(), book), version));
     }
 
     void clear() {

@@ -3,16 +3,21 @@ package tracksoak.report.roster.store;
 import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Deque;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.EventName;
@@ -21,6 +26,7 @@ import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.KnownEvent;
 
 /**
@@ -123,50 +129,54 @@ final class EventTable {
         return handle.sql("SELECT ref FROM event WHERE aside <> 0 LIMIT 1000").texts();
     }
 
-    /**
-     * The events of a drive, and those that bear on it because a record's tag leads from one to the other: for a drive the events of
-     * its records before they had its tag, for a record without a tag the events that gave it one and what was taken back there.
-     */
-    List<KnownEvent> ofDrive(String drive) {
-        return ofDrive(drive, false);
+    /** What a fold asks for; what it asks for twice is read once. */
+    DriveFold.Source source() {
+        return new Source();
     }
 
-    /** The same; those included that can be read and are not what was signed. */
-    List<KnownEvent> historyOf(String drive) {
-        return ofDrive(drive, true);
-    }
+    private final class Source implements DriveFold.Source {
 
-    private List<KnownEvent> ofDrive(String drive, boolean changedToo) {
-        List<KnownEvent> all = new ArrayList<>(list(changedToo, "drive = ?", drive));
-        if (DriveId.isLoose(drive)) {
-            List<KnownEvent> entered = list(changedToo, "loose = ? AND drive <> ?", drive, drive);
-            all.addAll(entered);
-            entered.stream()
-                    .map(known -> String.valueOf(known.event().drive()))
-                    .distinct()
-                    .forEach(tagged -> all.addAll(
-                            list(changedToo, "drive = ? AND kind IN ('conflict-settled', 'drive-restored')", tagged)));
-        } else {
-            all.stream()
-                    .map(known -> known.event().looseDrive())
-                    .filter(Objects::nonNull)
-                    .distinct()
-                    .toList()
-                    .forEach(loose -> all.addAll(list(changedToo, "drive = ?", loose)));
+        private final Map<String, List<KnownEvent>> about = new HashMap<>();
+        private final Map<String, List<KnownEvent>> tagging = new HashMap<>();
+
+        @Override
+        public List<KnownEvent> about(String drive) {
+            return about.computeIfAbsent(drive, key -> EventTable.this.about(key, false));
         }
-        return all;
+
+        @Override
+        public List<KnownEvent> takingBack(String drive) {
+            // of a drive that is not asked about itself, there may be many records besides
+            return DriveId.isLoose(drive) || about.containsKey(drive)
+                    ? about(drive)
+                    : list(false, "drive = ? AND kind IN ('conflict-settled', 'drive-restored')", drive);
+        }
+
+        @Override
+        public List<KnownEvent> tagging(String loose) {
+            return tagging.computeIfAbsent(loose, key -> list(false, "loose = ? AND drive <> ?", key, key));
+        }
+
+        @Override
+        public List<String> damagedWithdrawals(String drive) {
+            return handle
+                    .sql("SELECT ref, body, aside FROM event WHERE drive = ? AND kind = 'drive-withdrawn' ORDER BY ref")
+                    .bind(0, drive)
+                    .list(EventTable::raw)
+                    .stream()
+                    .filter(row -> row.aside || !row.whole())
+                    .map(Raw::ref)
+                    .toList();
+        }
     }
 
-    /** Names of the rows that withdrew a drive and are not what was signed. */
-    List<String> damagedWithdrawals(String drive) {
-        return handle
-                .sql("SELECT ref, body, aside FROM event WHERE drive = ? AND kind = 'drive-withdrawn' ORDER BY ref")
-                .bind(0, drive)
-                .list(EventTable::raw)
-                .stream()
-                .filter(row -> row.aside || !row.whole())
-                .map(Raw::ref)
-                .toList();
+    /**
+     * The events about a drive.
+     *
+     * @param changedToo with those that can be read and are not what was signed
+     */
+    List<KnownEvent> about(String drive, boolean changedToo) {
+        return list(changedToo, "drive = ?", drive);
     }
 
     List<KnownEvent> aboutKeys() {
@@ -281,18 +291,22 @@ final class EventTable {
         return drives;
     }
 
-    /** The drives to which a record's tag leads from these, and back. */
-    Set<String> besides(Collection<String> drives) {
-        Set<String> besides = new HashSet<>();
-        for (String drive : drives) {
-            besides.addAll(handle.sql("SELECT DISTINCT drive FROM event WHERE loose = ?"
-                            + " UNION SELECT DISTINCT drive FROM event WHERE drive IN"
-                            + " (SELECT loose FROM event WHERE drive = ? AND loose IS NOT NULL)")
-                    .bind(0, drive)
-                    .bind(1, drive)
-                    .texts());
+    /** These drives, and those to which the tags of records lead from them and back: whatever is said of one may bear on the others. */
+    Set<String> kin(Collection<String> drives, KeyRing keys) {
+        Set<String> kin = new HashSet<>(drives);
+        Deque<String> open = new ArrayDeque<>(drives);
+        while (!open.isEmpty()) {
+            String drive = open.remove();
+            String led = DriveId.isLoose(drive)
+                    ? "SELECT DISTINCT drive, author FROM event WHERE loose = ? AND drive <> loose"
+                    : "SELECT DISTINCT loose, author FROM event WHERE drive = ? AND loose IS NOT NULL";
+            handle.sql(led).bind(0, drive).list(row -> new String[] {row.getString(1), row.getString(2)}).stream()
+                    .filter(pair -> keys.status(pair[1]) != KeyRing.Status.UNKNOWN)
+                    .map(pair -> pair[0])
+                    .filter(kin::add)
+                    .forEach(open::add);
         }
-        return besides;
+        return kin;
     }
 
     private Optional<Raw> raw(String ref) {

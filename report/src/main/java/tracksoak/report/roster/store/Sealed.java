@@ -2,6 +2,7 @@ package tracksoak.report.roster.store;
 
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
+import java.util.zip.CRC32;
 import java.util.zip.CRC32C;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.roster.event.RosterEvent;
@@ -46,11 +47,12 @@ final class Sealed {
         return String.format(java.util.Locale.ROOT, "%08x", crc(utf8(ref), utf8(holds ? "1" : "0"), utf8(json)));
     }
 
-    /** What a row of {@code drive} adds to the sum over all. */
-    static long row(String id, long version, byte[] state) {
-        byte[] name = utf8(id);
-        long crc = crc(name, utf8(Long.toString(version)), state);
-        return (crc << 32) + crc(state, name, new byte[0]) + crc;
+    /** What a row of what follows from events adds to the sum over all: its CRC-32C and, in the lower half, CRC-32 (RFC 1952). */
+    static long row(String row) {
+        byte[] all = utf8(row);
+        CRC32 second = new CRC32();
+        second.update(all, 0, all.length);
+        return (crc(all) << 32) + second.getValue();
     }
 
     private static byte[] utf8(String text) {

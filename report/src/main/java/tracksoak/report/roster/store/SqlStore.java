@@ -6,6 +6,7 @@ import java.sql.Connection;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -17,11 +18,13 @@ import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
+import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveFold;
 import tracksoak.report.roster.standing.DriveState;
@@ -158,8 +161,7 @@ public final class SqlStore implements AutoCloseable {
                     after = again(ref, table, drives, version);
                 }
             }
-            CrewKeys book = drives.keys();
-            drives.all().forEach(drive -> drives.work(drive, book, version));
+            drives.workAll(version);
             handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
                     .bind(0, DerivedJson.VERSION)
                     .execute();
@@ -260,14 +262,54 @@ public final class SqlStore implements AutoCloseable {
                 .toList();
     }
 
-    /** All events that bear on a drive, see {@link EventTable#ofDrive}. */
-    public List<KnownEvent> eventsOf(String drive) {
-        return read(handle -> events(handle).ofDrive(drive));
+    /** The tags of a drive that stand, see {@link DriveFold#tags}. */
+    public List<Claim> tagClaims(String drive) {
+        return read(handle -> fold(handle, drive).tags());
     }
 
-    /** The same; those included that can be read and are not what was signed. */
-    public List<KnownEvent> historyOf(String drive) {
-        return read(handle -> events(handle).historyOf(drive));
+    /**
+     * What happened to a drive.
+     *
+     * @param events those that are its own or bear on it, and those that can be read and are not what was signed; in no order
+     * @param lifted names of withdrawals and tags that do not stand any more
+     */
+    public record Past(List<KnownEvent> events, Set<String> lifted) {
+        public Past {
+            events = List.copyOf(events);
+            lifted = Set.copyOf(lifted);
+        }
+    }
+
+    /**
+     * All that happened to a drive. What was said of a record before it had this drive's tag, or under one that was taken back, belongs to it;
+     * that the record was entered there does not, unless it is a FAIL that counts here.
+     */
+    public Past past(String drive) {
+        return read(handle -> {
+            DriveFold fold = fold(handle, drive);
+            Set<String> counted = new HashSet<>();
+            fold.state().marks().forEach(mark -> counted.add(mark.ref()));
+            List<KnownEvent> past = new ArrayList<>();
+            Set<String> lifted = new HashSet<>();
+            for (String place : fold.places()) {
+                for (KnownEvent known : events(handle).about(place, true)) {
+                    if (place.equals(drive)
+                            || known.event().kind() != EventKind.RECORD_ENTERED
+                            || counted.contains(known.ref())) {
+                        past.add(known);
+                        if (fold.lifted(known)) {
+                            lifted.add(known.ref());
+                        }
+                    }
+                }
+            }
+            return new Past(past, lifted);
+        });
+    }
+
+    private DriveFold fold(Handle handle, String drive) {
+        EventTable table = events(handle);
+        return DriveFold.of(drive, table.source(), CrewKeys.of(table.aboutKeys()));
     }
 
     /** One event. */

@@ -6,8 +6,8 @@ import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
-import tracksoak.report.roster.standing.RecordDigest;
 
 /**
  * The state of a drive as text for the store: a list of thousands of drives in a new process is mostly the reading of these. It is never
@@ -19,6 +19,7 @@ final class StateText {
 
     static String write(DriveState state) {
         DriveIdentity identity = state.identity();
+        LastRun last = state.lastRun();
         FieldText.Writer text = new FieldText.Writer().put(state.id()).put(identity == null ? null : "1");
         if (identity != null) {
             text.put(identity.maker())
@@ -34,8 +35,10 @@ final class StateText {
                 .put(state.doubtful())
                 .put(state.notes())
                 .put(state.lastNote())
-                .put(state.lastRecordMs());
-        digest(text, state.lastRecord());
+                .put(last == null ? null : last.sessionId());
+        if (last != null) {
+            text.put(last.session()).put(last.endedAtMs()).put(last.outcome().name());
+        }
         return text.text();
     }
 
@@ -52,30 +55,6 @@ final class StateText {
                 .put(mark.runId())
                 .put(mark.paceMs())
                 .put(mark.provenBytes());
-    }
-
-    private static void digest(FieldText.Writer text, @Nullable RecordDigest last) {
-        text.put(last == null ? null : last.sha256());
-        if (last == null) {
-            return;
-        }
-        text.put(last.runId())
-                .put(last.endedAtMs())
-                .put(last.outcome().name())
-                .put(last.doubt())
-                .put(last.plan())
-                .put(last.shortened())
-                .put(last.trusting())
-                .put(last.everySession())
-                .put(last.sessionId())
-                .put(last.session())
-                .put(last.tracks())
-                .put(last.bytesPerSecond())
-                .put(last.sentence())
-                .put(last.paceMs())
-                .put(last.provenBytes())
-                .put(last.fileSystem())
-                .put(last.freeBytes());
     }
 
     /** @throws IllegalStateException if it is not what {@link #write} makes */
@@ -95,8 +74,7 @@ final class StateText {
                 text.count(),
                 text.count(),
                 text.said(),
-                text.number(),
-                digest(text));
+                last(text));
     }
 
     private static Mark mark(FieldText.Reader text) {
@@ -111,28 +89,12 @@ final class StateText {
                 text.number());
     }
 
-    private static @Nullable RecordDigest digest(FieldText.Reader text) {
-        String sha256 = text.next();
-        return sha256 == null
-                ? null
-                : new RecordDigest(
-                        sha256,
-                        text.said(),
-                        text.number(),
-                        Verdict.Outcome.valueOf(text.said()),
-                        text.said(),
-                        text.said(),
-                        text.flag(),
-                        text.flag(),
-                        text.flag(),
-                        text.said(),
-                        text.said(),
-                        text.count(),
-                        text.number(),
-                        text.said(),
-                        text.number(),
-                        text.number(),
-                        text.next(),
-                        text.whole());
+    private static @Nullable LastRun last(FieldText.Reader text) {
+        String sessionId = text.next();
+        if (sessionId == null) {
+            return null;
+        }
+        String session = text.said();
+        return new LastRun(text.number(), Verdict.Outcome.valueOf(text.said()), sessionId, session);
     }
 }

@@ -67,7 +67,9 @@ class QuestionTest {
                 .findFirst()
                 .map(String::valueOf)
                 .orElse("d-none");
-        return Question.of(session, terms, now).ask(DriveFold.fold(id, events, CrewKeys.of(events)));
+        return Question.of(session, terms, now)
+                .ask(DriveFold.of(id, new PlainSource(events), CrewKeys.of(events))
+                        .state());
     }
 
     private static Shows pass(int second) {

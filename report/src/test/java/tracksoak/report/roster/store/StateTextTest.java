@@ -15,8 +15,8 @@ import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
 import tracksoak.report.roster.standing.DriveState;
+import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
-import tracksoak.report.roster.standing.RecordDigest;
 
 class StateTextTest {
 
@@ -54,25 +54,11 @@ class StateTextTest {
                     random.nextLong(),
                     random.nextLong()));
         }
-        RecordDigest last = new RecordDigest(
-                text(),
-                text(),
+        LastRun last = new LastRun(
                 random.nextLong(),
                 List.copyOf(EnumSet.allOf(Verdict.Outcome.class)).get(random.nextInt(3)),
                 text(),
-                text(),
-                random.nextBoolean(),
-                random.nextBoolean(),
-                random.nextBoolean(),
-                text(),
-                text(),
-                random.nextInt(),
-                random.nextLong(),
-                text(),
-                random.nextLong(),
-                random.nextLong(),
-                maybe(),
-                number());
+                text());
         return new DriveState(
                 text(),
                 random.nextInt(3) == 0 ? null : new DriveIdentity(maybe(), maybe(), maybe(), number()),
@@ -84,7 +70,6 @@ class StateTextTest {
                 random.nextInt(),
                 random.nextInt(),
                 text(),
-                random.nextLong(),
                 random.nextBoolean() ? null : last);
     }
 
