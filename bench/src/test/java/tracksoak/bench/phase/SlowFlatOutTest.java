@@ -14,6 +14,7 @@ import tracksoak.bench.simulated.ConstantRate;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.Heat;
+import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.SlowZones;
 import tracksoak.bench.simulated.SpinUp;
 import tracksoak.profiles.Key;
@@ -55,7 +56,7 @@ class SlowFlatOutTest {
     @Test
     void aCacheThatEmptiesBetweenChunksCarriesWhatItDoesNotCarryFlatOut() {
         Behaviour cache = new FastCache(40_000_000, 7 * DEMAND / 10, 100_000_000, 500_000_000, 6_000_000, false);
-        RunRecord wholeDrive = WholeRun.of(SESSION, drive(cache).withUsed(26_000_000_000L), Plan.fullShow(SESSION));
+        RunRecord wholeDrive = WholeRun.of(SESSION, Models.used(drive(cache), 26_000_000_000L), Plan.fullShow(SESSION));
         for (RunRecord record : List.of(run(cache), wholeDrive)) {
             PhaseFacts take = lastTake(record);
             assertThat(take.seconds()).isEqualTo(2_400);
@@ -83,10 +84,8 @@ class SlowFlatOutTest {
     /** Its standby comes after 10 min, and a disk is plugged in long before a show begins. */
     @Test
     void aDiskIsMetAsleepBeforeTheFirstTakeOfASoundCheck() {
-        DriveModel disk = drive(
-                        new ConstantRate(40_000_000, 100_000_000, 0),
-                        new SpinUp(600_000_000_000L, 9_000_000_000L, false))
-                .spinning();
+        DriveModel disk = Models.spinning(drive(
+                new ConstantRate(40_000_000, 100_000_000, 0), new SpinUp(600_000_000_000L, 9_000_000_000L, false)));
         DriveFacts facts = disk.plug(new VirtualClock(0), 1_000_000_000).facts();
         RunRecord record = WholeRun.of(SESSION, disk, Plan.soundCheck(SESSION).on(facts));
         List<PhaseFacts> takes = phases(record, PhaseKind.TAKE);
@@ -98,10 +97,11 @@ class SlowFlatOutTest {
     /** What does not spin may sleep all the same, and a full-show has the time to see it. */
     @Test
     void anyDriveIsMetAsleepBeforeTheTakeOfAFullShow() {
-        DriveModel stick = drive(
+        DriveModel stick = Models.used(
+                drive(
                         new ConstantRate(40_000_000, 100_000_000, 0),
-                        new SpinUp(600_000_000_000L, 9_000_000_000L, false))
-                .withUsed(26_000_000_000L);
+                        new SpinUp(600_000_000_000L, 9_000_000_000L, false)),
+                26_000_000_000L);
         DriveFacts facts = stick.plug(new VirtualClock(0), 1_000_000_000).facts();
         RunRecord record = WholeRun.of(SESSION, stick, Plan.fullShow(SESSION).on(facts));
         assertThat(lastTake(record).lostMs()).isPositive();

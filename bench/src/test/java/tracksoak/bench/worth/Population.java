@@ -15,6 +15,7 @@ import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.FragmentedUnits;
 import tracksoak.bench.simulated.Heat;
 import tracksoak.bench.simulated.Jitter;
+import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.PeriodicStalls;
 import tracksoak.bench.simulated.RandomStalls;
 import tracksoak.bench.simulated.SecondCliff;
@@ -93,9 +94,8 @@ final class Population {
         String trouble = troubles.isEmpty() ? "none" : String.join(" + ", troubles);
         Behaviour[] behaviours =
                 Stream.of(setting, stretching, adding).flatMap(List::stream).toArray(Behaviour[]::new);
-        DriveModel drive = DriveModel.of("candidate", trouble, seed, (long) room + used, behaviours)
-                .withUsed(used);
-        return new Candidate(seed, trouble, session, disk ? drive.spinning() : drive);
+        DriveModel drive = Models.used(DriveModel.of("candidate", trouble, seed, (long) room + used, behaviours), used);
+        return new Candidate(seed, trouble, session, disk ? Models.spinning(drive) : drive);
     }
 
     private Behaviour kind(double rate, double read) {
