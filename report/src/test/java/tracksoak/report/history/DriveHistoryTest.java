@@ -155,8 +155,8 @@ class DriveHistoryTest {
         assertThat(history.slow()).isFalse();
         assertThat(history.earlier().stream().flatMap(past -> past.differences().stream()))
                 .containsExactly(
-                        "port usb at 480 Mbit/s",
-                        "file system fat32 with clusters of 131072 B",
+                        "port USB at 480 Mbit/s",
+                        "file system FAT32 with clusters of 131072 B",
                         "other tracks, 2.3 MB/s",
                         "take before the fill of 60 s",
                         "cap of the fill of 10 min",

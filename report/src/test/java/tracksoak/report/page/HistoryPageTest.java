@@ -49,7 +49,7 @@ class HistoryPageTest {
                         "What changed, over the runs that can be compared",
                         "31.5 MB/s to 41 MB/s (36.8 MB/s)",
                         "All runs of this drive, the latest last",
-                        "port usb at 480 Mbit/s");
+                        "port USB at 480 Mbit/s");
         // the curve: seven runs, its limit of 2 × 4.608 MB/s, and the fitted line's ends by SciPy's theilslopes
         assertThat(page).contains("\"xKind\":\"date\"", "\"y\":[41.0,40.2,37.5,36.0,33.1,31.5,27.0]", "\"y\":9.216");
         assertThat(page).contains("\"y\":[42.131,", ",28.131]");

@@ -511,7 +511,7 @@ abstract class TruthContract {
         assertThatThrownBy(() -> EventDraft.tag(bad, null, id, "").sign(ada, LATER))
                 .hasMessageContaining("a tag such as");
         desk.settle(id.substring(0, 8), bad, "its label");
-        assertThatThrownBy(() -> roster.drive(good.substring(0, 8), BARN)).hasMessageContaining("on 2 drives");
+        assertThatThrownBy(() -> roster.drive(good.substring(0, 8), BARN)).hasMessageContaining("2 drives are called");
         assertThat(standing(good)).isEqualTo(Standing.CLEARED);
     }
 

@@ -268,7 +268,7 @@ class AttacksTest {
         String path = "/records/" + Objects.requireNonNull(event.record()).sha256();
         HttpResponse<String> page = served.get(path, "Accept", "text/html");
         assertThat(page.statusCode()).isEqualTo(422);
-        assertThat(page.body()).contains("it holds no verdict");
+        assertThat(page.body()).contains("It holds no verdict");
         assertThat(served.get(path + ".json").statusCode()).isEqualTo(200);
         assertThat(served.get("/drives/S-014").statusCode()).isEqualTo(200);
     }
