@@ -53,6 +53,7 @@ class ClimbExactTest {
         int monotone = 0;
         int inside = 0;
         int stepped = 0;
+        int open = 0;
         for (long seed = firstSeed; seed < firstSeed + count; seed++) {
             ClimbTrial trial = ClimbTrial.of(seed);
             Ladder ladder = Ladder.tracks(trial.session(), trial.most());
@@ -66,6 +67,14 @@ class ClimbExactTest {
             ClimbRecord record = climb(trial, ladder);
             ClimbResult result = Objects.requireNonNull(record.result());
             String told = "seed " + seed + ", " + result.sentence() + " " + record.steps();
+            if (isOpen(result)) {
+                assertThat(record.steps())
+                        .as(told)
+                        .anyMatch(step ->
+                                step.carried() == null && step.sentence().contains(" is not settled: "));
+                open++;
+                continue;
+            }
             int margin = stands(told, result.withMargin(), carried);
             int loss = stands(told, Objects.requireNonNull(result.beforeLoss()), kept);
             assertThat(loss).as(told).isGreaterThanOrEqualTo(margin);
@@ -80,15 +89,23 @@ class ClimbExactTest {
         }
         System.out.printf(
                 Locale.ROOT,
-                "climbs: seeds %d to %d, %d with one edge each, %d answers inside the ladder, %d stepped by sound-checks%n",
+                "climbs: seeds %d to %d, %d with one edge each, %d answers inside the ladder, %d stepped by sound-checks, %d open%n",
                 firstSeed,
                 firstSeed + count - 1,
                 monotone,
                 inside,
-                stepped);
+                stepped,
+                open);
+        assertThat(open).isLessThanOrEqualTo(count / 10);
         assertThat(monotone).isGreaterThan(count / 2);
         assertThat(inside).isGreaterThan(count / 2);
         assertThat(stepped).isGreaterThan(count / 20);
+    }
+
+    /** What comes by more bytes than these short sessions write is left open by every sound-check, and so by the climb. */
+    private static boolean isOpen(ClimbResult result) {
+        return result.withMargin().how() == How.UNSURE
+                || Objects.requireNonNull(result.beforeLoss()).how() == How.UNSURE;
     }
 
     /** Asserts that the answer stands on an edge and returns it, 0 for none; on a monotone drive there is only one. */

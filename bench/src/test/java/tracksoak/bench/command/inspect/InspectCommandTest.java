@@ -154,7 +154,7 @@ class InspectCommandTest extends AtOneDrive {
         try (RandomAccessFile lie =
                 new RandomAccessFile(drive.resolve("TR03.wav").toFile(), "rw")) {
             lie.seek(40);
-            lie.writeInt(0x00_F0_FF_7F);
+            lie.writeInt(0x00_00_00_3F);
         }
 
         Typed typed = type("inspect DRIVE --out OUT");
