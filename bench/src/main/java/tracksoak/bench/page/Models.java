@@ -88,8 +88,7 @@ final class Models {
             String model = identity.title() + (size == null ? "" : ", " + Units.bytes(size));
             for (HistoryEntry entry : roster.history(row.drive().id())) {
                 RecordDigest digest = entry.digest();
-                boolean own = row.drive().id().equals(entry.event().drive());
-                if (digest != null && own && !entry.lifted() && counts(digest)) {
+                if (digest != null && entry.isOf(row.drive().id()) && !entry.lifted() && counts(digest)) {
                     Tally tally = tallies.computeIfAbsent(new Kind(model, digest.session()), kind -> new Tally());
                     if (DriveId.isLoose(row.drive().id())) {
                         tally.ofNobody++;

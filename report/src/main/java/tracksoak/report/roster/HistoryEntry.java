@@ -23,4 +23,10 @@ public record HistoryEntry(
         @Nullable RecordDigest digest,
         @Nullable SignatureState record,
         boolean lifted,
-        boolean future) {}
+        boolean future) {
+
+    /** Whether it was said of this drive itself, and not of one whose records it follows. */
+    public boolean isOf(String drive) {
+        return drive.equals(event.drive());
+    }
+}
