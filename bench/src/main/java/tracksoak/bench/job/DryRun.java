@@ -62,14 +62,18 @@ public record DryRun(
         return (parts.isEmpty() ? last : String.join(", ", parts) + ", and " + last)
                 + (mayRest && !plan.shortened()
                         ? "; if the fill shows pauses or slowness, up to "
-                                + Units.seconds(more + Math.max(0, Plan.LONG_IDLE_S - plan.idleS())) + " more"
+                                + Units.seconds(more
+                                        + Math.max(
+                                                0,
+                                                Plan.LONG_IDLE_S
+                                                        - (plan.takeBeforeS() > 0 ? plan.idleS() : plan.firstIdleS())))
+                                + " more"
                         : more > 0 ? "; up to " + Units.seconds(more) + " more until it is settled" : "");
     }
 
     private double restsS() {
-        return plan.takeBeforeS() > 0 && plan.takeAfterS() > 0
-                ? plan.idleS() + plan.nextIdleS()
-                : plan.takeBeforeS() + plan.takeAfterS() > 0 ? plan.idleS() : 0;
+        int takes = (plan.takeBeforeS() > 0 ? 1 : 0) + (plan.takeAfterS() > 0 ? 1 : 0);
+        return takes == 0 ? 0 : plan.firstIdleS() + (takes - 1) * plan.idleS();
     }
 
     private static String capped(double capS, String what) {

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.AllocationCost;
@@ -92,6 +94,20 @@ class SlowFlatOutTest {
         assertThat(takes.get(0).lostMs()).isPositive();
         assertThat(Objects.requireNonNull(takes.get(1).start()).idleBeforeS()).isEqualTo(60);
         assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
+    }
+
+    /** What was asked for is kept to, whatever it is; only before the first take it may be more. */
+    @ParameterizedTest
+    @ValueSource(doubles = {300, 1_260, 2_000})
+    void aTimeOfRestThatWasGivenIsKeptBeforeEveryTake(double seconds) {
+        DriveModel disk = Models.spinning(drive(new ConstantRate(40_000_000, 100_000_000, 0)));
+        DriveFacts facts = disk.plug(new VirtualClock(0), 1_000_000_000).facts();
+        RunRecord record = WholeRun.of(
+                SESSION, disk, Plan.soundCheck(SESSION).withIdle(seconds).on(facts));
+        assertThat(phases(record, PhaseKind.TAKE))
+                .extracting(take -> Objects.requireNonNull(take.start()).idleBeforeS())
+                .containsExactly(Math.max(seconds, 1_260), seconds);
+        assertThat(record.plan().idleS()).isEqualTo(seconds);
     }
 
     /** What does not spin may sleep all the same, and a full-show has the time to see it. */

@@ -24,6 +24,7 @@ import tracksoak.report.record.facts.PlanName;
  * @param copyCapS longest time the copy may take, in s
  * @param playbackS length of the playback in s, 0 for none
  * @param idleS how long the drive is left alone before each take, in s
+ * @param standbyS how long at least before the first, in s, so that one that falls asleep is met asleep once
  */
 public record Plan(
         PlanName name,
@@ -37,7 +38,8 @@ public record Plan(
         double copyS,
         double copyCapS,
         double playbackS,
-        double idleS) {
+        double idleS,
+        double standbyS) {
 
     /** Longest time anything may take, in s. */
     public static final double LONGEST_S = 24 * 3600;
@@ -150,14 +152,12 @@ public record Plan(
      */
     public Plan on(DriveFacts drive) {
         boolean maySleep = wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
-        return maySleep && idleS >= USUAL_IDLE_S
-                ? but().idle(Math.max(idleS, STANDBY_S)).plan()
-                : this;
+        return maySleep && idleS >= USUAL_IDLE_S ? but().standby(STANDBY_S).plan() : this;
     }
 
-    /** How long it leaves the drive alone before a take behind another, in s: once is enough to meet a disk asleep. */
-    public double nextIdleS() {
-        return idleS == STANDBY_S ? USUAL_IDLE_S : idleS;
+    /** How long it leaves the drive alone before its first take, in s. */
+    public double firstIdleS() {
+        return Math.max(idleS, standbyS);
     }
 
     /** Longest time of the second fill, in s; 0 for none. A take whose length was given asks for no more than was given. */
@@ -222,6 +222,7 @@ public record Plan(
         private double copyCapS = LONGEST_S;
         private double playbackS;
         private double idleS;
+        private double standbyS;
 
         private Draft(PlanName name) {
             this.name = name;
@@ -240,6 +241,7 @@ public record Plan(
             copyCapS = plan.copyCapS;
             playbackS = plan.playbackS;
             idleS = plan.idleS;
+            standbyS = plan.standbyS;
         }
 
         /** Length of the take before the fill, in s. */
@@ -304,6 +306,12 @@ public record Plan(
             return this;
         }
 
+        /** How long at least before the first take, in s. */
+        public Draft standby(double seconds) {
+            standbyS = seconds;
+            return this;
+        }
+
         /** The plan. */
         public Plan plan() {
             return new Plan(
@@ -318,7 +326,8 @@ public record Plan(
                     copyS,
                     copyCapS,
                     playbackS,
-                    idleS);
+                    idleS,
+                    standbyS);
         }
     }
 }

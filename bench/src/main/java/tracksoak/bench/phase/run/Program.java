@@ -82,7 +82,8 @@ final class Program {
         TakePhase take = bench.request.plan().wholeSpace()
                 ? TakePhase.inRounds(bench, label, pass, seconds, budget.fillBytes())
                 : new TakePhase(bench, label, pass, seconds, mostS);
-        steps.add(take);
+        boolean first = steps.stream().noneMatch(TakePhase.class::isInstance);
+        steps.add(first ? take.first() : take);
         close(take::files, take::close);
     }
 

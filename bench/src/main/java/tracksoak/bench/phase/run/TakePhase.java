@@ -42,6 +42,7 @@ public final class TakePhase implements Step {
     private final TakeGoal goal;
     private final boolean inRounds;
     private double room;
+    private double usualRestS;
     private double idleBeforeS;
     private @Nullable Recording recording;
 
@@ -74,6 +75,7 @@ public final class TakePhase implements Step {
         this.inRounds = inRounds;
         this.room = room;
         this.bench = bench;
+        this.usualRestS = bench.request.plan().idleS();
         this.session = bench.request.session();
         this.seconds = seconds;
         this.goal = new TakeGoal(bench.request.session(), seconds, mostS);
@@ -82,6 +84,12 @@ public final class TakePhase implements Step {
         if (bench.request.plan().changesFile() && !inRounds && changesFileInTheShow()) {
             bringInAChangeOfFile();
         }
+    }
+
+    /** The first of its run, before which the drive is left alone for longer if it may sleep. */
+    TakePhase first() {
+        usualRestS = bench.request.plan().firstIdleS();
+        return this;
     }
 
     public StreamFiles files() {
@@ -103,7 +111,7 @@ public final class TakePhase implements Step {
     public double expectedS(WorkAhead ahead) {
         double expected = goal.expectedS();
         ahead.leaves(Math.min(room, expected * session.bytesPerSecond()));
-        return expected + bench.request.plan().idleS();
+        return expected + usualRestS;
     }
 
     @Override
@@ -115,9 +123,7 @@ public final class TakePhase implements Step {
 
     /** Nothing is asked of the drive for a while, so that one that sleeps when left alone is met asleep at "record". */
     private void leaveAlone() {
-        boolean first = bench.done.stream().noneMatch(phase -> phase.kind() == PhaseKind.TAKE);
-        Plan plan = bench.request.plan();
-        double idleS = goal.restS(bench.done, first ? plan.idleS() : plan.nextIdleS());
+        double idleS = goal.restS(bench.done, usualRestS);
         if (idleS <= 0) {
             return;
         }
