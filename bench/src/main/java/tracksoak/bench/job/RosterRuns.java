@@ -76,7 +76,7 @@ public final class RosterRuns {
             for (HistoryEntry entry : roster.history(id)) {
                 RecordRef ref = entry.event().record();
                 RecordDigest digest = entry.digest();
-                if (ref == null || digest == null || !id.equals(entry.event().drive())) {
+                if (ref == null || digest == null || !entry.isOf(id)) {
                     continue;
                 }
                 boolean good = entry.record() == SignatureState.GOOD;

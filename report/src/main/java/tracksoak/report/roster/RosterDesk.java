@@ -73,7 +73,7 @@ public final class RosterDesk {
         List<Parcel> parcels = new ArrayList<>();
         if (DriveId.isLoose(state.id())) {
             roster.history(state.id()).stream()
-                    .filter(entry -> state.id().equals(entry.event().drive()))
+                    .filter(entry -> entry.isOf(state.id()))
                     .flatMap(entry -> Stream.ofNullable(entry.digest()))
                     .findFirst()
                     .ifPresent(digest -> {

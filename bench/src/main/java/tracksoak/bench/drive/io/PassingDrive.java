@@ -6,8 +6,8 @@ import java.util.Optional;
 import tracksoak.report.record.facts.IoMode;
 
 /**
- * Hands every call on to another drive; whoever extends it says what it does otherwise. What {@link Drive} gets anew passes by one that must
- * see every call: a test holds that it does not.
+ * Hands every call on to another drive; whoever extends it says what it does otherwise. A call that {@link Drive} gets anew is handed on
+ * unseen; a test holds a drive that must see all that may hang to it.
  */
 public abstract class PassingDrive implements Drive {
 
