@@ -129,7 +129,7 @@ public final class LiveRun implements JobListener {
 
     /** It could not be done, or not to its end. */
     public void failed(String what, String whatToDo) {
-        sentence = what;
+        sentence = what.replace('\n', ' ');
         todo = whatToDo;
     }
 

@@ -60,9 +60,11 @@ class SoundPagesTest {
                                     "Origin",
                                     bench.origin())
                             .body());
-            live.failed("it was pulled", "plug it in");
+            live.failed("no run is made there:\nit was pulled", "plug it in");
             live.ends();
-            sound("a run that is over", bench.get("/bench/runs/" + order.id()).body());
+            String over = bench.get("/bench/runs/" + order.id()).body();
+            assertThat(over).contains("no run is made there: it was pulled").doesNotContain("U+000A");
+            sound("a run that is over", over);
             assertThat(bench.failures).isEmpty();
         }
     }
