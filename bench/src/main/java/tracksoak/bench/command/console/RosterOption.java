@@ -58,6 +58,21 @@ public final class RosterOption {
         });
     }
 
+    /**
+     * Opens one that must be there: your own alone is made where it is not.
+     *
+     * @throws Problem if a file was named that is not there, or it cannot be opened
+     */
+    public Roster openThere(Rooms rooms, Console console) {
+        RosterPlace there = place(rooms, console);
+        if (!there.equals(own(rooms)) && !there.isThere()) {
+            throw Problem.askedWrong(
+                    "there is no roster at " + Inert.quoted(there),
+                    "see whether its name is right; roster import, and a run with --roster, make a new one");
+        }
+        return open(rooms, console);
+    }
+
     /** Says which events were set aside because they are not as they were signed. */
     public static void tellSetAside(Roster roster, Console console) {
         List<String> aside = roster.setAside();
@@ -75,8 +90,12 @@ public final class RosterOption {
     public RosterPlace place(Rooms rooms, Console console) {
         String asked = place == null ? console.environment().get(PLACE) : place;
         return asked == null || asked.isBlank()
-                ? RosterPlace.sqlite(rooms.rosterFolder().resolve(RosterPlace.FILE))
+                ? own(rooms)
                 : place(place == null ? PLACE : "--roster", asked, console);
+    }
+
+    private static RosterPlace own(Rooms rooms) {
+        return RosterPlace.sqlite(rooms.rosterFolder().resolve(RosterPlace.FILE));
     }
 
     /**

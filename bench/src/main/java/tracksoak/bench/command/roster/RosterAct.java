@@ -54,7 +54,7 @@ abstract class RosterAct implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        try (Roster roster = rosterOption.open(rooms, console)) {
+        try (Roster roster = rosterOption.openThere(rooms, console)) {
             List<RosterEvent> events = act(roster.desk(RosterAccess.key(rooms)));
             if (json.asked) {
                 Map<String, Object> document = JsonOption.document("roster-act/1");

@@ -53,7 +53,7 @@ public final class RosterExportCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         int[] written = new int[1];
-        try (Roster roster = rosterOption.open(rooms, console)) {
+        try (Roster roster = rosterOption.openThere(rooms, console)) {
             boolean made = !Files.exists(file)
                     && AtomicFile.create(file, to -> written[0] = ExchangeFile.write(roster.peer(), to));
             if (!made) {

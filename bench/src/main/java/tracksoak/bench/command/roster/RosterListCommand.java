@@ -93,7 +93,7 @@ public final class RosterListCommand implements Callable<Integer> {
             throw Problem.askedWrong("--csv and --json exclude each other", "give one of them");
         }
         BoardQuery query = query();
-        try (Roster roster = rosterOption.open(rooms, console)) {
+        try (Roster roster = rosterOption.openThere(rooms, console)) {
             Board board = roster.board(query);
             List<Conflict> conflicts = roster.conflicts();
             RosterOption.tellSetAside(roster, console);

@@ -47,7 +47,7 @@ public final class RosterShowCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        try (Roster roster = rosterOption.open(rooms, console)) {
+        try (Roster roster = rosterOption.openThere(rooms, console)) {
             BoardRow row = roster.drive(drive, choice.given() ? choice.resolve(rooms) : null);
             List<HistoryEntry> history = roster.history(row.drive().id());
             RosterOption.tellSetAside(roster, console);

@@ -12,6 +12,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.job.Rooms;
@@ -172,6 +174,24 @@ class RosterCommandsTest {
         assertThat(type(rooms, "roster keys --name Wren").err()).contains("--name goes with --add");
         assertThat(type(rooms, "roster keys --why lost").err()).contains("--why goes with");
         assertThat(type(rooms, "roster keys --revoke abcdef").code()).isEqualTo(2);
+    }
+
+    /** A mistyped name makes no roster that then looks empty. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "list",
+                "list --tag S-014",
+                "show S-014",
+                "export HERE/lost.roster",
+                "withdraw S-014 fell off the truck"
+            })
+    void aRosterThatIsNotThereIsSaidAndNotMade(String act) {
+        Typed typed = type(rooms, "roster " + act + " --roster HERE/typo/rooster.db");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("there is no roster at", "rooster.db", "  → ");
+        assertThat(folder.resolve("typo")).doesNotExist();
+        assertThat(folder.resolve("lost.roster")).doesNotExist();
     }
 
     @Test

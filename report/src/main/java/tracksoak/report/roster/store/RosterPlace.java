@@ -1,5 +1,6 @@
 package tracksoak.report.roster.store;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
@@ -45,6 +46,11 @@ public record RosterPlace(
                     "give postgresql://HOST/DATABASE");
         }
         return new RosterPlace(null, jdbc, user, password);
+    }
+
+    /** Whether there is something to open, as far as that shows without opening it: a database at its address is taken to be there. */
+    public boolean isThere() {
+        return file == null || Files.exists(file);
     }
 
     /** As people may see it: without user and password. */
