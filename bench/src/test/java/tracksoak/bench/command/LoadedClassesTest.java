@@ -14,6 +14,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.main.Main;
+import tracksoak.bench.job.RosterAccess;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** What only the roster needs is not even loaded elsewhere: it would cost every start, and a fault in it every command. */
 class LoadedClassesTest {
@@ -42,6 +45,8 @@ class LoadedClassesTest {
 
     @Test
     void theRosterLoadsWhatThisTestLooksFor() throws Exception {
+        Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), RosterAccess.clock())
+                .close();
         assertThat(loadedBy("roster list --roster HERE/roster.db"))
                 .anyMatch(name -> name.startsWith("org.sqlite."))
                 .anyMatch(name -> name.startsWith("org.flywaydb."))
