@@ -1,12 +1,13 @@
 package tracksoak.report.record.json;
 
-import java.lang.reflect.RecordComponent;
+import java.lang.reflect.Method;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.KeepsakeFacts;
@@ -36,7 +37,22 @@ public final class RecordCheck {
     private static final Set<String> MAY_BE_NEGATIVE = Set.of("clockStepMs", "shape", "temperatureC", "clockPpm");
     private static final int BRIEF = 120;
 
+    /** What a record is made of, looked up once: a roster reads thousands of one kind. */
+    private static final ClassValue<List<Part>> PARTS = new ClassValue<>() {
+        @Override
+        protected List<Part> computeValue(Class<?> kind) {
+            return Stream.of(kind.getRecordComponents())
+                    .map(part -> new Part(
+                            part.getName(),
+                            part.getAccessor(),
+                            part.getAnnotatedType().isAnnotationPresent(Nullable.class)))
+                    .toList();
+        }
+    };
+
     private final String what;
+
+    private record Part(String name, Method accessor, boolean maybe) {}
 
     private RecordCheck(String what) {
         this.what = what;
@@ -179,18 +195,17 @@ public final class RecordCheck {
     }
 
     private void parts(String at, Record record) {
-        for (RecordComponent part : record.getClass().getRecordComponents()) {
-            String name = at.isEmpty() ? part.getName() : at + "." + part.getName();
+        for (Part part : PARTS.get(record.getClass())) {
+            String name = at.isEmpty() ? part.name : at + "." + part.name;
             Object value;
             try {
-                value = part.getAccessor().invoke(record);
+                value = part.accessor.invoke(record);
             } catch (ReflectiveOperationException e) {
                 throw new IllegalStateException("a record's own accessor cannot be called", e);
             }
-            boolean maybe = part.getAnnotatedType().isAnnotationPresent(Nullable.class);
-            require(value != null || maybe, name, "null", "a value");
+            require(value != null || part.maybe, name, "null", "a value");
             if (value != null) {
-                value(name, part.getName(), value);
+                value(name, part.name, value);
             }
         }
     }
