@@ -8,6 +8,7 @@ import static tracksoak.bench.rig.Verdicts.told;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.Latency;
@@ -18,6 +19,7 @@ import tracksoak.report.record.facts.Stall;
 
 /** The bench's own figures against two witnesses: the backend's request log, and the kernel's throttle. */
 @NeedsRig
+@Isolated("holds what it measures against narrow limits")
 class AgreementTest {
 
     /** 35 ms of transfer per chunk, and one in some twenty stalls: the 99th percentile lies among the stalls. */

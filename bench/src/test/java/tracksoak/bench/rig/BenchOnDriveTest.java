@@ -8,6 +8,7 @@ import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.report.page.Axe;
@@ -16,6 +17,7 @@ import tracksoak.report.page.Windows;
 
 /** The whole way by mouse, with the program itself and a real block device that is plugged in while the page is open. */
 @NeedsRig
+@Tag("program")
 @NeedsBrowser
 class BenchOnDriveTest {
 

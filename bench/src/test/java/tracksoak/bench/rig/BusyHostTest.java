@@ -19,6 +19,7 @@ import java.util.Objects;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -29,6 +30,7 @@ import tracksoak.report.record.facts.Verdict.Outcome;
 
 /** What the computer or another program does must not be laid at the drive's door, nor hide what the drive does. */
 @NeedsRig
+@Isolated("keeps the processors and the disk busy")
 class BusyHostTest {
 
     private static final int TRACKS = 8;

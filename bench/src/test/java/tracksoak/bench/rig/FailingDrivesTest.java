@@ -8,6 +8,7 @@ import static tracksoak.bench.rig.Verdicts.told;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.facts.Fault;
@@ -18,6 +19,7 @@ import tracksoak.report.record.facts.RunState;
 
 /** Drives that go away, refuse or never answer in the middle of a run: it always ends, soon, and says what happened. */
 @NeedsRig
+@Isolated("starting a process waits for the drives this one has open, and some hang")
 class FailingDrivesTest {
 
     private static final int TRACKS = 8;

@@ -7,8 +7,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
-import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -19,7 +19,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class LoopMount implements AutoCloseable {
 
-    private static final Set<Path> STANDING = ConcurrentHashMap.newKeySet();
+    /** Those not wholly taken down, each with the thread whose test has it. */
+    private static final Map<Path, Thread> STANDING = new ConcurrentHashMap<>();
 
     private final Path base;
     private final Thread atExit = new Thread(this::close, "loop take-down");
@@ -28,12 +29,15 @@ public final class LoopMount implements AutoCloseable {
 
     private LoopMount(Path base) {
         this.base = base;
-        STANDING.add(base);
+        STANDING.put(base, Thread.currentThread());
     }
 
-    /** Those this process has made and not wholly taken down, one line each. */
+    /** Those the test on this thread has made and not wholly taken down, one line each. */
     static List<String> leftovers() {
-        return STANDING.stream().map(base -> "loop mount in " + base).toList();
+        return STANDING.entrySet().stream()
+                .filter(standing -> standing.getValue() == Thread.currentThread())
+                .map(standing -> "loop mount in " + standing.getKey())
+                .toList();
     }
 
     /** An empty ext4 of {@code mebibytes} MiB, at least 8, mounted. */

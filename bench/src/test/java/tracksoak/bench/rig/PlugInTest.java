@@ -7,10 +7,12 @@ import java.nio.file.Path;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.report.record.facts.ReadyFacts;
 
 /** A drive that appears while the program waits for it. */
 @NeedsRig
+@Isolated("takes the next drive that appears")
 class PlugInTest {
 
     @TempDir

@@ -67,11 +67,9 @@ public final class Rig implements AutoCloseable {
             fileSystem.mount(rig.under(), mount);
             return rig;
         } catch (IOException e) {
-            RigFolder.sweep();
             folder.close();
             throw new UncheckedIOException("cannot build a rig", e);
         } catch (RuntimeException e) {
-            RigFolder.sweep();
             folder.close();
             throw e;
         }
@@ -194,11 +192,10 @@ public final class Rig implements AutoCloseable {
         Host.attempt(5, "blockdev", "--setrw", loop.device().toString());
         loop.detach();
         backend.stop();
-        RigFolder.sweep();
         folder.close();
         forgetExit();
-        if (!Host.await(2_000, () -> RigFolder.leftovers().isEmpty())) {
-            throw new IllegalStateException("left after the take-down: " + RigFolder.leftovers());
+        if (!Host.await(2_000, () -> folder.left().isEmpty())) {
+            throw new IllegalStateException("left after the take-down: " + folder.left());
         }
     }
 

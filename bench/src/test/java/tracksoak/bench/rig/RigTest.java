@@ -16,6 +16,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.stream.Stamp;
@@ -23,6 +24,7 @@ import tracksoak.profiles.base.SystemClocks;
 
 /** The rig does what it says, shown without the bench: only then can it bear witness against it. */
 @NeedsRig
+@Isolated("holds what it measures against narrow limits")
 class RigTest {
 
     private static final int CHUNK = 65_536;
@@ -213,7 +215,6 @@ class RigTest {
     @Test
     void aKilledTestsLeftoversAreSweptByTheNext() {
         Backend.showConnections();
-        RigFolder.sweep();
         try (RigFolder folder = RigFolder.fresh()) {
             Loop loop = Loop.attach(Backend.start(folder.path(), 64 << 20).disk());
             FileSystem.EXT4.make(loop.device());
@@ -222,7 +223,7 @@ class RigTest {
             FileSystem.EXT4.mount(loop.device(), mount);
             assertThat(RigFolder.leftovers()).hasSize(5);
 
-            RigFolder.sweep();
+            RigFolder.sweepAll();
 
             assertThat(RigFolder.leftovers()).isEmpty();
             assertThat(folder.path()).doesNotExist();

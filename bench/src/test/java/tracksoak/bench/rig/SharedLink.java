@@ -57,7 +57,6 @@ final class SharedLink implements AutoCloseable {
         places.forEach(Mounts::unmount);
         loops.forEach(Loop::detach);
         backend.stop();
-        RigFolder.sweep();
         folder.close();
     }
 }

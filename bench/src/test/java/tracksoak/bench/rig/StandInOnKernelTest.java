@@ -29,6 +29,7 @@ import tracksoak.bench.volume.ImageFile;
 
 /** The stand-in as a drive of this machine's kernel: file systems that are not ours, and a recorder in real time. */
 @NeedsRig
+@Tag("program")
 class StandInOnKernelTest {
 
     private static final long SIZE = 1L << 30;

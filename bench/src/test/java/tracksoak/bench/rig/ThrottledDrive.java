@@ -38,11 +38,9 @@ public final class ThrottledDrive implements AutoCloseable {
             FileSystem.EXT4.mount(loop.device(), mount);
             return new ThrottledDrive(folder, loop, mount, Throttle.thisProcess(loop, bytesPerSecond));
         } catch (IOException e) {
-            RigFolder.sweep();
             folder.close();
             throw new UncheckedIOException("cannot build a throttled drive", e);
         } catch (RuntimeException e) {
-            RigFolder.sweep();
             folder.close();
             throw e;
         }
@@ -63,10 +61,9 @@ public final class ThrottledDrive implements AutoCloseable {
         throttle.close();
         Mounts.unmount(mount);
         loop.detach();
-        RigFolder.sweep();
         folder.close();
-        if (!Host.await(2_000, () -> RigFolder.leftovers().isEmpty())) {
-            throw new IllegalStateException("left after the take-down: " + RigFolder.leftovers());
+        if (!Host.await(2_000, () -> folder.left().isEmpty())) {
+            throw new IllegalStateException("left after the take-down: " + folder.left());
         }
     }
 }

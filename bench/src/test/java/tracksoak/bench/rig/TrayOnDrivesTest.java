@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,6 +17,7 @@ import tracksoak.profiles.base.SystemClocks;
 
 /** Three real devices in one tray: two that carry the session and one that does not; cut short once, and gone on with. */
 @NeedsRig
+@Tag("program")
 class TrayOnDrivesTest {
 
     @TempDir

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.page.ServedBench;
@@ -23,6 +24,7 @@ import tracksoak.report.record.json.RecordFile;
 
 /** Real devices behind one throttled link in one tray, each run a process of its own. Eight tracks need 1,152,000 B/s. */
 @NeedsRig
+@Tag("program")
 class TrayOnOneLinkTest {
 
     private static final String LINK = "0000:00:14.0";
@@ -134,7 +136,7 @@ class TrayOnOneLinkTest {
     void aNeighbourDecidesNoVerdictWhereTheLinkIsSlowerThanItSays() {
         try (SharedLink link = new SharedLink(2, 128)) {
             // less than what two need, so that no luck of a short take lets both pass
-            link.set(Faults.none().rate(1_900_000));
+            link.set(Faults.none().rate(2_100_000));
             List<Sheet> runs = tray(List.of(link.drive(0), link.drive(1)), 480);
             for (Sheet run : runs) {
                 assertThat(run.state().outcome()).as(run.state().sentence()).isIn("PASS", "NO VERDICT");

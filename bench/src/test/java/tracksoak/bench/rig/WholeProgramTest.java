@@ -9,8 +9,11 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.facts.Fault;
@@ -24,6 +27,8 @@ import tracksoak.report.record.facts.Verdict.Outcome;
  * stopped, started twice, or the drive goes away.
  */
 @NeedsRig
+@Tag("program")
+@Execution(ExecutionMode.CONCURRENT)
 class WholeProgramTest {
 
     private static final String[] SHORT = {"--plan", "line-check", "--take", "4s"};
