@@ -20,6 +20,8 @@ public final class TailFit {
     private static final double STEP = 0.2;
     private static final double NO_S = 1e-6;
     private static final int NARROWINGS = 40;
+    private static final double LEAST_BEYOND = -0.9;
+    private static final double MOST_BEYOND = 1e200;
     private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
     private final double[] whole;
@@ -106,12 +108,19 @@ public final class TailFit {
         return Math.max(LEAST_SHAPE, Math.min(MOST_SHAPE, shape));
     }
 
+    /** Logarithms of products, as one takes as long as twenty factors; what each product has beyond 1 is kept, so that small ones count. */
     private static double logs(double[] excesses, double theta) {
         double sum = 0;
+        double beyond = 0;
         for (double excess : excesses) {
-            sum += Math.log1p(theta * excess);
+            double factor = theta * excess;
+            beyond += factor + beyond * factor;
+            if (beyond < LEAST_BEYOND || beyond > MOST_BEYOND) {
+                sum += Math.log1p(beyond);
+                beyond = 0;
+            }
         }
-        return sum;
+        return sum + Math.log1p(beyond);
     }
 
     private double profile(double s) {
