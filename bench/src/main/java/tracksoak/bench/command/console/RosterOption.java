@@ -65,7 +65,7 @@ public final class RosterOption {
      */
     public Roster openThere(Rooms rooms, Console console) {
         RosterPlace there = place(rooms, console);
-        if (!there.equals(own(rooms)) && !there.isThere()) {
+        if (!there.isThere() && !there.equals(own(rooms))) {
             throw Problem.askedWrong(
                     "there is no roster at " + Inert.quoted(there),
                     "see whether its name is right; roster import, and a run with --roster, make a new one");
