@@ -20,6 +20,9 @@ import tracksoak.report.roster.standing.RecordedSession;
 /** The rows of what follows from events: states of drives, sessions of records. */
 final class DriveTable {
 
+    /** What the sum over all rows is too large by while rows are wanting. */
+    private static final long WANTING = 1;
+
     private final Handle handle;
     private final EventTable events;
 
@@ -204,8 +207,9 @@ final class DriveTable {
                 .execute();
     }
 
-    /** Works out every drive. */
+    /** Works out every drive, after {@link #clear}. */
     void workAll(long version) {
+        sum(sum() - WANTING);
         CrewKeys book = keys();
         handle.sql("SELECT drive FROM event WHERE drive IS NOT NULL UNION SELECT loose FROM event"
                         + " WHERE loose IS NOT NULL AND loose <> drive GROUP BY loose HAVING COUNT(DISTINCT drive) > 1")
@@ -213,9 +217,10 @@ final class DriveTable {
                 .forEach(drive -> work(DriveFold.of(drive, events.source(), book), version));
     }
 
+    /** Leaves no row, and a sum that no rows have until all are there again. */
     void clear() {
         handle.execute("DELETE FROM drive");
         handle.execute("DELETE FROM recorded_session");
-        handle.execute("UPDATE roster_state SET drives_sum = 0 WHERE id = 1");
+        sum(WANTING);
     }
 }

@@ -238,12 +238,22 @@ final class EventTable {
         return refs;
     }
 
-    /** Names of all rows after one, whatever they hold. */
-    List<String> rows(String after, int limit) {
-        return handle.sql("SELECT ref FROM event WHERE ref > ? ORDER BY ref LIMIT ?")
+    /** Forgets what was found out about the events: until it is found out anew nothing of it is believed. */
+    void forget() {
+        handle.execute("UPDATE event SET digest = NULL");
+    }
+
+    /** Names of the rows after one of which nothing is known beside the event, whatever they hold. */
+    List<String> unread(String after, int limit) {
+        return handle.sql("SELECT ref FROM event WHERE digest IS NULL AND ref > ? ORDER BY ref LIMIT ?")
                 .bind(0, after)
                 .bind(1, limit)
                 .texts();
+    }
+
+    /** Number of those rows. */
+    long unread() {
+        return handle.sql("SELECT COUNT(*) FROM event WHERE digest IS NULL").number();
     }
 
     /** A row as an event with its record, unchecked; none where its text is no event. */

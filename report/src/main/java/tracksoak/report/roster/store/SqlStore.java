@@ -38,7 +38,7 @@ import tracksoak.report.roster.standing.RecordedSession;
  */
 public final class SqlStore implements AutoCloseable {
 
-    private static final int PAGE = 200;
+    static final int PAGE = 200;
     private static final int MOST_TRIES = 3;
     private static final String CLASH =
             "another event with other content bears this name here: somebody made two of one name, look who signed them";
@@ -92,14 +92,21 @@ public final class SqlStore implements AutoCloseable {
         }
     }
 
-    private void bringUpToDate(LongConsumer working) {
+    /** Whether anything was to be worked out. */
+    private boolean bringUpToDate(LongConsumer working) {
         long derived = read(handle ->
                 handle.sql("SELECT derived FROM roster_state WHERE id = 1").number());
-        if (derived < DerivedJson.VERSION) {
-            working.accept(
-                    read(handle -> handle.sql("SELECT count(*) FROM event").number()));
+        boolean begun = derived == -DerivedJson.VERSION;
+        if (derived >= DerivedJson.VERSION) {
+            return false;
+        }
+        working.accept(read(handle -> begun ? events(handle).unread() : count(handle)));
+        if (begun) {
+            goOn();
+        } else {
             rebuild();
         }
+        return true;
     }
 
     /**
@@ -151,22 +158,43 @@ public final class SqlStore implements AutoCloseable {
     /** Works out anew what follows from the events, from the records themselves; rows that are not what was signed are set aside. */
     public void rebuild() {
         write(handle -> {
-            long version = nextVersion(handle);
-            EventTable table = events(handle);
-            DriveTable drives = new DriveTable(handle, table);
-            drives.clear();
-            String after = "";
-            for (List<String> refs = table.rows(after, PAGE); !refs.isEmpty(); refs = table.rows(after, PAGE)) {
-                for (String ref : refs) {
-                    after = again(ref, table, drives, version);
-                }
-            }
-            drives.workAll(version);
-            handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
-                    .bind(0, DerivedJson.VERSION)
-                    .execute();
-            return 0;
+            nextVersion(handle);
+            events(handle).forget();
+            new DriveTable(handle, events(handle)).clear();
+            return derived(handle, -DerivedJson.VERSION);
         });
+        goOn();
+    }
+
+    /** Works out what is wanting, page by page: whoever is stopped on the way goes on from there the next time. */
+    private void goOn() {
+        String after = "";
+        while (after != null) {
+            String last = after;
+            after = write(handle -> Optional.ofNullable(page(handle, last))).orElse(null);
+        }
+    }
+
+    /** Looks events over anew; the last name of the page, null after the last page, when the drives are worked out as well. */
+    private @Nullable String page(Handle handle, String after) {
+        long version = nextVersion(handle);
+        EventTable table = events(handle);
+        DriveTable drives = new DriveTable(handle, table);
+        String last = null;
+        for (String ref : table.unread(after, PAGE)) {
+            last = again(ref, table, drives, version);
+        }
+        if (last == null) {
+            drives.workAll(version);
+            derived(handle, DerivedJson.VERSION);
+        }
+        return last;
+    }
+
+    private static int derived(Handle handle, int version) {
+        return handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
+                .bind(0, version)
+                .execute();
     }
 
     /** Looks an event over anew; its name now. What somebody changed in the database itself stays there, and counts for nothing. */
@@ -236,7 +264,9 @@ public final class SqlStore implements AutoCloseable {
             if (found.whole()) {
                 return new Changed(found.states(), found.sessions());
             }
-            rebuild();
+            if (!bringUpToDate(events -> {})) {
+                rebuild();
+            }
         }
         throw new Problem(
                 Problem.Kind.CORRUPT,
@@ -347,7 +377,11 @@ public final class SqlStore implements AutoCloseable {
 
     /** Number of events. */
     public long count() {
-        return read(handle -> handle.sql("SELECT COUNT(*) FROM event").number());
+        return read(SqlStore::count);
+    }
+
+    private static long count(Handle handle) {
+        return handle.sql("SELECT COUNT(*) FROM event").number();
     }
 
     private <T> T read(Function<Handle, T> work) {

@@ -110,6 +110,42 @@ class SqliteTroubleTest {
     }
 
     @Test
+    void aStartStoppedWhileItWorksAllOutGoesOnWhereItWas() throws SQLException {
+        int some = SqlStore.PAGE + 5;
+        fill(some);
+        try (Roster early = open();
+                SqlStore store = SqlStore.open(RosterPlace.sqlite(file()))) {
+            List<BoardRow> rows = early.board(BoardQuery.all(null)).rows();
+            assertThat(rows).hasSize(some);
+            stopAt(store.refs("", 2 * some).get(some - 1));
+            // one that had it open meanwhile takes nothing for whole that is not
+            assertThat(store.changedSince(-1).states()).hasSize(some);
+            stopAt(store.refs("", 2 * some).get(some - 1));
+            List<Long> wanting = new ArrayList<>();
+            try (Roster later = Roster.open(RosterPlace.sqlite(file()), () -> Shows.START, wanting::add)) {
+                assertThat(wanting).as("all but the first page").allMatch(events -> events >= 5 && events < 10);
+                assertThat(later.board(BoardQuery.all(null)).rows()).isEqualTo(rows);
+            }
+            try (Roster done = Roster.open(RosterPlace.sqlite(file()), () -> Shows.START, wanting::add)) {
+                assertThat(done.board(BoardQuery.all(null)).rows()).isEqualTo(rows);
+            }
+            assertThat(wanting).as("asked once").hasSize(1);
+        }
+    }
+
+    /** Opens it as a newer program would, and is stopped before this event. */
+    private void stopAt(String ref) throws SQLException {
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
+                Statement statement = connection.createStatement()) {
+            statement.execute("UPDATE roster_state SET derived = 1");
+            statement.execute("CREATE TRIGGER stop BEFORE INSERT ON event WHEN NEW.ref = '" + ref
+                    + "' BEGIN SELECT RAISE(ABORT, 'stopped'); END");
+            assertThat(trouble(this::open)).isNotNull();
+            statement.execute("DROP TRIGGER stop");
+        }
+    }
+
+    @Test
     @DisabledOnOs(OS.WINDOWS)
     void theFileAndItsFolderAreReadableByTheirOwnerOnly() throws IOException {
         Path file = folder.resolve("new").resolve("roster.db");
