@@ -1,5 +1,6 @@
 package tracksoak.report.record.json;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -26,8 +27,8 @@ public final class RecordJson {
     private static final Map<Integer, Version> VERSIONS =
             Map.of(1, RecordJson::versionOne, 2, RecordJson::versionTwo, 3, RecordJson::versionThree);
 
-    private static final RecordFormat<RunRecord> FORMAT = new RecordFormat<>(
-            NAME, RecordCheck::check, (json, schema) -> version(schema).read(json));
+    private static final RecordFormat<RunRecord> FORMAT =
+            new RecordFormat<>(NAME, RecordCheck::check, RecordJson::read);
 
     private interface Version {
         RunRecord read(byte[] json) throws IOException;
@@ -61,6 +62,20 @@ public final class RecordJson {
 
     static void save(Path file, RunRecord record) {
         FORMAT.save(file, record);
+    }
+
+    /** Most are of today's version: they are read at once, and another, or what is none, is looked at again from its schema on. */
+    private static RunRecord read(byte[] json, RecordFormat.Schema schema) throws IOException {
+        try {
+            RunRecord record = versionThree(json);
+            // the text "null" gives none
+            if (record != null && RunRecord.SCHEMA.equals(record.schema())) {
+                return record;
+            }
+        } catch (JsonProcessingException notOfToday) {
+            // what is wrong with it is said for the version that it says it is of
+        }
+        return version(schema.find()).read(json);
     }
 
     private static RunRecord versionThree(byte[] json) throws IOException {
