@@ -36,6 +36,11 @@ public final class Closest {
         return Optional.ofNullable(best);
     }
 
+    /** The same as the end of a sentence, {@code ; did you mean WORD?}; empty if none is near. */
+    public static String hint(String word, Collection<String> known) {
+        return to(word, known).map(meant -> "; did you mean " + meant + "?").orElse("");
+    }
+
     /** Levenshtein distance: insertions, deletions and replacements that turn one word into the other. */
     static int distance(String from, String to) {
         int[] row = new int[to.length() + 1];

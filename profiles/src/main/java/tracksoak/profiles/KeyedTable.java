@@ -43,8 +43,7 @@ public final class KeyedTable {
                 problems.add(
                         prefix + key,
                         shown(table.get(List.of(key))),
-                        "is no key known here"
-                                + meant.map(m -> "; did you mean " + m + "?").orElse(""),
+                        "is no key known here" + Closest.hint(key, words),
                         String.join(", ", words),
                         meant.map(m -> "write " + m).orElse("take it out"));
             }

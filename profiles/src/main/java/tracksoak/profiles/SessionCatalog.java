@@ -99,9 +99,7 @@ public final class SessionCatalog {
         if (session != null) {
             return session;
         }
-        Optional<String> meant = Closest.to(name, byName.keySet());
-        String problem = "is no session known here"
-                + meant.map(m -> "; did you mean " + m + "?").orElse("");
+        String problem = "is no session known here" + Closest.hint(name, byName.keySet());
         String remedy = problems.isEmpty()
                 ? "name one of them, or give a session file"
                 : "name one of them, or mend the profiles of your own that have errors: " + badFiles();

@@ -7,6 +7,7 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.DriveReader;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
@@ -40,7 +41,8 @@ public final class SimulatedTarget implements OpenTarget {
         }
         return SimulatedDrives.named(asked)
                 .orElseThrow(() -> Problem.askedWrong(
-                        "no simulated drive is named " + Inert.quoted(asked),
+                        "no simulated drive is named " + Inert.quoted(asked)
+                                + Closest.hint(asked, SimulatedDrives.names()),
                         "there are " + Count.list(SimulatedDrives.names())
                                 + "; or give a drive file of your own that ends in .toml"));
     }

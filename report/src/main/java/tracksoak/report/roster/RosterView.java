@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -215,8 +216,13 @@ final class RosterView {
                     Problem.Kind.NOT_FOUND,
                     "the drive " + shown + " is not known",
                     "",
-                    "no tag and no id in the roster is that",
-                    "tracksoak roster list shows the drives that are");
+                    "no tag and no id in the roster is that"
+                            + Closest.hint(
+                                    tag,
+                                    drives.values().stream()
+                                            .flatMap(drive -> drive.tags().stream())
+                                            .toList()),
+                    "look for it in the list of all drives: tracksoak roster list");
         }
         throw new Problem(
                 Problem.Kind.ASKED_WRONG,

@@ -7,6 +7,7 @@ import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.profiles.Arrival;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.base.Inert;
@@ -80,8 +81,10 @@ public final class Choices {
                     return value;
                 }
             }
-            throw new TypeConversionException(
-                    Inert.quoted(text) + " is not " + kind + ". It is one of " + String.join(", ", this));
+            List<String> words = values.stream().map(word).toList();
+            String hint = Closest.hint(text, words);
+            throw new TypeConversionException(Inert.quoted(text) + " is not " + kind + (hint.isEmpty() ? "." : hint)
+                    + " It is one of " + String.join(", ", words));
         }
 
         @Override

@@ -17,6 +17,7 @@ import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
@@ -57,7 +58,9 @@ final class ManCommand implements Callable<Integer> {
             CommandLine below = asked.subcommands().get(word);
             if (below == null) {
                 throw Problem.askedWrong(
-                        "there is no command " + Inert.quoted(word), "tracksoak --help lists the commands");
+                        "there is no command " + Inert.quoted(word)
+                                + Closest.hint(word, asked.subcommands().keySet()),
+                        "tracksoak --help lists the commands");
             }
             asked = below.getCommandSpec();
         }

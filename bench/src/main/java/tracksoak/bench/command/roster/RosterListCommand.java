@@ -18,6 +18,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Inert;
@@ -136,6 +137,11 @@ public final class RosterListCommand implements Callable<Integer> {
                     .findFirst()
                     .orElseThrow(() -> Problem.askedWrong(
                             "--standing is " + Inert.quoted(word)
+                                    + Closest.hint(
+                                            word.strip(),
+                                            List.of(Standing.values()).stream()
+                                                    .map(Standing::word)
+                                                    .toList())
                                     + "; allowed: trusted, cleared, due, failed, unproven, withdrawn",
                             "give one or more of them, separated by commas")));
         }

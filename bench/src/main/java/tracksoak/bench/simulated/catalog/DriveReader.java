@@ -153,8 +153,7 @@ public final class DriveReader {
         Class<? extends Behaviour> type = BEHAVIOURS.get(kind);
         if (type == null) {
             Optional<String> meant = Closest.to(kind, BEHAVIOURS.keySet());
-            String problem = "is no behaviour known here"
-                    + meant.map(word -> "; did you mean " + word + "?").orElse("");
+            String problem = "is no behaviour known here" + Closest.hint(kind, BEHAVIOURS.keySet());
             table.wrong(
                     KIND,
                     kind,

@@ -200,6 +200,8 @@ class QualifyCommandTest extends AtOneDrive {
                 "qualify DRIVE --session trio-8 --session-file x.toml --plan line-check | exclude each other",
                 "qualify DRIVE --session-file DRIVE/x.toml --plan line-check | does not exist",
                 "qualify DRIVE --session trio-8 --plan full-check | is not a plan. It is one of line-check, sound-check",
+                "qualify DRIVE --session trio-8 --plan linecheck | is not a plan; did you mean line-check? It is one of",
+                "qualify --simulated tidying-stik --session trio-8 --plan line-check | did you mean tidying-stick?",
                 "qualify --simulated steady --session trio-8 --plan line-check | no simulated drive is named \"steady\"",
                 "qualify --simulated DRIVE/no.toml --session trio-8 --plan line-check | no.toml: does not exist",
                 "climb --simulated no.toml --session trio-8 | no.toml: does not exist",

@@ -198,6 +198,8 @@ class RosterCommandsTest {
     void whatIsTypedWrongIsSaid() {
         assertThat(type(rooms, "roster").code()).isEqualTo(2);
         assertThat(type(rooms, "roster list --standing splendid").err()).contains("splendid", "trusted, cleared, due");
+        assertThat(type(rooms, "roster list --standing trustd").err()).contains("did you mean trusted?");
+        assertThat(type(rooms, "man qualfy").err()).contains("did you mean qualify?");
         assertThat(type(rooms, "roster list --csv --json").code()).isEqualTo(2);
         assertThat(type(rooms, "roster list --tonight trio-8 --standing due").code())
                 .isEqualTo(2);
