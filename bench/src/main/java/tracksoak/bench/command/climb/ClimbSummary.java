@@ -46,7 +46,7 @@ final class ClimbSummary {
             for (ClimbStep step : record.steps()) {
                 table.row(row(step, record).toArray(String[]::new));
             }
-            table.print(console.out());
+            table.print(console);
             out.print("Record: ", files.record().toString());
         }
         out.print("Report: ", files.page().toString());

@@ -1,12 +1,13 @@
 package tracksoak.bench.command.console;
 
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Inert;
 
 /** Columns of text for people, two spaces apart. Cells come from anywhere: they are made harmless here. */
 public final class Table {
+
+    private static final int INDENT = 4;
 
     private final boolean[] right;
     private final List<String[]> rows = new ArrayList<>();
@@ -34,17 +35,24 @@ public final class Table {
         rows.add(plain);
     }
 
-    public void print(PrintWriter out) {
+    /** Where its lines are too long for the window, the columns that do not fit stand on a line below, further in. */
+    public void print(Console console) {
         int[] width = new int[right.length];
         for (String[] row : rows) {
             for (int i = 0; i < row.length; i++) {
                 width[i] = Math.max(width[i], letters(row[i]));
             }
         }
+        boolean[] below = below(width, console.columns());
         StringBuilder text = new StringBuilder();
         for (String[] row : rows) {
             int gap = 0;
+            int begin = text.length();
             for (int i = 0; i < row.length; i++) {
+                if (below[i]) {
+                    text.append(System.lineSeparator());
+                    gap = INDENT;
+                }
                 int spare = width[i] - letters(row[i]);
                 gap += right[i] ? spare : 0;
                 if (!row[i].isEmpty()) {
@@ -54,13 +62,25 @@ public final class Table {
                 gap += (right[i] ? 0 : spare) + 2;
             }
             int end = text.length();
-            while (end > 0 && text.charAt(end - 1) == ' ') {
+            while (end > begin && text.charAt(end - 1) <= ' ') {
                 end--;
             }
             text.setLength(end);
             text.append(System.lineSeparator());
         }
-        out.print(text);
+        console.out().print(text);
+    }
+
+    /** Which columns begin a line. */
+    private static boolean[] below(int[] width, int columns) {
+        boolean[] below = new boolean[width.length];
+        int at = width[0];
+        for (int i = 1; i < width.length; i++) {
+            at += 2 + width[i];
+            below[i] = at > columns;
+            at = below[i] ? INDENT + width[i] : at;
+        }
+        return below;
     }
 
     private static int letters(String cell) {

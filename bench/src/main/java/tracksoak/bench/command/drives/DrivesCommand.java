@@ -78,6 +78,6 @@ public final class DrivesCommand implements Callable<Integer> {
                     DriveText.link(drive.facts()),
                     DriveText.remark(drive));
         }
-        table.print(console.out());
+        table.print(console);
     }
 }

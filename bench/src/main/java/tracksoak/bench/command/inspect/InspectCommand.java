@@ -96,9 +96,9 @@ public final class InspectCommand implements Callable<Integer> {
     private int show(InspectJob.Done done) {
         if (json.asked) {
             console.out().print(InspectionJson.write(done.record()));
-            console.say("page: " + Inert.whole(done.files().page().toString()));
+            console.say("report: " + Inert.whole(done.files().page().toString()));
         } else {
-            InspectSummary.print(done, console.out());
+            InspectSummary.print(done, console);
         }
         return Exit.of(done.record().outcome());
     }

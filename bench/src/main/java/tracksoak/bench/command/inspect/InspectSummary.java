@@ -1,9 +1,10 @@
 package tracksoak.bench.command.inspect;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
+import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Table;
+import tracksoak.bench.command.console.Wrapped;
 import tracksoak.bench.inspect.InspectJob;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
@@ -25,23 +26,24 @@ final class InspectSummary {
 
     private InspectSummary() {}
 
-    static void print(InspectJob.Done done, PrintWriter out) {
+    static void print(InspectJob.Done done, Console console) {
         InspectionRecord record = done.record();
-        out.println(word(record.outcome()) + "  " + Inert.whole(record.sentence()));
-        out.println("  " + Inert.whole(record.scope()));
-        out.println("  " + Inert.whole(record.advice()));
+        Wrapped out = new Wrapped(console);
+        out.print(word(record.outcome()) + "  ", record.sentence());
+        out.print("What to do now: ", record.advice());
+        out.print("Looked at: ", record.scope());
         findings(record, out);
-        tracks(record, out);
+        tracks(record, console, out);
         if (!record.session().isEmpty()) {
-            session(record.session(), out);
+            session(record.session(), console);
         }
-        out.println("  page: " + Inert.whole(done.files().page().toString()));
-        out.println("  record: " + Inert.whole(done.files().record().toString()));
+        out.print("Report: ", done.files().page().toString());
+        out.print("Record: ", done.files().record().toString());
         Path session = done.session();
         if (session != null) {
-            out.println("  session: " + Inert.whole(session.toString()));
+            out.print("Session: ", session.toString());
         }
-        out.flush();
+        console.out().flush();
     }
 
     private static String word(Verdict.Outcome outcome) {
@@ -52,26 +54,27 @@ final class InspectSummary {
         };
     }
 
-    private static void findings(InspectionRecord record, PrintWriter out) {
+    private static void findings(InspectionRecord record, Wrapped out) {
         record.findings().stream()
                 .limit(MOST_FINDINGS)
-                .forEach(finding -> out.println("  "
-                        + switch (finding.weight()) {
-                            case FAULT -> "fault: ";
-                            case LISTEN -> "listen: ";
-                            case NOTE -> "note: ";
-                        }
-                        + (record.takes().size() > 1 && !finding.take().isEmpty()
-                                ? "take " + Inert.text(finding.take()) + ": "
-                                : "")
-                        + Inert.whole(finding.sentence())));
+                .forEach(finding -> out.print(
+                        "  "
+                                + switch (finding.weight()) {
+                                    case FAULT -> "fault: ";
+                                    case LISTEN -> "listen: ";
+                                    case NOTE -> "note: ";
+                                },
+                        (record.takes().size() > 1 && !finding.take().isEmpty()
+                                        ? "take " + Inert.text(finding.take()) + ": "
+                                        : "")
+                                + finding.sentence()));
         long more = Math.max(0, record.findings().size() - MOST_FINDINGS) + record.moreFindings();
         if (more > 0) {
-            out.println("  and " + Count.of(more, "finding") + " more; all are on the page");
+            out.print("  ", "and " + Count.of(more, "finding") + " more; all are on the page");
         }
     }
 
-    private static void tracks(InspectionRecord record, PrintWriter out) {
+    private static void tracks(InspectionRecord record, Console console, Wrapped out) {
         Table table = new Table("track", "format", ">length", ">samples", ">files", "test signal");
         int rows = 0;
         for (InspectedTake take : record.takes()) {
@@ -89,10 +92,10 @@ final class InspectSummary {
             }
         }
         if (rows > 0) {
-            table.print(out);
+            table.print(console);
         }
         if (rows > MOST_TRACKS) {
-            out.println("  and " + Count.of(rows - MOST_TRACKS, "track") + " more; all are in the record");
+            out.print("  ", "and " + Count.of(rows - MOST_TRACKS, "track") + " more; all are in the record");
         }
     }
 
@@ -113,10 +116,10 @@ final class InspectSummary {
                 + (signal.exact() ? "to the sample" : "to the millisecond");
     }
 
-    private static void session(List<ImpliedValue> values, PrintWriter out) {
+    private static void session(List<ImpliedValue> values, Console console) {
         Table table = new Table("session", "is", "known", "from");
         values.forEach(
                 value -> table.row(value.key(), value.value(), value.told() ? "shown" : "a guess", value.evidence()));
-        table.print(out);
+        table.print(console);
     }
 }

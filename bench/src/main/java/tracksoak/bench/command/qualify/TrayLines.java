@@ -110,7 +110,7 @@ final class TrayLines {
             Table table = new Table("DRIVE", "VERDICT", "WHY");
             runs.forEach(sheet ->
                     table.row(name(sheet), outcome(sheet), sheet.state().sentence()));
-            table.print(console.out());
+            table.print(console);
         }
         return code(runs);
     }

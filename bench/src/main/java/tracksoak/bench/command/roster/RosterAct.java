@@ -14,6 +14,7 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
@@ -70,12 +71,15 @@ abstract class RosterAct implements Callable<Integer> {
 
     private void said(Roster roster, RosterEvent event) {
         String drive = event.drive();
-        String label = drive == null ? "" : roster.drive(drive, null).label();
+        BoardRow row = drive == null ? null : roster.drive(drive, null);
+        String label = row == null ? "" : row.label();
+        String title = row == null ? "" : row.title();
         String tag = event.tag() == null ? "" : event.tag();
         String why = event.why().isEmpty() ? "" : ": " + event.why();
         String done = switch (event.kind()) {
             case TAG_GIVEN -> "the drive is now tagged " + tag;
-            case CONFLICT_SETTLED -> "settled: " + (tag.isEmpty() ? label : tag) + " belongs to " + label + why;
+            case CONFLICT_SETTLED ->
+                "settled: " + (tag.isEmpty() ? label : tag) + " belongs to " + title + " (" + drive + ")" + why;
             case DRIVE_WITHDRAWN -> label + " is out of use" + why;
             case DRIVE_RESTORED -> label + " is in use again" + why;
             case NOTE_WRITTEN -> "noted for " + label + why;

@@ -1,15 +1,15 @@
 package tracksoak.bench.command.roster;
 
-import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.Table;
-import tracksoak.profiles.base.Inert;
+import tracksoak.bench.command.console.Wrapped;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.roster.BoardRow;
@@ -26,19 +26,21 @@ final class RosterDriveText {
 
     private RosterDriveText() {}
 
-    static void print(BoardRow row, List<HistoryEntry> history, PrintWriter out) {
-        out.println(Inert.whole(row.label() + "  " + row.title()));
-        out.println("  id: " + row.drive().id());
-        out.println(Inert.whole("  standing: " + row.standing().standing().word()
-                + (row.session().isEmpty() ? "" : " for " + row.session())));
-        out.println(Inert.whole("  why: " + row.standing().why()));
+    static void print(BoardRow row, List<HistoryEntry> history, Console console) {
+        Wrapped out = new Wrapped(console);
+        out.print("", 2, row.label() + "  " + row.title());
+        out.print("  id: ", row.drive().id());
+        out.print(
+                "  standing: ",
+                row.standing().standing().word() + (row.session().isEmpty() ? "" : " for " + row.session()));
+        out.print("  why: ", row.standing().why());
         if (row.standing().validUntil() != null) {
-            out.println("  valid until: " + RosterText.day(row.standing().validUntil()));
+            out.print("  valid until: ", RosterText.day(row.standing().validUntil()));
         }
         for (Conflict conflict : row.conflicts()) {
-            out.println(Inert.whole("  to settle: " + conflict.sentence()));
+            out.print("  to settle: ", conflict.sentence());
         }
-        out.println();
+        console.out().println();
         Table table = new Table("WHEN (UTC)", "WHO", "WHAT", "", "");
         for (HistoryEntry entry : history) {
             RosterEvent event = entry.event();
@@ -49,7 +51,7 @@ final class RosterDriveText {
                     what(entry),
                     remark(entry));
         }
-        table.print(out);
+        table.print(console);
     }
 
     private static String what(HistoryEntry entry) {

@@ -136,7 +136,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
                             + key.revokedWhy();
             table.row(key.id(), key.name(), RosterText.day(Instant.ofEpochMilli(key.addedMs())), key.addedBy(), state);
         }
-        table.print(console.out());
+        table.print(console);
         console.out().println();
         console.out()
                 .println(Inert.whole("Yours: " + own.id() + " (" + own.name() + "), public key "

@@ -124,7 +124,7 @@ public final class RosterMoveCommand implements Callable<Integer> {
         Table table = new Table("", ">EVENTS", ">RECORDS", "SHA-256");
         row(table, from, result.from());
         row(table, there, result.to());
-        table.print(console.out());
+        table.print(console);
         console.out()
                 .println(Count.inDigits(receipt.taken(), "event") + " moved, "
                         + Count.inDigits(result.to().events() - receipt.taken(), "event") + " there before; "

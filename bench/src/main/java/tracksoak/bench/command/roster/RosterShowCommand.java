@@ -54,7 +54,7 @@ public final class RosterShowCommand implements Callable<Integer> {
             if (json.asked) {
                 console.out().println(JsonText.of(RosterDriveText.json(row, history)));
             } else {
-                RosterDriveText.print(row, history, console.out());
+                RosterDriveText.print(row, history, console);
             }
         }
         return Exit.DONE;

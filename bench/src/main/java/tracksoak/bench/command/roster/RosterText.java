@@ -56,7 +56,7 @@ public final class RosterText {
                         day(row.standing().validUntil()),
                         row.conflicts().isEmpty() ? "" : "tag to settle");
             }
-            table.print(console.out());
+            table.print(console);
         }
         if (session != null && query.standings().isEmpty()) {
             StringBuilder sums = new StringBuilder("for " + Inert.whole(session.name()) + ":");

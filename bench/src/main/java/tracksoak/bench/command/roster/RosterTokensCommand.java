@@ -145,7 +145,7 @@ public final class RosterTokensCommand implements Callable<Integer> {
                     : token.until().isEmpty() ? "" : "until " + day(token.until());
             table.row(token.id(), token.holder(), day(token.madeAt()), state);
         }
-        table.print(console.out());
+        table.print(console);
     }
 
     private static String day(String instant) {

@@ -78,7 +78,7 @@ public final class SessionsCommand implements Callable<Integer> {
                     Units.bytes(demand.dataBytes()),
                     "shipped".equals(origin(catalog, session)) ? "" : "yours");
         }
-        table.print(console.out());
+        table.print(console);
         console.out().println();
         console.out().println("One in full:  tracksoak sessions show NAME");
         console.out()
