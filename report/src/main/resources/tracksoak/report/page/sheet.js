@@ -198,7 +198,8 @@
   }
 
   function size(place) {
-    var width = root.classList.contains("print") ? place.closest(".top") ? 345 : 660 : Math.max(240, place.clientWidth);
+    if (root.classList.contains("print")) return { width: place.closest(".top:has(#criteria)") ? 345 : 660, height: 200 };
+    var width = Math.max(240, place.clientWidth);
     return { width: width, height: Math.round(Math.min(340, Math.max(230, width * 0.42))) };
   }
 
@@ -248,7 +249,7 @@
     var x = Object.assign({}, axis, {
       values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : kind.text(v); }); },
       size: 32,
-      space: place.clientWidth < 480 ? 62 : 84
+      space: function (u) { return u.width < 480 ? 62 : 84; }
     });
     var y = Object.assign({}, axis, {
       size: 56,

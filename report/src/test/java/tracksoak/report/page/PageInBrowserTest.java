@@ -44,6 +44,12 @@ class PageInBrowserTest {
             })
             """;
 
+    /** Letters that stand on one line of a letterhead on paper. */
+    private static final int ONE_LINE = 60;
+
+    /** More than the letterhead, the number of the page, and what stands at its end. */
+    private static final int LEAST_TEXTS = 10;
+
     private final Windows windows;
 
     @TempDir
@@ -125,7 +131,7 @@ class PageInBrowserTest {
     void drawsFitsPrintsAndCanBeUsedByEveryone(Sheet sheet) throws IOException {
         Page page = open(sheet, ColorScheme.LIGHT, 1100);
         assertThat(page.locator(".fold[open]").count()).as("unfolded").isZero();
-        assertThat(pages(page)).as("printed pages").isLessThanOrEqualTo(sheet.pages());
+        printsWholePages(page, sheet);
         unfold(page);
         drawsAndFits(page);
         assertThat(Axe.violations(page)).isEmpty();
@@ -175,13 +181,18 @@ class PageInBrowserTest {
         assertThat(Windows.sideways(page)).as("px to scroll sideways").isZero();
     }
 
-    /** Pages of A4 with what is folded left folded. */
-    private static int pages(Page page) {
-        byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
-        String text = new String(pdf, StandardCharsets.ISO_8859_1);
-        assertThat(text).startsWith("%PDF-");
-        assertThat(pdf).hasSizeGreaterThan(20_000);
-        return text.split("/Type\\s*/Page\\b", -1).length - 1;
+    /** Pages of both papers with what is folded left folded: each says what it is of, and none holds only the last line. */
+    private static void printsWholePages(Page page, Sheet sheet) {
+        for (String paper : List.of("A4", "Letter")) {
+            List<List<String>> pages = PrintedText.of(page.pdf(new Page.PdfOptions().setFormat(paper)));
+            assertThat(pages).as(paper).isNotEmpty().hasSizeLessThanOrEqualTo(sheet.pages());
+            if (page.title().length() < ONE_LINE) {
+                assertThat(PrintedText.onEvery(pages, page.title().length()))
+                        .as("the title on every page of %s", paper)
+                        .isNotEmpty();
+            }
+            assertThat(pages).as(paper).allSatisfy(texts -> assertThat(texts).hasSizeGreaterThan(LEAST_TEXTS));
+        }
     }
 
     private static void printsInInkWhereTheScreenIsDark(Page page) {

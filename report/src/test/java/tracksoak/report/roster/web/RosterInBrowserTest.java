@@ -9,7 +9,6 @@ import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
@@ -22,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.report.page.Axe;
 import tracksoak.report.page.NeedsBrowser;
+import tracksoak.report.page.PrintedText;
 import tracksoak.report.page.Windows;
 
 /** The served roster of a dozen drives as a person sees it, in a real browser. */
@@ -61,6 +61,13 @@ class RosterInBrowserTest {
             () => [...document.querySelectorAll('main *')]
               .filter(it => it.clientWidth > 0 && getComputedStyle(it).overflow !== 'visible' && it.scrollWidth > it.clientWidth + 1)
               .map(it => it.outerHTML.slice(0, 80))
+            """;
+
+    /** What a run is of, where it lies on the run's date. */
+    private static final String OVERLAID = """
+            () => [...document.querySelectorAll('.runs tbody th')]
+              .filter(it => it.querySelector('a').getBoundingClientRect().bottom > it.querySelector('.serial').getBoundingClientRect().top + 1)
+              .map(it => it.innerText)
             """;
 
     @TempDir
@@ -243,8 +250,15 @@ class RosterInBrowserTest {
             assertThat((List<?>) page.evaluate(CUT)).as("cut off").isEmpty();
             assertThat(page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()"))
                     .isEqualTo("#1d242c");
-            byte[] pdf = page.pdf(new Page.PdfOptions().setFormat("A4"));
-            assertThat(new String(pdf, 0, 5, StandardCharsets.ISO_8859_1)).isEqualTo("%PDF-");
+            for (String paper : List.of("A4", "Letter")) {
+                List<List<String>> pages = PrintedText.of(page.pdf(new Page.PdfOptions().setFormat(paper)));
+                assertThat(PrintedText.onEvery(pages, page.title().length()))
+                        .as("the title on every page of %s", paper)
+                        .isNotEmpty();
+            }
+            assertThat((List<?>) page.evaluate(OVERLAID))
+                    .as("printed over each other")
+                    .isEmpty();
             Windows.picture(page, "print-" + picture(path));
         }
         assertThat(windows.complaints()).isEmpty();
