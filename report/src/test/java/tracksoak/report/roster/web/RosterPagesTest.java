@@ -69,6 +69,34 @@ class RosterPagesTest {
         assertThat(tags("/tonight?session=barn-32")).as("the other is due").containsExactly("S-014", "S-100");
     }
 
+    /** Nobody may stick on a label that names two drives, or a drive by two names, without being told. */
+    @Test
+    void aLabelShowsOneTagAndSaysWhatIsToBeSettled() {
+        assertThat(served.get("/labels").body()).doesNotContain("to be settled").doesNotContain("on another drive");
+        served.desk.tag("S-014", "S-114", "somebody wrote this on its other side");
+        String both = served.get("/labels?drive=S-014").body();
+        assertThat(both).contains("<bdi>S-014</bdi></h2>").contains("also tagged S-114, to be settled");
+        served.desk.tag("S-100", "S-114", "and on this one");
+        assertThat(served.get("/labels?drive=S-014").body())
+                .contains("also tagged S-114, to be settled")
+                .contains("tag is on another drive, too");
+        served.desk.tag("S-002", "S-102", "one");
+        served.desk.tag("S-102", "S-103", "two");
+        assertThat(served.get("/labels?drive=S-002").body()).contains("2 more tags, to be settled");
+    }
+
+    /** Whoever looks a drive up must not read first what it still may carry. */
+    @Test
+    void aDriveThatFailedSaysSoFirst() {
+        served.desk.enter(
+                Shows.pass("B4RN-0002", Shows.START.minus(Duration.ofDays(1))).signed(served.key), "S-002");
+        String page = served.get("/drives/S-002").body();
+        assertThat(page).contains("failed").contains("cleared");
+        assertThat(page.indexOf("class=\"standing failed\""))
+                .isPositive()
+                .isLessThan(page.indexOf("class=\"standing cleared\""));
+    }
+
     @Test
     void theTableIsSearchedFilteredAndSortedByItsAddressAlone() {
         assertThat(tags("/")).containsExactly("S-002", "S-014", "S-100");
@@ -165,6 +193,13 @@ class RosterPagesTest {
     }
 
     /** As a tray asks for them: of the drives named, in their order, and of nothing else. */
+    @Test
+    void aTagThatIsMistypedIsGuessed() {
+        assertThat(served.get("/drives/S-01").body())
+                .contains("did you mean S-014?")
+                .contains("list of all drives");
+    }
+
     @Test
     void labelsOfSeveralDrivesCanBeAskedFor() {
         String one = served.get("/labels?drive=S-014").body();

@@ -120,7 +120,10 @@ final class Drives {
         return sessions.all().stream()
                 .flatMap(known -> roster.standings(id, List.of(known.session())).values().stream()
                         .map(standing -> new SignatureRank(known.label(), standing)))
-                .sorted(Comparator.comparing(worth -> worth.standing().standing()))
+                // what speaks against it is read first
+                .sorted(Comparator.comparing(
+                                (SignatureRank worth) -> worth.standing().standing() != Standing.FAILED)
+                        .thenComparing(worth -> worth.standing().standing()))
                 .toList();
     }
 

@@ -4,12 +4,12 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.BoardRow;
-import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.standing.Evidence;
 import tracksoak.report.roster.standing.Standing;
@@ -84,9 +84,8 @@ final class Labels {
     private static Label label(BoardRow row, String base, LabelSize size, boolean asked) {
         String address = base + Rows.href(row);
         QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
-        String tag = row.drive().tags().isEmpty()
-                ? row.drive().id()
-                : String.join(" ", row.drive().tags());
+        List<String> tags = row.drive().tags();
+        String tag = tags.isEmpty() ? row.drive().id() : tags.get(0);
         long last = row.drive().lastRecordMs();
         Instant until = row.standing().validUntil();
         String state = row.standing().standing().word();
@@ -99,9 +98,16 @@ final class Labels {
                 tag.length() > LONG_TAG ? "tag longest" : tag.length() > SHORT_TAG ? "tag long" : "tag",
                 state,
                 word,
-                row.conflicts().stream().anyMatch(it -> it.kind() == Conflict.Kind.TAG_ON_SEVERAL_DRIVES)
-                        ? "tag is on another drive, too"
-                        : "",
+                row.conflicts().stream()
+                        .map(conflict -> switch (conflict.kind()) {
+                            case TAG_ON_SEVERAL_DRIVES -> "tag is on another drive, too";
+                            case DRIVE_UNDER_SEVERAL_TAGS ->
+                                tags.size() == 2
+                                        ? "also tagged " + tags.get(1) + ", to be settled"
+                                        : tags.size() - 1 + " more tags, to be settled";
+                        })
+                        .distinct()
+                        .collect(Collectors.joining("; ")),
                 Shown.of(asked ? row.session() : ""),
                 last == 0 ? "" : Times.day(Instant.ofEpochMilli(last)),
                 Times.day(until),
