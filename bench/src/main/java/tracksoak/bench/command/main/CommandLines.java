@@ -161,8 +161,7 @@ public final class CommandLines {
         for (OptionSpec option : last.matchedOptions()) {
             if (!option.isMultiValue() && option.originalStringValues().size() > 1) {
                 throw new ParameterException(
-                        last.commandSpec().commandLine(),
-                        "option '" + option.longestName() + "' should be specified only once");
+                        last.commandSpec().commandLine(), option.longestName() + " is given more than once");
             }
         }
         return new CommandLine.RunLast().execute(parsed);

@@ -128,7 +128,7 @@ class InspectCommandTest extends AtOneDrive {
             inspect DRIVE/notes.txt                        | is no WAVE file, and no drive or image
             inspect DRIVE --out DRIVE/records              | lies in the recording itself
             inspect DRIVE --session-out DRIVE/s.toml       | lies in the recording itself
-            inspect                                        | Missing required parameter
+            inspect                                        | PATH is missing
             signal DRIVE/s.wav --sample-rate 22050Hz       | allowed: 44100 Hz to 192000 Hz
             signal DRIVE/s.wav --length 30h                | allowed: 1 s to 24 h
             signal DRIVE/s.wav --word-length 12-bit        | is not a word length
