@@ -12,6 +12,7 @@ import tracksoak.bench.tray.RunProcess;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.bench.tray.RunShelf.Sheet;
 import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Times;
@@ -190,7 +191,8 @@ public final class BenchSite implements RosterSite.Annex {
     }
 
     private String run(String id) {
-        Frame frame = desk.frame("", "Test", true);
+        Frame frame =
+                desk.frame("", "Test of " + Inert.text(RunLines.title(sheet(id).order())), true);
         Sheet sheet = sheet(id);
         return BenchPages.run(RunLines.view(sheet, frame, desk.secret().text(), driveKey(sheet)));
     }

@@ -122,6 +122,11 @@ final class RunLines {
                 : Units.seconds(Math.rint(progress.elapsedS())) + " so far";
     }
 
+    /** Which drive, and for what. */
+    static String title(RunOrder order) {
+        return (order.tag().isEmpty() ? "" : order.tag() + ", ") + order.drive() + " for " + order.session();
+    }
+
     static RunView view(Sheet sheet, Frame frame, String secret, String driveKey) {
         RunOrder order = sheet.order();
         LiveState state = sheet.state();
@@ -129,7 +134,7 @@ final class RunLines {
         boolean going = sheet.alive();
         return new RunView(
                 frame,
-                Shown.of((order.tag().isEmpty() ? "" : order.tag() + ", ") + order.drive() + " for " + order.session()),
+                Shown.of(title(order)),
                 state(sheet),
                 word(sheet),
                 Shown.whole(about(sheet)),

@@ -166,6 +166,9 @@ class BenchInBrowserTest {
         page.waitForURL("**/bench/runs/*");
         page.locator("p[data-state=fail]").waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
         assertThat(page.locator(".sentence").innerText()).contains("Audio was lost");
+        assertThat(page.title())
+                .startsWith("Test of ")
+                .contains(page.locator("h1").innerText());
         assertThat(page.locator(".advice").innerText()).contains("This drive is simulated");
         Locator label = page.getByText("Print its label");
         label.waitFor(new Locator.WaitForOptions().setTimeout(LONG_MS));
@@ -311,6 +314,7 @@ class BenchInBrowserTest {
         live.ends();
         page.locator("p[data-state=none]").waitFor();
         assertThat(page.locator("#fresh").innerText()).contains(MARKUP);
+        assertThat(page.title()).contains(MARKUP);
         assertThat(page.evaluate("window.ran")).isNull();
         assertThat(page.locator("main img").count()).isZero();
         assertThat(windows.complaints()).isEmpty();
