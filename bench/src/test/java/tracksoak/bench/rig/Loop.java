@@ -1,15 +1,17 @@
 package tracksoak.bench.rig;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** A loop device, which makes a block device of a file. */
 public final class Loop {
 
     private final String node;
+    /** What the node is made of while it is this one: once let go, it may be another's. */
+    private final String backing;
 
     private Loop(String node) {
         this.node = node;
+        backing = Host.text(system("loop/backing_file"));
     }
 
     /**
@@ -71,7 +73,7 @@ public final class Loop {
     }
 
     boolean attached() {
-        return Files.exists(system("loop/backing_file"));
+        return !backing.isEmpty() && Host.text(system("loop/backing_file")).startsWith(backing);
     }
 
     /** Lets go of the file; says whether the device was free within 5 s. */

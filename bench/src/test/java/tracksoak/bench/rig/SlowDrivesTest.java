@@ -265,7 +265,8 @@ class SlowDrivesTest {
                     fill.stalls().stream().filter(stall -> stall.ms() > 2_400).count();
             assertThat((double) pauses).as(told(record)).isCloseTo(fill.bytes() / 12e6, within(1.5));
             PhaseFacts take = phase(record, PhaseKind.TAKE);
-            assertThat(take.seconds()).as("it went on until it met one").isBetween(3.5, 25.0);
+            // 3 s if the fill ended just before one
+            assertThat(take.seconds()).as("it went on until it met one").isBetween(3.0, 25.0);
             assertThat(take.peakBacklogMs()).as(told(record)).isGreaterThan(1_600);
             run.leavesNothing();
         }

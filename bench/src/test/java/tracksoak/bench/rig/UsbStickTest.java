@@ -20,7 +20,6 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -38,7 +37,6 @@ import tracksoak.report.record.json.RecordFile;
 
 /** What only a real kernel's USB, FAT and exFAT drivers show. Nothing here is about time. */
 @NeedsGuest
-@Order(1)
 @Timeout(600)
 class UsbStickTest {
 
