@@ -28,8 +28,8 @@ public final class RosterOption {
     private static final int MOST_NAMED = 20;
     /** Fewer are looked over before anybody wonders. */
     private static final long MANY = 1000;
-    /** A sync, which does this and more with each, takes 29 to 43 s for 10,000 (docs/roster.md). */
-    private static final long EVENTS_PER_SECOND = 300;
+    /** About 10 ms a record, of which most events have one (docs/roster.md). */
+    private static final long EVENTS_PER_SECOND = 100;
 
     private static final Pattern SECRET =
             Pattern.compile("//[^/?]*@|[?&][^=&]*(password|user)=", Pattern.CASE_INSENSITIVE);
