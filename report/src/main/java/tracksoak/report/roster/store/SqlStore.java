@@ -94,15 +94,14 @@ public final class SqlStore implements AutoCloseable {
 
     /** Whether anything was to be worked out. */
     private boolean bringUpToDate(LongConsumer working) {
-        long derived = read(handle ->
-                handle.sql("SELECT derived FROM roster_state WHERE id = 1").number());
+        long derived = read(SqlStore::derived);
         boolean begun = derived == -DerivedJson.VERSION;
         if (derived >= DerivedJson.VERSION) {
             return false;
         }
         working.accept(read(handle -> begun ? events(handle).unread() : count(handle)));
         if (begun) {
-            goOn();
+            goOn("");
         } else {
             rebuild();
         }
@@ -157,21 +156,21 @@ public final class SqlStore implements AutoCloseable {
 
     /** Works out anew what follows from the events, from the records themselves; rows that are not what was signed are set aside. */
     public void rebuild() {
-        write(handle -> {
-            nextVersion(handle);
-            events(handle).forget();
-            new DriveTable(handle, events(handle)).clear();
-            return derived(handle, -DerivedJson.VERSION);
-        });
-        goOn();
+        goOn(write(handle -> {
+                    events(handle).forget();
+                    new DriveTable(handle, events(handle)).clear();
+                    derived(handle, -DerivedJson.VERSION);
+                    return Optional.ofNullable(page(handle, ""));
+                })
+                .orElse(null));
     }
 
-    /** Works out what is wanting, page by page: whoever is stopped on the way goes on from there the next time. */
-    private void goOn() {
-        String after = "";
-        while (after != null) {
-            String last = after;
-            after = write(handle -> Optional.ofNullable(page(handle, last))).orElse(null);
+    /** Works out what is wanting after an event, page by page: whoever is stopped on the way goes on from there the next time. */
+    private void goOn(@Nullable String after) {
+        String from = after;
+        while (from != null) {
+            String last = from;
+            from = write(handle -> Optional.ofNullable(page(handle, last))).orElse(null);
         }
     }
 
@@ -184,11 +183,16 @@ public final class SqlStore implements AutoCloseable {
         for (String ref : table.unread(after, PAGE)) {
             last = again(ref, table, drives, version);
         }
-        if (last == null) {
+        // another may have come to the end before
+        if (last == null && derived(handle) < DerivedJson.VERSION) {
             drives.workAll(version);
             derived(handle, DerivedJson.VERSION);
         }
         return last;
+    }
+
+    private static long derived(Handle handle) {
+        return handle.sql("SELECT derived FROM roster_state WHERE id = 1").number();
     }
 
     private static int derived(Handle handle, int version) {

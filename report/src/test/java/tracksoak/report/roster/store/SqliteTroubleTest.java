@@ -133,6 +133,22 @@ class SqliteTroubleTest {
         }
     }
 
+    @Test
+    void twoThatWorkAllOutAtOnceDoItOnce() throws SQLException {
+        int some = SqlStore.PAGE + 1;
+        fill(some);
+        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()))) {
+            stopAt(store.refs("", 2 * some).get(some - 1));
+        }
+        Roster.open(RosterPlace.sqlite(file()), () -> Shows.START, wanting -> open().close())
+                .close();
+        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()))) {
+            long version = store.version();
+            assertThat(store.changedSince(-1).states()).hasSize(some);
+            assertThat(store.version()).as("nothing made anew").isEqualTo(version);
+        }
+    }
+
     /** Opens it as a newer program would, and is stopped before this event. */
     private void stopAt(String ref) throws SQLException {
         try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
