@@ -1,5 +1,6 @@
 package tracksoak.bench.job;
 
+import java.util.List;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -8,8 +9,10 @@ import tracksoak.report.record.facts.DriveFacts;
  *
  * @param folder the folder on the drive that would be made
  * @param records the folder on this computer
+ * @param behaves how a simulated drive behaves, one trait a text; empty for any other
  */
-public record ClimbDryRun(DriveFacts drive, String folder, String records, ClimbTerms terms, ClimbRoom room) {
+public record ClimbDryRun(
+        DriveFacts drive, String folder, String records, List<String> behaves, ClimbTerms terms, ClimbRoom room) {
 
     /** Short takes of a climb that does not begin far off: four for each number. */
     private static final int USUAL_TAKES_EACH = 4;

@@ -1,6 +1,7 @@
 package tracksoak.bench.job;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.Climb;
@@ -42,17 +43,19 @@ public final class ClimbJob {
     public ClimbDryRun planOnDrive(Path path, Order least, ClimbTerms climb, JobTerms terms) {
         ClimbFiles files = ClimbFiles.in(terms.folder());
         FoundDrive found = passed(path, least, terms, files);
-        return plan(found.facts(), path.resolve("TRACKSOAK-*").toString(), least, climb, files);
+        return plan(found.facts(), path.resolve("TRACKSOAK-*").toString(), List.of(), least, climb, files);
     }
 
     /** What would be done on a simulated drive. */
     public static ClimbDryRun planOnModel(DriveModel model, Order least, ClimbTerms climb, JobTerms terms) {
         SimulatedTarget target = simulated(model, least);
-        return plan(target.facts(), target.leftIn(), least, climb, ClimbFiles.in(terms.folder()));
+        return plan(target.facts(), target.leftIn(), target.behaves(), least, climb, ClimbFiles.in(terms.folder()));
     }
 
-    private static ClimbDryRun plan(DriveFacts drive, String folder, Order least, ClimbTerms climb, ClimbFiles files) {
-        return new ClimbDryRun(drive, folder, files.folder().folder().toString(), climb, room(drive, least, climb));
+    private static ClimbDryRun plan(
+            DriveFacts drive, String folder, List<String> behaves, Order least, ClimbTerms climb, ClimbFiles files) {
+        return new ClimbDryRun(
+                drive, folder, files.folder().folder().toString(), behaves, climb, room(drive, least, climb));
     }
 
     /** Climbs on the drive at {@code path}. */

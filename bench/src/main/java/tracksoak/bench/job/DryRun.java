@@ -14,17 +14,26 @@ import tracksoak.report.record.facts.DriveFacts;
  * @param drive the drive
  * @param folder the folder on it that would be made
  * @param records the folder on this computer for record and report
+ * @param behaves how a simulated drive behaves, one trait a text; empty for any other
  * @param budget bytes of takes and fill
  * @param reserveBytes room that stays free
  */
 public record DryRun(
-        DriveFacts drive, String folder, String records, Session session, Plan plan, Budget budget, long reserveBytes) {
+        DriveFacts drive,
+        String folder,
+        String records,
+        List<String> behaves,
+        Session session,
+        Plan plan,
+        Budget budget,
+        long reserveBytes) {
 
-    static DryRun of(Order order, DriveFacts drive, String folder, String records) {
+    static DryRun of(Order order, DriveFacts drive, String folder, String records, List<String> behaves) {
         return new DryRun(
                 drive,
                 folder,
                 records,
+                behaves,
                 order.session(),
                 order.plan().on(drive),
                 order.budget(drive),

@@ -1,6 +1,7 @@
 package tracksoak.bench.job;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.profiles.base.SystemClocks;
@@ -59,12 +60,13 @@ public final class Qualify {
                 order,
                 found.facts(),
                 path.resolve("TRACKSOAK-*").toString(),
-                terms.folder().toString());
+                terms.folder().toString(),
+                List.of());
     }
 
     /** What would be done on a simulated drive. */
     public static DryRun planOnModel(SimulatedTarget target, Order order, JobTerms terms) {
-        return DryRun.of(order, target.facts(), target.leftIn(), terms.folder().toString());
+        return DryRun.of(order, target.facts(), target.leftIn(), terms.folder().toString(), target.behaves());
     }
 
     /**

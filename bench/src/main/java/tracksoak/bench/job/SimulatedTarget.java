@@ -3,6 +3,8 @@ package tracksoak.bench.job;
 import java.io.File;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.List;
+import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.DriveReader;
@@ -23,11 +25,13 @@ public final class SimulatedTarget implements OpenTarget {
     private final VirtualClock clock;
     private final SimulatedDrive drive;
     private final DriveFacts facts;
+    private final List<String> behaves;
 
     public SimulatedTarget(DriveModel model, EpochClock now, double hangLimitS) {
         clock = new VirtualClock(now.epochMillis());
         drive = model.plug(clock, Math.round(hangLimitS * 1e9));
         facts = drive.facts();
+        behaves = model.behaviours().stream().map(Behaviour::says).toList();
     }
 
     /**
@@ -54,6 +58,11 @@ public final class SimulatedTarget implements OpenTarget {
             throw Problem.askedWrong(
                     Inert.quoted(asked) + " is no path on this computer", "give the path of a drive file (.toml)");
         }
+    }
+
+    /** How it behaves, one trait a text. */
+    List<String> behaves() {
+        return behaves;
     }
 
     @Override

@@ -34,6 +34,7 @@ final class ClimbDryRunText {
                         "drive",
                         Drives.name(drive) + ", " + DriveText.known(TradeName.orNull(drive.fileSystem())) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
+                .addAll("it", would.behaves())
                 .add("folder", DryRun.place(drive, would.folder()))
                 .add("session", session.name() + ": " + TrackGroup.words(session.groups()))
                 .add(

@@ -32,6 +32,7 @@ final class DryRunText {
                         "drive",
                         Drives.name(drive) + ", " + DriveText.known(TradeName.orNull(drive.fileSystem())) + ", "
                                 + DriveText.bytes(drive.freeBytes()) + " free")
+                .addAll("it", would.behaves())
                 .add("folder", would.place())
                 .add(
                         "session",

@@ -269,12 +269,6 @@ public record Plan(
             return this;
         }
 
-        /** Length of one round of the fill, in s. */
-        public Draft round(double seconds) {
-            roundS = seconds;
-            return this;
-        }
-
         /** Marks it as shorter than the plan of this name. */
         public Draft shortened() {
             shortened = true;

@@ -33,9 +33,4 @@ public record RunRequest(
             String runId, String tool, Session session, Plan plan, long seed, double hangLimitS, long reserveBytes) {
         this(runId, tool, session, plan, seed, hangLimitS, reserveBytes, RunExtras.NOTHING);
     }
-
-    /** The same with something besides. */
-    public RunRequest with(RunExtras more) {
-        return new RunRequest(runId, tool, session, plan, seed, hangLimitS, reserveBytes, more);
-    }
 }

@@ -164,10 +164,6 @@ final class Stream {
         return pieceDone.get(piece);
     }
 
-    long bytesOf(int chunk) {
-        return bytes.get(chunk);
-    }
-
     /** Where a chunk begins in the file; of the one after the last, where it would. */
     long atByte(int chunk) {
         return chunk < chunks() ? at.get(chunk) : at.last() + bytes.last();

@@ -58,6 +58,12 @@ class QualifyCommandTest extends AtOneDrive {
                 read = "20 MB/s"
                 overhead = "0 us"
                 """);
+        assertThat(type("qualify --session trio-8 --plan line-check --dry-run --simulated DRIVE/my.toml")
+                        .out())
+                .contains("\n  it              writes at a constant 1 MB/s\n");
+        assertThat(type("climb --session trio-8 --dry-run --simulated DRIVE/my.toml")
+                        .out())
+                .contains("\n  it              writes at a constant 1 MB/s\n");
         Typed typed = type("qualify --session trio-8 --plan line-check --out OUT --simulated DRIVE/my.toml");
         assertThat(typed.code()).as(typed.err()).isEqualTo(1);
         assertThat(record().at("/drive/model").textValue()).isEqualTo("my-stick");

@@ -53,11 +53,6 @@ public final class TesterKeys {
         }
     }
 
-    /** Whether a folder holds a key already. */
-    public static boolean exists(Path folder) {
-        return Files.exists(folder.resolve(FILE), LinkOption.NOFOLLOW_LINKS);
-    }
-
     private static TesterKey read(Path file) throws IOException {
         onlyTheOwners(file);
         byte[] json;
