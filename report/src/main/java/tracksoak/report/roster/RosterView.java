@@ -1,7 +1,6 @@
 package tracksoak.report.roster;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -10,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Closest;
@@ -52,7 +52,7 @@ final class RosterView {
 
     static RosterView of(long version, Collection<DriveState> states, Collection<RecordedSession> known) {
         Map<String, KnownDrive> drives = new HashMap<>(states.size() * 2);
-        states.forEach(state -> drives.put(state.id(), new KnownDrive(state)));
+        states.parallelStream().map(KnownDrive::new).toList().forEach(drive -> drives.put(drive.id(), drive));
         List<Conflict> conflicts = List.copyOf(Conflicts.among(drives.values()));
         return new RosterView(version, drives, byId(known), conflicts, Conflicts.byDrive(conflicts));
     }
@@ -131,15 +131,12 @@ final class RosterView {
 
     /** Those of these drives that are shown, with their standing. */
     List<ListedRow> rows(Collection<KnownDrive> some, @Nullable Session session, Instant now) {
-        Map<String, Question> asked = new HashMap<>();
+        Map<String, Question> asked = new ConcurrentHashMap<>();
         Question one = session == null ? null : Question.of(session, sessions.values(), now);
-        List<ListedRow> rows = new ArrayList<>(some.size());
-        for (KnownDrive drive : some) {
-            if (!drive.moved()) {
-                rows.add(new ListedRow(row(drive.state(), session, one, asked, now), drive));
-            }
-        }
-        return rows;
+        return some.parallelStream()
+                .filter(drive -> !drive.moved())
+                .map(drive -> new ListedRow(row(drive.state(), session, one, asked, now), drive))
+                .toList();
     }
 
     BoardRow row(DriveState drive, @Nullable Session session, Instant now) {

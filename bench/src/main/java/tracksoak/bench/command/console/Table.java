@@ -2,6 +2,7 @@ package tracksoak.bench.command.console;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import tracksoak.profiles.base.Inert;
 
 /** Columns of text for people, two spaces apart. Cells come from anywhere: they are made harmless here. */
@@ -25,6 +26,16 @@ public final class Table {
 
     /** Adds a row of as many cells as there are headings. */
     public void row(String... cells) {
+        rows.add(plain(cells));
+    }
+
+    /** Adds a row for each thing, as many cells as there are headings; of thousands, several are made at once. */
+    public <T> void rows(List<T> things, Function<T, String[]> cells) {
+        rows.addAll(
+                things.parallelStream().map(thing -> plain(cells.apply(thing))).toList());
+    }
+
+    private String[] plain(String[] cells) {
         if (cells.length != right.length) {
             throw new IllegalArgumentException(cells.length + " cells for " + right.length + " columns");
         }
@@ -32,7 +43,7 @@ public final class Table {
         for (int i = 0; i < cells.length; i++) {
             plain[i] = Inert.whole(cells[i]);
         }
-        rows.add(plain);
+        return plain;
     }
 
     /** Where its lines are too long for the window, the columns that do not fit stand on a line below, further in. */

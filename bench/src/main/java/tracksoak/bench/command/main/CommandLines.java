@@ -1,5 +1,6 @@
 package tracksoak.bench.command.main;
 
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -54,6 +55,7 @@ import tracksoak.bench.job.Version;
 /** Puts the commands together. */
 public final class CommandLines {
 
+    private static final List<String> VERSION = List.of("--version");
     private static final Set<String> SPEAKING_OF_OTHERS = Set.of("help", "completion", "man");
 
     private CommandLines() {}
@@ -145,7 +147,9 @@ public final class CommandLines {
         CommandLine line = new CommandLine(command);
         Supplier<Object> only =
                 words.isEmpty() || SPEAKING_OF_OTHERS.contains(words.get(0)) ? null : below.get(words.get(0));
-        (only == null ? below.values() : List.of(only)).forEach(made -> line.addSubcommand(made.get()));
+        Collection<Supplier<Object>> needed =
+                only != null ? List.of(only) : VERSION.equals(words) ? List.of() : below.values();
+        needed.forEach(made -> line.addSubcommand(made.get()));
         // no lambdas here: Java 17 may crash where it puts those of picocli's old classes into a class archive
         return line.registerConverter(Double.class, new Amounts.Factor())
                 .registerConverter(Integer.class, new Amounts.Count())

@@ -2,10 +2,10 @@ package tracksoak.bench.command.roster;
 
 import java.time.Instant;
 import java.time.ZoneOffset;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonOption;
@@ -41,21 +41,22 @@ public final class RosterText {
             Table table = new Table(
                     "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
             // a crew's thousands of drives are of a few sizes
-            Map<Long, String> sizes = new HashMap<>();
-            for (BoardRow row : board.rows()) {
+            Map<Long, String> sizes = new ConcurrentHashMap<>();
+            table.rows(board.rows(), row -> {
                 DriveIdentity identity = row.drive().identity();
                 Long bytes = identity == null ? null : identity.sizeBytes();
-                table.row(
-                        row.label(),
-                        row.title(),
-                        bytes == null ? DriveText.bytes(null) : sizes.computeIfAbsent(bytes, DriveText::bytes),
-                        row.session(),
-                        row.standing().standing().word(),
-                        seen(row.standing().evidence()),
-                        day(row.standing().since()),
-                        day(row.standing().validUntil()),
-                        row.conflicts().isEmpty() ? "" : "tag to settle");
-            }
+                return new String[] {
+                    row.label(),
+                    row.title(),
+                    bytes == null ? DriveText.bytes(null) : sizes.computeIfAbsent(bytes, DriveText::bytes),
+                    row.session(),
+                    row.standing().standing().word(),
+                    seen(row.standing().evidence()),
+                    day(row.standing().since()),
+                    day(row.standing().validUntil()),
+                    row.conflicts().isEmpty() ? "" : "tag to settle"
+                };
+            });
             table.print(console);
         }
         if (session != null && query.standings().isEmpty()) {
