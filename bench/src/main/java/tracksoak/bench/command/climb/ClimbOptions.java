@@ -74,7 +74,9 @@ public final class ClimbOptions {
             names = "--fill-cap",
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
-            description = "Longest time a fill may take, usually 20min before the short takes, 1h in sound-checks.")
+            description =
+                    "Longest time a fill may take, usually 20min before the short takes, and in sound-checks what the bytes of the session take "
+                            + "at the rate asked.")
     @Nullable
     Double fillCapS;
 
