@@ -17,7 +17,7 @@ if not defined java (
 if not exist "%jar%" call :build
 if not exist "%jar%" exit /b 3
 
-set "flags=-XX:TieredStopAtLevel=1 -Xmx256m"
+set "flags=-XX:TieredStopAtLevel=1 -Xmx320m -Xmn128m"
 set "command="
 for %%W in (%*) do if not defined command call :word %%W
 for %%C in (qualify requalify climb drill demo stand-in) do if /i "%command%"=="%%C" set "flags=-Xms112m -Xmx112m -XX:+AlwaysPreTouch -XX:MaxDirectMemorySize=1g"
