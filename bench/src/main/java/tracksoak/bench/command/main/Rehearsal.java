@@ -11,6 +11,8 @@ import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
+import tracksoak.profiles.base.Problem;
+import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.store.NativeLibrary;
 import tracksoak.report.roster.store.RosterPlace;
 
@@ -49,6 +51,17 @@ public final class Rehearsal {
         }
     }
 
+    /** The other database's driver is loaded by the time that nobody answers. */
+    private static void knockInVain() {
+        try (Roster nowhere = Roster.open(
+                RosterPlace.postgres("jdbc:postgresql://127.0.0.1:1/nowhere", "nobody", "nothing"),
+                RosterAccess.clock())) {
+            nowhere.events();
+        } catch (Problem asExpected) {
+            // its classes were all that was wanted
+        }
+    }
+
     private static void rehearse(Path folder) {
         Console console = Terminals.ofThisProcess();
         Rooms rooms = new ThisMachine();
@@ -60,6 +73,7 @@ public final class Rehearsal {
                     : scene;
             Main.run(console, words);
         }
+        knockInVain();
         console.out().flush();
         console.err().flush();
     }
