@@ -45,7 +45,7 @@ public final class DriveReader {
     private static final SortedMap<String, Class<? extends Behaviour>> BEHAVIOURS = BehaviourKinds.all();
     private static final Keyed KIND =
             Keyed.of("kind", String.join(", ", BEHAVIOURS.keySet()), "kind = \"constant-rate\"");
-    private static final TomlFile.Kind FILE = new TomlFile.Kind("drive file", "drive file of the documentation");
+    private static final TomlFile.Kind FILE = new TomlFile.Kind("drive file", "documented drive file");
 
     private final KeyedTable top;
 
@@ -93,33 +93,28 @@ public final class DriveReader {
         Long link = top.has(LINK) ? top.whole(LINK) : Long.valueOf(5000);
         Boolean spinning = top.has(SPINNING) ? top.flag(SPINNING) : Boolean.FALSE;
         List<Behaviour> behaviours = behaviours();
-        if (name == null
-                || about == null
-                || seed == null
-                || size == null
-                || used == null
-                || fileSystem == null
-                || cluster == null
-                || link == null
-                || spinning == null) {
-            return null;
-        }
+        int unit = fitting(or(cluster, 128L << 10));
         try {
+            // what could not be read is noted already; the rest is checked beside what fits there
             return new DriveModel(
-                    name,
-                    Inert.text(about),
-                    seed,
-                    size,
-                    used,
-                    fileSystem,
-                    fitting(cluster),
-                    fitting(link),
-                    spinning,
+                    or(name, "unread"),
+                    Inert.text(or(about, "")),
+                    or(seed, 0L),
+                    or(size, (long) unit),
+                    size == null ? 0 : or(used, 0L),
+                    or(fileSystem, DriveModel.FILE_SYSTEMS.get(0)),
+                    unit,
+                    fitting(or(link, 1L)),
+                    or(spinning, false),
                     behaviours);
         } catch (OutOfRange wrong) {
             note(wrong, top, TOP);
             return null;
         }
+    }
+
+    private static <T> T or(@Nullable T read, T fitting) {
+        return read == null ? fitting : read;
     }
 
     private List<Behaviour> behaviours() {

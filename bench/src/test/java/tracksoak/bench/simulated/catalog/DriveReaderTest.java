@@ -147,6 +147,16 @@ class DriveReaderTest {
     }
 
     @Test
+    void aKeyThatCannotBeReadHidesNoOther() {
+        String toml = GOOD.replace("name = \"", "name = \"My ")
+                .replace("seed = -7", "seed = \"x\"")
+                .replace("size = \"64 GB\"", "size = \"large\"");
+        assertThat(toml).contains("My ", "\"x\"", "large");
+        ProfileException thrown = catchThrowableOfType(ProfileException.class, () -> DriveReader.read(toml, "my.toml"));
+        assertThat(thrown.errors()).extracting(ProfileError::key).containsExactly("name", "seed", "size");
+    }
+
+    @Test
     void aDriveWithoutABehaviourOrWithTooManyIsRefused() {
         String head = GOOD.substring(0, GOOD.indexOf("[[behaviour]]"));
         String jitter = "[[behaviour]]\nkind = \"jitter\"\nmost = \"1 %\"\n";
