@@ -2,8 +2,10 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.RecorderBuffer;
+import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.FillFacts;
@@ -12,6 +14,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RoundsFacts;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.stats.RareEvents;
 
 /** What the reader should know besides the verdict, one sentence each. */
@@ -19,6 +22,7 @@ final class Notes {
 
     private static final double CONFIDENCE = 0.95;
     private static final double USUAL_READY_S = 15;
+    private static final double STANDBY_S = 20 * 60;
 
     private Notes() {}
 
@@ -42,6 +46,8 @@ final class Notes {
         ready(run.record.ready(), notes);
         method(run, notes);
         rare(run, notes);
+        asleep(run, notes);
+        beyond(run, notes);
         cliff(run, notes);
         rounds(run, notes);
         return notes;
@@ -111,6 +117,32 @@ final class Notes {
                 + (stalls == 0
                         ? "Up to " + Count.of(perHour, "stall") + " an hour could still have been missed (95 %)."
                         : "If that is how it goes on, expect fewer than " + perHour + " an hour (95 %)."));
+    }
+
+    /** Disks in cases mostly go to standby within 10 to 20 min: common practice, no source. A shorter rest meets few asleep. */
+    private static void asleep(JudgedRun run, List<String> notes) {
+        double aloneS = run.takes.stream()
+                .map(PhaseFacts::start)
+                .filter(Objects::nonNull)
+                .mapToDouble(StartFacts::idleBeforeS)
+                .max()
+                .orElse(0);
+        if (aloneS > 0 && aloneS < STANDBY_S) {
+            notes.add(
+                    "Before its takes the drive was left alone for no more than " + Units.seconds(aloneS)
+                            + ": if it falls asleep only later, what waking it costs was not met. A full-show leaves it alone for 21 min.");
+        }
+    }
+
+    /** A second show on a drive is met only by a run that writes as much as two. */
+    private static void beyond(JudgedRun run, List<String> notes) {
+        double written = run.written().mapToDouble(PhaseFacts::bytes).sum();
+        double show = (double) run.demand.dataBytes();
+        if (run.fill != null && run.session.kind() == SessionKind.RECORDING && show < written && written < 2 * show) {
+            notes.add("The run wrote " + Units.bytes((long) written) + ", and two shows write "
+                    + Units.bytes((long) (2 * show))
+                    + ": what the drive does only after more bytes than the run wrote was not met.");
+        }
     }
 
     private static void rounds(JudgedRun run, List<String> notes) {

@@ -9,6 +9,7 @@ import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.Verdict.Outcome;
 import tracksoak.report.record.json.RecordJson;
@@ -115,6 +116,30 @@ class JudgeTest {
         assertThat(Judge.judge(RunSketch.good().record()).notes())
                 .contains("No stall above 250 ms in the last take of 10 min. Up to 18 stalls an hour could"
                         + " still have been missed (95 %).");
+    }
+
+    @Test
+    void saysHowLongADriveThatMaySleepWasLeftAlone() {
+        RunSketch run = RunSketch.good();
+        run.phase(PhaseKind.TAKE).start = new StartFacts(60, 40, null);
+        String note =
+                "Before its takes the drive was left alone for no more than 60 s: if it falls asleep only later, what"
+                        + " waking it costs was not met. A full-show leaves it alone for 21 min.";
+        assertThat(Judge.judge(run.record()).notes()).contains(note);
+        run.phase(PhaseKind.TAKE).start = new StartFacts(21 * 60, 40, null);
+        assertThat(Judge.judge(run.record()).notes()).noneMatch(each -> each.contains("asleep"));
+    }
+
+    /** The session writes 49.8 GB, the good sketch 84.1 GB. */
+    @Test
+    void saysWhatMoreBytesThanTheRunWroteMayBring() {
+        RunSketch run = RunSketch.good();
+        assertThat(Judge.judge(run.record()).notes())
+                .contains(
+                        "The run wrote 84.1 GB, and two shows write 99.5 GB: what the drive does only after more bytes than"
+                                + " the run wrote was not met.");
+        run.phase(PhaseKind.FILL).bytes = 96_000_000_000L;
+        assertThat(Judge.judge(run.record()).notes()).noneMatch(each -> each.contains("two shows"));
     }
 
     @Test
