@@ -27,7 +27,9 @@ final class Scope {
                 ? "; the whole free space but the reserve filled and read back: " + covered.words()
                 : whole == null || whole <= 0
                         ? ""
-                        : ", " + Units.percent(Math.min(1, written / (double) whole)) + " of the drive's "
+                        // what a fill wrote is deleted, and may be written over
+                        : (run.fill == null ? ", " : ", at most ")
+                                + Units.percent(Math.min(1, written / (double) whole)) + " of the drive's "
                                 + Units.bytes(whole);
         return plan + ": " + Units.seconds(seconds) + " observed"
                 + (takes.isEmpty() ? played(run) : " with takes of " + String.join(" and ", takes)) + "; "

@@ -41,8 +41,8 @@ class JudgeTest {
                                 + " 4× (at least 2× needed).");
         assertThat(verdict.scope())
                 .isEqualTo(
-                        "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, 35.1 % of"
-                                + " the drive's 240 GB; on this port and this computer, as full and as old as the drive was then.");
+                        "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, at most 35.1 %"
+                                + " of the drive's 240 GB; on this port and this computer, as full and as old as the drive was then.");
         assertThat(verdict.criteria().stream().map(Criterion::id)).containsExactly(ORDER);
         assertThat(verdict.session()).isEqualTo("barn-32");
     }
