@@ -8,7 +8,7 @@ import tracksoak.profiles.Session;
  * A fill once more, from every single write: the bytes of a write are spread evenly over its time, the floor is the lowest
  * mean rate over any 10 s, the rule of steadiness is that of SNIA PTS 2.0.2, §2.1.24. It ends with the first round that is
  * steady once the session's bytes are written, five rounds later if none is, or earlier at a steady round if the mean of the
- * last 60 is below the need, and at its cap. Times in ns since it began.
+ * last 60 is below the need and, if it stays so, its cap comes before those bytes; and at its cap. Times in ns since it began.
  */
 final class BruteFill {
 
@@ -40,7 +40,7 @@ final class BruteFill {
             fill.add(from - startNs, server.nowNs() - startNs, session.chunkBytes());
             boolean newRound = fill.endNs() / fill.round > rounds;
             rounds = fill.endNs() / fill.round;
-            if ((newRound && fill.ends(session)) || fill.endNs() >= Math.round(capS * 1e9)) {
+            if ((newRound && fill.ends(session, capS)) || fill.endNs() >= Math.round(capS * 1e9)) {
                 return fill;
             }
         }
@@ -86,15 +86,17 @@ final class BruteFill {
     }
 
     /** At the end of a round: by the bytes of the session, or for being too slow all along. */
-    private boolean ends(Session session) {
-        if (bytes() >= session.bytesPerSecond() * session.lengthS()) {
+    private boolean ends(Session session, double capS) {
+        long show = session.bytesPerSecond() * session.lengthS();
+        if (bytes() >= show) {
             roundsBeyond++;
             return steady() || roundsBeyond > 5;
         }
         long whole = endNs() / round;
         long first = Math.max(0, whole - ROUNDS_FOR_GOOD);
         double mean = (at(whole * round) - at(first * round)) * 1e9 / ((whole - first) * round);
-        return steady() && mean < session.margins().rate() * session.bytesPerSecond();
+        double byItsCap = bytes() + mean * (capS - whole * round / 1e9);
+        return steady() && mean < session.margins().rate() * session.bytesPerSecond() && byItsCap < show;
     }
 
     boolean steady() {

@@ -15,7 +15,7 @@ import tracksoak.report.stats.SteadyState;
 /**
  * Writes all streams in turn as fast as the drive takes them, until as much is written as the session itself would write and
  * the rate is steady (SNIA PTS 2.0.2 §2.1.24), or five rounds later if it does not become so; or until it has been below the
- * need for so long that it stays there. It fills the room there is when its turn comes but the reserve.
+ * need for so long that it stays there, and would come to its cap before. It fills the room there is when its turn comes but the reserve.
  */
 public final class FillPhase extends FlatOutPhase {
 
@@ -122,7 +122,16 @@ public final class FillPhase extends FlatOutPhase {
 
     private boolean slowForGood(double[] rounds) {
         int from = Math.max(0, rounds.length - ROUNDS_FOR_GOOD);
-        return Arrays.stream(rounds, from, rounds.length).average().orElse(0) < needBytesPerSecond;
+        double rate = Arrays.stream(rounds, from, rounds.length).average().orElse(0);
+        return hopeless(
+                rate,
+                (wantedBytes() - bytes()) / rate,
+                rounds.length * bench.request.plan().roundS());
+    }
+
+    /** Below the need, and not done before its cap. A drive that comes to its end must be as used as by a show. */
+    private boolean hopeless(double bytesPerSecond, double byBytesS, double elapsedS) {
+        return bytesPerSecond < needBytesPerSecond && elapsedS + byBytesS > capS;
     }
 
     /** A fill that is too slow ends as soon as it is steady, any other once it has written what it should, too. */
@@ -135,7 +144,7 @@ public final class FillPhase extends FlatOutPhase {
         double fifthS = SteadyState.ROUNDS * roundS - elapsedS;
         // after the fifth round any may be the last
         double roundsS = fifthS > 0 ? fifthS : roundS;
-        return bytesPerSecond < needBytesPerSecond ? roundsS : Math.max(byBytesS, roundsS);
+        return hopeless(bytesPerSecond, byBytesS, elapsedS) ? roundsS : Math.max(byBytesS, roundsS);
     }
 
     @Override
