@@ -23,6 +23,7 @@ final class ChannelZeros {
     private final WaveFormat format;
     private final Found found;
     private final long[] since;
+    private final long[] until;
     private final boolean[] sounds;
 
     ChannelZeros(WaveFormat format, Found found) {
@@ -30,34 +31,47 @@ final class ChannelZeros {
         this.found = found;
         since = new long[format.channels()];
         Arrays.fill(since, -1);
+        until = new long[format.channels()];
         sounds = new boolean[format.channels()];
     }
 
     /** Takes the next samples; {@code at} is the number of the first. */
     void block(ByteBuffer bytes, int frames, long at) {
-        int first = (int) Math.floorMod(-at, (long) STEP);
         for (int channel = 0; channel < since.length; channel++) {
-            int place = channel * format.bytesPerSample();
-            int frame = since[channel] < 0 ? first : 0;
-            while (frame < frames) {
-                boolean zero = format.silent(bytes, place + frame * format.frameBytes());
-                if (zero && since[channel] < 0) {
-                    since[channel] = at + frame;
-                } else if (!zero) {
+            if (since[channel] >= 0) {
+                follow(bytes, channel, 0, frames, at);
+            }
+        }
+        for (int frame = (int) Math.floorMod(-at, (long) STEP); frame < frames; frame += STEP) {
+            int place = frame * format.frameBytes();
+            for (int channel = 0; channel < since.length; channel++, place += format.bytesPerSample()) {
+                if (!format.silent(bytes, place)) {
                     sounds[channel] = true;
-                    if (since[channel] >= 0) {
-                        tell(channel, at + frame);
-                    }
+                } else if (at + frame >= until[channel]) {
+                    since[channel] = at + frame;
+                    follow(bytes, channel, frame + 1, frames, at);
                 }
-                // a tone crosses zero as well, and may do so wherever it is looked at: a run is looked at whole
-                frame = since[channel] < 0 ? frame + STEP - Math.floorMod(frame - first, STEP) : frame + 1;
             }
         }
     }
 
-    private void tell(int channel, long until) {
-        if (until - since[channel] > (ENOUGH - 1L) * STEP) {
-            found.zeros(channel, since[channel], until);
+    /** A tone crosses zero as well, and may do so wherever it is looked at: a run is looked at whole. */
+    private void follow(ByteBuffer bytes, int channel, int from, int frames, long at) {
+        int frame = from;
+        int place = channel * format.bytesPerSample();
+        while (frame < frames && format.silent(bytes, place + frame * format.frameBytes())) {
+            frame++;
+        }
+        until[channel] = at + frame;
+        if (frame < frames) {
+            sounds[channel] = true;
+            tell(channel, at + frame);
+        }
+    }
+
+    private void tell(int channel, long end) {
+        if (end - since[channel] > (ENOUGH - 1L) * STEP) {
+            found.zeros(channel, since[channel], end);
         }
         since[channel] = -1;
     }

@@ -40,6 +40,14 @@ final class DropoutCheck {
     private static final int LEAST_POWER = 256;
     private static final int MOST_ROUNDS = 8;
     private static final int LEAST_REPEAT = 1024;
+    /** Fewer samples, even of many tracks, come again by chance. */
+    private static final int LEAST_ONCE = 64;
+
+    /** Nearer repeats, in bytes, are the signal's own periods. */
+    private static final int NEAREST = 512;
+
+    private static final int MOST_COMPARED = 4096;
+    private static final double REPEATING = 0.75;
     private static final int MOST_LOOKED_AT = 1000;
     private static final int STEP = 1 << 15;
 
@@ -228,9 +236,26 @@ final class DropoutCheck {
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
         Dropout repeated = repeated(from, until - from, distance);
-        if (repeated != null) {
+        if (repeated != null && !keepsRepeating(from, until - from)) {
             dropouts.add(repeated);
         }
+    }
+
+    /** Whether a stretch is a tone or a level that repeats at once anyway. */
+    private boolean keepsRepeating(long from, long length) throws IOException {
+        int frame = format.frameBytes();
+        ByteBuffer stored = file.stored(from * frame, (int) Math.min(length * frame, MOST_COMPARED));
+        int frames = stored.remaining() / frame;
+        for (int period = 1; period * frame < NEAREST && 2 * period < frames; period++) {
+            int same = 0;
+            for (int i = period; i < frames; i++) {
+                same += stored.slice(i * frame, frame).equals(stored.slice((i - period) * frame, frame)) ? 1 : 0;
+            }
+            if (same > REPEATING * (frames - period)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private @Nullable Dropout repeated(long from, long length, long distance) {
@@ -244,7 +269,7 @@ final class DropoutCheck {
         if (power || (distance % PIECE == 0 && length * frame >= PIECE - 2 * frame && isPiece(from, length))) {
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.FAULT);
         }
-        boolean once = Math.abs(length - away) <= 4;
+        boolean once = Math.abs(length - away) <= 4 && length >= LEAST_ONCE;
         boolean round = whole && away % Math.max(1, format.sampleRateHz() / 100) == 0;
         return once && !round ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
     }

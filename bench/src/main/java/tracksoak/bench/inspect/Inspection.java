@@ -43,7 +43,7 @@ final class Inspection {
         this.recordings = recordings;
         this.listener = listener;
         this.stop = stop;
-        found = TakeFinder.takes(recordings.files());
+        found = TakeFinder.takes(recordings.files(), Seam::shows);
         allBytes = recordings.files().stream()
                 .mapToLong(file -> file.header().presentBytes())
                 .sum();
@@ -112,8 +112,9 @@ final class Inspection {
         ofTake.addAll(SignalTogether.weighed(signal, carriers.size()));
         ofTake.addAll(SignalTogether.of(carriers));
         ofTake.addAll(besides(all, carriers.size()));
-        ofTake.addAll(lengths(lines, ofTake));
-        if (!take.certain()) {
+        if (take.certain()) {
+            ofTake.addAll(lengths(lines, ofTake));
+        } else {
             ofTake.add(Found.whole(FindingKind.UNCERTAIN, Weight.LISTEN, take.name(), ""));
         }
         findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);
@@ -138,7 +139,7 @@ final class Inspection {
                 .toList();
     }
 
-    /** Where the signal shows what is missing, the length says nothing more. */
+    /** Where the signal or the header shows what is missing, the length says nothing more. */
     private static List<Found> lengths(List<TrackLine> lines, List<Found> known) {
         return TakeCheck.of(lines).stream()
                 .filter(one -> one.kind() != FindingKind.UNEQUAL_LENGTH
@@ -146,6 +147,7 @@ final class Inspection {
                                 .noneMatch(other -> other.where().equals(one.where())
                                         && (other.kind() == FindingKind.SIGNAL_MISSING
                                                 || other.kind() == FindingKind.SIGNAL_REPEATED
+                                                || other.kind() == FindingKind.AUDIO_BEHIND
                                                 || other.kind() == FindingKind.GAP
                                                 || other.kind() == FindingKind.OVERLAP)))
                 .toList();

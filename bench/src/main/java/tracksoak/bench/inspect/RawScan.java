@@ -1,12 +1,14 @@
 package tracksoak.bench.inspect;
 
 import java.nio.ByteBuffer;
-import java.nio.LongBuffer;
 import tracksoak.bench.recording.WaveFormat;
 
 /**
- * Looks through stored samples, eight bytes at a time, for runs of silence and for stretches that were there before. What it finds is
+ * Looks through stored samples, as values of eight bytes, for runs of silence and for stretches that were there before. What it finds is
  * near, and may be chance: whoever hears of it looks again. Memory does not grow. One thread.
+ *
+ * <p>It looks at few of the values, always at the same places, which are so chosen that every distance occurs between two of them: of a
+ * stretch that comes again some value was looked at both times, however far away it was, and wherever it begins.
  */
 final class RawScan {
 
@@ -23,33 +25,59 @@ final class RawScan {
     /** Shorter runs are not told, in bytes. */
     static final int LEAST_ZEROS = 384;
 
-    /** Nearer stretches are the signal's own periods, in bytes. */
-    static final int LEAST_DISTANCE = 512;
+    /** Values looked at in one go: few enough to stay near the processor. */
+    private static final int PART = 2048;
 
+    /**
+     * Period of 0, 1, 3, 7, 15, 31, 36, 54, 63, a perfect difference set (Singer 1938): every distance that is no multiple of the period
+     * occurs in it once.
+     */
+    private static final int SINGER_PERIOD = 73;
+
+    /**
+     * Every so manieth value: recorders' pieces, and the distances between them, are multiples of it. In every part one of its steps is
+     * looked at whole, so that between it and the grid every other distance occurs as well.
+     */
+    private static final int GRID = 32;
+
+    /** What comes again as a whole from further away is long enough for the grid. */
+    private static final int FAR = 2 * PART;
+
+    private static final int NEAR_BITS = 10;
+    private static final int FAR_BITS = 15;
     private static final long MIX = 0x9E37_79B9_7F4A_7C15L;
-    private static final int SLOT_BITS = 14;
-    private static final int SLOTS = 1 << SLOT_BITS;
-    private static final int CHECK_BITS = 24;
-    private static final int ENOUGH = 3;
-    private static final int MOST_MISSES = 2;
+    /** No whole number of samples of any word length: values of the same few samples in another order are not the same. */
+    private static final int TURN = 27;
 
     private final Found found;
-    private final Anchors anchors;
-
-    /** Of each anchor its place, in values, and {@value #CHECK_BITS} bits by which it is known again. */
-    private final long[] seen = new long[SLOTS];
+    private final long silence;
+    private final long counts;
+    private final SeenBefore near;
+    private final SeenBefore far;
 
     private long zerosFrom = -1;
     private long zerosUntil;
-    private long distance;
-    private long from;
-    private long until;
-    private int hits;
-    private int misses;
 
     RawScan(WaveFormat format, Found found) {
         this.found = found;
-        anchors = new Anchors(format);
+        silence = format.silentWord();
+        counts = format.countingBits();
+        near = new SeenBefore(
+                NEAR_BITS, away -> 2 * SINGER_PERIOD, (from, until, away) -> repeat(from, until, away, !isFar(away)));
+        far = new SeenBefore(
+                FAR_BITS,
+                away -> away % GRID == 0 ? 2 * GRID : FAR,
+                (from, until, away) -> repeat(from, until, away, isFar(away)));
+    }
+
+    private static boolean isFar(long away) {
+        return away % GRID == 0 || away >= FAR;
+    }
+
+    private void repeat(long from, long until, long away, boolean told) {
+        if (told) {
+            found.repeat(8 * from, 8 * until, 8 * away);
+        }
     }
 
     /**
@@ -60,81 +88,101 @@ final class RawScan {
      */
     void block(ByteBuffer bytes, int count, long at) {
         int all = count / 8;
-        LongBuffer values = bytes.slice(0, 8 * all).order(bytes.order()).asLongBuffer();
-        for (int begin = 0; begin < all; begin += Anchors.PART) {
-            part(values, begin, Math.min(Anchors.PART, all - begin), at + 8L * begin);
+        long first = at / 8;
+        for (int begin = 0; begin < all; begin += PART) {
+            int end = Math.min(all, begin + PART);
+            if (anySilent(bytes, begin, end)) {
+                for (int i = begin; i < end; i += GRID) {
+                    silent(bytes, i, all, first);
+                }
+                silent(bytes, end - 1, all, first);
+            }
+            int whole = Math.min(end, all - 1);
+            near(bytes, begin, whole, first);
+            far(bytes, begin, whole, first);
         }
     }
 
-    private void part(LongBuffer values, int begin, int count, long at) {
-        int found = anchors.find(values, begin, count);
-        for (int k = 0; k < found; ) {
-            int first = anchors.place(k);
-            long value = anchors.value(first);
-            if (value != 0) {
-                anchor(value, at + 8L * first);
-                k++;
-                continue;
-            }
-            int next = first + 1;
-            while (next < count && anchors.value(next) == 0) {
-                next++;
-            }
-            zeros(at + 8L * first, at + 8L * next);
-            k += next - first;
+    /** Without a branch for each: that would cost more than all else. */
+    private boolean anySilent(ByteBuffer bytes, int begin, int end) {
+        long any = below0IfNought(plain(bytes, end - 1));
+        for (int i = begin; i < end; i += GRID) {
+            any |= below0IfNought(plain(bytes, i));
+        }
+        return any < 0;
+    }
+
+    private static long below0IfNought(long value) {
+        return (value - 1) & ~value;
+    }
+
+    /** The set is spelled out: so compilers make it twice as fast. */
+    private void near(ByteBuffer bytes, int begin, int end, long first) {
+        for (int i = begin; i < end - SINGER_PERIOD; i += SINGER_PERIOD) {
+            look(near, bytes, i, first);
+            look(near, bytes, i + 1, first);
+            look(near, bytes, i + 3, first);
+            look(near, bytes, i + 7, first);
+            look(near, bytes, i + 15, first);
+            look(near, bytes, i + 31, first);
+            look(near, bytes, i + 36, first);
+            look(near, bytes, i + 54, first);
+            look(near, bytes, i + 63, first);
         }
     }
 
-    private void zeros(long first, long next) {
-        if (first != zerosUntil || zerosFrom < 0) {
+    private void far(ByteBuffer bytes, int begin, int end, long first) {
+        int step = Math.min(end, begin + GRID);
+        for (int i = begin; i < step; i++) {
+            look(far, bytes, i, first);
+        }
+        for (int i = step + (int) Math.floorMod(-first - step, (long) GRID); i < end; i += GRID) {
+            look(far, bytes, i, first);
+        }
+    }
+
+    /** Looks at a value and the one behind it. */
+    private static void look(SeenBefore before, ByteBuffer bytes, int i, long first) {
+        long value = bytes.getLong(8 * i);
+        long next = bytes.getLong(8 * i + 8);
+        before.look((value + Long.rotateLeft(next, TURN)) * MIX, first + i);
+    }
+
+    /** Looks at all of a run of silence, where there is one that is not known yet. */
+    private void silent(ByteBuffer bytes, int i, int all, long first) {
+        if (plain(bytes, i) != 0 || first + i < zerosUntil) {
+            return;
+        }
+        int begin = i;
+        while (begin > 0 && plain(bytes, begin - 1) == 0) {
+            begin--;
+        }
+        int end = i + 1;
+        while (end < all && plain(bytes, end) == 0) {
+            end++;
+        }
+        if (first + begin != zerosUntil || zerosFrom < 0) {
             tellZeros();
-            zerosFrom = first;
+            zerosFrom = first + begin;
         }
-        zerosUntil = next;
+        zerosUntil = first + end;
+    }
+
+    private long plain(ByteBuffer bytes, int i) {
+        return (bytes.getLong(8 * i) ^ silence) & counts;
     }
 
     private void tellZeros() {
-        if (zerosFrom >= 0 && zerosUntil - zerosFrom >= LEAST_ZEROS) {
-            found.zeros(zerosFrom, zerosUntil);
+        if (zerosFrom >= 0 && 8 * (zerosUntil - zerosFrom) >= LEAST_ZEROS) {
+            found.zeros(8 * zerosFrom, 8 * zerosUntil);
         }
         zerosFrom = -1;
-    }
-
-    private void anchor(long value, long at) {
-        long mixed = value * MIX;
-        int slot = (int) (mixed >>> (64 - SLOT_BITS));
-        long check = (mixed >>> (64 - SLOT_BITS - CHECK_BITS)) & ((1L << CHECK_BITS) - 1);
-        long before = seen[slot] ^ check;
-        long away = before << (64 - CHECK_BITS) == 0 ? at - 8 * (before >>> CHECK_BITS) : 0;
-        seen[slot] = ((at / 8) << CHECK_BITS) | check;
-        if (hits > 0 && away == distance) {
-            until = at + 8;
-            hits++;
-            misses = 0;
-        } else if (hits > 0 && ++misses < MOST_MISSES) {
-            // one may have been pushed out of its slot
-        } else {
-            tellRepeat();
-            if (away >= LEAST_DISTANCE) {
-                distance = away;
-                from = at;
-                until = at + 8;
-                hits = 1;
-                misses = 0;
-            }
-        }
-    }
-
-    private void tellRepeat() {
-        if (hits >= ENOUGH) {
-            found.repeat(from, until, distance);
-        }
-        hits = 0;
     }
 
     /** Nothing more comes. */
     void end() {
         tellZeros();
-        tellRepeat();
+        near.end();
+        far.end();
     }
 }

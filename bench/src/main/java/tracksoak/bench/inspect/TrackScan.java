@@ -119,20 +119,36 @@ final class TrackScan {
         if (TrackLine.timed(line.track())) {
             return;
         }
+        for (int channel = 0; channel < tracks.size(); channel++) {
+            if (tracks.get(channel).tracker() == null) {
+                seams(channel);
+            }
+        }
+    }
+
+    private void seams(int channel) {
+        List<Long> jumps = new ArrayList<>();
+        boolean disordered = false;
         long at = 0;
         for (int i = 1; i < line.inTime().size(); i++) {
-            at += line.inTime().get(i - 1).samples();
-            try (SampleFile before = SampleFile.open(line.inTime().get(i - 1));
-                    SampleFile after = SampleFile.open(line.inTime().get(i))) {
-                for (int channel = 0; channel < tracks.size() && after.format().equals(format); channel++) {
-                    if (tracks.get(channel).tracker() == null && Seam.jumps(before, after, channel)) {
-                        found.add(Found.at(
-                                FindingKind.SEAM, Weight.LISTEN, line.name(channel), line.place(at), 0L, true));
-                    }
+            RecordedFile first = line.inTime().get(i - 1);
+            RecordedFile second = line.inTime().get(i);
+            at += first.samples();
+            try (SampleFile before = SampleFile.open(first);
+                    SampleFile after = SampleFile.open(second)) {
+                if (after.format().equals(format) && Seam.jumps(before, after, channel)) {
+                    jumps.add(at);
+                    // a note may begin right there, but then the end of the second does not lead to the beginning of
+                    // the first
+                    disordered |= Seam.shows(second, first);
                 }
             } catch (IOException refused) {
                 // the pass over all of it has said so
             }
+        }
+        Weight weight = disordered ? Weight.FAULT : Weight.LISTEN;
+        for (long jump : jumps) {
+            found.add(Found.at(FindingKind.SEAM, weight, line.name(channel), line.place(jump), 0L, true));
         }
     }
 
@@ -318,7 +334,7 @@ final class TrackScan {
     private void numbers(int frames, long at) {
         int bytes = format.bytesPerSample();
         int count = frames * format.channels();
-        for (int i = 0; i < count; i++) {
+        for (int i = allNumbers(count * bytes / 8) ? count * bytes / 8 * 8 / bytes : 0; i < count; i++) {
             boolean number = bytes == 4
                     ? (block.getInt(4 * i) & 0x7F80_0000) != 0x7F80_0000
                     : (block.getLong(8 * i) & 0x7FF0_0000_0000_0000L) != 0x7FF0_0000_0000_0000L;
@@ -326,6 +342,19 @@ final class TrackScan {
                 tracks.get(i % format.channels()).noNumber(base + at + i / format.channels());
             }
         }
+    }
+
+    /** Looks at one or two numbers at once: what is none has all bits of its exponent set, and one more would run over into the sign. */
+    private boolean allNumbers(int values) {
+        boolean two = format.bytesPerSample() == 4;
+        long exponent = two ? 0x7F80_0000_7F80_0000L : 0x7FF0_0000_0000_0000L;
+        long oneMore = two ? 0x0080_0000_0080_0000L : 0x0010_0000_0000_0000L;
+        long sign = two ? 0x8000_0000_8000_0000L : Long.MIN_VALUE;
+        long any = 0;
+        for (int i = 0; i < values; i++) {
+            any |= (block.getLong(8 * i) & exponent) + oneMore;
+        }
+        return (any & sign) == 0;
     }
 
     private void track(int frames) {

@@ -11,13 +11,15 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.BiPredicate;
 import java.util.function.Function;
 import java.util.function.ToLongFunction;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * Tells which files are which tracks of which take, and in which order splits follow each other: by the numbers in their
- * names, their lengths, and their time references where they have some. Pure.
+ * names, their lengths, and their time references where they have some, else by what the audio shows. One thread.
  */
 public final class TakeFinder {
 
@@ -27,12 +29,16 @@ public final class TakeFinder {
     /** Tracks of one take whose lengths are further apart than this share belong together only if most are alike. */
     private static final double ALIKE = 0.1;
 
+    private static final int FEW = 3;
     private static final int NO_ORDER = -1;
     private static final long LEAST_SPLIT_BYTES = 1L << 29;
 
     private final Map<RecordedFile, FileName> names = new LinkedHashMap<>();
 
-    private TakeFinder(List<RecordedFile> files) {
+    private final BiPredicate<RecordedFile, RecordedFile> follows;
+
+    private TakeFinder(List<RecordedFile> files, BiPredicate<RecordedFile, RecordedFile> follows) {
+        this.follows = follows;
         files.stream()
                 .sorted(Comparator.comparing(RecordedFile::path))
                 .forEach(file -> names.put(file, FileName.of(file.stem())));
@@ -55,13 +61,17 @@ public final class TakeFinder {
         return name.numbers().isEmpty() ? 0 : name.numbers().get(name.numbers().size() - 1);
     }
 
-    /** The takes, folder by folder. */
-    public static List<Take> takes(List<RecordedFile> files) {
+    /**
+     * The takes, folder by folder.
+     *
+     * @param follows whether the audio of a file shows that it follows another; asked where nothing else tells
+     */
+    public static List<Take> takes(List<RecordedFile> files, BiPredicate<RecordedFile, RecordedFile> follows) {
         Map<String, List<RecordedFile>> folders = new TreeMap<>();
         files.forEach(file -> folders.computeIfAbsent(file.folder(), folder -> new ArrayList<>())
                 .add(file));
         List<Take> takes = new ArrayList<>();
-        folders.forEach((folder, in) -> takes.addAll(new TakeFinder(in).inFolder(folder)));
+        folders.forEach((folder, in) -> takes.addAll(new TakeFinder(in, follows).inFolder(folder)));
         return together(takes);
     }
 
@@ -125,11 +135,16 @@ public final class TakeFinder {
     private List<Take> inFolder(String folder) {
         int order = order();
         if (order == NO_ORDER) {
-            return apart(
+            List<Take> takes = apart(
                     names.keySet().stream()
                             .map(file -> new TrackFiles(file.stem(), List.of(file), null))
                             .toList(),
                     folder);
+            return mayBeSplits()
+                    ? takes.stream()
+                            .map(take -> new Take(take.name(), take.tracks(), false))
+                            .toList()
+                    : takes;
         }
         Map<String, Map<Integer, RecordedFile>> tracks = tracks(order);
         List<Take> takes = new ArrayList<>();
@@ -249,10 +264,9 @@ public final class TakeFinder {
         boolean timed = names.keySet().stream().allMatch(file -> file.header().timeReference() != null);
         boolean alone = beside.values().stream().allMatch(files -> files.size() == 1);
         if (order != NO_ORDER && alone && !timed) {
-            return fullSplits(
-                            beside.values().stream().map(files -> files.get(0)).toList())
-                    ? 2
-                    : -1;
+            List<RecordedFile> inOrder =
+                    beside.values().stream().map(files -> files.get(0)).toList();
+            return fullSplits(inOrder) || goOn(inOrder) ? 2 : -1;
         }
         ToLongFunction<RecordedFile> value = timed ? TakeFinder::reference : RecordedFile::samples;
         long fitting = beside.values().stream()
@@ -276,6 +290,29 @@ public final class TakeFinder {
                 && usual(full, RecordedFile::samples).getValue() == full.size()
                 && inOrder.get(full.size()).samples()
                         < (1 - ALIKE) * full.get(0).samples();
+    }
+
+    /** Whether files that are all as long, but for a shorter last one, hold audio that goes on from one to the next. */
+    private boolean goOn(List<RecordedFile> inOrder) {
+        List<RecordedFile> full = inOrder.subList(0, inOrder.size() - 1);
+        return usual(full, RecordedFile::samples).getValue() == full.size()
+                && inOrder.get(full.size()).samples() <= full.get(0).samples()
+                && IntStream.range(0, full.size()).allMatch(i -> follows.test(inOrder.get(i), inOrder.get(i + 1)));
+    }
+
+    /** Whether the files are few, numbered behind another number, and as long as each other but for a shorter last one. */
+    private boolean mayBeSplits() {
+        int last = names.values().iterator().next().numbers().size() - 1;
+        if (names.size() > FEW || last < 1 || !varying().equals(Set.of(last)) || letters(last)) {
+            return false;
+        }
+        List<RecordedFile> inOrder = names.keySet().stream()
+                .sorted(Comparator.comparing(file -> number(file, last)))
+                .toList();
+        List<RecordedFile> full = inOrder.subList(0, inOrder.size() - 1);
+        return names.keySet().stream().allMatch(file -> file.header().timeReference() == null)
+                && usual(full, RecordedFile::samples).getValue() == full.size()
+                && inOrder.get(full.size()).samples() < full.get(0).samples();
     }
 
     /** Whether a file is as large as recorders let files become. */

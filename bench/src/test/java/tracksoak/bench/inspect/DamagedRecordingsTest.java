@@ -505,6 +505,74 @@ class DamagedRecordingsTest {
                 .allSatisfy(one -> assertThat(one.kind()).isEqualTo(FindingKind.SEAM));
     }
 
+    /** Low notes go on from file to file as they hardly would by chance. */
+    @Test
+    void filesOfOneTrackThatFollowEachOtherAreSplitsAndTwoThatChangedPlacesAreAFault() {
+        InventedRecording one = lowNotes(1);
+        assertThat(one.inspected().findings()).isEmpty();
+        assertThat(one.inspected().takes())
+                .singleElement()
+                .satisfies(take -> assertThat(take.tracks())
+                        .singleElement()
+                        .satisfies(track -> assertThat(track.splits()).isEqualTo(3)));
+
+        InventedRecording four = lowNotes(4);
+        swap(four, 3, 1, 2);
+
+        assertThat(four.inspected().findings()).hasSize(2).allSatisfy(seam -> {
+            assertThat(seam.kind()).isEqualTo(FindingKind.SEAM);
+            assertThat(seam.weight()).isEqualTo(Finding.Weight.FAULT);
+            assertThat(seam.tracks()).containsExactly("TR03");
+        });
+        assertThat(four.inspected().findings().get(0).atSample()).isEqualTo(RATE);
+    }
+
+    private static InventedRecording lowNotes(int tracks) {
+        InventedRecording recording = new InventedRecording(1, RATE, 3, false, 3 * RATE - 700);
+        for (int track = 1; track <= tracks; track++) {
+            float[] values = new float[recording.samples];
+            for (int i = 0; i < values.length; i++) {
+                values[i] = (float) (0.5 * Math.sin(1 + track + 0.0071 * i) + 0.2 * Math.sin(0.0173 * i));
+            }
+            byte[] data = recording.stored(values);
+            for (int split = 1; split <= 3; split++) {
+                int end = Math.min(data.length, 3 * RATE * split);
+                recording.put(split(track, split), Arrays.copyOfRange(data, 3 * RATE * (split - 1), end));
+            }
+        }
+        return recording;
+    }
+
+    /** Nothing tells whether they are two splits or two tracks, one of which lost something. */
+    @Test
+    void aFewFilesWithAShorterLastOneThatMayBeSplitsAreNoFault() {
+        InventedRecording recording = new InventedRecording(1, RATE, 3, false, RATE);
+        byte[] data = recording.stored(recording.music(0));
+        recording.put(split(1, 1), data);
+        recording.put(split(1, 2), Arrays.copyOf(recording.stored(recording.music(0)), data.length - 300));
+
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.UNCERTAIN);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+        });
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1800, 3000, 8000, 40_008})
+    void aStretchWrittenTwiceIsFoundHoweverLongItIsAndWhereverItBegins(int bytes) {
+        for (int seed = 0; seed < 40; seed++) {
+            InventedRecording recording = loud(seed, 1);
+            byte[] data = recording.data(InventedRecording.name(1));
+            int at = 3 * (20_000 + new Random(seed).nextInt(60_000));
+            System.arraycopy(data, at - bytes, data, at, bytes);
+            recording.put(InventedRecording.name(1), data);
+
+            assertThat(recording.inspected().findings())
+                    .as("seed %d", seed)
+                    .anySatisfy(one -> assertThat(one.kind()).isEqualTo(FindingKind.REPEATED_BLOCK));
+        }
+    }
+
     /** There a sample beside the step fits both sides by chance. */
     @Test
     void aSampleThatFitsByChanceBesideASwapIsNoRepeat() {

@@ -35,7 +35,7 @@ class TakeFinderTest {
 
     /** {@code take: track=files, …} a line. */
     private String found() {
-        return TakeFinder.takes(files).stream()
+        return TakeFinder.takes(files, (before, after) -> false).stream()
                 .map(take -> take.name() + ": "
                         + take.tracks().stream()
                                 .map(track -> track.name() + "=" + track.files().size())
@@ -163,7 +163,7 @@ class TakeFinderTest {
             file("takes/A" + i + ".wav", 1, 480_000, 1_000_000L + 48_000_000L * i);
         }
         assertThat(found()).startsWith("split: A=3\n").endsWith("track: A0=1, A1=1, A2=1");
-        assertThat(TakeFinder.takes(files)).hasSize(5);
+        assertThat(TakeFinder.takes(files, (before, after) -> false)).hasSize(5);
     }
 
     @Test
@@ -182,7 +182,7 @@ class TakeFinderTest {
                     1000 + i % 5,
                     null);
         }
-        long found = TakeFinder.takes(files).stream()
+        long found = TakeFinder.takes(files, (before, after) -> false).stream()
                 .flatMap(take -> take.tracks().stream())
                 .mapToLong(track -> track.files().size())
                 .sum();
