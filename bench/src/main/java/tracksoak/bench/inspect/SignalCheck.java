@@ -70,14 +70,16 @@ final class SignalCheck {
 
     private List<Piece> pieces() {
         List<Piece> pieces = new ArrayList<>();
+        // the two clocks differ, and in half a minute that is more than a millisecond
+        double pace = 1 + trace.ppm() * 1e-6;
         double signal = trace.signalAtFrom();
         long at = trace.from();
         for (SignalBreak one : trace.breaks()) {
-            pieces.add(new Piece(signal, signal + one.at() - at));
+            pieces.add(new Piece(signal, signal + (one.at() - at) / pace));
             signal = one.signalAt();
             at = one.until();
         }
-        pieces.add(new Piece(signal, signal + Math.max(0, trace.until() - at)));
+        pieces.add(new Piece(signal, signal + Math.max(0, trace.until() - at) / pace));
         return pieces;
     }
 

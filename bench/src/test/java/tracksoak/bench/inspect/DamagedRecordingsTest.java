@@ -183,6 +183,38 @@ class DamagedRecordingsTest {
         aChunkOfSilenceIsFound(seed, 3);
     }
 
+    /** In a minute clocks 200 millionths apart run 12 ms apart, which are not missing. */
+    @ParameterizedTest
+    @ValueSource(doubles = {-200, 200})
+    void lateInARecordingThroughACableWhatIsMissingOrRepeatedIsToldToTheMillisecond(double ppm) {
+        InventedRecording recording = new InventedRecording(1, RATE, 3, false, 60 * RATE);
+        float[] signal = new float[61 * RATE];
+        new TestSignal(RATE).fill(0, signal, signal.length);
+        Random random = new Random(45);
+        float[] heard = new float[recording.samples];
+        for (int i = 0; i < heard.length; i++) {
+            double t = 0.4 + i / (1 + ppm * 1e-6);
+            int n = (int) t;
+            double value = signal[n] + (signal[n + 1] - signal[n]) * (t - n);
+            heard[i] = (float) (-0.7 * value + 1e-3 * random.nextGaussian());
+        }
+        byte[] data = recording.stored(heard);
+        recording.put(InventedRecording.name(1), without(data, 3 * 50 * RATE, 3 * 3000));
+        recording.put(InventedRecording.name(2), data);
+        recording.put(InventedRecording.name(3), twice(data, 3 * 50 * RATE, 3 * 3000));
+
+        List<Finding> found = recording.inspected().findings();
+
+        assertThat(found)
+                .filteredOn(one -> one.kind() == FindingKind.SIGNAL_MISSING)
+                .singleElement()
+                .satisfies(one -> assertThat(one.samples()).isCloseTo(3000, within(48.0)));
+        assertThat(found)
+                .filteredOn(one -> one.kind() == FindingKind.SIGNAL_REPEATED)
+                .singleElement()
+                .satisfies(one -> assertThat(one.samples()).isCloseTo(3000, within(48.0)));
+    }
+
     /** To the last sample, and from the first. */
     @ParameterizedTest
     @MethodSource("few")
