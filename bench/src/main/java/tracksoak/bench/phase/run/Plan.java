@@ -256,6 +256,12 @@ public record Plan(
             return this;
         }
 
+        /** Length of one round of the fill, in s. */
+        public Draft round(double seconds) {
+            roundS = seconds;
+            return this;
+        }
+
         /** Length of the take after the fill, in s; it keeps to it. */
         public Draft takeAfter(double seconds) {
             takeAfterS = seconds;

@@ -69,8 +69,14 @@ class KeepsakeStepTest {
 
     private RunRecord run(SimulatedDrive drive, @Nullable Drive where, KeepsakeList list, boolean known) {
         RunRequest request = new RunRequest(
-                        NEW, "test", SessionCatalog.shipped().find("trio-8"), Plan.lineCheck(), 7, 60, 64L << 20)
-                .with(RunExtras.NOTHING.reading(List.of(new Keepsake(where, list, known))));
+                NEW,
+                "test",
+                SessionCatalog.shipped().find("trio-8"),
+                Plan.lineCheck(),
+                7,
+                60,
+                64L << 20,
+                RunExtras.NOTHING.reading(List.of(new Keepsake(where, list, known))));
         RunRecord record = VirtualRun.of(request, drive, clock);
         assertThat(RecordJson.read(RecordJson.bytes(record))).isEqualTo(record);
         return record;
