@@ -11,8 +11,6 @@ import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.demo.DemoRoster;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
-import tracksoak.profiles.base.Problem;
-import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.store.NativeLibrary;
 import tracksoak.report.roster.store.RosterPlace;
 
@@ -27,6 +25,8 @@ public final class Rehearsal {
             List.of("roster", "list", "--session", "trio-8"),
             List.of("roster", "list", "--json"),
             List.of("roster", "list", "--standing", "cleared"));
+
+    private static final String NOWHERE = "postgresql://127.0.0.1:1/nowhere";
 
     private Rehearsal() {}
 
@@ -51,17 +51,6 @@ public final class Rehearsal {
         }
     }
 
-    /** The other database's driver is loaded by the time that nobody answers. */
-    private static void knockInVain() {
-        try (Roster nowhere = Roster.open(
-                RosterPlace.postgres("jdbc:postgresql://127.0.0.1:1/nowhere", "nobody", "nothing"),
-                RosterAccess.clock())) {
-            nowhere.events();
-        } catch (Problem asExpected) {
-            // its classes were all that was wanted
-        }
-    }
-
     private static void rehearse(Path folder) {
         Console console = Terminals.ofThisProcess();
         Rooms rooms = new ThisMachine();
@@ -73,7 +62,8 @@ public final class Rehearsal {
                     : scene;
             Main.run(console, words);
         }
-        knockInVain();
+        // nobody answers there; by then the other database's driver is loaded
+        Main.run(console, List.of("roster", "list", "--standing", "cleared", "--roster", NOWHERE));
         console.out().flush();
         console.err().flush();
     }
