@@ -103,7 +103,7 @@ final class DeviceWatch {
                 return Presence.READ_ONLY;
             }
         }
-        Optional<Mount> now = MountTable.of(files).byId(mount.id());
+        Optional<Mount> now = MountTable.of(files).now(mount);
         if (now.isPresent() && now.get().readOnly()) {
             return Presence.READ_ONLY;
         }

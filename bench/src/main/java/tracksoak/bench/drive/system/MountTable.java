@@ -55,9 +55,11 @@ public record MountTable(List<Mount> mounts) {
         return Optional.ofNullable(best);
     }
 
-    /** The mount with this number. */
-    public Optional<Mount> byId(int id) {
-        return mounts.stream().filter(mount -> mount.id() == id).findFirst();
+    /** A mount as it is now, if it is there still; the kernel gives its number to another once it is not. */
+    public Optional<Mount> now(Mount mount) {
+        return mounts.stream()
+                .filter(one -> one.id() == mount.id() && one.device().equals(mount.device()))
+                .findFirst();
     }
 
     // 36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw,errors=continue

@@ -137,6 +137,8 @@ class DeviceWatchTest {
         DeviceWatch watch = watch();
         files.text(MountTable.FILE, "");
         assertThat(watch.presence()).as("unmounted").isEqualTo(Presence.UNKNOWN);
+        files.text(MountTable.FILE, MOUNTED.replace("8:17", "8:33"));
+        assertThat(watch.presence()).as("its number is another's now").isEqualTo(Presence.UNKNOWN);
         files.text(MountTable.FILE, "70 1 0:44 / /media/crew rw - fuse.thing thing rw\n");
         assertThat(new DeviceWatch(files, MountTable.of(files).of("/media/crew")).presence())
                 .as("no device behind it")
