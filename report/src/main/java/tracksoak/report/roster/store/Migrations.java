@@ -14,6 +14,7 @@ final class Migrations {
     /** Number of the newest script in {@code tracksoak/roster/migration}. */
     static final int NEWEST = 2;
 
+    private static final int MOST_TRIES = 5;
     private static final String HISTORY = "roster_schema_history";
 
     private Migrations() {}
@@ -30,24 +31,30 @@ final class Migrations {
                     "use the newer Tracksoak that wrote it; nothing was changed");
         }
         if (version < NEWEST) {
-            migrate(dialect, source, connections);
+            migrate(place, dialect, source, connections);
         }
     }
 
-    private static void migrate(Dialect dialect, DataSource source, Connections connections) {
-        try {
-            Flyway.configure(Migrations.class.getClassLoader())
-                    .dataSource(source)
-                    .locations("classpath:tracksoak/roster/migration")
-                    .table(HISTORY)
-                    .placeholders(dialect.placeholders())
-                    .loggers("slf4j")
-                    .load()
-                    .migrate();
-        } catch (FlywayException e) {
-            // another process on its first use may have been quicker
-            if (connections.with(Migrations::version) != NEWEST) {
-                throw e;
+    private static void migrate(RosterPlace place, Dialect dialect, DataSource source, Connections connections) {
+        Flyway flyway = Flyway.configure(Migrations.class.getClassLoader())
+                .dataSource(source)
+                .locations("classpath:tracksoak/roster/migration")
+                .table(HISTORY)
+                .placeholders(dialect.placeholders())
+                .loggers("slf4j")
+                .load();
+        for (int left = MOST_TRIES; ; left--) {
+            try {
+                flyway.migrate();
+                return;
+            } catch (FlywayException e) {
+                // another process on its first use may have been quicker, or be at it
+                if (connections.with(Migrations::version) == NEWEST) {
+                    return;
+                }
+                if (left == 1 || StoreProblems.of(e, place).kind() != Problem.Kind.BUSY) {
+                    throw e;
+                }
             }
         }
     }
@@ -55,19 +62,18 @@ final class Migrations {
     /** Schema of the database: 0 where there is none yet. To ask which tables there are takes longer than to look into one. */
     private static int version(Handle handle) {
         try {
-            return handle
-                    .sql("SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL")
-                    .texts()
-                    .stream()
-                    .mapToInt(Migrations::number)
-                    .max()
-                    .orElse(0);
+            return newest(handle);
         } catch (Handle.Failed e) {
-            if (handle.hasTable(HISTORY)) {
-                throw e;
-            }
-            return 0;
+            // what was not there a moment ago another process may have made since
+            return handle.hasTable(HISTORY) ? newest(handle) : 0;
         }
+    }
+
+    private static int newest(Handle handle) {
+        return handle.sql("SELECT version FROM " + HISTORY + " WHERE success AND version IS NOT NULL").texts().stream()
+                .mapToInt(Migrations::number)
+                .max()
+                .orElse(0);
     }
 
     private static int number(String version) {

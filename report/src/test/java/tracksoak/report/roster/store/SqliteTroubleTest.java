@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.lang.reflect.InvocationHandler;
+import java.lang.reflect.InvocationTargetException;
+import java.lang.reflect.Proxy;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
@@ -21,6 +24,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import javax.sql.DataSource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
@@ -185,17 +189,49 @@ class SqliteTroubleTest {
     void manyProcessesMayMakeTheFileAtOnce() throws Exception {
         ExecutorService crew = Executors.newFixedThreadPool(4);
         try {
-            Callable<Long> first = () -> {
-                try (Roster roster = open()) {
-                    return roster.events();
+            for (int file = 0; file < 4; file++) {
+                RosterPlace place = RosterPlace.sqlite(folder.resolve(file + ".db"));
+                Callable<Long> first = () -> {
+                    try (Roster roster = Roster.open(place, () -> Shows.START)) {
+                        return roster.events();
+                    }
+                };
+                for (Future<Long> events : crew.invokeAll(Collections.nCopies(4, first))) {
+                    assertThat(events.get()).isZero();
                 }
-            };
-            for (Future<Long> events : crew.invokeAll(Collections.nCopies(4, first))) {
-                assertThat(events.get()).isZero();
             }
         } finally {
             crew.shutdownNow();
         }
+    }
+
+    @Test
+    void aFileThatAnotherProgramMakesWhileItIsLookedForIsTakenAsItIs() {
+        RosterPlace place = RosterPlace.sqlite(file());
+        DataSource plain = Dialect.SQLITE.source(place, Settings.USUAL);
+        DataSource overtaken = standIn(DataSource.class, (source, get, none) -> {
+            Connection connection = plain.getConnection();
+            return standIn(Connection.class, (proxy, method, values) -> {
+                if (method.getName().equals("getMetaData")) {
+                    open().close();
+                }
+                try {
+                    return method.invoke(connection, values);
+                } catch (InvocationTargetException e) {
+                    throw e.getCause();
+                }
+            });
+        });
+        try (Connections connections = new Connections(Dialect.SQLITE, overtaken)) {
+            Migrations.run(place, Dialect.SQLITE, overtaken, connections);
+        }
+        try (Roster roster = open()) {
+            assertThat(roster.events()).isZero();
+        }
+    }
+
+    private static <T> T standIn(Class<T> type, InvocationHandler does) {
+        return type.cast(Proxy.newProxyInstance(SqliteTroubleTest.class.getClassLoader(), new Class<?>[] {type}, does));
     }
 
     @Test
