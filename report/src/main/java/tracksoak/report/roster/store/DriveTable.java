@@ -6,9 +6,9 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.SessionFields;
 import tracksoak.profiles.base.FieldText;
-import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.KeyRef;
 import tracksoak.report.roster.exchange.Intake;
@@ -25,6 +25,7 @@ final class DriveTable {
 
     private final Handle handle;
     private final EventTable events;
+    private @Nullable Set<String> sessionsThere;
 
     /** All rows in one text, put together by the database: to fetch thousands of them one by one takes longer than to read them. */
     private static final String IN_ONE = "SELECT string_agg(length(id) || ':' || id"
@@ -71,7 +72,7 @@ final class DriveTable {
     States since(long version) {
         List<String> sessions = sessionRows();
         try {
-            List<String> rows = rows("version > ?", version);
+            List<String> rows = rows(handle.sql(IN_ONE + "version > ?").bind(0, version));
             if (version < 0 && sum(rows) + sum(sessions) != sum()) {
                 return States.CHANGED;
             }
@@ -92,10 +93,8 @@ final class DriveTable {
     }
 
     /** Rows one by one; where somebody changed one so that no end of it is found, all as one that no sum fits. */
-    private List<String> rows(String which, Object value) {
-        String all = handle.sql(IN_ONE + which)
-                .bind(0, value)
-                .first(row -> Objects.requireNonNullElse(row.getString(1), ""))
+    private static List<String> rows(Handle.Statement which) {
+        String all = which.first(row -> Objects.requireNonNullElse(row.getString(1), ""))
                 .orElseThrow();
         try {
             return FieldText.read(all, text -> {
@@ -131,26 +130,33 @@ final class DriveTable {
 
     /** Sessions of the records that hold and whose signer's key is known. */
     List<RecordedSession> goodSessions() {
-        CrewKeys keys = keys();
-        Set<String> ids = new HashSet<>();
-        handle.sql("SELECT DISTINCT session, signer FROM event"
-                        + " WHERE session IS NOT NULL AND record_holds = 1 AND aside = 0")
-                .list(row -> new String[] {row.getString(1), row.getString(2)})
-                .forEach(pair -> {
-                    if (keys.status(pair[1]) == KeyRing.Status.KNOWN) {
-                        ids.add(pair[0]);
-                    }
-                });
+        List<String> signers = keys().entries().stream()
+                .filter(key -> key.revokedMs() == null)
+                .map(CrewKeys.Entry::id)
+                .toList();
+        if (signers.isEmpty()) {
+            return List.of();
+        }
+        // of the sessions, which are few, not of the records
+        Set<String> ids = new HashSet<>(handle.sql(
+                        "SELECT id FROM recorded_session WHERE EXISTS (SELECT 1 FROM event WHERE session = recorded_session.id"
+                                + " AND record_holds = 1 AND aside = 0 AND signer IN (?))",
+                        signers)
+                .texts());
         return among(sessionRows(), ids);
     }
 
     void session(RecordedSession session) {
-        String kept = SessionFields.write(session.session());
-        int added = handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, session.id())
-                .bind(1, field(kept))
-                .execute();
-        if (added > 0) {
+        if (sessionsThere == null) {
+            sessionsThere =
+                    new HashSet<>(handle.sql("SELECT id FROM recorded_session").texts());
+        }
+        if (sessionsThere.add(session.id())) {
+            String kept = SessionFields.write(session.session());
+            handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?)")
+                    .bind(0, session.id())
+                    .bind(1, field(kept))
+                    .execute();
             sum(sum() + Sealed.row(row(session.id(), 0, kept)));
         }
     }
@@ -180,24 +186,39 @@ final class DriveTable {
         }
         drives.addAll(events.drivesOf(keys));
         CrewKeys book = keys();
-        DriveFold.Source source = events.source();
-        events.kin(drives, book).forEach(drive -> work(DriveFold.of(drive, source, book), version));
+        work(events.kin(drives, book), book, version);
     }
 
-    void work(DriveFold fold, long version) {
-        if (fold.needless()) {
-            return;
+    private void work(Collection<String> drives, CrewKeys book, long version) {
+        for (List<String> some : EventTable.together(drives)) {
+            DriveFold.Source source = events.source(some);
+            List<DriveState> states = some.stream()
+                    .map(drive -> DriveFold.of(drive, source, book))
+                    .filter(fold -> !fold.needless())
+                    .map(DriveFold::state)
+                    .toList();
+            if (!states.isEmpty()) {
+                keep(states, version);
+            }
         }
-        DriveState state = fold.state();
-        String kept = StateText.write(state);
-        long before = sum(rows("id = ?", state.id()));
-        handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
-                        + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
-                .bind(0, state.id())
-                .bind(1, version)
-                .bind(2, field(kept))
-                .execute();
-        sum(sum() - before + Sealed.row(row(state.id(), version, kept)));
+    }
+
+    private void keep(List<DriveState> states, long version) {
+        long sum = sum()
+                - sum(rows(handle.sql(
+                        IN_ONE + "id IN (?)",
+                        states.stream().map(DriveState::id).toList())));
+        for (DriveState state : states) {
+            String kept = StateText.write(state);
+            handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
+                            + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
+                    .bind(0, state.id())
+                    .bind(1, version)
+                    .bind(2, field(kept))
+                    .execute();
+            sum += Sealed.row(row(state.id(), version, kept));
+        }
+        sum(sum);
     }
 
     /** Figures wrap around, in Java; a database would call that an error. */
@@ -211,16 +232,20 @@ final class DriveTable {
     void workAll(long version) {
         sum(sum() - WANTING);
         CrewKeys book = keys();
-        handle.sql("SELECT drive FROM event WHERE drive IS NOT NULL UNION SELECT loose FROM event"
-                        + " WHERE loose IS NOT NULL AND loose <> drive GROUP BY loose HAVING COUNT(DISTINCT drive) > 1")
-                .texts()
-                .forEach(drive -> work(DriveFold.of(drive, events.source(), book), version));
+        work(
+                handle.sql(
+                                "SELECT drive FROM event WHERE drive IS NOT NULL UNION SELECT loose FROM event"
+                                        + " WHERE loose IS NOT NULL AND loose <> drive GROUP BY loose HAVING COUNT(DISTINCT drive) > 1")
+                        .texts(),
+                book,
+                version);
     }
 
     /** Leaves no row, and a sum that no rows have until all are there again. */
     void clear() {
         handle.execute("DELETE FROM drive");
         handle.execute("DELETE FROM recorded_session");
+        sessionsThere = null;
         sum(WANTING);
     }
 }

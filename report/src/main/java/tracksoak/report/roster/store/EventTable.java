@@ -3,10 +3,8 @@ package tracksoak.report.roster.store;
 import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -15,11 +13,14 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.event.EventJson;
+import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
 import tracksoak.report.roster.event.RosterEvent;
@@ -36,6 +37,9 @@ import tracksoak.report.roster.standing.KnownEvent;
 final class EventTable {
 
     private static final String COLUMNS = "ref, body, digest, record_holds";
+
+    /** Drives asked about in one statement. */
+    private static final int TOGETHER = 50;
 
     /** Rows looked at in one go, so that the largest events do not fill the memory. */
     private static final int CHUNK = 500;
@@ -129,19 +133,53 @@ final class EventTable {
         return handle.sql("SELECT ref FROM event WHERE aside <> 0 LIMIT 1000").texts();
     }
 
-    /** What a fold asks for; what it asks for twice is read once. */
-    DriveFold.Source source() {
-        return new Source();
+    /** What folds of these drives ask for; it is read for all of them together, and what they ask for twice once. */
+    DriveFold.Source source(List<String> drives) {
+        return new Source(drives);
     }
 
     private final class Source implements DriveFold.Source {
 
         private final Map<String, List<KnownEvent>> about = new HashMap<>();
+        private final Map<String, List<String>> damagedWithdrawals = new HashMap<>();
         private final Map<String, List<KnownEvent>> tagging = new HashMap<>();
+
+        private Source(List<String> drives) {
+            read(drives);
+        }
+
+        private void read(List<String> drives) {
+            drives.forEach(drive -> {
+                about.put(drive, new ArrayList<>());
+                damagedWithdrawals.put(drive, new ArrayList<>());
+            });
+            handle.sql("SELECT " + COLUMNS + ", drive, kind, aside FROM event WHERE drive IN (?) ORDER BY ref", drives)
+                    .list(this::put);
+        }
+
+        private String put(ResultSet rows) throws SQLException {
+            String drive = rows.getString(5);
+            Optional<KnownEvent> known = rows.getInt(7) == 0 ? known(rows, false) : Optional.empty();
+            if (known.isPresent()) {
+                about.computeIfAbsent(drive, key -> new ArrayList<>()).add(known.get());
+            } else if (rows.getString(6).equals(EventKind.DRIVE_WITHDRAWN.word())) {
+                damagedWithdrawals
+                        .computeIfAbsent(drive, key -> new ArrayList<>())
+                        .add(rows.getString(1));
+            }
+            return drive;
+        }
+
+        private <T> List<T> of(String drive, Map<String, List<T>> kept) {
+            if (!about.containsKey(drive)) {
+                read(List.of(drive));
+            }
+            return kept.getOrDefault(drive, List.of());
+        }
 
         @Override
         public List<KnownEvent> about(String drive) {
-            return about.computeIfAbsent(drive, key -> EventTable.this.about(key, false));
+            return of(drive, about);
         }
 
         @Override
@@ -159,24 +197,13 @@ final class EventTable {
 
         @Override
         public List<String> damagedWithdrawals(String drive) {
-            return handle
-                    .sql("SELECT ref, body, aside FROM event WHERE drive = ? AND kind = 'drive-withdrawn' ORDER BY ref")
-                    .bind(0, drive)
-                    .list(EventTable::raw)
-                    .stream()
-                    .filter(row -> row.aside || !row.whole())
-                    .map(Raw::ref)
-                    .toList();
+            return of(drive, damagedWithdrawals);
         }
     }
 
-    /**
-     * The events about a drive.
-     *
-     * @param changedToo with those that can be read and are not what was signed
-     */
-    List<KnownEvent> about(String drive, boolean changedToo) {
-        return list(changedToo, "drive = ?", drive);
+    /** The events about a drive, with those that can be read and are not what was signed. */
+    List<KnownEvent> allAbout(String drive) {
+        return list(true, "drive = ?", drive);
     }
 
     List<KnownEvent> aboutKeys() {
@@ -304,19 +331,36 @@ final class EventTable {
     /** These drives, and those to which the tags of records lead from them and back: whatever is said of one may bear on the others. */
     Set<String> kin(Collection<String> drives, KeyRing keys) {
         Set<String> kin = new HashSet<>(drives);
-        Deque<String> open = new ArrayDeque<>(drives);
+        Collection<String> open = drives;
         while (!open.isEmpty()) {
-            String drive = open.remove();
-            String led = DriveId.isLoose(drive)
-                    ? "SELECT DISTINCT drive, author FROM event WHERE loose = ? AND drive <> loose"
-                    : "SELECT DISTINCT loose, author FROM event WHERE drive = ? AND loose IS NOT NULL";
-            handle.sql(led).bind(0, drive).list(row -> new String[] {row.getString(1), row.getString(2)}).stream()
-                    .filter(pair -> keys.status(pair[1]) != KeyRing.Status.UNKNOWN)
-                    .map(pair -> pair[0])
-                    .filter(kin::add)
-                    .forEach(open::add);
+            List<String> led = new ArrayList<>();
+            Map<Boolean, List<String>> places = open.stream().collect(Collectors.partitioningBy(DriveId::isLoose));
+            places.forEach((loose, all) -> {
+                for (List<String> some : together(all)) {
+                    led.addAll(led(loose, some, keys));
+                }
+            });
+            open = led.stream().filter(kin::add).toList();
         }
         return kin;
+    }
+
+    private List<String> led(boolean loose, List<String> from, KeyRing keys) {
+        String led = loose
+                ? "SELECT DISTINCT drive, author FROM event WHERE drive <> loose AND loose IN (?)"
+                : "SELECT DISTINCT loose, author FROM event WHERE loose IS NOT NULL AND drive IN (?)";
+        return handle.sql(led, from).list(row -> new String[] {row.getString(1), row.getString(2)}).stream()
+                .filter(pair -> keys.status(pair[1]) != KeyRing.Status.UNKNOWN)
+                .map(pair -> pair[0])
+                .toList();
+    }
+
+    /** These, so many together as one statement takes and memory bears. */
+    static List<List<String>> together(Collection<String> all) {
+        List<String> some = List.copyOf(all);
+        return IntStream.iterate(0, from -> from < some.size(), from -> from + TOGETHER)
+                .mapToObj(from -> some.subList(from, Math.min(from + TOGETHER, some.size())))
+                .toList();
     }
 
     private Optional<Raw> raw(String ref) {

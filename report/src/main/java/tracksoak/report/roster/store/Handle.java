@@ -5,6 +5,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -36,6 +37,16 @@ final class Handle {
 
     Statement sql(String sql) {
         return new Statement(sql);
+    }
+
+    /** A statement of which the one question mark in brackets stands for all of these; at least one, and few enough for one statement. */
+    Statement sql(String sql, List<String> values) {
+        String marks = String.join(", ", Collections.nCopies(values.size(), "?"));
+        Statement statement = sql(sql.replace("(?)", "(" + marks + ")"));
+        for (int i = 0; i < values.size(); i++) {
+            statement.bind(i, values.get(i));
+        }
+        return statement;
     }
 
     void execute(String sql) {

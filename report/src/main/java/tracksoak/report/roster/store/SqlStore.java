@@ -326,7 +326,7 @@ public final class SqlStore implements AutoCloseable {
             List<KnownEvent> past = new ArrayList<>();
             Set<String> lifted = new HashSet<>();
             for (String place : fold.places()) {
-                for (KnownEvent known : events(handle).about(place, true)) {
+                for (KnownEvent known : events(handle).allAbout(place)) {
                     if (place.equals(drive)
                             || known.event().kind() != EventKind.RECORD_ENTERED
                             || counted.contains(known.ref())) {
@@ -343,7 +343,7 @@ public final class SqlStore implements AutoCloseable {
 
     private DriveFold fold(Handle handle, String drive) {
         EventTable table = events(handle);
-        return DriveFold.of(drive, table.source(), CrewKeys.of(table.aboutKeys()));
+        return DriveFold.of(drive, table.source(List.of(drive)), CrewKeys.of(table.aboutKeys()));
     }
 
     /** One event. */
