@@ -13,4 +13,9 @@ class PostgresTruthTest extends TruthContract {
     RosterPlace place() {
         return POSTGRES.place();
     }
+
+    @Override
+    RosterPlace young() {
+        return POSTGRES.young();
+    }
 }

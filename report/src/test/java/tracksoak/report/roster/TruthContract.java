@@ -69,6 +69,9 @@ abstract class TruthContract {
     /** An empty place. */
     abstract RosterPlace place();
 
+    /** A roster just made, in which nothing is yet. */
+    abstract RosterPlace young();
+
     @BeforeEach
     void open() {
         roster = fresh();
@@ -81,7 +84,7 @@ abstract class TruthContract {
     }
 
     private Roster fresh() {
-        Roster one = Roster.open(place(), () -> now);
+        Roster one = Roster.open(young(), () -> now);
         opened.add(one);
         return one;
     }
