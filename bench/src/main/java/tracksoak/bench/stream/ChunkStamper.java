@@ -26,7 +26,7 @@ public final class ChunkStamper {
      *
      * @param run identity of the run that every stamp carries
      * @param seed of the bodies
-     * @param bodies false where the drive keeps no bodies: only stamps are written then
+     * @param bodies false where the drive keeps no bodies: only the first block's stamp is written then, and the others count up
      * @param largestChunk in bytes, a multiple of {@link Stamp#BLOCK}
      * @param alignment of the buffer's address in bytes, a power of two
      */
@@ -56,13 +56,14 @@ public final class ChunkStamper {
      */
     public ByteBuffer stamp(int stream, int pass, long firstBlock, int bytes) {
         buffer.clear();
+        if (!bodies) {
+            Stamp.header(buffer, 0, run, stream, pass, firstBlock);
+            return buffer.limit(bytes);
+        }
         for (int at = 0; at < bytes; at += Stamp.BLOCK) {
-            long number = firstBlock + at / Stamp.BLOCK;
-            Stamp.header(buffer, at, run, stream, pass, number);
-            if (bodies) {
-                int stampCrc = crcBetween(at, at + Stamp.LENGTH);
-                buffer.putInt(at, JOIN.join(stampCrc, bodyCrc[at / Stamp.BLOCK]));
-            }
+            Stamp.header(buffer, at, run, stream, pass, firstBlock + at / Stamp.BLOCK);
+            int stampCrc = crcBetween(at, at + Stamp.LENGTH);
+            buffer.putInt(at, JOIN.join(stampCrc, bodyCrc[at / Stamp.BLOCK]));
         }
         return buffer.limit(bytes).position(0);
     }

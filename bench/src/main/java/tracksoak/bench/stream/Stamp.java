@@ -34,14 +34,12 @@ public final class Stamp {
 
     private Stamp() {}
 
-    /** Writes the stamp at {@code at} with a CRC of 0, for drives that keep no bodies. */
+    /** Writes the stamp at {@code at} into a little-endian buffer with a CRC of 0, for drives that keep no bodies. */
     public static void header(ByteBuffer block, int at, long run, int stream, int pass, long number) {
-        block.putInt(at, 0)
-                .putInt(at + 4, stream)
+        block.putLong(at, (long) stream << 32)
                 .putLong(at + 8, run)
                 .putLong(at + 16, number)
-                .putInt(at + 24, pass)
-                .putInt(at + 28, MAGIC);
+                .putLong(at + 24, (long) MAGIC << 32 | Integer.toUnsignedLong(pass));
     }
 
     /**

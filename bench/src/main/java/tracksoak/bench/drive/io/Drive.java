@@ -83,8 +83,8 @@ public interface Drive extends AutoCloseable {
     Presence presence();
 
     /**
-     * Whether blocks written are kept as they are. A simulated drive keeps only their stamps, so the body of a block need
-     * not be made.
+     * Whether blocks written are kept as they are. A simulated drive keeps only stamps, and of blocks written together only the
+     * first one's, from which the others count up; so no more need be made.
      */
     default boolean keepsBodies() {
         return true;

@@ -45,6 +45,7 @@ import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Postgres;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.Shows;
+import tracksoak.report.roster.YoungRoster;
 import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.ExchangeFile;
@@ -157,9 +158,7 @@ class WaysInTest {
     }
 
     private RosterPlace place(Base base) {
-        return base == Base.POSTGRES
-                ? POSTGRES.place()
-                : RosterPlace.sqlite(folder.resolve("roster-" + made++).resolve(RosterPlace.FILE));
+        return base == Base.POSTGRES ? POSTGRES.young() : YoungRoster.at(folder.resolve("roster-" + made++ + ".db"));
     }
 
     private Typed type(RosterPlace place, String... words) {
