@@ -3,6 +3,7 @@ package tracksoak.bench.command;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.Writer;
+import java.util.List;
 import java.util.Map;
 import picocli.CommandLine;
 import tracksoak.bench.command.console.Console;
@@ -39,7 +40,7 @@ public record Typed(int code, String out, String err) {
         PrintWriter outWriter = new PrintWriter(out);
         PrintWriter errWriter = new PrintWriter(err);
         Console console = new Console(outWriter, errWriter, false, false, environment);
-        int code = CommandLines.of(console, rooms, stop).execute(args);
+        int code = CommandLines.of(console, rooms, stop, List.of(args)).execute(args);
         outWriter.flush();
         errWriter.flush();
         return new Typed(code, out.toString(), err.toString());

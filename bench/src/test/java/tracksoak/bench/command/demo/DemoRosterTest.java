@@ -155,7 +155,7 @@ class DemoRosterTest {
         Console console = new Console(new PrintWriter(out), new PrintWriter(err), terminal, terminal, Map.of());
         List<String> args = new ArrayList<>(List.of("demo", "--roster"));
         args.addAll(List.of(more));
-        int code = CommandLines.of(console, rooms, ctrlC).execute(args.toArray(String[]::new));
+        int code = CommandLines.of(console, rooms, ctrlC, args).execute(args.toArray(String[]::new));
         console.out().flush();
         console.err().flush();
         return new Typed(code, out.toString(), err.toString());
