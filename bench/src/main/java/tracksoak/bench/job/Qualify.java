@@ -84,7 +84,9 @@ public final class Qualify {
 
     /** Qualifies a simulated drive. */
     public Done onModel(SimulatedTarget target, Order order, JobTerms terms) {
-        return done(order, target, RunFiles.in(terms.folder()));
+        RunFiles files = RunFiles.in(terms.folder());
+        target.mustBear(order);
+        return done(order, target, files);
     }
 
     private FoundDrive passed(Path path, Order order, JobTerms terms, RunFiles files) {

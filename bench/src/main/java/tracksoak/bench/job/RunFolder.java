@@ -1,5 +1,7 @@
 package tracksoak.bench.job;
 
+import java.io.IOException;
+import java.nio.file.FileStore;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -10,6 +12,7 @@ import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Units;
 
 /**
  * A folder of this computer for what one run, climb or drill keeps: its record and its page.
@@ -17,6 +20,8 @@ import tracksoak.profiles.base.Problem;
  * @param folder absolute; made when the first record is saved
  */
 public record RunFolder(Path folder, Kind kind) {
+
+    private static final long LEAST_ROOM_BYTES = 8_000_000;
 
     /** What is kept in it. */
     public enum Kind {
@@ -92,9 +97,28 @@ public record RunFolder(Path folder, Kind kind) {
         if (!Files.isDirectory(there)) {
             throw Problem.askedWrong(Inert.quoted(there) + " is no folder", "name a new folder with --out");
         }
-        if (!Files.isWritable(there)) {
+        try {
+            Files.delete(Files.createTempFile(there, ".tracksoak-", ""));
+        } catch (IOException refused) {
             throw Problem.askedWrong(
                     "the folder " + Inert.quoted(there) + " may not be written", "name another folder with --out");
+        }
+        long room = room(there);
+        if (room < LEAST_ROOM_BYTES) {
+            throw Problem.askedWrong(
+                    "only " + Units.bytes(room) + " are free in " + Inert.quoted(there)
+                            + ", and record and report may take " + Units.bytes(LEAST_ROOM_BYTES),
+                    "make room there, or name another folder with --out");
+        }
+    }
+
+    /** In bytes; the largest there is where the file system does not tell. */
+    private static long room(Path folder) {
+        try {
+            FileStore store = Files.getFileStore(folder);
+            return store.getTotalSpace() > 0 ? store.getUsableSpace() : Long.MAX_VALUE;
+        } catch (IOException notTold) {
+            return Long.MAX_VALUE;
         }
     }
 

@@ -1,11 +1,13 @@
 package tracksoak.bench.job;
 
+import java.util.Objects;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.verdict.ShowOdds;
 
 /**
@@ -38,7 +40,7 @@ public final class RunJob {
             started = begin(order, target, host, files);
             RunRecord record = ShowOdds.beside(started.call());
             listener.idle();
-            files.save(record);
+            keep(record, files);
             if (!started.driveHangs() && order.extras().keepsakeBytes() > 0) {
                 target.leave(order, record, started.written());
             }
@@ -50,6 +52,23 @@ public final class RunJob {
             } else {
                 target.clean();
             }
+        }
+    }
+
+    /** What a run came to is not lost with its record. */
+    private static void keep(RunRecord record, RunFiles files) {
+        try {
+            files.save(record);
+        } catch (Problem notKept) {
+            Verdict verdict = Objects.requireNonNull(record.verdict());
+            throw new Problem(
+                    notKept.kind(),
+                    "the verdict is " + verdict.outcome().name().replace('_', ' ') + " (" + verdict.sentence()
+                            + "), and it was not kept",
+                    "",
+                    notKept.told(),
+                    notKept.todo(),
+                    notKept);
         }
     }
 

@@ -4,6 +4,7 @@ import java.io.File;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
+import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.SimulatedDrive;
@@ -63,6 +64,16 @@ public final class SimulatedTarget implements OpenTarget {
     /** How it behaves, one trait a text. */
     List<String> behaves() {
         return behaves;
+    }
+
+    /** Refuses what the drive has no room for, as it is refused on a real one. */
+    void mustBear(Order order) {
+        List<Suitability.Finding> full =
+                Suitability.room(facts, order.budget(facts).leastBytes(), order.reserve(facts));
+        if (!full.isEmpty()) {
+            throw Problem.cannot(
+                    "no run is made on the simulated drive: " + full.get(0).sentence(), "");
+        }
     }
 
     @Override

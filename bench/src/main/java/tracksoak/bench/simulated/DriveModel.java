@@ -99,7 +99,7 @@ public record DriveModel(
     }
 
     int usedClusters() {
-        return Math.toIntExact((usedBytes + clusterBytes - 1) / clusterBytes);
+        return Math.min(clusters(), Math.toIntExact((usedBytes + clusterBytes - 1) / clusterBytes));
     }
 
     DriveFacts facts(long freeBytes) {

@@ -70,7 +70,7 @@ public final class SimulatedDrive implements Drive {
                 .toArray(Effect[]::new);
         liars = List.of(effects).stream().filter(Effect::lies).toArray(Effect[]::new);
         blocksPerCluster = model.clusterBytes() / BLOCK;
-        space = new Space(model.clusters(), model.usedClusters());
+        space = new Space(model.clusters(), model.usedClusters(), liars.length > 0);
         lastEndNs = clock.nanoTime();
         call.capacityBytes = model.capacityBytes();
     }
@@ -163,7 +163,7 @@ public final class SimulatedDrive implements Drive {
         perform();
         folder.remove(name);
         for (int i = 0; i < node.clusterCount; i++) {
-            space.release(node.clusters[i]);
+            space.release(node.cluster(i));
         }
     }
 
@@ -282,7 +282,7 @@ public final class SimulatedDrive implements Drive {
         perform();
         int kept = Math.toIntExact((bytes + model.clusterBytes() - 1) / model.clusterBytes());
         while (node.clusterCount > kept) {
-            space.release(node.clusters[--node.clusterCount]);
+            space.release(node.removeLast());
         }
     }
 

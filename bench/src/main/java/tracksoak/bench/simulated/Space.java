@@ -11,6 +11,7 @@ final class Space {
 
     private final int firstOwn;
     private final int own;
+    private final boolean remembers;
     private final BitSet taken = new BitSet();
     /** Owner of each cluster, also of one that was freed, until it is taken again: what lies there is still his. */
     private int[][] owner = new int[0][];
@@ -24,8 +25,10 @@ final class Space {
      *
      * @param clusters clusters of the whole drive
      * @param used how many of them, at the beginning, are used by others
+     * @param remembers whether it keeps whose each is
      */
-    Space(int clusters, int used) {
+    Space(int clusters, int used, boolean remembers) {
+        this.remembers = remembers;
         firstOwn = used;
         own = clusters - used;
         free = own;
@@ -42,6 +45,15 @@ final class Space {
             at = taken.nextClearBit(0);
         }
         taken.set(at);
+        if (remembers) {
+            remember(at, file, index);
+        }
+        next = at + 1;
+        free--;
+        return firstOwn + at;
+    }
+
+    private void remember(int at, int file, int index) {
         int page = at / PAGE;
         if (page >= owner.length) {
             int length = (int) Math.max(page + 1L, owner.length * 2L);
@@ -54,9 +66,6 @@ final class Space {
         }
         owner[page][at % PAGE] = file;
         place[page][at % PAGE] = index;
-        next = at + 1;
-        free--;
-        return firstOwn + at;
     }
 
     /** The next cluster taken is the first free one from such a share of the room on. */

@@ -1,7 +1,10 @@
 package tracksoak.bench.job;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,6 +14,8 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.simulated.Models;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
@@ -27,7 +32,7 @@ class QualifyTest {
     private final Order order = Order.of(session, Plan.lineCheck(), 20, null, 7L);
 
     /** Notes down what a job tells. */
-    private final class Ears implements JobListener {
+    private class Ears implements JobListener {
 
         @Override
         public void note(String sentence) {
@@ -92,6 +97,50 @@ class QualifyTest {
         keeper.snapshot(done.record());
         keeper.snapshot(done.record());
         assertThat(news).singleElement().asString().startsWith("trouble: ").contains("; the run goes on");
+    }
+
+    @Test
+    void theVerdictIsNotLostWithARecordThatCannotBeKept() throws Exception {
+        Qualify job = new Qualify(new TestRooms(folder, List.of()), new Ears() {
+            @Override
+            public void idle() {
+                try {
+                    Path record = folder.resolve("out/record.json");
+                    if (Files.isRegularFile(record)) {
+                        Files.delete(record);
+                        Files.createDirectories(record.resolve("in-the-way"));
+                    }
+                } catch (IOException e) {
+                    throw new UncheckedIOException(e);
+                }
+            }
+        });
+        assertThatThrownBy(() -> job.onModel(target(), order, terms()))
+                .isInstanceOfSatisfying(
+                        Problem.class, lost -> assertThat(lost.kind()).isEqualTo(Problem.Kind.CANNOT))
+                .hasMessageStartingWith("the verdict is PASS (")
+                .hasMessageContaining("), and it was not kept: the run record cannot be saved");
+    }
+
+    @Test
+    void aFolderWithoutRoomForTheRecordIsRefusedAtOnce() {
+        Path full = Path.of("/proc");
+        if (Files.isDirectory(full)) {
+            assertThatThrownBy(() -> RunFiles.in(full.resolve("out"))).hasMessageContaining("name another folder");
+        }
+    }
+
+    @Test
+    void aSimulatedDriveThatIsFullIsRefusedAsARealOneIs() {
+        DriveModel stick = SimulatedTarget.model("steady-stick");
+        SimulatedTarget full =
+                new SimulatedTarget(Models.used(stick, stick.capacityBytes()), () -> 1_795_000_000_000L, 20);
+        assertThat(full.facts().freeBytes()).isZero();
+        assertThatThrownBy(() -> job().onModel(full, order, terms()))
+                .hasMessageContaining("free room 0 B: the plan needs");
+        Order greedy = Order.of(session, Plan.lineCheck(), 20, 99_000_000_000_000L, 7L);
+        assertThatThrownBy(() -> job().onModel(target(), greedy, terms())).hasMessageContaining("99 TB stay free");
+        assertThat(folder.resolve("out")).doesNotExist();
     }
 
     @Test

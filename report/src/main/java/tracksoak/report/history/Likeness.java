@@ -53,7 +53,7 @@ public record Likeness(How how, boolean sure, String sentence) {
                                             + " another disk would look so"));
         }
         if (tag != null && thenTag != null) {
-            return tag.equals(thenTag)
+            return tag.equalsIgnoreCase(thenTag)
                     ? Optional.of(new Likeness(
                             How.TAG,
                             sameKind && sameSize,

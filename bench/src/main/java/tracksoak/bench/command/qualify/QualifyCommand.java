@@ -8,7 +8,6 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
-import tracksoak.bench.command.console.TagOption;
 import tracksoak.bench.command.drives.DriveChoice;
 import tracksoak.bench.command.drives.KeepsakeOption;
 import tracksoak.bench.command.drives.OneDriveCommand;

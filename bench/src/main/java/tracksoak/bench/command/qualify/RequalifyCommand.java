@@ -12,7 +12,6 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
-import tracksoak.bench.command.console.TagOption;
 import tracksoak.bench.command.drives.KeepsakeOption;
 import tracksoak.bench.command.drives.OneDriveCommand;
 import tracksoak.bench.command.session.SessionChoice;

@@ -19,6 +19,7 @@ import tracksoak.bench.tray.Tray;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.roster.identity.DriveTag;
 
 /** Several drives in one go. */
 final class TrayOptions {
@@ -114,7 +115,7 @@ final class TrayOptions {
             if (is <= 0 || Files.exists(Path.of(word))) {
                 return new TaggedPath("", Path.of(word));
             }
-            return new TaggedPath(word.substring(0, is), Path.of(word.substring(is + 1)));
+            return new TaggedPath(DriveTag.of(word.substring(0, is)), Path.of(word.substring(is + 1)));
         }
     }
 }

@@ -181,7 +181,13 @@ public final class Suitability {
                 : List.of();
     }
 
-    private static List<Finding> room(DriveFacts facts, long plannedBytes, long reserve) {
+    /**
+     * Whether the drive has room for a plan.
+     *
+     * @param plannedBytes room the plan needs at once, in bytes
+     * @param reserve room that stays free, in bytes
+     */
+    public static List<Finding> room(DriveFacts facts, long plannedBytes, long reserve) {
         Long free = facts.freeBytes();
         if (free == null) {
             return List.of(warning(
@@ -194,7 +200,7 @@ public final class Suitability {
                 "free room",
                 Units.bytes(free),
                 "the plan needs " + Units.bytes(plannedBytes) + ", and " + Units.bytes(reserve) + " stay free",
-                "delete what is not needed, or ask for a shorter plan"));
+                "delete what is not needed, or ask for a shorter plan or a smaller reserve"));
     }
 
     private static Finding refusal(String what, String value, String why, String advice) {

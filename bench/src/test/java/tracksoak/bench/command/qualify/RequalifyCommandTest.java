@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -227,11 +228,15 @@ class RequalifyCommandTest extends AtOneDrive {
         Typed typed = type("requalify DRIVE --reserve 1MB --allow-system-drive --json --out HOST/two");
         assertThat(typed.code()).as(typed.err()).isIn(0, 4);
         RunRecord two = RecordFile.load(folder.resolve("host/two/record.json"));
-        assertThat(two.tag()).isEqualTo("case-3");
+        assertThat(two.tag()).isEqualTo("CASE-3");
         assertThat(two.plan().takeAfterS()).isEqualTo(2);
         try (Stream<Path> left = Files.list(drive)) {
             assertThat(left).isEmpty();
         }
-        assertThat(type("requalify DRIVE --tag \u202Eabc").code()).isEqualTo(2);
+        for (String none : List.of("\u202Eabc", "b\u00f6se;tag", "A".repeat(25))) {
+            Typed refused = type("requalify DRIVE --tag " + none);
+            assertThat(refused.code()).isEqualTo(2);
+            assertThat(refused.err()).contains("the tag", "cannot be used", "S-014");
+        }
     }
 }
