@@ -1,7 +1,11 @@
 package tracksoak.bench.command.main;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.IOException;
 import java.util.List;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.roster.QuickList;
 import tracksoak.bench.command.roster.RosterListCommand;
@@ -26,12 +30,26 @@ public final class Main {
         } catch (RuntimeException | Error unforeseen) {
             code = new FailedCommand(console).handle(unforeseen);
         }
-        console.out().flush();
+        if (console.out().checkError() && code == Exit.DONE && !nobodyReads()) {
+            console.complain(
+                    "not all that was to be printed could be written", "make room where it goes, and ask again");
+            code = Exit.COULD_NOT_RUN;
+        }
         console.err().flush();
         if (ProcessEnd.INSTANCE.mustNotWait()) {
             Runtime.getRuntime().halt(code);
         }
         System.exit(code);
+    }
+
+    /** Whether the reader went away, as {@code head} does when it has enough: nothing of what was asked for is lost then. */
+    private static boolean nobodyReads() {
+        try (FileOutputStream out = new FileOutputStream(FileDescriptor.out)) {
+            out.write('\n');
+            return false;
+        } catch (IOException refused) {
+            return String.valueOf(refused.getMessage()).contains("Broken pipe");
+        }
     }
 
     /** Runs one command; what goes wrong in it unforeseen is thrown. */
