@@ -64,6 +64,7 @@ class LauncherTest {
         public static void main(String[] args) {
             System.out.println("flags " + ManagementFactory.getRuntimeMXBean().getInputArguments());
             System.out.println("words " + List.of(args));
+            System.out.println("names " + System.getProperty("sun.jnu.encoding"));
         }
     }
 
@@ -110,6 +111,7 @@ class LauncherTest {
                 "sort",
                 "wc",
                 "cp",
+                "locale",
                 "cksum")) {
             for (String place : List.of("/usr/bin", "/bin")) {
                 Path real = Path.of(place, tool);
@@ -122,6 +124,11 @@ class LauncherTest {
     }
 
     private Typed start(Path script, String... words) throws IOException, InterruptedException {
+        return start(Map.of(), script, words);
+    }
+
+    private Typed start(Map<String, String> more, Path script, String... words)
+            throws IOException, InterruptedException {
         List<String> line = new ArrayList<>(List.of(script.toString()));
         line.addAll(List.of(words));
         Path out = folder.resolve("out.txt");
@@ -135,6 +142,7 @@ class LauncherTest {
         environment.put("PATH", searchPath());
         environment.put("JAVA_HOME", javaHome);
         environment.put("XDG_CACHE_HOME", folder.resolve("cache").toString());
+        environment.putAll(more);
         Process process = builder.start();
         assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
         return new Typed(
@@ -152,6 +160,16 @@ class LauncherTest {
         assertThat(typed.code()).isZero();
         assertThat(typed.out()).contains("words [drives, two words, , *, $HOME]");
         assertThat(typed.err()).isEmpty();
+    }
+
+    /** As over ssh, which brings along the language of another computer. */
+    @ParameterizedTest
+    @ValueSource(strings = {"", "C", "de_DE.UTF-8", "no_such_language.UTF-8", "C.UTF-8"})
+    void namesOfFilesAreUnderstoodInWhateverLanguageIsNamed(String language) throws Exception {
+        putJar(jar);
+        assertThat(start(Map.of("LANG", language), house.resolve("tracksoak"), "drives")
+                        .out())
+                .contains("names UTF-8");
     }
 
     @ParameterizedTest

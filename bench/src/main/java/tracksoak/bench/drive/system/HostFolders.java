@@ -27,10 +27,11 @@ public record HostFolders(Path sessions, Path records, Path cache, Path state) {
      *
      * @param os as in the system property {@code os.name}
      * @param environment value of a variable, null if it is not set
-     * @param home absolute
+     * @param account home of the user's account, absolute; counts where no {@code HOME} is set
      */
-    static HostFolders of(String os, UnaryOperator<@Nullable String> environment, Path home) {
+    static HostFolders of(String os, UnaryOperator<@Nullable String> environment, Path account) {
         String system = os.toLowerCase(Locale.ROOT);
+        Path home = system.startsWith("windows") ? account : absolute(environment, "HOME", account);
         if (system.startsWith("windows")) {
             Path base = absolute(
                             environment, "LOCALAPPDATA", home.resolve("AppData").resolve("Local"))

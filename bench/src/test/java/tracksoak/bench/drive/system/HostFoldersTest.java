@@ -54,4 +54,14 @@ class HostFoldersTest {
         assertThat(here.state()).isAbsolute();
         assertThat(here.records()).isNotEqualTo(here.sessions());
     }
+
+    @Test
+    void aHomeThatIsSetCountsBeforeTheAccounts() {
+        assertThat(of("Linux", Map.of("HOME", "/tmp/other")).records())
+                .isEqualTo(Path.of("/tmp/other/.local/share/tracksoak/records"));
+        assertThat(of("Mac OS X", Map.of("HOME", "/tmp/other")).cache())
+                .isEqualTo(Path.of("/tmp/other/Library/Caches/tracksoak"));
+        assertThat(of("Linux", Map.of("HOME", "other"))).isEqualTo(of("Linux", Map.of()));
+        assertThat(of("Windows 11", Map.of("HOME", "/tmp/other"))).isEqualTo(of("Windows 11", Map.of()));
+    }
 }
