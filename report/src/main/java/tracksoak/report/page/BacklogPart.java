@@ -140,6 +140,7 @@ final class BacklogPart implements Part {
                 + ". Up to "
                 + Units.ms(fillingMs(record)) + " of backlog is normal: audio waits until its chunk is full. "
                 + (take.stallCount() == 1 ? "There was " : "There were ") + Count.of(take.stallCount(), "stall")
+                + (StallsPart.neverEnded(take) ? " and a pause without an end" : "")
                 + (take.lostMs() > 0
                         ? ", and " + Units.ms(take.lostMs()) + " of audio was lost on the worst track."
                         : ", and no audio was lost.");

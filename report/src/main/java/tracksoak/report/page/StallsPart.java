@@ -11,6 +11,7 @@ import tracksoak.report.page.view.Grid;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -30,11 +31,13 @@ final class StallsPart implements Part {
         List<Placed<Overrun>> overruns = new ArrayList<>();
         long stallCount = 0;
         boolean anyTake = false;
+        boolean ended = true;
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             String name = PhaseNames.of(record, i);
             if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
                 anyTake = true;
+                ended &= !neverEnded(phase);
                 stallCount += phase.stallCount();
                 phase.stalls().forEach(stall -> stalls.add(new Placed<>(name, stall)));
                 phase.overruns().forEach(overrun -> overruns.add(new Placed<>(name, overrun)));
@@ -45,9 +48,13 @@ final class StallsPart implements Part {
         if (!anyTake) {
             blocks.add(Prose.of("Nothing was taken or played, so stalls and overruns are not known."));
         } else {
+            if (!ended) {
+                blocks.add(
+                        Prose.of("The drive stopped answering. That pause has no end, so it is not among the stalls."));
+            }
             blocks.add(
                     stalls.isEmpty()
-                            ? Prose.of("No stall: never longer than " + limit
+                            ? Prose.of((ended ? "No stall" : "No stall before it") + ": never longer than " + limit
                                     + " without a finished chunk while one was ready.")
                             : longest(stalls, stallCount, limit));
             blocks.add(overruns.isEmpty() ? Prose.of("No overrun: no audio was lost.") : worst(overruns));
@@ -58,11 +65,20 @@ final class StallsPart implements Part {
                 "stalls",
                 "Stalls and overruns",
                 anyTake
-                        ? (stallCount == 0 ? "No stalls" : Count.of(stallCount, "stall")) + " and "
+                        ? (ended ? "" : "A pause without an end, ")
+                                + (stallCount > 0
+                                        ? Count.of(stallCount, "stall")
+                                        : ended ? "No stalls" : "no other stalls")
+                                + " and "
                                 + (overruns.isEmpty() ? "no overrun" : Count.of(overruns.size(), "overrun"))
                         : "Nothing was taken or played",
                 longestMs > 0 ? "longest " + Units.ms(longestMs) : "",
                 blocks);
+    }
+
+    static boolean neverEnded(PhaseFacts phase) {
+        Fault fault = phase.fault();
+        return fault != null && fault.kind() == Fault.Kind.HUNG;
     }
 
     private static Grid longest(List<Placed<Stall>> stalls, long count, String limit) {

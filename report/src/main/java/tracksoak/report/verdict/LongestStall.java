@@ -2,6 +2,7 @@ package tracksoak.report.verdict;
 
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.Stall;
 
@@ -18,6 +19,9 @@ final class LongestStall implements Rule {
         FindingDraft draft = new FindingDraft(CriterionId.LONGEST_STALL, "at most " + Units.ms(need), need, "ms");
         if (run.paced.isEmpty()) {
             return draft.open("Not tested: the run made no " + (run.plays() ? "playback." : "take."));
+        }
+        if (run.paced.stream().anyMatch(LongestStall::neverEnded)) {
+            return draft.measured("without an end", null).missed("The drive stopped answering: that pause has no end.");
         }
         draft.spoilt(run.slept(run.paced.stream()));
         double longest =
@@ -60,6 +64,12 @@ final class LongestStall implements Rule {
                 missed,
                 ms -> take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() - ms > need),
                 take.stalls().stream().anyMatch(stall -> stall.ms() * share > need));
+    }
+
+    /** A drive that does not answer while the computer is awake pauses for good, and no chunk gets done that would end it. */
+    private static boolean neverEnded(PhaseFacts phase) {
+        Fault fault = phase.fault();
+        return fault != null && fault.kind() == Fault.Kind.HUNG && !Blame.slept(phase.hostDelays());
     }
 
     private static double longest(PhaseFacts phase) {

@@ -104,7 +104,7 @@ final class Notes {
     private static void rare(JudgedRun run, List<String> notes) {
         PhaseFacts take = run.takes.isEmpty() ? null : run.takes.get(run.takes.size() - 1);
         double hours = take == null ? 0 : take.seconds() / 3600;
-        if (take == null || hours <= 0) {
+        if (take == null || hours <= 0 || take.fault() != null) {
             return;
         }
         long stalls = take.stallCount();

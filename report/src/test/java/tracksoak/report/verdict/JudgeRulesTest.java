@@ -192,6 +192,7 @@ class JudgeRulesTest {
     static Stream<Arguments> faults() {
         return Stream.of(
                 of("hung in the take", r -> fault(r, 2, Fault.Kind.HUNG), FAIL, "lost-audio", false),
+                of("a pause without an end", r -> fault(r, 2, Fault.Kind.HUNG), FAIL, "longest-stall", false),
                 of("gone in the fill", r -> fault(r, 1, Fault.Kind.GONE), FAIL, "lost-audio", false),
                 of("read-only in the close", r -> fault(r, 3, Fault.Kind.READ_ONLY), FAIL, "lost-audio", false),
                 of("error in the take", r -> fault(r, 0, Fault.Kind.IO_ERROR), FAIL, "lost-audio", false),
