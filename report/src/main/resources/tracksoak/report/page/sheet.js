@@ -235,6 +235,13 @@
     plot(chart, place, chart.yLog);
   }
 
+  var pen = document.createElement("canvas").getContext("2d");
+
+  function widest(texts, font) {
+    pen.font = font;
+    return Math.ceil(texts.reduce(function (most, text) { return Math.max(most, pen.measureText(text).width); }, 0));
+  }
+
   function plot(chart, place, yLog) {
     var least = yLog ? leastAbove(chart) : 0;
     var kind = kinds[chart.xKind];
@@ -252,7 +259,8 @@
       space: function (u) { return u.width < 480 ? 62 : 84; }
     });
     var y = Object.assign({}, axis, {
-      size: 56,
+      /* as wide as its longest figure: "12 min 20 s" is not cut */
+      size: function (u, figures) { return figures ? Math.max(56, widest(figures, axis.font) + 18) : 56; },
       values: function (u, splits) { return splits.map(function (v) { return v === null ? "" : v === 0 ? "0" : amount(chart, v); }); }
     });
     if (kind.name) Object.assign(x, { label: kind.name, labelFont: "12px " + ink("sans"), labelSize: 20, labelGap: 2 });
