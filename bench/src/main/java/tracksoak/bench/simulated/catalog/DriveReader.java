@@ -196,7 +196,7 @@ public final class DriveReader {
                     .filter(each -> each.toml().equals(figure.key()))
                     .findFirst()
                     .orElseThrow(() -> new IllegalStateException("no key is named " + figure.key()));
-            table.wrong(key, figure.value(), "is out of range", figure.allowed(), "write a figure in the range");
+            table.wrong(key, figure.value(), "is not allowed here", figure.allowed(), "write one that is");
         }
     }
 
