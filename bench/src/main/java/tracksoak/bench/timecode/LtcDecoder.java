@@ -26,6 +26,9 @@ public final class LtcDecoder {
     private static final double RELEASE_S = 0.02;
     private static final double HYSTERESIS = 0.25;
 
+    /** What noise taught of the length of bits is forgotten where no frame has borne it out for so many. */
+    private static final int UNPROVEN_BITS = 4 * LtcWord.BITS;
+
     private final Listener listener;
     private final double nominal;
     private final double release;
@@ -40,6 +43,7 @@ public final class LtcDecoder {
     private double before;
     private double crossing;
     private double lastEdge = -1e9;
+    private double lastFrame = -1e9;
     private double bitLength;
     private boolean half;
     private double halfLength;
@@ -97,6 +101,9 @@ public final class LtcDecoder {
         double previous = lastEdge;
         lastEdge = time;
         if (!(length > 0.3 * bitLength && length < 1.5 * bitLength)) {
+            if (time - lastFrame > UNPROVEN_BITS * nominal) {
+                bitLength = nominal;
+            }
             restart(time);
         } else if (length >= 0.75 * bitLength) {
             if (half) {
@@ -132,6 +139,7 @@ public final class LtcDecoder {
         bits++;
         boundaries[(int) (bits % BOUNDARIES)] = time;
         if (sync == LtcWord.SYNC && bits >= LtcWord.BITS && LtcWord.isTime(word)) {
+            lastFrame = time;
             listener.frame(word);
         }
     }
