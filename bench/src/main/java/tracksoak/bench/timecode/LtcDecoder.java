@@ -57,6 +57,12 @@ public final class LtcDecoder {
      * @param listener called during {@link #feed}
      */
     public LtcDecoder(int sampleRateHz, Listener listener) {
+        this(sampleRateHz, 0, listener);
+    }
+
+    /** @param first number of the first sample that will be fed */
+    LtcDecoder(int sampleRateHz, long first, Listener listener) {
+        at = first;
         this.listener = listener;
         nominal = sampleRateHz / 2000.0;
         bitLength = nominal;
@@ -145,7 +151,7 @@ public final class LtcDecoder {
     }
 
     /**
-     * Where a bit of the frame that has just ended began, in samples since the first one fed.
+     * Where a bit of the frame that has just ended began, in samples, by the number of the first one fed.
      *
      * @param bit 0…80; 80 is the end of the last
      */

@@ -677,6 +677,56 @@ class DamagedRecordingsTest {
         });
     }
 
+    /** As a line check leaves it before or inside a show. */
+    @ParameterizedTest
+    @ValueSource(ints = {2, 8, 13, 29, 41})
+    void aSignalOfSecondsAnywhereInATrackIsFollowed(int beginS) {
+        for (int channels = 1; channels <= 3; channels += 2) {
+            InventedRecording recording = new InventedRecording(beginS, RATE, 3, false, 60 * RATE);
+            float[] all = new float[channels * recording.samples];
+            int begin = beginS * RATE + 1234;
+            float[] signal = new float[4 * RATE];
+            new TestSignal(RATE).fill(77, signal, signal.length);
+            for (int channel = 0; channel < channels; channel++) {
+                float[] track = recording.music(0);
+                System.arraycopy(signal, 0, track, begin, signal.length);
+                if (channel == channels - 1) {
+                    System.arraycopy(signal, 2 * RATE + 480, track, begin + 2 * RATE, 2 * RATE - 480);
+                }
+                for (int i = 0; i < track.length; i++) {
+                    all[i * channels + channel] = track[i];
+                }
+            }
+            recording.put("take.wav", new WaveFormat(channels, RATE, false, 3, 24), recording.stored(all));
+
+            List<Finding> faults = faults(recording);
+
+            String track = channels == 1 ? "take" : "take #3";
+            assertThat(faults).singleElement().satisfies(one -> {
+                assertThat(one.kind()).isEqualTo(FindingKind.SIGNAL_MISSING);
+                assertThat(one.tracks()).containsExactly(track);
+                assertThat(one.atSample()).isBetween(begin + 2L * RATE, begin + 2L * RATE + 1);
+                assertThat(one.samples()).isEqualTo(480);
+            });
+        }
+    }
+
+    @Test
+    void whatIsLostBehindTheEndOfASignalIsFoundAsWell() {
+        InventedRecording recording = new InventedRecording(5, RATE, 3, false, 20 * RATE);
+        float[] track = recording.music(0);
+        float[] signal = new float[5 * RATE];
+        new TestSignal(RATE).fill(77, signal, signal.length);
+        System.arraycopy(signal, 0, track, 0, signal.length);
+        byte[] data = recording.stored(track);
+        Arrays.fill(data, 4096 * 400, 4096 * 416, (byte) 0);
+        recording.put(InventedRecording.name(1), data);
+
+        Finding zeros = only(recording, "TR01", FindingKind.ZEROS).get(0);
+
+        assertThat(zeros.atSample()).isCloseTo(4096 * 400 / 3, within(1L));
+    }
+
     @Tag("nightly")
     @ParameterizedTest
     @MethodSource("many")
