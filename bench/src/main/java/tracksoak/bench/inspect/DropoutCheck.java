@@ -84,6 +84,33 @@ final class DropoutCheck {
         zeros(-1, from, until, true);
     }
 
+    /** Bits of all tracks that are all set between about these bytes: zeros as some kinds of memory have them where nothing was written. */
+    void erased(long fromByte, long untilByte) throws IOException {
+        if (enough()) {
+            return;
+        }
+        int frame = format.frameBytes();
+        long from = nearest(fromByte / frame, -1, DropoutCheck::erased) + 1;
+        long until = nearest(untilByte / frame, 1, DropoutCheck::erased);
+        if (from <= 0 || until >= file.samples()) {
+            return;
+        }
+        Edge before = edge(-1, from, false);
+        Edge after = edge(-1, until, true);
+        if (before.cut() && after.cut() && holdsPiece(from, until, 0, 0)) {
+            dropouts.add(new Dropout(FindingKind.ERASED, -1, from, until - from, Weight.FAULT));
+        }
+    }
+
+    private static boolean erased(ByteBuffer stored, int at, int bytes) {
+        for (int i = at; i < at + bytes; i++) {
+            if (stored.get(i) != -1) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** Zeros of one of several tracks, from about a sample up to another. */
     void zerosOf(int channel, long near, long until) throws IOException {
         if (enough()) {
@@ -197,6 +224,17 @@ final class DropoutCheck {
 
     /** The nearest sample in a direction at which not all tracks are zero. */
     private long firstSound(long near, int direction) throws IOException {
+        return nearest(near, direction, this::silent);
+    }
+
+    /** Whether samples of all tracks are of one kind. */
+    @FunctionalInterface
+    private interface Alike {
+        boolean are(ByteBuffer stored, int at, int bytes);
+    }
+
+    /** The nearest sample in a direction at which not all tracks are of a kind. */
+    private long nearest(long near, int direction, Alike alike) throws IOException {
         long at = near;
         int frame = format.frameBytes();
         while (at >= 0 && at < file.samples()) {
@@ -208,7 +246,7 @@ final class DropoutCheck {
             }
             for (int i = 0; i < frames; i++) {
                 int place = direction > 0 ? i : frames - 1 - i;
-                if (!silent(stored, place * frame)) {
+                if (!alike.are(stored, place * frame, frame)) {
                     return first + place;
                 }
             }
@@ -217,8 +255,8 @@ final class DropoutCheck {
         return Math.max(-1, Math.min(at, file.samples()));
     }
 
-    private boolean silent(ByteBuffer stored, int at) {
-        for (int i = at; i < at + format.frameBytes(); i += format.bytesPerSample()) {
+    private boolean silent(ByteBuffer stored, int at, int bytes) {
+        for (int i = at; i < at + bytes; i += format.bytesPerSample()) {
             if (!format.silent(stored, i)) {
                 return false;
             }

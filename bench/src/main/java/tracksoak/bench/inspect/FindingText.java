@@ -77,6 +77,10 @@ final class FindingText {
                 on + ": from " + at + " on the file " + Inert.quoted(one.detail())
                         + " is of another format than the one before; its samples were not looked at.";
             case ZEROS -> zeros(one, on, at, length);
+            case ERASED ->
+                on + ": from " + at + " on " + length
+                        + " have every bit set, from the edge of one block to the edge of another, as erased memory has."
+                        + " What belongs there is missing.";
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "

@@ -192,16 +192,22 @@ final class TrackScan {
             @Override
             public void zeros(long from, long until) {
                 zeroBytes += until - from;
-                keep(candidates, new Candidate(-1, from, until, 0));
+                keep(candidates, new Candidate(FindingKind.ZEROS, -1, from, until, 0));
+            }
+
+            @Override
+            public void erased(long from, long until) {
+                keep(candidates, new Candidate(FindingKind.ERASED, -1, from, until, 0));
             }
 
             @Override
             public void repeat(long from, long until, long distance) {
-                keep(candidates, new Candidate(-1, from, until, distance));
+                keep(candidates, new Candidate(FindingKind.REPEATED_BLOCK, -1, from, until, distance));
             }
         });
         ChannelZeros zeros = new ChannelZeros(
-                format, (channel, from, until) -> keep(candidates, new Candidate(channel, from, until, 0)));
+                format,
+                (channel, from, until) -> keep(candidates, new Candidate(FindingKind.ZEROS, channel, from, until, 0)));
         for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
             int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
             int frames = frames(file, recorded, at, wanted);
@@ -236,7 +242,7 @@ final class TrackScan {
     }
 
     /** A place to be looked at again. */
-    private record Candidate(int channel, long from, long until, long distance) {}
+    private record Candidate(FindingKind kind, int channel, long from, long until, long distance) {}
 
     private static void keep(List<Candidate> candidates, Candidate one) {
         if (candidates.size() < 4096) {
@@ -259,8 +265,10 @@ final class TrackScan {
     }
 
     private static void look(Candidate one, DropoutCheck check) throws IOException {
-        if (one.distance() > 0) {
+        if (one.kind() == FindingKind.REPEATED_BLOCK) {
             check.repeat(one.from(), one.until(), one.distance());
+        } else if (one.kind() == FindingKind.ERASED) {
+            check.erased(one.from(), one.until());
         } else if (one.channel() < 0) {
             check.zeros(one.from(), one.until());
         } else {

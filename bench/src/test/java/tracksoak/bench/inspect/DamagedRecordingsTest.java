@@ -727,6 +727,40 @@ class DamagedRecordingsTest {
         assertThat(zeros.atSample()).isCloseTo(4096 * 400 / 3, within(1L));
     }
 
+    /** Erased memory of some kinds has every bit set, which is all but silence. */
+    @ParameterizedTest
+    @ValueSource(ints = {2, 3, 4})
+    void blocksOfErasedMemoryInPlaceOfAudioAreFound(int bytes) {
+        for (int channels = 1; channels <= 2; channels++) {
+            for (int head = 0; head <= 44; head += 44) {
+                InventedRecording recording = new InventedRecording(bytes, RATE, bytes, false, channels * 2 * RATE);
+                byte[] data = recording.stored(recording.music(0));
+                Arrays.fill(data, 4096 * 20 - head, 4096 * (20 + bytes - 1) - head, (byte) -1);
+                recording.put("take/TR01.wav", new WaveFormat(channels, RATE, false, bytes, 8 * bytes), data);
+
+                List<Finding> faults = faults(recording);
+
+                assertThat(faults).singleElement().satisfies(one -> {
+                    assertThat(one.kind()).isEqualTo(FindingKind.ERASED);
+                    assertThat(one.trackCount()).isEqualTo(data.length / 2 / RATE / bytes);
+                });
+            }
+        }
+    }
+
+    /** A converter that rests one step below zero. */
+    @Test
+    void aMuteThatRestsOneStepBelowZeroIsNothing() {
+        InventedRecording recording = new InventedRecording(4, RATE, 3, false, 4 * RATE);
+        float[] muted = recording.music(0);
+        Arrays.fill(muted, RATE + 17, 2 * RATE + 1234, -1f / (1 << 23));
+        recording.put(InventedRecording.name(1), recording.stored(muted));
+        Arrays.fill(muted, -1f / (1 << 23));
+        recording.put(InventedRecording.name(2), recording.stored(muted));
+
+        assertThat(faults(recording)).isEmpty();
+    }
+
     @Tag("nightly")
     @ParameterizedTest
     @MethodSource("many")
