@@ -32,6 +32,9 @@ final class InspectSummary {
         out.print(word(record.outcome()) + "  ", record.sentence());
         out.print("What to do now: ", record.advice());
         out.print("Looked at: ", record.scope());
+        if (record.otherFiles() > 0) {
+            out.print("Not looked into: ", Count.of(record.otherFiles(), "other file") + " beside them");
+        }
         findings(record, out);
         tracks(record, console, out);
         if (!record.session().isEmpty()) {
