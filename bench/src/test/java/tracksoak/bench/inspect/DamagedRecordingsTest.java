@@ -761,6 +761,42 @@ class DamagedRecordingsTest {
         assertThat(faults(recording)).isEmpty();
     }
 
+    @Test
+    void aFirstFileThatIsGoneOnAllTracksLeavesNoPass() {
+        InventedRecording recording = cut(InventedRecording.ofMusic(3, RATE, 3, false, 3, 4));
+        for (int track = 1; track <= 3; track++) {
+            recording.files.remove(split(track, 1));
+        }
+
+        assertThat(recording.inspected().findings())
+                .filteredOn(one -> one.weight() == Finding.Weight.LISTEN)
+                .extracting(Finding::sentence)
+                .contains("show: the files begin with number 2. The first file may be gone, or the recorder counts on"
+                        + " from a take before.");
+    }
+
+    @Test
+    void aSplitOfAllTracksThatHoldsOldAudioBesidesIsNoNewTakeForCertain() {
+        InventedRecording recording = cut(InventedRecording.ofMusic(3, RATE, 3, false, 3, 4));
+        for (int track = 1; track <= 3; track++) {
+            byte[] second = recording.data(split(track, 2));
+            byte[] third = recording.data(split(track, 3));
+            byte[] longer = Arrays.copyOf(Arrays.copyOfRange(second, 3 * (RATE - 4096), 3 * RATE), 3 * (RATE + 4096));
+            System.arraycopy(third, 0, longer, 3 * 4096, third.length);
+            recording.put(split(track, 3), longer);
+        }
+
+        List<Finding> found = recording.inspected().findings();
+
+        assertThat(found)
+                .filteredOn(one -> one.kind() == FindingKind.UNCERTAIN)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+                    assertThat(one.sentence()).contains("both may be one, with audio missing or there twice");
+                });
+    }
+
     @Tag("nightly")
     @ParameterizedTest
     @MethodSource("many")
