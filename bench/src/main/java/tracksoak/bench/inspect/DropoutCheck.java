@@ -42,6 +42,8 @@ final class DropoutCheck {
     private static final int LEAST_REPEAT = 1024;
     /** Fewer samples, even of many tracks, come again by chance. */
     private static final int LEAST_ONCE = 64;
+    /** So many samples beside a repeat may be the same by chance. */
+    private static final int BY_CHANCE = 4;
 
     /** Nearer repeats, in bytes, are the signal's own periods. */
     private static final int NEAREST = 512;
@@ -80,6 +82,33 @@ final class DropoutCheck {
         long from = firstSound(fromByte / frame, -1) + 1;
         long until = firstSound(untilByte / frame, 1);
         zeros(-1, from, until, true);
+    }
+
+    /** Bits of all tracks that are all set between about these bytes: zeros as some kinds of memory have them where nothing was written. */
+    void erased(long fromByte, long untilByte) throws IOException {
+        if (enough()) {
+            return;
+        }
+        int frame = format.frameBytes();
+        long from = nearest(fromByte / frame, -1, DropoutCheck::erased) + 1;
+        long until = nearest(untilByte / frame, 1, DropoutCheck::erased);
+        if (from <= 0 || until >= file.samples()) {
+            return;
+        }
+        Edge before = edge(-1, from, false);
+        Edge after = edge(-1, until, true);
+        if (before.cut() && after.cut() && holdsPiece(from, until, 0, 0)) {
+            dropouts.add(new Dropout(FindingKind.ERASED, -1, from, until - from, Weight.FAULT));
+        }
+    }
+
+    private static boolean erased(ByteBuffer stored, int at, int bytes) {
+        for (int i = at; i < at + bytes; i++) {
+            if (stored.get(i) != -1) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Zeros of one of several tracks, from about a sample up to another. */
@@ -195,6 +224,17 @@ final class DropoutCheck {
 
     /** The nearest sample in a direction at which not all tracks are zero. */
     private long firstSound(long near, int direction) throws IOException {
+        return nearest(near, direction, this::silent);
+    }
+
+    /** Whether samples of all tracks are of one kind. */
+    @FunctionalInterface
+    private interface Alike {
+        boolean are(ByteBuffer stored, int at, int bytes);
+    }
+
+    /** The nearest sample in a direction at which not all tracks are of a kind. */
+    private long nearest(long near, int direction, Alike alike) throws IOException {
         long at = near;
         int frame = format.frameBytes();
         while (at >= 0 && at < file.samples()) {
@@ -206,7 +246,7 @@ final class DropoutCheck {
             }
             for (int i = 0; i < frames; i++) {
                 int place = direction > 0 ? i : frames - 1 - i;
-                if (!silent(stored, place * frame)) {
+                if (!alike.are(stored, place * frame, frame)) {
                     return first + place;
                 }
             }
@@ -215,8 +255,8 @@ final class DropoutCheck {
         return Math.max(-1, Math.min(at, file.samples()));
     }
 
-    private boolean silent(ByteBuffer stored, int at) {
-        for (int i = at; i < at + format.frameBytes(); i += format.bytesPerSample()) {
+    private boolean silent(ByteBuffer stored, int at, int bytes) {
+        for (int i = at; i < at + bytes; i += format.bytesPerSample()) {
             if (!format.silent(stored, i)) {
                 return false;
             }
@@ -226,12 +266,34 @@ final class DropoutCheck {
 
     /** About these bytes lie {@code distance} bytes before as well. */
     void repeat(long fromByte, long untilByte, long distance) throws IOException {
-        if (enough()) {
+        if (untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16) || enough()) {
             return;
         }
         long most = 2 * distance + (1 << 20);
-        long end = untilByte + same(untilByte, distance, 1, most);
         long begin = fromByte - same(fromByte, distance, -1, most);
+        long run = 0;
+        // what was seen again lies here and there in it: between that, all must be the same
+        for (long at = begin; at < untilByte; at += STEP) {
+            int count = (int) Math.min(STEP, untilByte - at);
+            ByteBuffer here = file.stored(at, count);
+            ByteBuffer there = file.stored(at - distance, count);
+            for (int i = 0; i < here.remaining(); i++) {
+                if (here.get(i) == there.get(i)) {
+                    run++;
+                } else {
+                    equal(at + i - run, at + i, distance);
+                    run = 0;
+                }
+            }
+        }
+        equal(untilByte - run, untilByte + same(untilByte, distance, 1, most), distance);
+    }
+
+    /** From one byte up to another all is as it was before. */
+    private void equal(long begin, long end, long distance) throws IOException {
+        if (end - begin < LEAST_ONCE * format.bytesPerSample()) {
+            return;
+        }
         int frame = format.frameBytes();
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
@@ -267,9 +329,10 @@ final class DropoutCheck {
         }
         boolean power = whole && Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
         if (power || (distance % PIECE == 0 && length * frame >= PIECE - 2 * frame && isPiece(from, length))) {
-            return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.FAULT);
+            boolean loop = length >= 2 * away - BY_CHANCE;
+            return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, loop ? Weight.LISTEN : Weight.FAULT);
         }
-        boolean once = Math.abs(length - away) <= 4 && length >= LEAST_ONCE;
+        boolean once = Math.abs(length - away) <= BY_CHANCE && length >= LEAST_ONCE;
         boolean round = whole && away % Math.max(1, format.sampleRateHz() / 100) == 0;
         return once && !round ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
     }

@@ -12,6 +12,9 @@ import tracksoak.report.record.facts.inspection.Finding;
 /** What is found, in one plain sentence. Names are made harmless. */
 final class FindingText {
 
+    /** Detail of a take that may be one with the next. */
+    static final String MAY_GO_ON = "may go on";
+
     private static final int MOST_NAMED = 3;
 
     private FindingText() {}
@@ -70,13 +73,21 @@ final class FindingText {
                                 ? "Files are out of order, or audio is missing between them."
                                 : "A note or another take may begin right there, or audio is missing: have a listen.");
             case MISSING_SPLIT ->
-                one.samples() != null && one.ms() > 0
-                        ? on + ": at " + at + " a whole file is missing, " + length + " of audio."
-                        : on + ": at " + at + " a file of the series is not there (" + Inert.text(one.detail()) + ").";
+                one.atS() == null
+                        ? on + ": the files begin with number " + Inert.text(one.detail())
+                                + ". The first file may be gone, or the recorder counts on from a take before."
+                        : one.samples() != null && one.ms() > 0
+                                ? on + ": at " + at + " a whole file is missing, " + length + " of audio."
+                                : on + ": at " + at + " a file of the series is not there (" + Inert.text(one.detail())
+                                        + ").";
             case UNLIKE_SPLITS ->
                 on + ": from " + at + " on the file " + Inert.quoted(one.detail())
                         + " is of another format than the one before; its samples were not looked at.";
             case ZEROS -> zeros(one, on, at, length);
+            case ERASED ->
+                on + ": from " + at + " on " + length
+                        + " have every bit set, from the edge of one block to the edge of another, as erased memory has."
+                        + " What belongs there is missing.";
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "
@@ -133,8 +144,13 @@ final class FindingText {
                 on + (where.size() == 1 ? " carries" : " carry")
                         + " timecode that is not the test signal; nothing is judged by it.";
             case UNCERTAIN ->
-                on + ": the files differ in length, and nothing but their names says whether they belong to one"
-                        + " take. If they do, audio is missing.";
+                one.detail().equals(MAY_GO_ON)
+                        ? on + ": by the lengths of its files this take ends here and another begins, but so near to"
+                                + " the length of a whole file that both may be one, with audio missing or there twice"
+                                + " between two files."
+                        : on
+                                + ": the files differ in length, and nothing but their names says whether they belong to one"
+                                + " take. If they do, audio is missing.";
         };
     }
 

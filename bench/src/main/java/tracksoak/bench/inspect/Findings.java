@@ -46,7 +46,9 @@ final class Findings {
                     take,
                     one.atSample(),
                     samples == null || one.exact() ? samples : (Double) (double) Math.round(one.ms()),
-                    one.kind() == FindingKind.UNEQUAL_LENGTH || one.kind() == FindingKind.UNEQUAL_START
+                    one.kind() == FindingKind.UNCERTAIN
+                                    || one.kind() == FindingKind.UNEQUAL_LENGTH
+                                    || one.kind() == FindingKind.UNEQUAL_START
                             ? one.detail()
                             : detail);
             Alike with = alike.computeIfAbsent(key, none -> new Alike(one, new ArrayList<>(), tracks));

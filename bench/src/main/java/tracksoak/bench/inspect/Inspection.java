@@ -117,6 +117,13 @@ final class Inspection {
         } else {
             ofTake.add(Found.whole(FindingKind.UNCERTAIN, Weight.LISTEN, take.name(), ""));
         }
+        if (take.mayGoOn()) {
+            ofTake.add(Found.whole(FindingKind.UNCERTAIN, Weight.LISTEN, take.name(), FindingText.MAY_GO_ON));
+        }
+        if (take.firstNumber() > 0 && lines.stream().anyMatch(TrackLine::surelySplits)) {
+            ofTake.add(Found.whole(
+                    FindingKind.MISSING_SPLIT, Weight.LISTEN, take.name(), Integer.toString(take.firstNumber())));
+        }
         findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);
         double seconds = lines.stream()
                 .mapToDouble(line -> line.startS() + line.track().seconds())

@@ -18,12 +18,18 @@ final class RawScan {
         /** Nothing but silence in at least {@value #LEAST_ZEROS} bytes. */
         void zeros(long from, long until);
 
+        /** Nothing but bits that are set in at least {@value #LEAST_ERASED} bytes. */
+        void erased(long from, long until);
+
         /** About what lies here lies {@code distance} bytes before as well. */
         void repeat(long from, long until, long distance);
     }
 
     /** Shorter runs are not told, in bytes. */
     static final int LEAST_ZEROS = 384;
+
+    /** The same of erased memory: the whole values in a block of 4 KiB. */
+    static final int LEAST_ERASED = 4080;
 
     /** Values looked at in one go: few enough to stay near the processor. */
     private static final int PART = 2048;
@@ -52,16 +58,19 @@ final class RawScan {
     private final Found found;
     private final long silence;
     private final long counts;
+    private final boolean asksErased;
+    private final Run zeros;
+    private final Run erased;
     private final SeenBefore near;
     private final SeenBefore far;
-
-    private long zerosFrom = -1;
-    private long zerosUntil;
 
     RawScan(WaveFormat format, Found found) {
         this.found = found;
         silence = format.silentWord();
         counts = format.countingBits();
+        asksErased = format.allOnesAreQuiet();
+        zeros = new Run(silence, LEAST_ZEROS, found::zeros);
+        erased = new Run(-1, LEAST_ERASED, found::erased);
         near = new SeenBefore(
                 NEAR_BITS, away -> 2 * SINGER_PERIOD, (from, until, away) -> repeat(from, until, away, !isFar(away)));
         far = new SeenBefore(
@@ -92,10 +101,10 @@ final class RawScan {
         for (int begin = 0; begin < all; begin += PART) {
             int end = Math.min(all, begin + PART);
             if (anySilent(bytes, begin, end)) {
-                for (int i = begin; i < end; i += GRID) {
-                    silent(bytes, i, all, first);
-                }
-                silent(bytes, end - 1, all, first);
+                zeros.look(bytes, begin, end, all, first);
+            }
+            if (asksErased && anyErased(bytes, begin, end)) {
+                erased.look(bytes, begin, end, all, first);
             }
             int whole = Math.min(end, all - 1);
             near(bytes, begin, whole, first);
@@ -105,9 +114,18 @@ final class RawScan {
 
     /** Without a branch for each: that would cost more than all else. */
     private boolean anySilent(ByteBuffer bytes, int begin, int end) {
-        long any = below0IfNought(plain(bytes, end - 1));
+        long any = below0IfNought((bytes.getLong(8 * (end - 1)) ^ silence) & counts);
         for (int i = begin; i < end; i += GRID) {
-            any |= below0IfNought(plain(bytes, i));
+            any |= below0IfNought((bytes.getLong(8 * i) ^ silence) & counts);
+        }
+        return any < 0;
+    }
+
+    /** A block of them holds many that are looked at. */
+    private static boolean anyErased(ByteBuffer bytes, int begin, int end) {
+        long any = below0IfNought(~bytes.getLong(8 * (end - 1)));
+        for (int i = begin; i < end; i += 8 * GRID) {
+            any |= below0IfNought(~bytes.getLong(8 * i));
         }
         return any < 0;
     }
@@ -148,40 +166,70 @@ final class RawScan {
         before.look((value + Long.rotateLeft(next, TURN)) * MIX, first + i);
     }
 
-    /** Looks at all of a run of silence, where there is one that is not known yet. */
-    private void silent(ByteBuffer bytes, int i, int all, long first) {
-        if (plain(bytes, i) != 0 || first + i < zerosUntil) {
-            return;
-        }
-        int begin = i;
-        while (begin > 0 && plain(bytes, begin - 1) == 0) {
-            begin--;
-        }
-        int end = i + 1;
-        while (end < all && plain(bytes, end) == 0) {
-            end++;
-        }
-        if (first + begin != zerosUntil || zerosFrom < 0) {
-            tellZeros();
-            zerosFrom = first + begin;
-        }
-        zerosUntil = first + end;
+    /** Hears where a run begins and ends, in bytes. */
+    @FunctionalInterface
+    private interface Told {
+        void run(long from, long until);
     }
 
-    private long plain(ByteBuffer bytes, int i) {
-        return (bytes.getLong(8 * i) ^ silence) & counts;
-    }
+    /** Runs of one value. */
+    private final class Run {
 
-    private void tellZeros() {
-        if (zerosFrom >= 0 && 8 * (zerosUntil - zerosFrom) >= LEAST_ZEROS) {
-            found.zeros(8 * zerosFrom, 8 * zerosUntil);
+        private final long value;
+        private final int least;
+        private final Told told;
+        private long from = -1;
+        private long until;
+
+        Run(long value, int least, Told told) {
+            this.value = value;
+            this.least = least;
+            this.told = told;
         }
-        zerosFrom = -1;
+
+        void look(ByteBuffer bytes, int begin, int end, int all, long first) {
+            for (int i = begin; i < end; i += GRID) {
+                look(bytes, i, all, first);
+            }
+            look(bytes, end - 1, all, first);
+        }
+
+        /** Looks at all of a run, where there is one that is not known yet. */
+        private void look(ByteBuffer bytes, int i, int all, long first) {
+            if (!is(bytes, i) || first + i < until) {
+                return;
+            }
+            int begin = i;
+            while (begin > 0 && is(bytes, begin - 1)) {
+                begin--;
+            }
+            int end = i + 1;
+            while (end < all && is(bytes, end)) {
+                end++;
+            }
+            if (first + begin != until || from < 0) {
+                tell();
+                from = first + begin;
+            }
+            until = first + end;
+        }
+
+        private boolean is(ByteBuffer bytes, int i) {
+            return ((bytes.getLong(8 * i) ^ value) & counts) == 0;
+        }
+
+        void tell() {
+            if (from >= 0 && 8 * (until - from) >= least) {
+                told.run(8 * from, 8 * until);
+            }
+            from = -1;
+        }
     }
 
     /** Nothing more comes. */
     void end() {
-        tellZeros();
+        zeros.tell();
+        erased.tell();
         near.end();
         far.end();
     }

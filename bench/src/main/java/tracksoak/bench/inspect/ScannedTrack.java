@@ -12,8 +12,8 @@ import tracksoak.report.record.facts.inspection.FindingKind;
 final class ScannedTrack {
 
     private final String name;
-    private final SignalProbe.Carries carries;
-    private final @Nullable SignalTracker tracker;
+    private SignalProbe.Carries carries;
+    private @Nullable SignalTracker tracker;
     private @Nullable SignalTrace trace;
     private boolean sounds;
     private boolean silent;
@@ -32,6 +32,23 @@ final class ScannedTrack {
 
     SignalProbe.Carries carries() {
         return carries;
+    }
+
+    /** It carries timecode of another kind. */
+    void carriesOther() {
+        carries = SignalProbe.Carries.OTHER_TIMECODE;
+    }
+
+    /** The test signal is there after all, and is followed from now on. */
+    void follow(SignalTracker with) {
+        carries = SignalProbe.Carries.TEST_SIGNAL;
+        tracker = with;
+    }
+
+    /** Whether any of a stretch, or what is right beside it, is the test signal, or lies between the beginning and the end of it. */
+    boolean isSignal(long from, long until, long beside) {
+        SignalTrace known = trace;
+        return known != null && known.found() && from < known.until() + beside && until > known.from() - beside;
     }
 
     /** Follows the test signal; null where the track carries none. */

@@ -99,31 +99,57 @@ final class TakeCheck {
                 .map(Map.Entry::getKey)
                 .findFirst()
                 .orElse(longest);
+        Long usualEnd = usualEnd(row.values());
         row.forEach((line, file) -> {
-            if (lengthKey(file) != usual && sound(file) && !endsWithOthers(file, row.values())) {
-                unequal(line, file, number, usual);
+            if (lengthKey(file) != usual && sound(file)) {
+                int rate = file.header().format().sampleRateHz();
+                Long end = end(file);
+                // one that was armed later, by its time reference, and ends with most others is as long as it should be
+                unequal(
+                        line,
+                        file,
+                        number,
+                        end == null || usualEnd == null
+                                ? file.samples() - usual * ((double) rate / COMMON_RATE)
+                                : (end - usualEnd) * ((double) rate / COMMON_RATE));
             }
         });
     }
 
-    /** One that was armed later, by its time reference, and ends with most others is as long as it should be. */
-    private static boolean endsWithOthers(RecordedFile file, Collection<RecordedFile> row) {
-        Long end = end(file);
-        return end != null
-                && 2 * row.stream().filter(other -> end.equals(end(other))).count() > row.size();
+    /** When most files of a row end; null where they tell no time, or differ. */
+    private static @Nullable Long usualEnd(Collection<RecordedFile> row) {
+        Map<Long, Integer> counts = new TreeMap<>();
+        for (RecordedFile file : row) {
+            Long end = end(file);
+            if (end != null) {
+                counts.merge(end, 1, Integer::sum);
+            }
+        }
+        for (Map.Entry<Long, Integer> count : counts.entrySet()) {
+            if (2 * count.getValue() > row.size()) {
+                return count.getKey();
+            }
+        }
+        return null;
     }
 
+    /** Since midnight, in a unit common to all rates. */
     private static @Nullable Long end(RecordedFile file) {
         Long reference = file.header().timeReference();
-        return reference == null || reference >= MOST_REFERENCE ? null : reference + file.samples();
+        return reference == null || reference >= MOST_REFERENCE
+                ? null
+                : key(reference + file.samples(), file.header().format().sampleRateHz());
     }
 
     /** Lengths as tracks of different sample rates can be compared: every usual rate goes evenly into this many a second. */
     private static long lengthKey(RecordedFile file) {
-        int rate = file.header().format().sampleRateHz();
+        return key(file.samples(), file.header().format().sampleRateHz());
+    }
+
+    private static long key(long samples, int rate) {
         return COMMON_RATE % rate == 0
-                ? file.samples() * (COMMON_RATE / rate)
-                : Math.round(file.samples() * ((double) COMMON_RATE / rate));
+                ? samples * (COMMON_RATE / rate)
+                : Math.round(samples * ((double) COMMON_RATE / rate));
     }
 
     private static boolean sound(RecordedFile file) {
@@ -132,9 +158,7 @@ final class TakeCheck {
                         || file.header().finish() == WaveHeader.Finish.BEHIND);
     }
 
-    private void unequal(TrackLine line, RecordedFile file, int number, long usual) {
-        int rate = file.header().format().sampleRateHz();
-        double off = file.samples() - usual * ((double) rate / COMMON_RATE);
+    private void unequal(TrackLine line, RecordedFile file, int number, double off) {
         if (Math.abs(off) < 0.99) {
             return;
         }

@@ -39,6 +39,11 @@ record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
                 && (full.size() > 1 || TakeFinder.largeAsSplits(full.get(0)));
     }
 
+    /** The same where times may say so as well. */
+    boolean surelySplits() {
+        return surelySplit() || (inTime.size() > 1 && timed(track));
+    }
+
     /** When the first sample was recorded, in s since midnight; null where no file says so. */
     static @Nullable Double startS(TrackFiles track) {
         return timed(track)

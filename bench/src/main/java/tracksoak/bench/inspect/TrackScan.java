@@ -33,6 +33,11 @@ final class TrackScan {
     /** So many stretches that a player of loops or a gate makes as well are listened to; more are the music's own. */
     private static final int FEW = 4;
 
+    /** Samples of a block that are looked at for timecode. */
+    private static final int GLANCE = 32;
+
+    private static final double BESIDE_SIGNAL_S = 0.01;
+
     private final TrackLine line;
     private final LongConsumer read;
     private final BooleanSupplier stop;
@@ -41,6 +46,8 @@ final class TrackScan {
     private final List<Dropout> placed = new ArrayList<>();
     private final ByteBuffer block;
     private float[] values = {};
+    private final float[] glance = new float[GLANCE];
+    private final LateSignal[] late;
     private final int framesAtOnce;
     private final List<ScannedTrack> tracks = new ArrayList<>();
 
@@ -63,6 +70,7 @@ final class TrackScan {
         this.stop = stop;
         format = line.format();
         framesAtOnce = Math.max(8, BLOCK / format.frameBytes() & ~7);
+        late = new LateSignal[format.channels()];
         block = room.slice(0, framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
     }
 
@@ -120,9 +128,7 @@ final class TrackScan {
             return;
         }
         for (int channel = 0; channel < tracks.size(); channel++) {
-            if (tracks.get(channel).tracker() == null) {
-                seams(channel);
-            }
+            seams(channel);
         }
     }
 
@@ -134,6 +140,9 @@ final class TrackScan {
             RecordedFile first = line.inTime().get(i - 1);
             RecordedFile second = line.inTime().get(i);
             at += first.samples();
+            if (isSignal(channel, at, 0)) {
+                continue;
+            }
             try (SampleFile before = SampleFile.open(first);
                     SampleFile after = SampleFile.open(second)) {
                 if (after.format().equals(format) && Seam.jumps(before, after, channel)) {
@@ -174,23 +183,31 @@ final class TrackScan {
 
     private void file(SampleFile file, RecordedFile recorded) throws IOException {
         DropoutCheck check = new DropoutCheck(file);
-        boolean raw = tracks.stream().anyMatch(track -> track.tracker() == null);
         boolean one = format.channels() == 1;
+        for (int channel = 0; channel < late.length; channel++) {
+            late[channel] = new LateSignal(file, channel, base);
+        }
         List<Candidate> candidates = new ArrayList<>();
         RawScan scan = new RawScan(format, new RawScan.Found() {
             @Override
             public void zeros(long from, long until) {
                 zeroBytes += until - from;
-                keep(candidates, new Candidate(-1, from, until, 0));
+                keep(candidates, new Candidate(FindingKind.ZEROS, -1, from, until, 0));
+            }
+
+            @Override
+            public void erased(long from, long until) {
+                keep(candidates, new Candidate(FindingKind.ERASED, -1, from, until, 0));
             }
 
             @Override
             public void repeat(long from, long until, long distance) {
-                keep(candidates, new Candidate(-1, from, until, distance));
+                keep(candidates, new Candidate(FindingKind.REPEATED_BLOCK, -1, from, until, distance));
             }
         });
         ChannelZeros zeros = new ChannelZeros(
-                format, (channel, from, until) -> keep(candidates, new Candidate(channel, from, until, 0)));
+                format,
+                (channel, from, until) -> keep(candidates, new Candidate(FindingKind.ZEROS, channel, from, until, 0)));
         for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
             int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
             int frames = frames(file, recorded, at, wanted);
@@ -199,7 +216,7 @@ final class TrackScan {
             }
             // in place of what cannot be read stands silence that nobody recorded
             boolean readable = unreadableUntil <= base + at;
-            if (raw && readable) {
+            if (readable) {
                 scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
                 lookedBytes += (long) frames * format.frameBytes();
                 if (!one) {
@@ -209,6 +226,7 @@ final class TrackScan {
             if (format.isFloat()) {
                 numbers(frames, at);
             }
+            glance(file, frames, at);
             track(frames);
             at += frames;
             look(candidates, check);
@@ -224,7 +242,7 @@ final class TrackScan {
     }
 
     /** A place to be looked at again. */
-    private record Candidate(int channel, long from, long until, long distance) {}
+    private record Candidate(FindingKind kind, int channel, long from, long until, long distance) {}
 
     private static void keep(List<Candidate> candidates, Candidate one) {
         if (candidates.size() < 4096) {
@@ -247,8 +265,10 @@ final class TrackScan {
     }
 
     private static void look(Candidate one, DropoutCheck check) throws IOException {
-        if (one.distance() > 0) {
+        if (one.kind() == FindingKind.REPEATED_BLOCK) {
             check.repeat(one.from(), one.until(), one.distance());
+        } else if (one.kind() == FindingKind.ERASED) {
+            check.erased(one.from(), one.until());
         } else if (one.channel() < 0) {
             check.zeros(one.from(), one.until());
         } else {
@@ -357,6 +377,21 @@ final class TrackScan {
         return (any & sign) == 0;
     }
 
+    /** The test signal may begin anywhere, and last for seconds only. */
+    private void glance(SampleFile file, int frames, long at) {
+        for (int channel = 0; channel < tracks.size(); channel++) {
+            ScannedTrack track = tracks.get(channel);
+            if (track.tracker() == null && late[channel].due(at) && frames >= GLANCE) {
+                int apart = Math.max(1, Math.min(frames / GLANCE, format.sampleRateHz() / 2_000));
+                for (int i = 0; i < GLANCE; i++) {
+                    int place = i * apart * format.frameBytes() + channel * format.bytesPerSample();
+                    glance[i] = Samples.one(block, place, format);
+                }
+                late[channel].look(track, SignalProbe.flat(glance), at);
+            }
+        }
+    }
+
     private void track(int frames) {
         for (int channel = 0; channel < tracks.size(); channel++) {
             SignalTracker tracker = tracks.get(channel).tracker();
@@ -371,11 +406,9 @@ final class TrackScan {
     private void tellDropouts() {
         for (int channel = -1; channel < tracks.size(); channel++) {
             int of = channel;
-            if (channel >= 0 && tracks.get(channel).tracker() != null) {
-                continue;
-            }
-            List<Dropout> own =
-                    placed.stream().filter(dropout -> dropout.channel() == of).toList();
+            List<Dropout> own = placed.stream()
+                    .filter(dropout -> dropout.channel() == of && !isSignal(dropout))
+                    .toList();
             long doubtful = own.stream()
                     .filter(dropout -> dropout.weight() == Weight.LISTEN)
                     .count();
@@ -399,12 +432,28 @@ final class TrackScan {
         }
     }
 
+    /** Where the signal is it tells more than what is there does. */
+    private boolean isSignal(int channel, long from, long length) {
+        long beside = (long) (BESIDE_SIGNAL_S * format.sampleRateHz());
+        return tracks.get(channel).isSignal(from, from + length, beside);
+    }
+
+    private boolean isSignal(Dropout dropout) {
+        int channel = dropout.channel();
+        for (int one = Math.max(0, channel); one <= (channel < 0 ? tracks.size() - 1 : channel); one++) {
+            if (!isSignal(one, dropout.from(), dropout.length())) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     private void tell(Dropout dropout, Weight weight, String detail) {
         boolean one = dropout.channel() < 0;
         for (int channel = one ? 0 : dropout.channel();
                 channel <= (one ? tracks.size() - 1 : dropout.channel());
                 channel++) {
-            if (tracks.get(channel).tracker() == null) {
+            if (!isSignal(channel, dropout.from(), dropout.length())) {
                 found.add(Found.at(
                                 dropout.kind(),
                                 weight,

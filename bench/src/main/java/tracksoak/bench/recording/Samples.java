@@ -49,6 +49,21 @@ public final class Samples {
     }
 
     /**
+     * One stored sample.
+     *
+     * @param at where its first byte lies
+     */
+    public static float one(ByteBuffer bytes, int at, WaveFormat format) {
+        return switch (format.bytesPerSample()) {
+            case 1 -> ((bytes.get(at) & 0xFF) - 128) / 128f;
+            case 2 -> bytes.getShort(at) / 32_768f;
+            case 3 -> ((bytes.getShort(at) & 0xFFFF) | (bytes.get(at + 2) << 16)) / 8_388_608f;
+            case 4 -> format.isFloat() ? bytes.getFloat(at) : bytes.getInt(at) * 0x1p-31f;
+            default -> (float) bytes.getDouble(at);
+        };
+    }
+
+    /**
      * Stores samples of one track alone.
      *
      * @param samples −1 to 1; more is cut off

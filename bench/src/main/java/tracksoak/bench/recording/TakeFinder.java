@@ -29,6 +29,9 @@ public final class TakeFinder {
     /** Tracks of one take whose lengths are further apart than this share belong together only if most are alike. */
     private static final double ALIKE = 0.1;
 
+    /** Samples: a take whose last file is so near to the length of a full one hardly ends there. */
+    private static final long HARDLY_AN_END = 1 << 17;
+
     private static final int FEW = 3;
     private static final int NO_ORDER = -1;
     private static final long LEAST_SPLIT_BYTES = 1L << 29;
@@ -148,7 +151,10 @@ public final class TakeFinder {
         }
         Map<String, Map<Integer, RecordedFile>> tracks = tracks(order);
         List<Take> takes = new ArrayList<>();
-        for (Set<Integer> numbers : chains(tracks)) {
+        List<Set<Integer>> chains = chains(tracks);
+        int first = chains.stream().flatMap(Set::stream).min(Integer::compare).orElse(0);
+        for (int i = 0; i < chains.size(); i++) {
+            Set<Integer> numbers = chains.get(i);
             List<TrackFiles> files = new ArrayList<>();
             tracks.forEach((key, byNumber) -> {
                 List<Integer> own =
@@ -160,9 +166,59 @@ public final class TakeFinder {
                             place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own));
                 }
             });
-            takes.addAll(apart(files, folder));
+            boolean mayGoOn = i + 1 < chains.size() && mayGoOn(rows(tracks), numbers, chains.get(i + 1));
+            int begins = numbers.contains(first) && othersBefore(first, numbers.size(), files) ? first : 0;
+            apart(files, folder)
+                    .forEach(take -> takes.add(new Take(take.name(), take.tracks(), take.certain(), mayGoOn, begins)));
         }
-        return takes;
+        return apartByName(takes, folder.isEmpty() ? "recording" : folder);
+    }
+
+    /** Takes of one name are told apart by their first files. */
+    private static List<Take> apartByName(List<Take> takes, String folder) {
+        Map<String, Long> counts = takes.stream().collect(Collectors.groupingBy(Take::name, Collectors.counting()));
+        return takes.stream()
+                .map(take -> counts.getOrDefault(take.name(), 0L) == 1
+                        ? take
+                        : new Take(
+                                folder + " ("
+                                        + take.tracks().get(0).files().get(0).stem() + ")",
+                                take.tracks(),
+                                take.certain(),
+                                take.mayGoOn(),
+                                take.firstNumber()))
+                .toList();
+    }
+
+    /**
+     * Whether files numbered lower should lie there, if the number counts splits. Some recorders count on from take to take: so not if more
+     * are absent than are there, nor if only one file, of few tracks, has each number and it is not just the first that is absent.
+     */
+    private static boolean othersBefore(int first, int count, List<TrackFiles> tracks) {
+        boolean several = tracks.size() > 1 || tracks.get(0).format().channels() > 2;
+        return count > 1 && first > 1 && (several ? first - 1 < count : first == 2);
+    }
+
+    /** Whether a take told by lengths alone ends so that it may as well go on in the next. */
+    private static boolean mayGoOn(
+            Map<Integer, List<RecordedFile>> rows, Set<Integer> numbers, Set<Integer> nextNumbers) {
+        if (timed(rows)) {
+            return false;
+        }
+        List<Long> lengths =
+                numbers.stream().map(number -> length(rows, number)).toList();
+        long full = lengths.get(0);
+        long last = lengths.get(lengths.size() - 1);
+        long next = length(rows, nextNumbers.iterator().next());
+        if (lengths.size() == 1) {
+            // of takes of one file each, two may be almost as long
+            return largeAsSplits(row(rows, numbers.iterator().next()).get(0)) && next - full <= HARDLY_AN_END;
+        }
+        return full - last <= HARDLY_AN_END;
+    }
+
+    private static long length(Map<Integer, List<RecordedFile>> rows, int number) {
+        return usual(row(rows, number), RecordedFile::samples).getKey();
     }
 
     /** The tracks by name, each with its files by their number. */
@@ -358,14 +414,22 @@ public final class TakeFinder {
 
     /** The numbers that belong to one take each: those whose files follow each other. */
     private static List<Set<Integer>> chains(Map<String, Map<Integer, RecordedFile>> tracks) {
+        Map<Integer, List<RecordedFile>> rows = rows(tracks);
+        return timed(rows) ? chainsInTime(rows) : chainsByLength(rows);
+    }
+
+    private static Map<Integer, List<RecordedFile>> rows(Map<String, Map<Integer, RecordedFile>> tracks) {
         Map<Integer, List<RecordedFile>> rows = new TreeMap<>();
         tracks.values()
                 .forEach(byNumber -> byNumber.forEach((number, file) ->
                         rows.computeIfAbsent(number, none -> new ArrayList<>()).add(file)));
-        boolean timed = rows.values().stream()
+        return rows;
+    }
+
+    private static boolean timed(Map<Integer, List<RecordedFile>> rows) {
+        return rows.values().stream()
                 .flatMap(List::stream)
                 .allMatch(file -> file.header().timeReference() != null);
-        return timed ? chainsInTime(rows) : chainsByLength(rows);
     }
 
     private static List<Set<Integer>> chainsInTime(Map<Integer, List<RecordedFile>> rows) {
@@ -411,7 +475,7 @@ public final class TakeFinder {
         List<Set<Integer>> chains = new ArrayList<>();
         long full = -1;
         for (Map.Entry<Integer, List<RecordedFile>> row : rows.entrySet()) {
-            long length = usual(row.getValue(), RecordedFile::samples).getKey();
+            long length = length(rows, row.getKey());
             if (full < 0 || length > full) {
                 chains.add(new TreeSet<>());
                 full = length;

@@ -41,6 +41,11 @@ public record WaveFormat(int channels, int sampleRateHz, boolean isFloat, int by
         return bytesPerSample == 1 ? 0x8080_8080_8080_8080L : 0;
     }
 
+    /** Whether bytes with every bit set, as erased memory has them, are all but silence, so that they look like a mute. */
+    public boolean allOnesAreQuiet() {
+        return !isFloat && bytesPerSample > 1;
+    }
+
     /** Which bits of eight bytes tell silence from sound: nought has two signs in floats, and is silent with both. */
     public long countingBits() {
         return !isFloat ? -1 : bytesPerSample == 4 ? 0x7FFF_FFFF_7FFF_FFFFL : Long.MAX_VALUE;

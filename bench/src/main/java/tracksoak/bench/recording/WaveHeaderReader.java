@@ -29,6 +29,9 @@ public final class WaveHeaderReader {
             "LIST", "bext", "iXML", "axml", "chna", "cue ", "smpl", "inst", "fact", "plst", "JUNK", "PAD ", "FLLR",
             "id3 ", "ID3 ", "cart", "umid", "levl", "link", "PEAK");
 
+    /** Size of a tag of ID3v1, which stands at the very end of a file and begins with three letters. */
+    private static final int TAG_BYTES = 128;
+
     private static final int PCM = 1;
     private static final int FLOAT = 3;
     private static final int EXTENSIBLE = 0xFFFE;
@@ -42,12 +45,16 @@ public final class WaveHeaderReader {
     private final long outer32;
     private @Nullable WaveFormat format;
     private @Nullable Long timeReference;
+    /** Where the file ends, or the tag behind everything else begins. */
+    private long end;
+
     private long outer64 = -1;
     private long data64 = -1;
 
     private WaveHeaderReader(FileBytes file) throws IOException, UnreadableWave {
         this.file = file;
         fileBytes = file.sizeBytes();
+        end = fileBytes;
         if (fileBytes == 0) {
             throw new UnreadableWave("it is empty");
         }
@@ -171,6 +178,9 @@ public final class WaveHeaderReader {
         long told = large && size32 == UNKNOWN ? data64 : size32;
         long there = fileBytes - dataAt;
         boolean untold = told < 0 || (!large && told > there && standsForUnknown(told));
+        if (!untold && told <= there - TAG_BYTES && isTag(fileBytes - TAG_BYTES)) {
+            end = fileBytes - TAG_BYTES;
+        }
         long behind = untold ? there : behind(dataAt, told);
         boolean never = (told <= 0 && behind >= of.frameBytes()) || (untold && told > there);
         if (never) {
@@ -180,7 +190,7 @@ public final class WaveHeaderReader {
             return header(of, dataAt, told, there, WaveHeader.Finish.CUT, 0);
         }
         boolean audio = behind >= of.frameBytes();
-        boolean silent = audio && silent(fileBytes - behind, behind);
+        boolean silent = audio && silent(end - behind, behind);
         return header(
                 of,
                 dataAt,
@@ -218,32 +228,35 @@ public final class WaveHeaderReader {
             return 0;
         }
         long at = next(dataAt + told, told);
-        for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= fileBytes; chunk++) {
+        for (int chunk = 0; chunk < MOST_CHUNKS && at + 8 <= end; chunk++) {
             ByteBuffer head = at(at, 8);
             long size = head.remaining() == 8 ? u32(head, 4) : Long.MAX_VALUE;
             if (head.remaining() < 8 || !printable(head) || id(head, 0).equals("data")) {
-                return fileBytes - at;
+                return end - at;
             }
-            if (at + 8 + size > fileBytes) {
+            if (at + 8 + size > end) {
                 // a note behind the samples that was cut off holds no audio; four letters by chance may
-                return NOTES.contains(id(head, 0)) ? 0 : fileBytes - at;
+                return NOTES.contains(id(head, 0)) ? 0 : end - at;
             }
             if (id(head, 0).equals("bext")) {
                 take("bext", at + 8, size);
             }
             at = next(at + 8 + size, size);
         }
-        return Math.max(0, fileBytes - at);
+        return Math.max(0, end - at);
+    }
+
+    private boolean isTag(long from) throws IOException {
+        ByteBuffer head = at(from, 4);
+        return head.remaining() == 4 && id(head, 0).startsWith("TAG");
     }
 
     private boolean silent(long from, long count) throws IOException {
-        return zeros(from, count)
-                && zeros(from + count / 2, count)
-                && zeros(fileBytes - Math.min(count, SPECIMEN), count);
+        return zeros(from, count) && zeros(from + count / 2, count) && zeros(end - Math.min(count, SPECIMEN), count);
     }
 
     private boolean zeros(long from, long count) throws IOException {
-        ByteBuffer specimen = at(from, (int) Math.min(count, SPECIMEN));
+        ByteBuffer specimen = at(from, (int) Math.min(Math.min(count, end - from), SPECIMEN));
         while (specimen.hasRemaining()) {
             if (specimen.get() != 0) {
                 return false;

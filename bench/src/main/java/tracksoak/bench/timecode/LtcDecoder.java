@@ -26,6 +26,9 @@ public final class LtcDecoder {
     private static final double RELEASE_S = 0.02;
     private static final double HYSTERESIS = 0.25;
 
+    /** What noise taught of the length of bits is forgotten where no frame has borne it out for so many. */
+    private static final int UNPROVEN_BITS = 4 * LtcWord.BITS;
+
     private final Listener listener;
     private final double nominal;
     private final double release;
@@ -40,6 +43,7 @@ public final class LtcDecoder {
     private double before;
     private double crossing;
     private double lastEdge = -1e9;
+    private double lastFrame = -1e9;
     private double bitLength;
     private boolean half;
     private double halfLength;
@@ -53,6 +57,12 @@ public final class LtcDecoder {
      * @param listener called during {@link #feed}
      */
     public LtcDecoder(int sampleRateHz, Listener listener) {
+        this(sampleRateHz, 0, listener);
+    }
+
+    /** @param first number of the first sample that will be fed */
+    LtcDecoder(int sampleRateHz, long first, Listener listener) {
+        at = first;
         this.listener = listener;
         nominal = sampleRateHz / 2000.0;
         bitLength = nominal;
@@ -97,6 +107,9 @@ public final class LtcDecoder {
         double previous = lastEdge;
         lastEdge = time;
         if (!(length > 0.3 * bitLength && length < 1.5 * bitLength)) {
+            if (time - lastFrame > UNPROVEN_BITS * nominal) {
+                bitLength = nominal;
+            }
             restart(time);
         } else if (length >= 0.75 * bitLength) {
             if (half) {
@@ -132,12 +145,13 @@ public final class LtcDecoder {
         bits++;
         boundaries[(int) (bits % BOUNDARIES)] = time;
         if (sync == LtcWord.SYNC && bits >= LtcWord.BITS && LtcWord.isTime(word)) {
+            lastFrame = time;
             listener.frame(word);
         }
     }
 
     /**
-     * Where a bit of the frame that has just ended began, in samples since the first one fed.
+     * Where a bit of the frame that has just ended began, in samples, by the number of the first one fed.
      *
      * @param bit 0…80; 80 is the end of the last
      */

@@ -7,7 +7,14 @@ final class RecentSamples {
     static final int KEPT = 1 << 16;
 
     private final float[] ring = new float[KEPT];
+    private final long first;
     private long end;
+
+    /** @param first number of the first sample that will be added */
+    RecentSamples(long first) {
+        this.first = first;
+        end = first;
+    }
 
     void add(float[] samples, int from, int count) {
         int at = (int) (end % KEPT);
@@ -23,7 +30,7 @@ final class RecentSamples {
 
     /** The oldest that is kept. */
     long oldest() {
-        return Math.max(0, end - KEPT);
+        return Math.max(first, end - KEPT);
     }
 
     /** The one after the newest. */

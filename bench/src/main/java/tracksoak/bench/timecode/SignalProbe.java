@@ -18,6 +18,16 @@ public final class SignalProbe {
     private static final int GLANCE = 1024;
     private static final double FLAT = 0.55;
 
+    /** Seconds, 31 bits: long enough for bits of both kinds, short enough to be looked at often. */
+    private static final double LOOK_S = 1 / 64.0;
+
+    private static final double HYSTERESIS = 0.25;
+    private static final double SHORTEST_BIT = 0.6;
+    private static final double LONGEST_BIT = 1.5;
+    private static final int LEAST_STEPS = 16;
+    private static final int LEAST_OF_A_KIND = 2;
+    private static final int MOST_ODD = 8;
+
     private SignalProbe() {}
 
     /** Gives samples of a track; fewer where it ends. */
@@ -46,8 +56,58 @@ public final class SignalProbe {
         return best;
     }
 
+    /** Looks at one place of a track, where samples are {@link #flat}: at the steps between them first, as few tones come in two lengths. */
+    public static Carries at(int rate, long at, Track track) throws IOException {
+        return inBits(track.values(at, (int) (LOOK_S * rate)), rate)
+                ? read(track.values(at, (int) (SPECIMEN_S * rate)), rate)
+                : Carries.NOTHING_OF_IT;
+    }
+
+    /** Whether the steps from one level to the other are a bit or half a bit apart, and there are both. */
+    private static boolean inBits(float[] look, int rate) {
+        float top = Float.NEGATIVE_INFINITY;
+        float bottom = Float.POSITIVE_INFINITY;
+        for (float value : look) {
+            top = Math.max(top, value);
+            bottom = Math.min(bottom, value);
+        }
+        double middle = (top + bottom) / 2.0;
+        double hysteresis = (top - bottom) / 2.0 * HYSTERESIS;
+        int[] apart = new int[look.length];
+        int steps = 0;
+        int last = -1;
+        boolean high = look.length > 0 && look[0] > middle;
+        for (int i = 0; i < look.length; i++) {
+            if (high ? look[i] < middle - hysteresis : look[i] > middle + hysteresis) {
+                high = !high;
+                if (last >= 0) {
+                    apart[steps++] = i - last;
+                }
+                last = i;
+            }
+        }
+        return steps >= LEAST_STEPS && twoLengths(apart, steps, rate);
+    }
+
+    private static boolean twoLengths(int[] apart, int steps, int rate) {
+        double nominal = 2.0 * rate / TestSignal.HALVES_PER_SECOND;
+        int bit = 0;
+        for (int i = 0; i < steps; i++) {
+            bit = apart[i] < LONGEST_BIT * nominal ? Math.max(bit, apart[i]) : bit;
+        }
+        int whole = 0;
+        int half = 0;
+        for (int i = 0; i < steps; i++) {
+            whole += Math.abs(apart[i] - bit) <= bit / 5 + 1 ? 1 : 0;
+            half += Math.abs(2 * apart[i] - bit) <= bit / 3 + 2 ? 1 : 0;
+        }
+        return bit >= SHORTEST_BIT * nominal
+                && Math.min(whole, half) >= LEAST_OF_A_KIND
+                && (steps - whole - half) * MOST_ODD <= steps;
+    }
+
     /** Timecode goes to and fro between two levels; music hardly ever does. */
-    private static boolean flat(float[] glance) {
+    public static boolean flat(float[] glance) {
         double sum = 0;
         for (float value : glance) {
             sum += value;

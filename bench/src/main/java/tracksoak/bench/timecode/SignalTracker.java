@@ -15,7 +15,7 @@ public final class SignalTracker {
 
     private final int sampleRateHz;
     private final LtcDecoder decoder;
-    private final RecentSamples recent = new RecentSamples();
+    private final RecentSamples recent;
     private final List<SignalBreak> breaks = new ArrayList<>();
     private final List<FrameSeen> tried = new ArrayList<>();
     private final ExactPath exact;
@@ -31,8 +31,14 @@ public final class SignalTracker {
      * @param step smallest step between two values of a sample as stored, full scale being 1
      */
     public SignalTracker(int sampleRateHz, double step) {
+        this(sampleRateHz, step, 0);
+    }
+
+    /** @param first number of the first sample that will be fed, where the track's beginning is not */
+    public SignalTracker(int sampleRateHz, double step, long first) {
         this.sampleRateHz = sampleRateHz;
-        decoder = new LtcDecoder(sampleRateHz, this::frame);
+        recent = new RecentSamples(first);
+        decoder = new LtcDecoder(sampleRateHz, first, this::frame);
         exact = new ExactPath(new TestSignal(sampleRateHz), recent, step, this::broken);
         followed = new FollowedPath(sampleRateHz, decoder, this::broken);
     }

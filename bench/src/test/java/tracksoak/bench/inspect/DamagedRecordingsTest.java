@@ -677,6 +677,126 @@ class DamagedRecordingsTest {
         });
     }
 
+    /** As a line check leaves it before or inside a show. */
+    @ParameterizedTest
+    @ValueSource(ints = {2, 8, 13, 29, 41})
+    void aSignalOfSecondsAnywhereInATrackIsFollowed(int beginS) {
+        for (int channels = 1; channels <= 3; channels += 2) {
+            InventedRecording recording = new InventedRecording(beginS, RATE, 3, false, 60 * RATE);
+            float[] all = new float[channels * recording.samples];
+            int begin = beginS * RATE + 1234;
+            float[] signal = new float[4 * RATE];
+            new TestSignal(RATE).fill(77, signal, signal.length);
+            for (int channel = 0; channel < channels; channel++) {
+                float[] track = recording.music(0);
+                System.arraycopy(signal, 0, track, begin, signal.length);
+                if (channel == channels - 1) {
+                    System.arraycopy(signal, 2 * RATE + 480, track, begin + 2 * RATE, 2 * RATE - 480);
+                }
+                for (int i = 0; i < track.length; i++) {
+                    all[i * channels + channel] = track[i];
+                }
+            }
+            recording.put("take.wav", new WaveFormat(channels, RATE, false, 3, 24), recording.stored(all));
+
+            List<Finding> faults = faults(recording);
+
+            String track = channels == 1 ? "take" : "take #3";
+            assertThat(faults).singleElement().satisfies(one -> {
+                assertThat(one.kind()).isEqualTo(FindingKind.SIGNAL_MISSING);
+                assertThat(one.tracks()).containsExactly(track);
+                assertThat(one.atSample()).isBetween(begin + 2L * RATE, begin + 2L * RATE + 1);
+                assertThat(one.samples()).isEqualTo(480);
+            });
+        }
+    }
+
+    @Test
+    void whatIsLostBehindTheEndOfASignalIsFoundAsWell() {
+        InventedRecording recording = new InventedRecording(5, RATE, 3, false, 20 * RATE);
+        float[] track = recording.music(0);
+        float[] signal = new float[5 * RATE];
+        new TestSignal(RATE).fill(77, signal, signal.length);
+        System.arraycopy(signal, 0, track, 0, signal.length);
+        byte[] data = recording.stored(track);
+        Arrays.fill(data, 4096 * 400, 4096 * 416, (byte) 0);
+        recording.put(InventedRecording.name(1), data);
+
+        Finding zeros = only(recording, "TR01", FindingKind.ZEROS).get(0);
+
+        assertThat(zeros.atSample()).isCloseTo(4096 * 400 / 3, within(1L));
+    }
+
+    /** Erased memory of some kinds has every bit set, which is all but silence. */
+    @ParameterizedTest
+    @ValueSource(ints = {2, 3, 4})
+    void blocksOfErasedMemoryInPlaceOfAudioAreFound(int bytes) {
+        for (int channels = 1; channels <= 2; channels++) {
+            for (int head = 0; head <= 44; head += 44) {
+                InventedRecording recording = new InventedRecording(bytes, RATE, bytes, false, channels * 2 * RATE);
+                byte[] data = recording.stored(recording.music(0));
+                Arrays.fill(data, 4096 * 20 - head, 4096 * (20 + bytes - 1) - head, (byte) -1);
+                recording.put("take/TR01.wav", new WaveFormat(channels, RATE, false, bytes, 8 * bytes), data);
+
+                List<Finding> faults = faults(recording);
+
+                assertThat(faults).singleElement().satisfies(one -> {
+                    assertThat(one.kind()).isEqualTo(FindingKind.ERASED);
+                    assertThat(one.trackCount()).isEqualTo(data.length / 2 / RATE / bytes);
+                });
+            }
+        }
+    }
+
+    /** A converter that rests one step below zero. */
+    @Test
+    void aMuteThatRestsOneStepBelowZeroIsNothing() {
+        InventedRecording recording = new InventedRecording(4, RATE, 3, false, 4 * RATE);
+        float[] muted = recording.music(0);
+        Arrays.fill(muted, RATE + 17, 2 * RATE + 1234, -1f / (1 << 23));
+        recording.put(InventedRecording.name(1), recording.stored(muted));
+        Arrays.fill(muted, -1f / (1 << 23));
+        recording.put(InventedRecording.name(2), recording.stored(muted));
+
+        assertThat(faults(recording)).isEmpty();
+    }
+
+    @Test
+    void aFirstFileThatIsGoneOnAllTracksLeavesNoPass() {
+        InventedRecording recording = cut(InventedRecording.ofMusic(3, RATE, 3, false, 3, 4));
+        for (int track = 1; track <= 3; track++) {
+            recording.files.remove(split(track, 1));
+        }
+
+        assertThat(recording.inspected().findings())
+                .filteredOn(one -> one.weight() == Finding.Weight.LISTEN)
+                .extracting(Finding::sentence)
+                .contains("show: the files begin with number 2. The first file may be gone, or the recorder counts on"
+                        + " from a take before.");
+    }
+
+    @Test
+    void aSplitOfAllTracksThatHoldsOldAudioBesidesIsNoNewTakeForCertain() {
+        InventedRecording recording = cut(InventedRecording.ofMusic(3, RATE, 3, false, 3, 4));
+        for (int track = 1; track <= 3; track++) {
+            byte[] second = recording.data(split(track, 2));
+            byte[] third = recording.data(split(track, 3));
+            byte[] longer = Arrays.copyOf(Arrays.copyOfRange(second, 3 * (RATE - 4096), 3 * RATE), 3 * (RATE + 4096));
+            System.arraycopy(third, 0, longer, 3 * 4096, third.length);
+            recording.put(split(track, 3), longer);
+        }
+
+        List<Finding> found = recording.inspected().findings();
+
+        assertThat(found)
+                .filteredOn(one -> one.kind() == FindingKind.UNCERTAIN)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+                    assertThat(one.sentence()).contains("both may be one, with audio missing or there twice");
+                });
+    }
+
     @Tag("nightly")
     @ParameterizedTest
     @MethodSource("many")

@@ -2,12 +2,14 @@ package tracksoak.bench.inspect;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.util.SplittableRandom;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.Finding;
@@ -149,5 +151,49 @@ class SoundRecordingsTest {
 
         assertThat(inspection.findings()).isEmpty();
         assertThat(inspection.takes().get(0).tracks()).noneMatch(InspectedTrack::silent);
+    }
+
+    /** As in overdriven audio, whose flat tops are as they were before now and then, and not what lies between them. */
+    @Test
+    void whatIsAsBeforeAtBothEndsOnlyIsNoRepeat() throws IOException {
+        int block = 16_384 * 3;
+        InventedRecording recording = new InventedRecording(3, 48_000, 3, false, 3 * 16_384);
+        byte[] data = new byte[3 * block];
+        recording.random.nextBytes(data);
+        System.arraycopy(data, 0, data, block, 1000);
+        System.arraycopy(data, block - 1000, data, 2 * block - 1000, 1000);
+        DropoutCheck check = new DropoutCheck(
+                new SampleFile(new InventedRecording.InMemory(data), 0, recording.samples, recording.mono));
+
+        check.repeat(block + 8, 2 * block - 8, block);
+
+        assertThat(check.dropouts()).isEmpty();
+        System.arraycopy(data, 0, data, block, block);
+        check.repeat(block + 8, 2 * block - 8, block);
+        assertThat(check.dropouts()).singleElement().satisfies(one -> {
+            assertThat(one.from()).isEqualTo(16_384);
+            assertThat(one.length()).isEqualTo(16_384);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.FAULT);
+        });
+    }
+
+    /** As a player makes it whose loop is a round number of samples long. */
+    @ParameterizedTest
+    @ValueSource(ints = {65_536, 131_072})
+    void whatComesThreeTimesOrMoreIsNotCalledABlockWrittenTwice(int period) {
+        for (int rounds : new int[] {3, 4, 7}) {
+            InventedRecording recording = new InventedRecording(period, 48_000, 3, false, rounds * period + 9999);
+            float[] loop = new float[recording.samples];
+            for (int i = 0; i < loop.length; i++) {
+                loop[i] = i < period || i >= rounds * period
+                        ? (float) (0.1 * recording.random.nextGaussian())
+                        : loop[i - period];
+            }
+            recording.put(InventedRecording.name(1), recording.stored(loop));
+
+            assertThat(recording.inspected().findings())
+                    .as("%d rounds", rounds)
+                    .allSatisfy(one -> assertThat(one.weight()).isNotEqualTo(Finding.Weight.FAULT));
+        }
     }
 }

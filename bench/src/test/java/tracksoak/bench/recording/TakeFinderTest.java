@@ -40,7 +40,9 @@ class TakeFinderTest {
                         + take.tracks().stream()
                                 .map(track -> track.name() + "=" + track.files().size())
                                 .collect(Collectors.joining(", "))
-                        + (take.certain() ? "" : " ?"))
+                        + (take.certain() ? "" : " ?")
+                        + (take.mayGoOn() ? " may go on" : "")
+                        + (take.firstNumber() > 0 ? " from " + take.firstNumber() : ""))
                 .collect(Collectors.joining("\n"));
     }
 
@@ -88,7 +90,8 @@ class TakeFinderTest {
                 file("s/" + name + "_" + take + ".wav", 1, 100_000L * take, null);
             }
         }
-        assertThat(found()).isEqualTo("s: Kick=1, Vox=1\ns: Kick=1, Vox=1\ns: Kick=1, Vox=1");
+        assertThat(found())
+                .isEqualTo("s (Kick_1): Kick=1, Vox=1\ns (Kick_2): Kick=1, Vox=1\ns (Kick_3): Kick=1, Vox=1");
     }
 
     @Test
@@ -187,5 +190,38 @@ class TakeFinderTest {
                 .mapToLong(track -> track.files().size())
                 .sum();
         assertThat(found).isEqualTo(200);
+    }
+
+    private void splits(String folder, int first, long... lengths) {
+        for (int track = 1; track <= 3; track++) {
+            for (int i = 0; i < lengths.length; i++) {
+                file(folder + "/T" + track + "_" + (first + i) + ".wav", 1, lengths[i], null);
+            }
+        }
+    }
+
+    @Test
+    void aSplitThatIsALittleLongerOrShorterIsNoCertainEndOfATake() {
+        splits("longer", 1, 480_000, 480_000, 484_096, 480_000);
+        splits("shorter", 1, 480_000, 480_000, 470_904, 480_000);
+        splits("takes", 1, 480_000, 480_000, 100_000, 480_000, 90_000);
+        assertThat(found())
+                .isEqualTo("longer (T1_1): T1=2, T2=2, T3=2 may go on\nlonger (T1_3): T1=2, T2=2, T3=2\n"
+                        + "shorter (T1_1): T1=3, T2=3, T3=3 may go on\nshorter (T1_4): T1=1, T2=1, T3=1\n"
+                        + "takes (T1_1): T1=3, T2=3, T3=3\ntakes (T1_4): T1=2, T2=2, T3=2");
+    }
+
+    @Test
+    void aSeriesThatBeginsWithTheSecondFileLacksOneBeforeButOneThatCountsOnMayNot() {
+        splits("a", 0, 480_000, 480_000, 90_000);
+        splits("b", 1, 480_000, 480_000, 90_000);
+        splits("c", 2, 480_000, 480_000, 90_000);
+        splits("d", 3, 480_000, 480_000, 90_000);
+        splits("e", 12, 480_000, 480_000, 90_000);
+        splits("f", 2, 100_000, 200_000);
+        assertThat(found())
+                .isEqualTo("a: T1=3, T2=3, T3=3\nb: T1=3, T2=3, T3=3\nc: T1=3, T2=3, T3=3 from 2\n"
+                        + "d: T1=3, T2=3, T3=3 from 3\ne: T1=3, T2=3, T3=3\n"
+                        + "f (T1_2): T1=1, T2=1, T3=1\nf (T1_3): T1=1, T2=1, T3=1");
     }
 }

@@ -256,6 +256,24 @@ class WaveHeaderReaderTest {
         assertThat(of(chunk("data", 3_000, 3_000), letters).finish()).isEqualTo(WaveHeader.Finish.BEHIND);
     }
 
+    /** ID3v1, as programs for songs put it at the end of any file. */
+    @Test
+    void aTagAtTheEndOfTheFileIsNoAudio() throws IOException, UnreadableWave {
+        byte[] tag = Arrays.copyOf("TAGSong".getBytes(StandardCharsets.US_ASCII), 128);
+        Arrays.fill(tag, 7, 128, (byte) ' ');
+        byte[] sounding = new byte[600];
+        Arrays.fill(sounding, (byte) 200);
+
+        assertThat(of(chunk("data", 3_000, 3_000), tag).finish()).isEqualTo(WaveHeader.Finish.DONE);
+        assertThat(of(chunk("data", 2_997, 2_998), chunk("LIST", 4, 4), tag).behindBytes())
+                .isZero();
+        assertThat(of(chunk("data", 3_000, 3_000), new byte[600], tag).finish()).isEqualTo(WaveHeader.Finish.DONE);
+        assertThat(of(chunk("data", 3_000, 3_000), sounding, tag)).satisfies(header -> {
+            assertThat(header.finish()).isEqualTo(WaveHeader.Finish.BEHIND);
+            assertThat(header.behindBytes()).isEqualTo(600);
+        });
+    }
+
     @Test
     void samplesBehindThoseOfTheHeaderAreToldEvenIfAHeaderOfTheirOwnBeginsThem() throws IOException, UnreadableWave {
         byte[] second = chunk("data", 3_000, 3_000);

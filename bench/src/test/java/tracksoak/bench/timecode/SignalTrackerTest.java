@@ -181,4 +181,32 @@ class SignalTrackerTest {
         assertThat(track(48_000, STEP_24, noise).found()).isFalse();
         assertThat(track(48_000, STEP_24, new float[480_000]).found()).isFalse();
     }
+
+    /** Open inputs before the player starts, quiet and loud, of all colours. */
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 0.4, 0.15, 0.08, 0.05})
+    void whateverNoiseStandsBeforeItTheSignalIsFollowedFromItsBeginning(double colour) {
+        int rate = 48_000;
+        for (int round = 0; round < 12; round++) {
+            Random random = new Random(round);
+            int lead = round % 2 == 0 ? 5 * rate : 7 * rate / 10;
+            double level = Math.pow(10, -(round / 2) * 20 / 20.0 + 0.5) * 0.01;
+            float[] sound = Arrays.copyOf(new float[lead], lead + 4 * rate);
+            double smooth = 0;
+            for (int i = 0; i < lead; i++) {
+                smooth += (level * random.nextGaussian() - smooth) * colour;
+                sound[i] = (float) smooth;
+            }
+            System.arraycopy(signal(rate, 0, 4 * rate, 24), 0, sound, lead, 4 * rate);
+            SignalTrace lost = track(rate, STEP_24, without(sound, lead + rate, 480));
+
+            String what = "round " + round;
+            assertThat(lost.found()).as(what).isTrue();
+            assertThat(lost.from()).as(what).isCloseTo(lead, within(2L));
+            assertThat(lost.breaks()).as(what).singleElement().satisfies(one -> {
+                assertThat(one.at()).isCloseTo(lead + rate, within(1L));
+                assertThat(one.missing()).isEqualTo(480);
+            });
+        }
+    }
 }

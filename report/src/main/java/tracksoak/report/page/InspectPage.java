@@ -119,7 +119,10 @@ public final class InspectPage {
                             case LISTEN -> "have a listen";
                             case NOTE -> "worth knowing";
                         }),
-                Shown.of(ofTake && !finding.take().isEmpty() ? finding.take() + ": " + where : where),
+                Shown.of(
+                        ofTake && !finding.take().isEmpty() && !finding.take().equals(where)
+                                ? finding.take() + ": " + where
+                                : where),
                 Shown.of(at == null ? "–" : Times.playing(at)),
                 Shown.of(samples == null || samples == 0 ? "–" : Count.of(Math.round(samples), "sample")),
                 Shown.whole(finding.sentence()));

@@ -11,6 +11,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
 import tracksoak.report.record.facts.inspection.InspectedTake;
 import tracksoak.report.record.facts.inspection.InspectedTrack;
@@ -32,6 +33,9 @@ final class InspectSummary {
         out.print(word(record.outcome()) + "  ", record.sentence());
         out.print("What to do now: ", record.advice());
         out.print("Looked at: ", record.scope());
+        if (record.otherFiles() > 0) {
+            out.print("Not looked into: ", Count.of(record.otherFiles(), "other file") + " beside them");
+        }
         findings(record, out);
         tracks(record, console, out);
         if (!record.session().isEmpty()) {
@@ -64,14 +68,19 @@ final class InspectSummary {
                                     case LISTEN -> "listen: ";
                                     case NOTE -> "note: ";
                                 },
-                        (record.takes().size() > 1 && !finding.take().isEmpty()
-                                        ? "take " + Inert.text(finding.take()) + ": "
-                                        : "")
-                                + finding.sentence()));
+                        take(record, finding) + finding.sentence()));
         long more = Math.max(0, record.findings().size() - MOST_FINDINGS) + record.moreFindings();
         if (more > 0) {
             out.print("  ", "and " + Count.of(more, "finding") + " more; all are on the page");
         }
+    }
+
+    /** Which take it is about, unless there is one only or the sentence says so. */
+    private static String take(InspectionRecord record, Finding finding) {
+        String name = Inert.text(finding.take());
+        return record.takes().size() < 2 || name.isEmpty() || finding.sentence().startsWith(name + ": ")
+                ? ""
+                : "take " + name + ": ";
     }
 
     private static void tracks(InspectionRecord record, Console console, Wrapped out) {

@@ -91,6 +91,19 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     @Test
+    void filesOfOtherKindsBesideARecordingAreSaidNotToHaveBeenLookedInto() throws IOException {
+        recorded("2s");
+        assertThat(type("inspect DRIVE --out OUT").out()).doesNotContain("Not looked into");
+        Files.writeString(drive.resolve("TR04.aiff"), "FORM");
+        Files.writeString(drive.resolve("TR05.flac"), "fLaC");
+
+        Typed typed = type("inspect DRIVE --out HOST/again");
+
+        assertThat(typed.code()).isZero();
+        assertThat(typed.out()).contains("Not looked into: 2 other files beside them");
+    }
+
+    @Test
     void theSessionThatARecordingImpliesIsWrittenAndCanBeRead() throws IOException {
         recorded("3s");
 

@@ -20,6 +20,7 @@ public enum FindingKind {
     MISSING_SPLIT("Split missing"),
     UNLIKE_SPLITS("Splits of different formats"),
     ZEROS("Exact zeros inside audio"),
+    ERASED("Erased blocks inside audio"),
     REPEATED_BLOCK("Repeated block"),
     NOT_A_NUMBER("Samples that are no number"),
     UNREADABLE("Unreadable blocks"),
