@@ -122,6 +122,22 @@ class RosterCommandsTest {
     }
 
     @Test
+    void drivesThatWaitForTheirTagAreNotSaidToBeMissing() throws IOException {
+        assertThat(good(rooms, "roster list --tonight trio-8").err()).contains("the roster holds no drive yet");
+        good(rooms, FULL.formatted("steady-ssd") + " --enter-simulated --tag A1");
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag A1");
+        Typed tonight = good(rooms, "roster list --tonight trio-8");
+        assertThat(tonight.err())
+                .contains("2 drives, none offered until the tag is settled", "A1 is on 2 different drives")
+                .doesNotContain("holds no drive", "fits");
+        assertThat(good(rooms, "roster list --tonight trio-8 --tag nowhere").err())
+                .contains("no drive on the roster fits what you asked for")
+                .doesNotContain("offered");
+        assertThat(good(rooms, "roster list --standing withdrawn").err())
+                .contains("no drive on the roster fits what you asked for");
+    }
+
+    @Test
     void simulatedRunsAndRunsLeftOutAreNotEntered() throws IOException {
         String check = "qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 10s";
         good(rooms, check);
@@ -156,8 +172,13 @@ class RosterCommandsTest {
         assertThat(typed.err().lines().filter(line -> line.contains("roster: not entered")))
                 .hasSize(1);
         Typed list = type(rooms, "roster list --roster " + broken);
-        assertThat(list.code()).isEqualTo(3);
-        assertThat(list.err()).contains("broken.db", "→").doesNotContain("\tat ");
+        assertThat(list.code()).isEqualTo(2);
+        assertThat(list.err()).contains("broken.db is no roster", "→").doesNotContain("\tat ", "roster rescue");
+        byte[] before = Files.readAllBytes(broken);
+        Typed rescue = type(rooms, "roster rescue --roster " + broken);
+        assertThat(rescue.code()).isEqualTo(2);
+        assertThat(rescue.err()).contains("broken.db is no roster");
+        assertThat(Files.readAllBytes(broken)).isEqualTo(before);
     }
 
     @Test
