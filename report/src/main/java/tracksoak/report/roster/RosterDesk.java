@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.KeyRing;
@@ -139,13 +140,15 @@ public final class RosterDesk {
     }
 
     /**
-     * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag.
+     * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag. A tag that no drive bears is a slip:
+     * there is nothing to settle about it.
      *
      * @return the events made, one per drive that changes
      */
     public List<RosterEvent> settle(String tag, String drive, String why) {
         String kept = DriveTag.of(tag);
         DriveState keeper = roster.view().find(drive);
+        borne(kept, keeper);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
         for (DriveState state : roster.view().states()) {
@@ -181,6 +184,23 @@ public final class RosterDesk {
         }
         keep(parcels);
         return parcels.stream().map(Parcel::event).toList();
+    }
+
+    private void borne(String tag, DriveState keeper) {
+        List<String> tags = roster.view().states().stream()
+                .flatMap(state -> state.tags().stream())
+                .distinct()
+                .sorted()
+                .toList();
+        if (!tags.contains(tag)) {
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
+                    "nothing about the tag " + tag + " is to be settled",
+                    "",
+                    "no drive bears it" + Closest.hint(tag, tags),
+                    "settle a tag that a drive bears; to give the drive a new tag: tracksoak roster tag " + keeper.id()
+                            + " " + tag);
+        }
     }
 
     /** Whether this tag leads from a record without one to the drive. */

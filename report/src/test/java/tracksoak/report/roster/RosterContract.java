@@ -147,6 +147,18 @@ abstract class RosterContract {
     }
 
     @Test
+    void aTagThatNoDriveBearsIsASlipAndSettlesNothing() {
+        String id =
+                String.valueOf(desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014")
+                        .drive());
+        long before = roster.events();
+        assertThatThrownBy(() -> desk.settle("S-0l4", id, "its label"))
+                .hasMessageContaining("no drive bears it; did you mean S-014?")
+                .hasMessageContaining("tracksoak roster tag " + id + " S-0L4");
+        assertThat(roster.events()).isEqualTo(before);
+    }
+
+    @Test
     void aDriveWithoutASerialIsKnownByItsTag() {
         Shows first = Shows.pass("00000000", Shows.START);
         RosterEvent loose = desk.enter(first.signed(ada), null);

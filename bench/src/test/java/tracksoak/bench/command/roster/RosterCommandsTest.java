@@ -115,10 +115,38 @@ class RosterCommandsTest {
         assertThat(list.get("conflicts")).hasSize(1);
         assertThat(good(rooms, "roster list").err()).contains("S-002", "roster settle TAG DRIVE WHY");
         String id = list.at("/drives/1/drive").textValue();
-        good(rooms, "roster settle S-002 " + id + " read it on the label");
+        String other = list.at("/drives/0/drive").textValue();
+        assertThat(good(rooms, "roster settle S-002 " + id + " read it on the label")
+                        .out())
+                .contains("settled: S-002 belongs to", "(" + id + "): read it on the label")
+                .containsSubsequence("no longer on", "(" + other + "), which has no tag now");
         JsonNode after = json(rooms, "roster list");
         assertThat(after.get("conflicts")).isEmpty();
         assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
+    }
+
+    /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
+    @Test
+    void aSecondTagIsSaidToBeAConflictWithTheCommandThatSettlesIt() throws IOException {
+        String roster = " --roster HERE/crew.db";
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-015" + roster);
+        String id = json(rooms, "roster list" + roster).at("/drives/0/drive").textValue();
+        Typed again = good(rooms, "roster tag S-015 S-015" + roster);
+        assertThat(again.err()).isEmpty();
+        Typed tag = good(rooms, "roster tag S-015 S-016" + roster);
+        assertThat(tag.out()).contains("the drive is now tagged S-016");
+        assertThat(tag.err())
+                .contains(
+                        "goes under the tags S-015 and S-016",
+                        "Until then the drive is not offered for tonight",
+                        "tracksoak roster settle S-016 " + id + " WHY --roster");
+        JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
+        assertThat(settled.get("keeper").textValue()).isEqualTo(id);
+        assertThat(json(rooms, "roster list --tonight trio-8" + roster).get("drives"))
+                .hasSize(1);
+        Typed typo = type(rooms, "roster settle S-0l6 S-016 new label" + roster);
+        assertThat(typo.code()).isEqualTo(2);
+        assertThat(typo.err()).contains("did you mean S-016?", "roster tag " + id + " S-0L6");
     }
 
     @Test
