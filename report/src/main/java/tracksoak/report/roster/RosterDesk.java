@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -211,7 +212,15 @@ public final class RosterDesk {
 
     /** Makes another tester's key known. Compare its id with theirs first, by voice. */
     public RosterEvent addKey(VerifyKey key, String name, String why) {
-        return last(new ArrayList<>(), EventDraft.addKey(key, TesterName.checked(name), why));
+        return last(new ArrayList<>(), EventDraft.addKey(key, named(name), why));
+    }
+
+    private static String named(String typed) {
+        try {
+            return TesterName.checked(typed);
+        } catch (RecordException wrong) {
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo(), wrong);
+        }
     }
 
     /**

@@ -140,10 +140,14 @@ class RosterCommandsTest {
                         "goes under the tags S-015 and S-016",
                         "Until then the drive is not offered for tonight",
                         "tracksoak roster settle S-016 " + id + " WHY --roster");
+        assertThat(good(rooms, "roster show S-015" + roster).out()).doesNotContain("taken back");
         JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
         assertThat(settled.get("keeper").textValue()).isEqualTo(id);
         assertThat(json(rooms, "roster list --tonight trio-8" + roster).get("drives"))
                 .hasSize(1);
+        assertThat(good(rooms, "roster show S-016" + roster).out().lines())
+                .as("the drive is cleared by this record: its tag alone is gone")
+                .anyMatch(line -> line.contains("PASS, sound-check") && line.contains("its tag S-015 taken back"));
         Typed typo = type(rooms, "roster settle S-0l6 S-016 new label" + roster);
         assertThat(typo.code()).isEqualTo(2);
         assertThat(typo.err()).contains("did you mean S-016?", "roster tag " + id + " S-0L6");
@@ -223,6 +227,39 @@ class RosterCommandsTest {
         assertThat(type(rooms, "roster keys --name Wren").err()).contains("--name goes with --add");
         assertThat(type(rooms, "roster keys --why lost").err()).contains("--why goes with");
         assertThat(type(rooms, "roster keys --revoke abcdef").code()).isEqualTo(2);
+    }
+
+    /** What a person typed is neither damaged nor edited: it is too long. */
+    @Test
+    void whatIsTypedTooLongIsToBeShortened() throws IOException {
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
+        String key = json(others, "roster keys").get("ownKey").textValue();
+        String own = json(rooms, "roster keys").get("own").textValue();
+        String longest = "a".repeat(1000);
+        good(rooms, "roster note S-014 " + longest);
+        good(rooms, "roster withdraw S-014 loose");
+        good(rooms, "roster tag S-014 S-114");
+        for (String act : List.of(
+                "note S-014 ",
+                "withdraw S-014 ",
+                "restore S-014 ",
+                "settle S-014 S-014 ",
+                "tag S-014 S-015 ",
+                "keys --revoke " + own + " --why ",
+                "keys --name Wren --add " + key + " --why ")) {
+            Typed typed = type(rooms, "roster " + act + longest + "a");
+            assertThat(typed.code()).as(act).isEqualTo(2);
+            assertThat(typed.err())
+                    .as(act)
+                    .contains("1,001 characters", "at most 1,000", "→ shorten it")
+                    .doesNotContain("damaged", "edited");
+        }
+        Typed name = type(rooms, "roster keys --add " + key + " --name " + "w".repeat(61));
+        assertThat(name.code()).isEqualTo(2);
+        assertThat(name.err()).contains("has 61 characters, allowed are 1 to 60", "→ shorten it");
+        Typed search = type(rooms, "roster list --tag " + "w".repeat(101));
+        assertThat(search.code()).isEqualTo(2);
+        assertThat(search.err()).contains("101 characters", "at most 100", "→ shorten it");
     }
 
     /** A mistyped name makes no roster that then looks empty. */

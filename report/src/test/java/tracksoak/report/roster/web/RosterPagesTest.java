@@ -71,6 +71,15 @@ class RosterPagesTest {
                 .contains("One drive is trusted or cleared for it, but not offered until the tag is settled.");
     }
 
+    @Test
+    void aRecordWhoseTagWasTakenBackIsNotSaidToBeTakenBack() {
+        served.desk.tag("S-014", "S-114", "new label");
+        served.desk.settle("S-114", "S-014", "the old one is off");
+        assertThat(served.get("/drives/S-114").body())
+                .contains("(its tag S-014 taken back)")
+                .doesNotContain("(taken back)");
+    }
+
     /** Drives that are left out are no reason to say that there are none. */
     @Test
     void drivesThatWaitForTheirTagAreNotSaidToBeMissing() {
