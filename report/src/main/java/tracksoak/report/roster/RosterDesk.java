@@ -210,8 +210,16 @@ public final class RosterDesk {
         return identity != null && DriveId.of(identity, tag, "").equals(drive.id());
     }
 
-    /** Makes another tester's key known. Compare its id with theirs first, by voice. */
+    /** Makes another tester's key known. Compare its id with theirs first, by voice. One that was revoked stays revoked, and is refused. */
     public RosterEvent addKey(VerifyKey key, String name, String why) {
+        if (store.keys().status(key.id()) == KeyRing.Status.REVOKED) {
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
+                    "the key " + key.id() + " cannot be made known",
+                    "",
+                    "it was revoked, and a key once revoked stays so",
+                    "have its owner move their key's file away, and add the new key that is made on their next use");
+        }
         return last(new ArrayList<>(), EventDraft.addKey(key, named(name), why));
     }
 

@@ -147,6 +147,16 @@ abstract class RosterContract {
     }
 
     @Test
+    void aRevokedKeyIsNotMadeKnownAgain() {
+        TesterKey bea = TesterKey.create("Bea");
+        desk.addKey(bea.verifyKey(), "Bea", "");
+        desk.addKey(bea.verifyKey(), "Bea", "once more is harmless");
+        desk.revokeKey(bea.verifyKey().id(), "lost");
+        assertThatThrownBy(() -> desk.addKey(bea.verifyKey(), "Bea", "found again"))
+                .hasMessageContaining("it was revoked, and a key once revoked stays so");
+    }
+
+    @Test
     void aTagThatNoDriveBearsIsASlipAndSettlesNothing() {
         String id =
                 String.valueOf(desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014")

@@ -262,6 +262,40 @@ class RosterCommandsTest {
         assertThat(search.err()).contains("101 characters", "at most 100", "→ shorten it");
     }
 
+    /** A variable that is not set must not lead to one's own roster. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "roster list --roster",
+                "roster note S-014 rattles --roster",
+                "roster keys --roster",
+                "qualify --simulated steady-stick --session trio-8 --enter-simulated --roster"
+            })
+    void anEmptyNameOfARosterIsRefused(String act) {
+        for (String empty : List.of("", " ")) {
+            String[] words =
+                    Stream.concat(Stream.of(act.split(" ")), Stream.of(empty)).toArray(String[]::new);
+            Typed typed = Typed.run(rooms, words);
+            assertThat(typed.code()).as(typed.out()).isEqualTo(2);
+            assertThat(typed.err()).contains("--roster", "it is empty");
+            assertThat(typed.out()).isEmpty();
+        }
+        assertThat(folder.resolve("host/roster.db")).doesNotExist();
+    }
+
+    /** The sum at the end says that something was changed; which event that is, only its own refusal says. */
+    @Test
+    void anEventChangedInAnExchangeFileIsNamed() throws IOException {
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
+        good(rooms, "roster note S-014 rattles");
+        good(rooms, "roster export HERE/good.roster");
+        String text = Files.readString(folder.resolve("good.roster"));
+        Files.writeString(folder.resolve("bad.roster"), text.replace("rattles", "is fine"));
+        Typed typed = type(others, "roster import HERE/bad.roster --new-keys");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("2 that are whole were taken; refused: ", "signature does not belong to it");
+    }
+
     /** A mistyped name makes no roster that then looks empty. */
     @ParameterizedTest
     @ValueSource(
