@@ -108,7 +108,7 @@ public final class RosterRescue {
                     Problem.Kind.UNREACHABLE,
                     "the roster cannot be rescued",
                     "",
-                    file + " cannot be put aside: " + e.getClass().getSimpleName() + ": " + e.getMessage(),
+                    file + " cannot be put aside: " + Problem.reason(e),
                     "end other programs that use it, and try again",
                     e);
         }

@@ -329,6 +329,14 @@ class RosterCommandsTest {
                 .isEqualTo(2);
         assertThat(type(rooms, "roster list --roster jdbc:h2:mem").code()).isEqualTo(2);
         assertThat(type(rooms, "roster import HERE/nothing").code()).isEqualTo(2);
+        assertThat(type(rooms, "qualify --simulated steady-stick --session trio-8 --seed abc")
+                        .err())
+                .contains("--seed: \"abc\" is not a whole number, or too large a one. Write it like 12")
+                .doesNotContain("long");
+        assertThat(type(rooms, "roster sync http://127.0.0.1:9/ --token-file HERE/nothing")
+                        .err())
+                .contains("nothing")
+                .doesNotContain("Exception");
         assertThat(type(rooms, "roster import " + wrongFile()).code()).isEqualTo(2);
     }
 
