@@ -15,6 +15,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 
 /**
  * The sessions that can be named: the shipped ones and those in a folder of the user's. A file with errors is reported by
@@ -133,7 +135,7 @@ public final class SessionCatalog {
             found.forEach(files::add);
         } catch (IOException | DirectoryIteratorException e) {
             String remedy = "give a folder that may be read, or none";
-            problem(folder, "cannot be listed (" + e.getClass().getSimpleName() + ")", remedy);
+            problem(folder, "cannot be listed (" + Inert.whole(Failure.words(e)) + ")", remedy);
         }
         Collections.sort(files);
         if (files.size() > MAX_USER_FILES) {

@@ -15,6 +15,8 @@ import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A TOML file from outside, which may hold anything: what can be read of it, and a list of what is wrong with it that grows
@@ -64,7 +66,7 @@ public final class TomlFile {
         } catch (NoSuchFileException e) {
             throw whole(label, "does not exist", "check the path");
         } catch (IOException | SecurityException e) {
-            throw whole(label, "cannot be read (" + e.getClass().getSimpleName() + ")", "check its permissions");
+            throw whole(label, "cannot be read (" + Inert.whole(Failure.words(e)) + ")", "check its permissions");
         }
     }
 

@@ -98,7 +98,7 @@ final class PluggedIn {
             return List.of();
         }
         // whether its folder takes writes is looked at before a run: here no drive may hold the page up
-        return Suitability.of(drive, new Suitability.Target(Path.of(mount), true, true), 0, false);
+        return Suitability.beforePlan(drive, new Suitability.Target(Path.of(mount), true, true));
     }
 
     private static String key(FoundDrive drive) {

@@ -75,9 +75,9 @@ public class Problem extends RuntimeException {
         return new Problem(Kind.CANNOT, what, "", "", todo);
     }
 
-    /** What the system said when something failed: its kind and its words, made {@link Inert}. */
+    /** Why something failed, in words and made {@link Inert}, after the file it is about. */
     public static String reason(Exception failed) {
-        return Inert.whole(failed.getClass().getSimpleName() + ": " + failed.getMessage());
+        return Inert.whole(Failure.told(failed));
     }
 
     /** What kind of trouble. */

@@ -14,8 +14,17 @@ import tracksoak.report.roster.standing.Standing;
  * @param rows the rows of the page asked for
  * @param found rows of all pages
  * @param counts drives per standing, before any was left out for its standing
+ * @param held drives there are, before any was left out
+ * @param unsettled drives left out for nothing but their tag, which is to be settled
  */
-public record Board(long version, Instant at, List<BoardRow> rows, int found, Map<Standing, Integer> counts) {
+public record Board(
+        long version,
+        Instant at,
+        List<BoardRow> rows,
+        int found,
+        Map<Standing, Integer> counts,
+        int held,
+        int unsettled) {
 
     public Board {
         rows = List.copyOf(rows);

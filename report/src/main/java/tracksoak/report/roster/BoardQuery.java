@@ -3,6 +3,7 @@ package tracksoak.report.roster;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.standing.Standing;
 
@@ -56,13 +57,19 @@ public record BoardQuery(
     /** @throws Problem if offset, limit or text is out of range */
     public BoardQuery {
         standings = Set.copyOf(standings);
-        if (offset < 0 || limit < 1 || limit > MOST_ROWS || text.length() > LONGEST_TEXT) {
+        if (text.length() > LONGEST_TEXT) {
+            throw Problem.askedWrong(
+                    "the text looked for has " + Count.number(text.length()) + " characters; allowed are at most "
+                            + LONGEST_TEXT,
+                    "shorten it");
+        }
+        if (offset < 0 || limit < 1 || limit > MOST_ROWS) {
             throw new Problem(
                     Problem.Kind.ASKED_WRONG,
                     "the list cannot be made",
                     "",
-                    "rows from " + offset + ", " + limit + " of them, for a text of " + text.length() + " characters",
-                    "ask for rows from 0 on, 1 to " + MOST_ROWS + ", and at most " + LONGEST_TEXT + " characters");
+                    "rows from " + offset + ", " + limit + " of them",
+                    "ask for rows from 0 on, 1 to " + MOST_ROWS + " of them");
         }
     }
 

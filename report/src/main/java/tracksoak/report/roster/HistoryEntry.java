@@ -13,7 +13,7 @@ import tracksoak.report.roster.standing.RecordDigest;
  * @param author what its author's signature is worth
  * @param digest what the record says, null for other events
  * @param record what the record's signature is worth, null for other events
- * @param lifted for tags and withdrawals: whether it was taken back
+ * @param lifted for tags, those of records too, and withdrawals: whether it was taken back
  * @param future whether it, or its record, is dated in the future
  */
 public record HistoryEntry(
@@ -24,6 +24,11 @@ public record HistoryEntry(
         @Nullable SignatureState record,
         boolean lifted,
         boolean future) {
+
+    /** The tag that was taken back of a record: the record itself is not taken back. Null for anything else. */
+    public @Nullable String tagAloneLifted() {
+        return lifted && event.record() != null ? event.tag() : null;
+    }
 
     /** Whether it was said of this drive itself, and not of one whose records it follows. */
     public boolean isOf(String drive) {

@@ -81,24 +81,35 @@ public final class Roster implements AutoCloseable {
         SessionRows rows = current.sorted().of(query.session(), now);
         List<ListedRow> all = rows.by(query.sort(), query.descending());
         Map<Standing, Integer> counts = rows.counts();
+        int held = all.size();
+        int unsettled = 0;
         String text = query.text().strip().toLowerCase(Locale.ROOT);
         if (!text.isEmpty() || query.unsettled()) {
-            all = all.stream()
+            List<ListedRow> named = all.stream()
                     .filter(row -> text.isEmpty() || row.drive().contains(text))
-                    .filter(row -> !query.unsettled() || row.row().conflicts().isEmpty())
                     .toList();
+            all = !query.unsettled()
+                    ? named
+                    : named.stream()
+                            .filter(row -> row.row().conflicts().isEmpty())
+                            .toList();
+            unsettled = wanted(named, query).size() - wanted(all, query).size();
             counts = SessionRows.counts(all);
         }
-        List<ListedRow> found = query.standings().isEmpty()
-                ? all
-                : all.stream()
-                        .filter(row -> query.standings().contains(row.standing()))
-                        .toList();
+        List<ListedRow> found = wanted(all, query);
         int from = Math.min(query.offset(), found.size());
         List<BoardRow> page = found.subList(from, from + Math.min(query.limit(), found.size() - from)).stream()
                 .map(ListedRow::row)
                 .toList();
-        return new Board(current.version, now, page, found.size(), counts);
+        return new Board(current.version, now, page, found.size(), counts, held, unsettled);
+    }
+
+    private static List<ListedRow> wanted(List<ListedRow> rows, BoardQuery query) {
+        return query.standings().isEmpty()
+                ? rows
+                : rows.stream()
+                        .filter(row -> query.standings().contains(row.standing()))
+                        .toList();
     }
 
     /**

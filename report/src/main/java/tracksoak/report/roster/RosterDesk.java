@@ -7,8 +7,10 @@ import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -139,13 +141,15 @@ public final class RosterDesk {
     }
 
     /**
-     * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag.
+     * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag. A tag that no drive bears is a slip:
+     * there is nothing to settle about it.
      *
      * @return the events made, one per drive that changes
      */
     public List<RosterEvent> settle(String tag, String drive, String why) {
         String kept = DriveTag.of(tag);
         DriveState keeper = roster.view().find(drive);
+        borne(kept, keeper);
         List<Parcel> parcels = new ArrayList<>();
         Instant now = clock.instant();
         for (DriveState state : roster.view().states()) {
@@ -183,15 +187,48 @@ public final class RosterDesk {
         return parcels.stream().map(Parcel::event).toList();
     }
 
+    private void borne(String tag, DriveState keeper) {
+        List<String> tags = roster.view().states().stream()
+                .flatMap(state -> state.tags().stream())
+                .distinct()
+                .sorted()
+                .toList();
+        if (!tags.contains(tag)) {
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
+                    "nothing about the tag " + tag + " is to be settled",
+                    "",
+                    "no drive bears it" + Closest.hint(tag, tags),
+                    "settle a tag that a drive bears; to give the drive a new tag: tracksoak roster tag " + keeper.id()
+                            + " " + tag);
+        }
+    }
+
     /** Whether this tag leads from a record without one to the drive. */
     private static boolean leads(DriveState record, String tag, DriveState drive) {
         DriveIdentity identity = record.identity();
         return identity != null && DriveId.of(identity, tag, "").equals(drive.id());
     }
 
-    /** Makes another tester's key known. Compare its id with theirs first, by voice. */
+    /** Makes another tester's key known. Compare its id with theirs first, by voice. One that was revoked stays revoked, and is refused. */
     public RosterEvent addKey(VerifyKey key, String name, String why) {
-        return last(new ArrayList<>(), EventDraft.addKey(key, TesterName.checked(name), why));
+        if (store.keys().status(key.id()) == KeyRing.Status.REVOKED) {
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
+                    "the key " + key.id() + " cannot be made known",
+                    "",
+                    "it was revoked, and a key once revoked stays so",
+                    "have its owner move their key's file away, and add the new key that is made on their next use");
+        }
+        return last(new ArrayList<>(), EventDraft.addKey(key, named(name), why));
+    }
+
+    private static String named(String typed) {
+        try {
+            return TesterName.checked(typed);
+        } catch (RecordException wrong) {
+            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo(), wrong);
+        }
     }
 
     /**

@@ -57,7 +57,7 @@ public final class RosterRescue {
      * What is wrong with a roster's file.
      *
      * @return none where the file is whole
-     * @throws Problem if it is locked or cannot be read
+     * @throws Problem if it is locked, cannot be read, or is no roster
      */
     public static Optional<String> damage(Path file) {
         return Salvage.damage(file);
@@ -69,9 +69,10 @@ public final class RosterRescue {
      * @param file the damaged file
      * @param records folder with the {@code record.json} of this computer's runs, at any depth up to 4; null for none
      * @param key signs the records entered again
-     * @throws Problem if the file is not there or cannot be put aside
+     * @throws Problem if the file is not there, is no roster, or cannot be put aside
      */
     public static Result rescue(Path file, @Nullable Path records, TesterKey key, InstantSource clock) {
+        Salvage.check(file);
         Path aside = putAside(file, clock);
         try (Roster roster = Roster.open(RosterPlace.sqlite(file), clock)) {
             List<Receipt> receipts = new ArrayList<>();
@@ -107,7 +108,7 @@ public final class RosterRescue {
                     Problem.Kind.UNREACHABLE,
                     "the roster cannot be rescued",
                     "",
-                    file + " cannot be put aside: " + e.getClass().getSimpleName() + ": " + e.getMessage(),
+                    file + " cannot be put aside: " + Problem.reason(e),
                     "end other programs that use it, and try again",
                     e);
         }

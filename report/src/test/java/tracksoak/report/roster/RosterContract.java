@@ -147,6 +147,28 @@ abstract class RosterContract {
     }
 
     @Test
+    void aRevokedKeyIsNotMadeKnownAgain() {
+        TesterKey bea = TesterKey.create("Bea");
+        desk.addKey(bea.verifyKey(), "Bea", "");
+        desk.addKey(bea.verifyKey(), "Bea", "once more is harmless");
+        desk.revokeKey(bea.verifyKey().id(), "lost");
+        assertThatThrownBy(() -> desk.addKey(bea.verifyKey(), "Bea", "found again"))
+                .hasMessageContaining("it was revoked, and a key once revoked stays so");
+    }
+
+    @Test
+    void aTagThatNoDriveBearsIsASlipAndSettlesNothing() {
+        String id =
+                String.valueOf(desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-014")
+                        .drive());
+        long before = roster.events();
+        assertThatThrownBy(() -> desk.settle("S-0l4", id, "its label"))
+                .hasMessageContaining("no drive bears it; did you mean S-014?")
+                .hasMessageContaining("tracksoak roster tag " + id + " S-0L4");
+        assertThat(roster.events()).isEqualTo(before);
+    }
+
+    @Test
     void aDriveWithoutASerialIsKnownByItsTag() {
         Shows first = Shows.pass("00000000", Shows.START);
         RosterEvent loose = desk.enter(first.signed(ada), null);

@@ -513,6 +513,7 @@ abstract class TruthContract {
         assertThatThrownBy(() -> desk.tag(bad, id, "")).hasMessageContaining("no drive's id");
         assertThatThrownBy(() -> EventDraft.tag(bad, null, id, "").sign(ada, LATER))
                 .hasMessageContaining("a tag such as");
+        desk.tag(bad, id.substring(0, 8), "");
         desk.settle(id.substring(0, 8), bad, "its label");
         assertThatThrownBy(() -> roster.drive(good.substring(0, 8), BARN)).hasMessageContaining("2 drives are called");
         assertThat(standing(good)).isEqualTo(Standing.CLEARED);

@@ -63,12 +63,25 @@ public final class Amounts {
 
         @Override
         public Integer convert(String text) {
-            try {
-                return Integer.valueOf(text);
-            } catch (NumberFormatException noNumber) {
-                throw new TypeConversionException(
-                        "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
-            }
+            return whole(text, Integer::valueOf);
+        }
+    }
+
+    /** A plain whole number that may be large, such as a seed. */
+    public static final class LongCount implements ITypeConverter<Long> {
+
+        @Override
+        public Long convert(String text) {
+            return whole(text, Long::valueOf);
+        }
+    }
+
+    private static <N> N whole(String text, Function<String, N> read) {
+        try {
+            return read.apply(text);
+        } catch (NumberFormatException noNumber) {
+            throw new TypeConversionException(
+                    "\"" + text + "\" is not a whole number, or too large a one. Write it like 12");
         }
     }
 

@@ -4,7 +4,9 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.TypeConversionException;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.bench.phase.timeleft.AboutTime;
@@ -39,9 +41,22 @@ public final class RosterOption {
             paramLabel = "FILE|URL",
             description = "The roster: an SQLite file, or postgresql://HOST/DATABASE. User and password come from "
                     + USER + " and " + PASSWORD + ". Without it: that of " + PLACE
-                    + ", else your own, made on first use.")
+                    + ", else your own, made on first use.",
+            converter = Named.class)
     @Nullable
     public String place;
+
+    /** An empty name, as a variable that is not set leaves it, must not mean your own roster: what was meant for another would be written to it. */
+    static final class Named implements ITypeConverter<String> {
+        @Override
+        public String convert(String typed) {
+            if (typed.isBlank()) {
+                throw new TypeConversionException(
+                        "it is empty. Name a file or postgresql://HOST/DATABASE, or leave the option out");
+            }
+            return typed;
+        }
+    }
 
     /**
      * Opens it.
@@ -89,7 +104,7 @@ public final class RosterOption {
     /** Where it is kept; nothing is opened or made. */
     public RosterPlace place(Rooms rooms, Console console) {
         String asked = place == null ? console.environment().get(PLACE) : place;
-        return asked == null || asked.isBlank()
+        return asked == null || (place == null && asked.isBlank())
                 ? own(rooms)
                 : place(place == null ? PLACE : "--roster", asked, console);
     }

@@ -153,7 +153,9 @@ public final class CommandLines {
         // no lambdas here: Java 17 may crash where it puts those of picocli's old classes into a class archive
         return line.registerConverter(Double.class, new Amounts.Factor())
                 .registerConverter(Integer.class, new Amounts.Count())
-                .registerConverter(int.class, new Amounts.Count());
+                .registerConverter(int.class, new Amounts.Count())
+                .registerConverter(Long.class, new Amounts.LongCount())
+                .registerConverter(long.class, new Amounts.LongCount());
     }
 
     /** Options in a group may be given twice as far as the parser goes; which one counts would be a guess. */

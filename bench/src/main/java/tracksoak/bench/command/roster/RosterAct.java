@@ -42,7 +42,22 @@ abstract class RosterAct implements Callable<Integer> {
     }
 
     /** Acts; says which events were made of it. */
-    abstract List<RosterEvent> act(RosterDesk desk);
+    abstract List<RosterEvent> act(Roster roster, RosterDesk desk);
+
+    /** Says what was done. */
+    void tell(Roster roster, List<RosterEvent> events, Console console) {
+        events.forEach(event -> console.out().println(Inert.whole(said(roster, event) + " (by " + event.by() + ")")));
+    }
+
+    /** What a program is told beside the events. */
+    Map<String, Object> more() {
+        return Map.of();
+    }
+
+    /** The roster as it was named in the command line, so that a command for it can be typed as it stands; empty where it was not. */
+    final String rosterTyped() {
+        return rosterOption.place == null ? "" : " --roster " + Inert.quoted(rosterOption.place);
+    }
 
     /** A reason of more than white space. */
     static String reason(String[] words) {
@@ -56,30 +71,29 @@ abstract class RosterAct implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Roster roster = rosterOption.openThere(rooms, console)) {
-            List<RosterEvent> events = act(roster.desk(RosterAccess.key(rooms)));
+            List<RosterEvent> events = act(roster, roster.desk(RosterAccess.key(rooms)));
             if (json.asked) {
                 Map<String, Object> document = JsonOption.document("roster-act/1");
                 document.put(
                         "events", events.stream().map(RosterDriveText::json).toList());
+                document.putAll(more());
                 console.out().println(JsonText.of(document));
             } else {
-                events.forEach(event -> said(roster, event));
+                tell(roster, events, console);
             }
         }
         return Exit.DONE;
     }
 
-    private void said(Roster roster, RosterEvent event) {
+    private static String said(Roster roster, RosterEvent event) {
         String drive = event.drive();
         BoardRow row = drive == null ? null : roster.drive(drive, null);
         String label = row == null ? "" : row.label();
-        String title = row == null ? "" : row.title();
         String tag = event.tag() == null ? "" : event.tag();
         String why = event.why().isEmpty() ? "" : ": " + event.why();
-        String done = switch (event.kind()) {
+        return switch (event.kind()) {
             case TAG_GIVEN -> "the drive is now tagged " + tag;
-            case CONFLICT_SETTLED ->
-                "settled: " + (tag.isEmpty() ? label : tag) + " belongs to " + title + " (" + drive + ")" + why;
+            case CONFLICT_SETTLED -> "settled for " + label + why;
             case DRIVE_WITHDRAWN -> label + " is out of use" + why;
             case DRIVE_RESTORED -> label + " is in use again" + why;
             case NOTE_WRITTEN -> "noted for " + label + why;
@@ -87,6 +101,5 @@ abstract class RosterAct implements Callable<Integer> {
             case KEY_ADDED -> "the key is known now" + why;
             case KEY_REVOKED -> "the key is no longer trusted" + why;
         };
-        console.out().println(Inert.whole(done + " (by " + event.by() + ")"));
     }
 }

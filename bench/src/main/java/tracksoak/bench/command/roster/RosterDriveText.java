@@ -77,7 +77,9 @@ final class RosterDriveText {
         if (entry.digest() != null && !entry.digest().doubt().isEmpty()) {
             remark.append(entry.digest().doubt()).append(' ');
         }
-        remark.append(entry.lifted() ? "taken back; " : "").append(entry.future() ? "dated in the future; " : "");
+        String tag = entry.tagAloneLifted();
+        String lifted = tag != null ? "its tag " + tag + " taken back; " : entry.lifted() ? "taken back; " : "";
+        remark.append(lifted).append(entry.future() ? "dated in the future; " : "");
         return remark.toString().strip().replaceAll(";$", "");
     }
 

@@ -63,7 +63,7 @@ public final class RosterExportCommand implements Callable<Integer> {
             RosterOption.tellSetAside(roster, console);
         } catch (IOException failed) {
             throw Problem.cannot(
-                    Inert.quoted(file) + " cannot be written: " + failed,
+                    Inert.quoted(file) + " cannot be written: " + Problem.reason(failed),
                     "check that the folder is there and has room");
         }
         int events = written[0];

@@ -17,6 +17,7 @@ import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
@@ -68,7 +69,8 @@ public final class RosterImportCommand implements Callable<Integer> {
                 Roster roster = rosterOption.open(rooms, console)) {
             result = ExchangeFile.read(from, roster.peer(), newKeys);
         } catch (IOException failed) {
-            throw Problem.cannot(Inert.quoted(file) + " cannot be read: " + failed, "copy it again");
+            throw Problem.cannot(
+                    Inert.quoted(file) + " cannot be read: " + Inert.whole(Failure.words(failed)), "copy it again");
         }
         Receipt receipt = result.receipt();
         if (json.asked) {

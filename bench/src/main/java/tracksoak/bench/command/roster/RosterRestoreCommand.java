@@ -5,6 +5,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
 
@@ -28,7 +29,7 @@ public final class RosterRestoreCommand extends RosterAct {
     }
 
     @Override
-    List<RosterEvent> act(RosterDesk desk) {
+    List<RosterEvent> act(Roster roster, RosterDesk desk) {
         return List.of(desk.restore(drive, reason(why)));
     }
 }

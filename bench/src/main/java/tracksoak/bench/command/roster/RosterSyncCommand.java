@@ -24,6 +24,7 @@ import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.Roster;
@@ -164,7 +165,7 @@ public final class RosterSyncCommand implements Callable<Integer> {
                 token = new String(in.readNBytes(MOST_TOKEN_BYTES), java.nio.charset.StandardCharsets.UTF_8);
             } catch (IOException e) {
                 throw Problem.askedWrong(
-                        Inert.quoted(file) + " cannot be read: " + Inert.whole(e.toString()),
+                        Inert.quoted(file) + " cannot be read: " + Inert.whole(Failure.words(e)),
                         "check name and permissions");
             }
         }

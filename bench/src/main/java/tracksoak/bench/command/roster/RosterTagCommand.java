@@ -5,8 +5,12 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Inert;
+import tracksoak.report.roster.Conflict;
+import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.identity.DriveId;
 
 /** Says that a drive bears a tag. */
 @Command(name = "tag", header = "Give a drive the tag that is written on it.", sortOptions = false)
@@ -28,7 +32,26 @@ public final class RosterTagCommand extends RosterAct {
     }
 
     @Override
-    List<RosterEvent> act(RosterDesk desk) {
+    List<RosterEvent> act(Roster roster, RosterDesk desk) {
         return List.of(desk.tag(drive, tag, String.join(" ", why)));
+    }
+
+    /** A tag beside another is a conflict, which bars the drive from tonight: whoever made it is the one to know. */
+    @Override
+    void tell(Roster roster, List<RosterEvent> events, Console console) {
+        super.tell(roster, events, console);
+        RosterEvent event = events.get(events.size() - 1);
+        String given = String.valueOf(event.tag());
+        String id = String.valueOf(event.drive());
+        for (Conflict conflict : roster.conflicts()) {
+            if (conflict.tags().contains(given)) {
+                console.complain(
+                        Inert.whole(conflict.sentence()) + " Until then "
+                                + (conflict.drives().size() > 1 ? "none of them is" : "the drive is not")
+                                + " offered for tonight.",
+                        "if " + given + " is on this one: tracksoak roster settle " + given + " "
+                                + (DriveId.isLoose(id) ? given : id) + " WHY" + rosterTyped());
+            }
+        }
     }
 }

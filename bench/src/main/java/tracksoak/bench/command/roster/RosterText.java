@@ -12,6 +12,7 @@ import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.command.drives.DriveText;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.roster.Board;
 import tracksoak.report.roster.BoardQuery;
@@ -32,11 +33,11 @@ public final class RosterText {
     public static void print(Board board, BoardQuery query, List<Conflict> conflicts, Console console) {
         Session session = query.session();
         if (board.rows().isEmpty()) {
-            console.say(
-                    board.counts().values().stream().mapToInt(Integer::intValue).sum() == 0
-                                    && query.text().isEmpty()
-                            ? "the roster holds no drive yet; every qualify enters its record by itself"
-                            : "no drive on the roster fits what you asked for; tracksoak roster list shows them all");
+            if (board.held() == 0) {
+                console.say("the roster holds no drive yet; every qualify enters its record by itself");
+            } else if (board.unsettled() == 0) {
+                console.say("no drive on the roster fits what you asked for; tracksoak roster list shows them all");
+            }
         } else {
             Table table = new Table(
                     "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
@@ -58,6 +59,13 @@ public final class RosterText {
                 };
             });
             table.print(console);
+        }
+        if (board.unsettled() > 0) {
+            console.say(Count.inDigits(board.unsettled(), "drive")
+                    + (board.rows().isEmpty() ? "" : " more")
+                    + (board.unsettled() == 1
+                            ? ", not offered until the tag is settled"
+                            : ", none offered until the tag is settled"));
         }
         if (session != null && query.standings().isEmpty()) {
             StringBuilder sums = new StringBuilder("for " + Inert.whole(session.name()) + ":");

@@ -5,6 +5,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
+import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
 
@@ -25,7 +26,7 @@ public final class RosterWithdrawCommand extends RosterAct {
     }
 
     @Override
-    List<RosterEvent> act(RosterDesk desk) {
+    List<RosterEvent> act(Roster roster, RosterDesk desk) {
         return List.of(desk.withdraw(drive, reason(why)));
     }
 }

@@ -77,6 +77,19 @@ public final class Suitability {
         return Math.max(LEAST_RESERVE, fileSystemBytes / RESERVE_DIVISOR);
     }
 
+    /** What to do about the system's drive, whose figures are unreliable. */
+    private enum SystemDrive {
+        ALLOWED,
+        MAY_BE_ALLOWED,
+        NEVER
+    }
+
+    /** What speaks against any run, before a plan is chosen and where the system's own drive cannot be allowed; refusals first. */
+    public static List<Finding> beforePlan(FoundDrive drive, Target target) {
+        Long size = drive.facts().fileSystemBytes();
+        return of(drive, target, 0, reserveBytes(size == null ? 0 : size), SystemDrive.NEVER);
+    }
+
     /** The same with the usual reserve: {@link #reserveBytes(long)}. */
     public static List<Finding> of(FoundDrive drive, Target target, long plannedBytes, boolean allowSystem) {
         Long size = drive.facts().fileSystemBytes();
@@ -94,6 +107,16 @@ public final class Suitability {
      */
     public static List<Finding> of(
             FoundDrive drive, Target target, long plannedBytes, long reserveBytes, boolean allowSystem) {
+        return of(
+                drive,
+                target,
+                plannedBytes,
+                reserveBytes,
+                allowSystem ? SystemDrive.ALLOWED : SystemDrive.MAY_BE_ALLOWED);
+    }
+
+    private static List<Finding> of(
+            FoundDrive drive, Target target, long plannedBytes, long reserveBytes, SystemDrive system) {
         List<Finding> findings = new ArrayList<>();
         if (!target.folder()) {
             findings.add(refusal(
@@ -102,8 +125,8 @@ public final class Suitability {
                     "it is not a folder",
                     "name a folder on the drive, for example the one it is mounted at"));
         }
-        findings.addAll(place(drive, allowSystem));
-        findings.addAll(system(drive.facts(), allowSystem));
+        findings.addAll(place(drive, system == SystemDrive.ALLOWED));
+        findings.addAll(system(drive.facts(), system));
         if (drive.readOnly()) {
             findings.add(refusal(
                     "drive",
@@ -160,17 +183,20 @@ public final class Suitability {
         };
     }
 
-    private static List<Finding> system(DriveFacts facts, boolean allowSystem) {
+    private static List<Finding> system(DriveFacts facts, SystemDrive system) {
         String value = String.valueOf(facts.mount());
         if (Boolean.TRUE.equals(facts.system())) {
             return List.of(new Finding(
-                    !allowSystem,
+                    system != SystemDrive.ALLOWED,
                     "drive",
                     value,
                     "it is the system drive: results would be unreliable",
-                    allowSystem
-                            ? "expect NO VERDICT where the computer got in the way"
-                            : "name a folder on another drive, or allow the system's drive if you mean it"));
+                    switch (system) {
+                        case ALLOWED -> "expect NO VERDICT where the computer got in the way";
+                        case MAY_BE_ALLOWED ->
+                            "name a folder on another drive, or allow the system's drive if you mean it";
+                        case NEVER -> "test another drive";
+                    }));
         }
         return facts.system() == null && facts.node() != null
                 ? List.of(warning(
@@ -199,8 +225,13 @@ public final class Suitability {
         return List.of(refusal(
                 "free room",
                 Units.bytes(free),
-                "the plan needs " + Units.bytes(plannedBytes) + ", and " + Units.bytes(reserve) + " stay free",
-                "delete what is not needed, or ask for a shorter plan or a smaller reserve"));
+                plannedBytes == 0
+                        ? "any run leaves " + Units.bytes(reserve) + " free and needs room beside"
+                        : "the plan needs " + Units.bytes(plannedBytes) + ", and " + Units.bytes(reserve)
+                                + " stay free",
+                plannedBytes == 0
+                        ? "delete what is not needed, use a larger drive, or ask for a smaller reserve"
+                        : "delete what is not needed, or ask for a shorter plan or a smaller reserve"));
     }
 
     private static Finding refusal(String what, String value, String why, String advice) {

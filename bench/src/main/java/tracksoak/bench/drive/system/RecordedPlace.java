@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Failure;
 
 /** What a record says of places on this computer: their last name, and never the path to it or the account's name. Stateless. */
 public final class RecordedPlace {
@@ -29,9 +30,7 @@ public final class RecordedPlace {
     public static String of(Throwable problem) {
         for (Throwable cause = problem; cause != null; cause = cause.getCause()) {
             if (cause instanceof FileSystemException known && known.getFile() != null) {
-                String reason = known.getReason();
-                return last(known.getFile()) + ": "
-                        + (reason == null ? known.getClass().getSimpleName() : reason);
+                return last(known.getFile()) + ": " + Failure.words(known);
             }
         }
         return PATH.matcher(String.valueOf(problem.getMessage()))

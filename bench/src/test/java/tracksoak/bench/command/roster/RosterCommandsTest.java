@@ -115,10 +115,58 @@ class RosterCommandsTest {
         assertThat(list.get("conflicts")).hasSize(1);
         assertThat(good(rooms, "roster list").err()).contains("S-002", "roster settle TAG DRIVE WHY");
         String id = list.at("/drives/1/drive").textValue();
-        good(rooms, "roster settle S-002 " + id + " read it on the label");
+        String other = list.at("/drives/0/drive").textValue();
+        assertThat(good(rooms, "roster settle S-002 " + id + " read it on the label")
+                        .out())
+                .contains("settled: S-002 belongs to", "(" + id + "): read it on the label")
+                .containsSubsequence("no longer on", "(" + other + "), which has no tag now");
         JsonNode after = json(rooms, "roster list");
         assertThat(after.get("conflicts")).isEmpty();
         assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
+    }
+
+    /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
+    @Test
+    void aSecondTagIsSaidToBeAConflictWithTheCommandThatSettlesIt() throws IOException {
+        String roster = " --roster HERE/crew.db";
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-015" + roster);
+        String id = json(rooms, "roster list" + roster).at("/drives/0/drive").textValue();
+        Typed again = good(rooms, "roster tag S-015 S-015" + roster);
+        assertThat(again.err()).isEmpty();
+        Typed tag = good(rooms, "roster tag S-015 S-016" + roster);
+        assertThat(tag.out()).contains("the drive is now tagged S-016");
+        assertThat(tag.err())
+                .contains(
+                        "goes under the tags S-015 and S-016",
+                        "Until then the drive is not offered for tonight",
+                        "tracksoak roster settle S-016 " + id + " WHY --roster");
+        assertThat(good(rooms, "roster show S-015" + roster).out()).doesNotContain("taken back");
+        JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
+        assertThat(settled.get("keeper").textValue()).isEqualTo(id);
+        assertThat(json(rooms, "roster list --tonight trio-8" + roster).get("drives"))
+                .hasSize(1);
+        assertThat(good(rooms, "roster show S-016" + roster).out().lines())
+                .as("the drive is cleared by this record: its tag alone is gone")
+                .anyMatch(line -> line.contains("PASS, sound-check") && line.contains("its tag S-015 taken back"));
+        Typed typo = type(rooms, "roster settle S-0l6 S-016 new label" + roster);
+        assertThat(typo.code()).isEqualTo(2);
+        assertThat(typo.err()).contains("did you mean S-016?", "roster tag " + id + " S-0L6");
+    }
+
+    @Test
+    void drivesThatWaitForTheirTagAreNotSaidToBeMissing() throws IOException {
+        assertThat(good(rooms, "roster list --tonight trio-8").err()).contains("the roster holds no drive yet");
+        good(rooms, FULL.formatted("steady-ssd") + " --enter-simulated --tag A1");
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag A1");
+        Typed tonight = good(rooms, "roster list --tonight trio-8");
+        assertThat(tonight.err())
+                .contains("2 drives, none offered until the tag is settled", "A1 is on 2 different drives")
+                .doesNotContain("holds no drive", "fits");
+        assertThat(good(rooms, "roster list --tonight trio-8 --tag nowhere").err())
+                .contains("no drive on the roster fits what you asked for")
+                .doesNotContain("offered");
+        assertThat(good(rooms, "roster list --standing withdrawn").err())
+                .contains("no drive on the roster fits what you asked for");
     }
 
     @Test
@@ -156,8 +204,13 @@ class RosterCommandsTest {
         assertThat(typed.err().lines().filter(line -> line.contains("roster: not entered")))
                 .hasSize(1);
         Typed list = type(rooms, "roster list --roster " + broken);
-        assertThat(list.code()).isEqualTo(3);
-        assertThat(list.err()).contains("broken.db", "→").doesNotContain("\tat ");
+        assertThat(list.code()).isEqualTo(2);
+        assertThat(list.err()).contains("broken.db is no roster", "→").doesNotContain("\tat ", "roster rescue");
+        byte[] before = Files.readAllBytes(broken);
+        Typed rescue = type(rooms, "roster rescue --roster " + broken);
+        assertThat(rescue.code()).isEqualTo(2);
+        assertThat(rescue.err()).contains("broken.db is no roster");
+        assertThat(Files.readAllBytes(broken)).isEqualTo(before);
     }
 
     @Test
@@ -174,6 +227,73 @@ class RosterCommandsTest {
         assertThat(type(rooms, "roster keys --name Wren").err()).contains("--name goes with --add");
         assertThat(type(rooms, "roster keys --why lost").err()).contains("--why goes with");
         assertThat(type(rooms, "roster keys --revoke abcdef").code()).isEqualTo(2);
+    }
+
+    /** What a person typed is neither damaged nor edited: it is too long. */
+    @Test
+    void whatIsTypedTooLongIsToBeShortened() throws IOException {
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
+        String key = json(others, "roster keys").get("ownKey").textValue();
+        String own = json(rooms, "roster keys").get("own").textValue();
+        String longest = "a".repeat(1000);
+        good(rooms, "roster note S-014 " + longest);
+        good(rooms, "roster withdraw S-014 loose");
+        good(rooms, "roster tag S-014 S-114");
+        for (String act : List.of(
+                "note S-014 ",
+                "withdraw S-014 ",
+                "restore S-014 ",
+                "settle S-014 S-014 ",
+                "tag S-014 S-015 ",
+                "keys --revoke " + own + " --why ",
+                "keys --name Wren --add " + key + " --why ")) {
+            Typed typed = type(rooms, "roster " + act + longest + "a");
+            assertThat(typed.code()).as(act).isEqualTo(2);
+            assertThat(typed.err())
+                    .as(act)
+                    .contains("1,001 characters", "at most 1,000", "→ shorten it")
+                    .doesNotContain("damaged", "edited");
+        }
+        Typed name = type(rooms, "roster keys --add " + key + " --name " + "w".repeat(61));
+        assertThat(name.code()).isEqualTo(2);
+        assertThat(name.err()).contains("has 61 characters, allowed are 1 to 60", "→ shorten it");
+        Typed search = type(rooms, "roster list --tag " + "w".repeat(101));
+        assertThat(search.code()).isEqualTo(2);
+        assertThat(search.err()).contains("101 characters", "at most 100", "→ shorten it");
+    }
+
+    /** A variable that is not set must not lead to one's own roster. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "roster list --roster",
+                "roster note S-014 rattles --roster",
+                "roster keys --roster",
+                "qualify --simulated steady-stick --session trio-8 --enter-simulated --roster"
+            })
+    void anEmptyNameOfARosterIsRefused(String act) {
+        for (String empty : List.of("", " ")) {
+            String[] words =
+                    Stream.concat(Stream.of(act.split(" ")), Stream.of(empty)).toArray(String[]::new);
+            Typed typed = Typed.run(rooms, words);
+            assertThat(typed.code()).as(typed.out()).isEqualTo(2);
+            assertThat(typed.err()).contains("--roster", "it is empty");
+            assertThat(typed.out()).isEmpty();
+        }
+        assertThat(folder.resolve("host/roster.db")).doesNotExist();
+    }
+
+    /** The sum at the end says that something was changed; which event that is, only its own refusal says. */
+    @Test
+    void anEventChangedInAnExchangeFileIsNamed() throws IOException {
+        good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
+        good(rooms, "roster note S-014 rattles");
+        good(rooms, "roster export HERE/good.roster");
+        String text = Files.readString(folder.resolve("good.roster"));
+        Files.writeString(folder.resolve("bad.roster"), text.replace("rattles", "is fine"));
+        Typed typed = type(others, "roster import HERE/bad.roster --new-keys");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("2 that are whole were taken; refused: ", "signature does not belong to it");
     }
 
     /** A mistyped name makes no roster that then looks empty. */
@@ -209,6 +329,14 @@ class RosterCommandsTest {
                 .isEqualTo(2);
         assertThat(type(rooms, "roster list --roster jdbc:h2:mem").code()).isEqualTo(2);
         assertThat(type(rooms, "roster import HERE/nothing").code()).isEqualTo(2);
+        assertThat(type(rooms, "qualify --simulated steady-stick --session trio-8 --seed abc")
+                        .err())
+                .contains("--seed: \"abc\" is not a whole number, or too large a one. Write it like 12")
+                .doesNotContain("long");
+        assertThat(type(rooms, "roster sync http://127.0.0.1:9/ --token-file HERE/nothing")
+                        .err())
+                .contains("nothing")
+                .doesNotContain("Exception");
         assertThat(type(rooms, "roster import " + wrongFile()).code()).isEqualTo(2);
     }
 

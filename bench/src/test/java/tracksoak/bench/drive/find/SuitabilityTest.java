@@ -68,6 +68,18 @@ class SuitabilityTest {
     }
 
     @Test
+    void beforeAPlanIsChosenNothingIsSaidOfOneNorOfAllowingTheSystemsDrive() {
+        assertThat(Suitability.beforePlan(drive(Place.DRIVE, true, false, 64 * GIB, GIB >> 3), FOLDER))
+                .extracting(Finding::sentence)
+                .hasSize(2)
+                .anySatisfy(sentence -> assertThat(sentence)
+                        .contains("free room", "134 MB", "any run leaves 3.44 GB free and needs room beside")
+                        .doesNotContain("plan", "0 B"))
+                .anySatisfy(sentence ->
+                        assertThat(sentence).contains("test another drive").doesNotContain("allow"));
+    }
+
+    @Test
     void keepsAnotherReserveFreeWhereOneIsAskedFor() {
         FoundDrive drive = drive(Place.DRIVE, false, false, 100 * GIB, 15 * GIB);
         assertThat(Suitability.of(drive, FOLDER, 14 * GIB, GIB, false)).isEmpty();

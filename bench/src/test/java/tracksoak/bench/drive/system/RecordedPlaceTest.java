@@ -35,7 +35,7 @@ class RecordedPlaceTest {
         assertThat(RecordedPlace.of(new FileSystemException("/media/ada/SHOW A/x.soak", null, "Input/output error")))
                 .isEqualTo("x.soak: Input/output error");
         assertThat(RecordedPlace.of(new NoSuchFileException("/media/ada/SHOW A/x.soak")))
-                .isEqualTo("x.soak: NoSuchFileException");
+                .isEqualTo("x.soak: there is no such file or folder");
         assertThat(RecordedPlace.of(new IOException("Input/output error"))).isEqualTo("Input/output error");
     }
 

@@ -6,6 +6,8 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 
@@ -64,8 +66,6 @@ public final class RecordFile {
     }
 
     private static String reason(IOException e) {
-        return e instanceof NoSuchFileException
-                ? "there is no such file"
-                : e.getClass().getSimpleName() + ": " + e.getMessage();
+        return e instanceof NoSuchFileException ? "there is no such file" : Inert.whole(Failure.words(e));
     }
 }

@@ -9,6 +9,8 @@ import java.nio.file.attribute.PosixFilePermissions;
 import java.util.EnumSet;
 import java.util.Set;
 import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.facts.RecordException;
 
 /**
@@ -45,11 +47,7 @@ public final class TesterKeys {
             return read(file);
         } catch (IOException e) {
             throw new RecordException(
-                    CANNOT,
-                    file.toString(),
-                    e.getClass().getSimpleName() + ": " + e.getMessage(),
-                    "check that the folder can be written",
-                    e);
+                    CANNOT, file.toString(), Inert.whole(Failure.words(e)), "check that the folder can be written", e);
         }
     }
 

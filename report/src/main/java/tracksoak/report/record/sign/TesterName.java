@@ -1,5 +1,6 @@
 package tracksoak.report.record.sign;
 
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.report.record.facts.RecordException;
 
@@ -18,12 +19,19 @@ public final class TesterName {
      */
     public static String checked(String raw) {
         String name = Inert.kept(raw);
-        if (name == null || name.length() > LONGEST || !Inert.text(name).equals(name)) {
+        if (name != null && name.length() > LONGEST) {
             throw new RecordException(
                     "the tester's name cannot be used",
                     "",
-                    "\"" + Inert.text(raw) + "\" is empty, longer than " + LONGEST
-                            + " characters or holds some that do not show",
+                    "\"" + Inert.text(raw) + "\" has " + Count.number(name.length()) + " characters, allowed are 1 to "
+                            + LONGEST,
+                    "shorten it");
+        }
+        if (name == null || !Inert.text(name).equals(name)) {
+            throw new RecordException(
+                    "the tester's name cannot be used",
+                    "",
+                    "\"" + Inert.text(raw) + "\" is empty or holds characters that do not show",
                     "give a plain name, for example Ada");
         }
         return name;

@@ -3,6 +3,7 @@ package tracksoak.report.roster.event;
 import java.time.Instant;
 import java.util.UUID;
 import java.util.regex.Pattern;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
@@ -44,6 +45,16 @@ final class EventCheck {
             new EventCheck(event).parts();
         } catch (RecordException e) {
             throw new Problem(Problem.Kind.REFUSED, "the event " + event.id(), "", e.why(), e.todo(), e);
+        }
+    }
+
+    /** Throws where what a person wrote is too long: unlike an event from elsewhere, they can put it right. */
+    static void typed(String text) {
+        if (text.length() > LONGEST_WHY) {
+            throw Problem.askedWrong(
+                    "what was written has " + Count.number(text.length())
+                            + " characters; a note or a reason has at most " + Count.number(LONGEST_WHY),
+                    "shorten it");
         }
     }
 

@@ -95,9 +95,10 @@ public final class EventDraft {
     /**
      * The event, dated and signed.
      *
-     * @throws tracksoak.profiles.base.Problem if a part is out of bounds
+     * @throws tracksoak.profiles.base.Problem if a part is out of bounds; ASKED_WRONG where a person can shorten what they wrote
      */
     public RosterEvent sign(TesterKey author, Instant now) {
+        EventCheck.typed(why.strip());
         Instant at = now.truncatedTo(ChronoUnit.MILLIS);
         String id = UuidCreator.getTimeOrderedEpoch(at).toString();
         RosterEvent open = new RosterEvent(

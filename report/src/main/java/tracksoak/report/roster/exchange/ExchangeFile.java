@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.stream.Collectors;
 import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventKind;
@@ -42,6 +43,8 @@ public final class ExchangeFile {
             keys = List.copyOf(keys);
         }
     }
+
+    private static final int MOST_NAMED = 20;
 
     private ExchangeFile() {}
 
@@ -102,7 +105,8 @@ public final class ExchangeFile {
         }
         if (!reading.ended) {
             reading.flush();
-            throw ParcelLines.refused("it is cut short; " + reading.receipt.taken() + " events were taken", null);
+            throw ParcelLines.refused(
+                    "it is cut short; " + reading.receipt.taken() + " events were taken" + reading.refused(), null);
         }
         return new Result(reading.receipt, reading.keys);
     }
@@ -171,7 +175,7 @@ public final class ExchangeFile {
                         || !node.path("sha256").asText().equals(sum)) {
                     throw ParcelLines.refused(
                             "its events are not those that were exported; " + receipt.taken()
-                                    + " that are whole were taken",
+                                    + " that are whole were taken" + refused(),
                             null);
                 }
             } catch (JsonProcessingException e) {
@@ -181,6 +185,19 @@ public final class ExchangeFile {
             }
             ended = true;
             return true;
+        }
+
+        /** The events that could not be taken, by name: one of them is what was changed. */
+        String refused() {
+            List<Receipt.Refusal> all = receipt.refused();
+            return all.isEmpty()
+                    ? ""
+                    : "; refused: "
+                            + all.stream()
+                                    .limit(MOST_NAMED)
+                                    .map(one -> one.event() + ": " + one.why())
+                                    .collect(Collectors.joining("; "))
+                            + (all.size() > MOST_NAMED ? "; and " + (all.size() - MOST_NAMED) + " more" : "");
         }
 
         void flush() {

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RecordException;
@@ -105,7 +106,7 @@ public final class Intake {
         try {
             digest = RecordDigest.of(record, ref.sha256());
         } catch (ArithmeticException | IllegalArgumentException | IllegalStateException | IndexOutOfBoundsException e) {
-            throw refused(event, "its record cannot be judged: " + Inert.text(e.toString()), e);
+            throw refused(event, "its record cannot be judged: " + Inert.text(Failure.words(e)), e);
         }
         return new Checked(
                 new KnownEvent(event.ref(), event, digest, signed.holds()), RecordedSession.of(record.session()), gzip);

@@ -23,6 +23,7 @@ import java.util.regex.Pattern;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLException;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
@@ -219,9 +220,8 @@ public final class RemoteRoster implements RosterPeer {
                     "check the address; give the server's own certificate with --trust if nobody else vouches for it",
                     e);
         } catch (IOException e) {
-            String why = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
             throw unreachable(
-                    "the server does not answer (" + Inert.text(why) + ")",
+                    "the server does not answer (" + Inert.text(Failure.told(e)) + ")",
                     "check the address and the network, then sync again; what was exchanged stays",
                     e);
         } catch (InterruptedException e) {
@@ -247,7 +247,7 @@ public final class RemoteRoster implements RosterPeer {
             if (e.getCause() instanceof IOException cause) {
                 throw cause;
             }
-            throw new IOException(String.valueOf(e.getCause()), e);
+            throw new IOException(e.getCause());
         } finally {
             asked.cancel(true);
         }

@@ -31,9 +31,10 @@ public final class Salvage {
      * What SQLite finds wrong with a file.
      *
      * @return none where it is whole
-     * @throws Problem if it is locked or cannot be read
+     * @throws Problem if it is locked, cannot be read, or is no roster
      */
     public static Optional<String> damage(Path file) {
+        FileHeader.check(file);
         SQLiteConfig config = new SQLiteConfig();
         config.setBusyTimeout(Settings.USUAL.busyMs());
         try (Connection connection = config.createConnection("jdbc:sqlite:" + file);
@@ -48,6 +49,15 @@ public final class Salvage {
             }
             throw trouble;
         }
+    }
+
+    /**
+     * Refuses a file that is no roster, as {@link #damage} does.
+     *
+     * @throws Problem if it is none
+     */
+    public static void check(Path file) {
+        FileHeader.check(file);
     }
 
     /**

@@ -55,7 +55,7 @@ public final class SqlStore implements AutoCloseable {
     /**
      * Opens a store; makes it where it is not there.
      *
-     * @throws Problem if it cannot be opened, is damaged, or was written by a newer program
+     * @throws Problem if it cannot be opened, is damaged or no roster, or was written by a newer program
      */
     public static SqlStore open(RosterPlace place) {
         return open(place, events -> {});
@@ -75,11 +75,14 @@ public final class SqlStore implements AutoCloseable {
     }
 
     private static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
+        Path file = place.file();
+        if (file != null) {
+            FileHeader.check(file);
+        }
         Dialect dialect = Dialect.of(place);
         DataSource source = dialect.source(place, settings);
         SqlStore store = new SqlStore(place, new Connections(dialect, source));
         try {
-            Path file = place.file();
             if (file != null) {
                 OwnersOnly.make(file);
             }

@@ -10,6 +10,7 @@ import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Proxy;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -20,6 +21,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -29,6 +31,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.json.RecordFile;
@@ -78,6 +82,46 @@ class SqliteTroubleTest {
                 .hasMessageContaining("roster.db")
                 .hasMessageContaining("make it anew with roster rescue: the damaged file is kept");
         assertThat(Files.readAllBytes(file())).isEqualTo(letter);
+    }
+
+    /** A recording, a letter, a single byte: whatever was named by a slip stays what and where it is. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "RIFF....WAVEfmt and then the show",
+                "Dear crew, this is a list of props",
+                "S",
+                "SQLite format 2\0and more"
+            })
+    void aFileOfAnotherKindIsNoRosterAndNothingTouchesIt(String content) throws IOException {
+        Path file = Files.writeString(folder.resolve("s.wav"), content);
+        Set<PosixFilePermission> rights = rights(file);
+        assertThat(trouble(() -> Roster.open(RosterPlace.sqlite(file), () -> Shows.START)))
+                .hasMessageContaining("s.wav is no roster")
+                .hasMessageNotContaining("make it anew")
+                .extracting(Problem::kind)
+                .isEqualTo(Kind.REFUSED);
+        assertThat(trouble(() -> RosterRescue.damage(file)).kind()).isEqualTo(Kind.REFUSED);
+        assertThat(trouble(() -> RosterRescue.rescue(file, null, ada, () -> Shows.START))
+                        .kind())
+                .isEqualTo(Kind.REFUSED);
+        assertThat(file).hasContent(content);
+        assertThat(rights(file)).isEqualTo(rights);
+        try (var files = Files.list(folder)) {
+            assertThat(files).containsExactly(file);
+        }
+    }
+
+    private static Set<PosixFilePermission> rights(Path file) throws IOException {
+        return OS.WINDOWS.isCurrentOs() ? Set.of() : Files.getPosixFilePermissions(file);
+    }
+
+    @Test
+    void anEmptyFileBecomesARoster() throws IOException {
+        Path file = Files.createFile(folder.resolve("empty.db"));
+        try (Roster roster = Roster.open(RosterPlace.sqlite(file), () -> Shows.START)) {
+            assertThat(roster.events()).isZero();
+        }
     }
 
     @Test

@@ -67,6 +67,26 @@ class RosterPagesTest {
         String page = served.get("/").body();
         assertThat(page).contains("1 can go tonight").contains("2 cleared");
         assertThat(tags("/tonight?session=barn-32")).as("the other is due").containsExactly("S-014", "S-100");
+        assertThat(served.get("/tonight?session=barn-32").body())
+                .contains("One drive is trusted or cleared for it, but not offered until the tag is settled.");
+    }
+
+    @Test
+    void aRecordWhoseTagWasTakenBackIsNotSaidToBeTakenBack() {
+        served.desk.tag("S-014", "S-114", "new label");
+        served.desk.settle("S-114", "S-014", "the old one is off");
+        assertThat(served.get("/drives/S-114").body())
+                .contains("(its tag S-014 taken back)")
+                .doesNotContain("(taken back)");
+    }
+
+    /** Drives that are left out are no reason to say that there are none. */
+    @Test
+    void drivesThatWaitForTheirTagAreNotSaidToBeMissing() {
+        served.desk.tag("S-014", "S-114", "somebody wrote this on its other side");
+        assertThat(served.get("/tonight?session=barn-32").body())
+                .contains("yet. One drive is trusted or cleared for it, but not offered")
+                .doesNotContain("No drive is trusted");
     }
 
     /** Nobody may stick on a label that names two drives, or a drive by two names, without being told. */

@@ -197,11 +197,12 @@ final class Drives {
         RosterEvent event = entry.event();
         RecordDigest digest = entry.digest();
         String tag = event.tag();
+        String alone = entry.tagAloneLifted();
         String what = event.kind().word().replace('-', ' ')
                 + (digest == null
                         ? tag == null ? "" : ": " + tag
                         : ": " + digest.outcome().name().replace('_', ' ') + " for " + digest.session())
-                + (entry.lifted() ? " (taken back)" : "")
+                + (alone != null ? " (its tag " + alone + " taken back)" : entry.lifted() ? " (taken back)" : "")
                 + (entry.future() ? " (dated in the future)" : "");
         return new Happening(
                 Times.minute(event.at()),

@@ -78,7 +78,7 @@ final class Tables {
                 frame,
                 sessions.options(code, "choose one"),
                 Shown.whole(label),
-                Shown.whole(answer(take.found(), chosen.get())),
+                Shown.whole(answer(take, chosen.get())),
                 rows(take.rows()),
                 rows(test.rows()),
                 test.found() == 0
@@ -88,12 +88,21 @@ final class Tables {
                 take.found() == 0 ? "" : "/labels?session=" + code + "&standing=ready&sort=ready");
     }
 
-    private static String answer(int found, SessionChoices.Known session) {
+    private static String answer(Board take, SessionChoices.Known session) {
         String what = session.label() + (session.alone() ? " (" + Carried.of(session.session()) + ")" : "");
-        return switch (found) {
-            case 0 -> "No drive is trusted or cleared for " + what + " today: run a sound-check on one.";
-            case 1 -> "One drive can be taken for " + what + ".";
-            default -> found + " drives can be taken for " + what + ", the trusted first, then the cleared.";
+        int waiting = take.unsettled();
+        String wait = waiting == 0
+                ? ""
+                : (waiting == 1 ? " One drive is" : " " + waiting + " drives are")
+                        + " trusted or cleared for it, but not offered until the tag is settled.";
+        return switch (take.found()) {
+            case 0 ->
+                waiting > 0
+                        ? "No drive can be taken for " + what + " yet." + wait
+                        : "No drive is trusted or cleared for " + what + " today: run a sound-check on one.";
+            case 1 -> "One drive can be taken for " + what + "." + wait;
+            default ->
+                take.found() + " drives can be taken for " + what + ", the trusted first, then the cleared." + wait;
         };
     }
 
@@ -135,7 +144,7 @@ final class Tables {
             default -> board.found() + " drives";
         };
         if (all == 0) {
-            return query.text().isEmpty()
+            return board.held() == 0
                     ? "This roster holds no drive yet; every qualify enters its record by itself."
                     : found + ".";
         }

@@ -19,6 +19,8 @@ import java.util.Base64;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
 
@@ -127,7 +129,7 @@ final class Pem {
                     Kind.REFUSED,
                     CANNOT,
                     file.toString(),
-                    "it cannot be read (" + e.getMessage() + ")",
+                    "it cannot be read (" + Inert.whole(Failure.words(e)) + ")",
                     "check who may read it");
         }
     }

@@ -20,6 +20,7 @@ import org.eclipse.jetty.server.SslConnectionFactory;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 import org.eclipse.jetty.util.ssl.SslContextFactory;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
+import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
@@ -156,7 +157,7 @@ public final class RosterServer implements AutoCloseable {
                     Kind.ASKED_WRONG,
                     "the server cannot be started",
                     settings.bind() + " port " + settings.port(),
-                    Inert.text(e.toString()),
+                    Inert.text(Failure.told(e)),
                     "check address, port and certificate");
         }
         poll.start();

@@ -15,6 +15,8 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.AtomicFile;
+import tracksoak.profiles.base.Failure;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
 
@@ -73,7 +75,8 @@ public final class TokenFile {
             }
             return known.tokens;
         } catch (IOException e) {
-            throw new Problem(Kind.CANNOT, CANNOT, file.toString(), String.valueOf(e), "check who may read it");
+            throw new Problem(
+                    Kind.CANNOT, CANNOT, file.toString(), Inert.whole(Failure.words(e)), "check who may read it");
         }
     }
 
@@ -138,7 +141,7 @@ public final class TokenFile {
                     Kind.CANNOT,
                     "the token cannot be kept",
                     file.toString(),
-                    String.valueOf(e),
+                    Inert.whole(Failure.words(e)),
                     "check room and permissions");
         }
     }

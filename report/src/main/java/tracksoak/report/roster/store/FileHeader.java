@@ -1,0 +1,51 @@
+package tracksoak.report.roster.store;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+
+/** Tells a roster's file from a file of another kind, before anything touches it. Stateless. */
+final class FileHeader {
+
+    /** The first 16 bytes of every SQLite database: "The Database Header" in SQLite's description of its file format. */
+    private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+
+    private FileHeader() {}
+
+    /**
+     * Refuses a file that does not begin as a database. One that bears the roster's own usual name is taken for a roster whose beginning is
+     * destroyed; one that is empty, not there, or cannot be read is left to the database, which says it in its own words.
+     *
+     * @throws Problem of kind REFUSED
+     */
+    static void check(Path file) {
+        if (file.endsWith(RosterPlace.FILE) || beginsAsDatabase(file)) {
+            return;
+        }
+        throw new Problem(
+                Problem.Kind.REFUSED,
+                "the roster cannot be used",
+                "",
+                Inert.whole(file
+                        + " is no roster: it does not begin as an SQLite database does; nothing of it was touched"),
+                "see whether its name is right; a roster whose beginning is destroyed is rescued under the name "
+                        + RosterPlace.FILE + ", in a folder of its own");
+    }
+
+    private static boolean beginsAsDatabase(Path file) {
+        if (!Files.isRegularFile(file)) {
+            return true;
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] first = in.readNBytes(SQLITE.length);
+            return first.length == 0 || Arrays.equals(first, SQLITE);
+        } catch (IOException unread) {
+            return true;
+        }
+    }
+}
