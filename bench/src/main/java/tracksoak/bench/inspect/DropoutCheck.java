@@ -298,7 +298,7 @@ final class DropoutCheck {
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
         Dropout repeated = repeated(from, until - from, distance);
-        if (repeated != null && !keepsRepeating(from, until - from)) {
+        if (repeated != null && !dropouts.contains(repeated) && !keepsRepeating(from, until - from)) {
             dropouts.add(repeated);
         }
     }
