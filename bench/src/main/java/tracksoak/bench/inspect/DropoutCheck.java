@@ -291,7 +291,7 @@ final class DropoutCheck {
 
     /** From one byte up to another all is as it was before. */
     private void equal(long begin, long end, long distance) throws IOException {
-        if (end - begin < LEAST_ONCE * format.bytesPerSample()) {
+        if (end - begin < (long) LEAST_ONCE * format.bytesPerSample()) {
             return;
         }
         int frame = format.frameBytes();
