@@ -291,14 +291,14 @@ final class DropoutCheck {
 
     /** From one byte up to another all is as it was before. */
     private void equal(long begin, long end, long distance) throws IOException {
-        if (end - begin < LEAST_ONCE * format.bytesPerSample()) {
+        if (end - begin < (long) LEAST_ONCE * format.bytesPerSample()) {
             return;
         }
         int frame = format.frameBytes();
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
         Dropout repeated = repeated(from, until - from, distance);
-        if (repeated != null && !keepsRepeating(from, until - from)) {
+        if (repeated != null && !dropouts.contains(repeated) && !keepsRepeating(from, until - from)) {
             dropouts.add(repeated);
         }
     }

@@ -226,7 +226,7 @@ final class TrackScan {
             if (format.isFloat()) {
                 numbers(frames, at);
             }
-            glance(file, frames, at);
+            glance(frames, at);
             track(frames);
             at += frames;
             look(candidates, check);
@@ -378,7 +378,7 @@ final class TrackScan {
     }
 
     /** The test signal may begin anywhere, and last for seconds only. */
-    private void glance(SampleFile file, int frames, long at) {
+    private void glance(int frames, long at) {
         for (int channel = 0; channel < tracks.size(); channel++) {
             ScannedTrack track = tracks.get(channel);
             if (track.tracker() == null && late[channel].due(at) && frames >= GLANCE) {
