@@ -140,8 +140,8 @@ public record EarlierRuns(List<Match> found, int looked, List<String> passedOver
             return files;
         } catch (IOException | UncheckedIOException unreadable) {
             throw Problem.cannot(
-                    "the folder " + Inert.quoted(folder) + " cannot be looked through ("
-                            + Inert.whole(unreadable.toString()) + ")",
+                    "the folder " + Inert.quoted(folder) + " cannot be looked through (" + Problem.reason(unreadable)
+                            + ")",
                     "make it readable, or name another with --records");
         }
     }

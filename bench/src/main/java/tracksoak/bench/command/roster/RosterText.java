@@ -39,8 +39,8 @@ public final class RosterText {
                 console.say("no drive on the roster fits what you asked for; tracksoak roster list shows them all");
             }
         } else {
-            Table table = new Table(
-                    "DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "SEEN", "SINCE", "VALID UNTIL", "");
+            Table table =
+                    new Table("DRIVE", "MAKER AND MODEL", ">SIZE", "SESSION", "STANDING", "MIN SEEN", "UNTIL", "");
             // a crew's thousands of drives are of a few sizes
             Map<Long, String> sizes = new ConcurrentHashMap<>();
             table.rows(board.rows(), row -> {
@@ -53,7 +53,6 @@ public final class RosterText {
                     row.session(),
                     row.standing().standing().word(),
                     seen(row.standing().evidence()),
-                    day(row.standing().since()),
                     day(row.standing().validUntil()),
                     row.conflicts().isEmpty() ? "" : "tag to settle"
                 };
@@ -146,7 +145,7 @@ public final class RosterText {
     }
 
     private static String seen(@Nullable Evidence evidence) {
-        return evidence == null ? "-" : evidence.minutes();
+        return evidence == null ? "-" : evidence.minutes().replace(" min", "");
     }
 
     private static Map<String, Object> json(Conflict conflict) {

@@ -3,6 +3,7 @@ package tracksoak.bench.command.session;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import tracksoak.bench.command.console.Console;
@@ -19,6 +20,7 @@ import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Units;
 
 /** Lists the sessions that can be named. */
@@ -66,13 +68,13 @@ public final class SessionsCommand implements Callable<Integer> {
     }
 
     private void print(SessionCatalog catalog) {
-        Table table = new Table("SESSION", "KIND", "TRACKS", ">DEMAND", ">LENGTH", ">IN ALL", "");
+        Table table = new Table("SESSION", "KIND", "TRACKS × kHz/BIT", ">DEMAND", ">LENGTH", ">IN ALL", "");
         for (Session session : catalog.all()) {
             Demand demand = Demand.of(session);
             table.row(
                     session.name(),
                     KebabCase.of(session.kind()),
-                    TrackGroup.words(session.groups()),
+                    session.groups().stream().map(SessionsCommand::brief).collect(Collectors.joining(" + ")),
                     Units.rate((double) demand.bytesPerSecond()),
                     Units.seconds((double) session.lengthS()),
                     Units.bytes(demand.dataBytes()),
@@ -84,6 +86,12 @@ public final class SessionsCommand implements Callable<Integer> {
         console.out()
                 .println("Your own:     tracksoak sessions text NAME prints one to start from; keep it in "
                         + Inert.whole(rooms.sessionsFolder().toString()));
+    }
+
+    /** {@code 32 × 48/24}: in whole words it would take half of a window of 80 columns, and break each line. */
+    private static String brief(TrackGroup group) {
+        return group.tracks() + " × " + Quantity.plain(group.sampleRateHz() / 1000.0) + "/"
+                + group.format().words().replace("-bit", "");
     }
 
     static String origin(SessionCatalog catalog, Session session) {

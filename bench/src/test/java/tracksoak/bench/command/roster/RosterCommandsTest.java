@@ -63,10 +63,13 @@ class RosterCommandsTest {
     void aDriveGoesFromItsRunToTheOtherLaptop() throws IOException {
         Typed run = good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-014");
         assertThat(run.err()).contains("roster: entered for S-014");
+        assertThat(good(rooms, "roster list").out().lines())
+                .as("a usual terminal has 80 columns")
+                .allSatisfy(line -> assertThat(line).hasSizeLessThanOrEqualTo(80));
         JsonNode tonight = json(rooms, "roster list --tonight trio-8");
         assertThat(tonight.get("schema").textValue()).isEqualTo("tracksoak/roster/1");
         assertThat(tonight.at("/drives/0/tags/0").textValue()).isEqualTo("S-014");
-        assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "cleared", "15 of 180 min");
+        assertThat(good(rooms, "roster list").out()).contains("S-014", "trio-8", "cleared", "15 of 180");
 
         good(rooms, "roster note S-014 rattles a little");
         good(rooms, "roster withdraw S-014 fell off the truck");

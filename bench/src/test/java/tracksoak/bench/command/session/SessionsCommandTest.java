@@ -31,7 +31,11 @@ class SessionsCommandTest {
         Typed typed = Typed.run(rooms, "sessions");
         assertThat(typed.code()).isZero();
         assertThat(typed.err()).isEmpty();
-        assertThat(typed.out()).contains("band-32", "festival-64", "playback-16", "4.61 MB/s");
+        assertThat(typed.out())
+                .contains("band-32", "festival-64", "playback-16", "4.61 MB/s", "32 × 48/24 + 2 × 96/24");
+        assertThat(typed.out().substring(0, typed.out().indexOf("One in full")).lines())
+                .as("a usual terminal has 80 columns")
+                .allSatisfy(line -> assertThat(line).hasSizeLessThanOrEqualTo(80));
     }
 
     /** 32 tracks at 48 kHz/24-bit: 32 × 144,000 B/s; 8.64 MB per minute and track (arithmetic, rates from AES5). */
