@@ -205,10 +205,13 @@ class TakeFinderTest {
         splits("longer", 1, 480_000, 480_000, 484_096, 480_000);
         splits("shorter", 1, 480_000, 480_000, 470_904, 480_000);
         splits("takes", 1, 480_000, 480_000, 100_000, 480_000, 90_000);
-        assertThat(found())
-                .isEqualTo("longer (T1_1): T1=2, T2=2, T3=2 may go on\nlonger (T1_3): T1=2, T2=2, T3=2\n"
-                        + "shorter (T1_1): T1=3, T2=3, T3=3 may go on\nshorter (T1_4): T1=1, T2=1, T3=1\n"
-                        + "takes (T1_1): T1=3, T2=3, T3=3\ntakes (T1_4): T1=2, T2=2, T3=2");
+        assertThat(found()).isEqualTo("""
+                        longer (T1_1): T1=2, T2=2, T3=2 may go on
+                        longer (T1_3): T1=2, T2=2, T3=2
+                        shorter (T1_1): T1=3, T2=3, T3=3 may go on
+                        shorter (T1_4): T1=1, T2=1, T3=1
+                        takes (T1_1): T1=3, T2=3, T3=3
+                        takes (T1_4): T1=2, T2=2, T3=2""");
     }
 
     @Test
@@ -219,9 +222,13 @@ class TakeFinderTest {
         splits("d", 3, 480_000, 480_000, 90_000);
         splits("e", 12, 480_000, 480_000, 90_000);
         splits("f", 2, 100_000, 200_000);
-        assertThat(found())
-                .isEqualTo("a: T1=3, T2=3, T3=3\nb: T1=3, T2=3, T3=3\nc: T1=3, T2=3, T3=3 from 2\n"
-                        + "d: T1=3, T2=3, T3=3 from 3\ne: T1=3, T2=3, T3=3\n"
-                        + "f (T1_2): T1=1, T2=1, T3=1\nf (T1_3): T1=1, T2=1, T3=1");
+        assertThat(found()).isEqualTo("""
+                        a: T1=3, T2=3, T3=3
+                        b: T1=3, T2=3, T3=3
+                        c: T1=3, T2=3, T3=3 from 2
+                        d: T1=3, T2=3, T3=3 from 3
+                        e: T1=3, T2=3, T3=3
+                        f (T1_2): T1=1, T2=1, T3=1
+                        f (T1_3): T1=1, T2=1, T3=1""");
     }
 }

@@ -49,7 +49,7 @@ final class Tables {
                         head("Last run", query, Order.RUN_DOWN, Order.RUN)),
                 rows(board.rows()),
                 ready(board, roster.board(query.board().ready().page(0, 1)).found(), query),
-                count(board, query),
+                count(board),
                 pager(query, board),
                 query.at(0).href("/labels"),
                 query.at(0).href("/drives.csv"));
@@ -130,7 +130,7 @@ final class Tables {
     }
 
     /** {@code 12 drives: 7 trusted, 3 due, 2 failed.} */
-    private static String count(Board board, QueryParameters query) {
+    private static String count(Board board) {
         Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
         counts.putAll(board.counts());
         String parts = Stream.of(Standing.values())
