@@ -4,6 +4,7 @@ import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
 
 /**
  * Brings a database to today's schema, forward only. Flyway costs a good part of a second to load, so it is only asked where the
@@ -14,7 +15,10 @@ final class Migrations {
     /** Number of the newest script in {@code tracksoak/roster/migration}. */
     static final int NEWEST = 2;
 
-    private static final int MOST_TRIES = 5;
+    /** Any other program that makes the same is done by then. */
+    private static final long PATIENCE_NS = 15_000_000_000L;
+
+    private static final long PAUSE_NS = 50_000_000L;
     private static final String HISTORY = "roster_schema_history";
 
     private Migrations() {}
@@ -43,7 +47,8 @@ final class Migrations {
                 .placeholders(dialect.placeholders())
                 .loggers("slf4j")
                 .load();
-        for (int left = MOST_TRIES; ; left--) {
+        long untilNs = SystemClocks.NANO.nanoTime() + PATIENCE_NS;
+        while (true) {
             try {
                 flyway.migrate();
                 return;
@@ -52,9 +57,11 @@ final class Migrations {
                 if (connections.with(Migrations::version) == NEWEST) {
                     return;
                 }
-                if (left == 1 || StoreProblems.of(e, place).kind() != Problem.Kind.BUSY) {
+                long now = SystemClocks.NANO.nanoTime();
+                if (now > untilNs || StoreProblems.of(e, place).kind() != Problem.Kind.BUSY) {
                     throw e;
                 }
+                SystemClocks.PARK.waitUntil(now + PAUSE_NS);
             }
         }
     }
