@@ -72,7 +72,8 @@ class QualifyCommandTest extends AtOneDrive {
         Typed wrong = type("qualify --session trio-8 --plan line-check --simulated DRIVE/my.toml");
         assertThat(wrong.code()).isEqualTo(2);
         assertThat(wrong.err())
-                .contains("my.toml:7: behaviour[0].write = \"0 MB/s\": is not allowed here", "allowed: 1 kB/s to 9 GB/s");
+                .contains(
+                        "my.toml:7: behaviour[0].write = \"0 MB/s\": is not allowed here", "allowed: 1 kB/s to 9 GB/s");
     }
 
     @Test
