@@ -83,7 +83,7 @@ class DrillOnDrivesTest {
                     .isEqualTo(String.valueOf(rig.path().getFileName()));
             assertThat(host.resolve("drill/drill.html")).exists();
             assertThat(rig.path().toFile().list((folder, name) -> name.startsWith("TRACKSOAK-")))
-                    .as("cleared where the drive is now")
+                    .as("cleared where the drive is now; the drill said: %s", drill.output())
                     .isEmpty();
         }
     }
