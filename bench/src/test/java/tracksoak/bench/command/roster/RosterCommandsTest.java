@@ -131,7 +131,7 @@ class RosterCommandsTest {
     /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
     @Test
     void aSecondTagIsSaidToBeAConflictWithTheCommandThatSettlesIt() throws IOException {
-        String roster = " --roster HERE/crew.db";
+        String roster = " --roster HERE/crew$1.db";
         good(rooms, FULL.formatted("steady-stick") + " --enter-simulated --tag S-015" + roster);
         String id = json(rooms, "roster list" + roster).at("/drives/0/drive").textValue();
         Typed again = good(rooms, "roster tag S-015 S-015" + roster);
@@ -142,7 +142,8 @@ class RosterCommandsTest {
                 .contains(
                         "goes under the tags S-015 and S-016",
                         "Until then the drive is not offered for tonight",
-                        "tracksoak roster settle S-016 " + id + " WHY --roster");
+                        "tracksoak roster settle S-016 " + id + " WHY --roster '",
+                        "/crew$1.db'");
         assertThat(good(rooms, "roster show S-015" + roster).out()).doesNotContain("taken back");
         JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
         assertThat(settled.get("keeper").textValue()).isEqualTo(id);
