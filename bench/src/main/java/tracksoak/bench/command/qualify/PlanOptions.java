@@ -1,6 +1,7 @@
 package tracksoak.bench.command.qualify;
 
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
@@ -25,8 +26,9 @@ public final class PlanOptions {
             description = {
                 "line-check takes minutes, sound-check an hour or so, full-show hours. ",
                 "line-check: record for 2 min, close, read back; nothing is obviously wrong then.",
-                "sound-check: record for 5 min, fill with what the session writes, read it back, delete it, record for 10 min "
-                        + "or for as long as it takes to settle what was seen, close, read back; the drive is cleared for the session then.",
+                "sound-check: record for 5 min, fill with what the session writes, read it back, delete it, record for"
+                        + " 10 min or for as long as it takes to settle what was seen, close, read back; the drive is"
+                        + " cleared for the session then.",
                 "full-show: fill all that is free, read it back, delete it, record for as long as the session lasts, "
                         + "close, read back; its room is proven then, too. Takes hours.",
                 "For a playback or a mixdown the tracks are copied on and played instead; for an archive the show is "
@@ -35,53 +37,58 @@ public final class PlanOptions {
     @Nullable
     PlanName name;
 
-    @Option(
-            names = "--take",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description =
-                    "Length of the take, usually 2min. In a sound-check of the one after the fill, which then keeps to it. Below the "
-                            + "plan's own, the plan counts as shortened.")
-    @Nullable
-    Double takeS;
+    @ArgGroup(validate = false, heading = "%nLengths for this run instead of the plan's:%n")
+    Lengths lengths = new Lengths();
 
-    @Option(
-            names = "--take-before",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description = "Sound-check: length of the take before the fill, usually 5min.")
-    @Nullable
-    Double takeBeforeS;
+    /** Kept together, for a help of one screen leaves them out. */
+    static final class Lengths {
 
-    @Option(
-            names = "--fill-cap",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description =
-                    "Sound-check and full-show: longest time the fill may take, such as 1h. A sound-check's own is what the bytes of "
-                            + "the session take at the rate asked.")
-    @Nullable
-    Double fillCapS;
+        @Option(
+                names = "--take",
+                paramLabel = "TIME",
+                converter = Amounts.Duration.class,
+                description = "Length of the take, usually 2min. In a sound-check of the one after the fill, which then"
+                        + " keeps to it. Below the plan's own, the plan counts as shortened.")
+        @Nullable
+        Double takeS;
 
-    @Option(
-            names = "--playback",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description =
-                    "Length of the playback, such as 2min. A recording is played only if this is given, from the files of "
-                            + "its take.")
-    @Nullable
-    Double playbackS;
+        @Option(
+                names = "--take-before",
+                paramLabel = "TIME",
+                converter = Amounts.Duration.class,
+                description = "Sound-check: length of the take before the fill, usually 5min.")
+        @Nullable
+        Double takeBeforeS;
 
-    @Option(
-            names = "--idle",
-            paramLabel = "TIME",
-            converter = Amounts.Duration.class,
-            description =
-                    "How long the drive is left alone before each take, usually 1min. One that sleeps is met asleep then. Below "
-                            + "the plan's own, the plan counts as shortened.")
-    @Nullable
-    Double idleS;
+        @Option(
+                names = "--fill-cap",
+                paramLabel = "TIME",
+                converter = Amounts.Duration.class,
+                description =
+                        "Sound-check and full-show: longest time the fill may take, such as 1h. A sound-check's own is"
+                                + " what the bytes of the session take at the rate asked.")
+        @Nullable
+        Double fillCapS;
+
+        @Option(
+                names = "--playback",
+                paramLabel = "TIME",
+                converter = Amounts.Duration.class,
+                description =
+                        "Length of the playback, such as 2min. A recording is played only if this is given, from the"
+                                + " files of its take.")
+        @Nullable
+        Double playbackS;
+
+        @Option(
+                names = "--idle",
+                paramLabel = "TIME",
+                converter = Amounts.Duration.class,
+                description = "How long the drive is left alone before each take, usually 1min. One that sleeps is met"
+                        + " asleep then. Below the plan's own, the plan counts as shortened.")
+        @Nullable
+        Double idleS;
+    }
 
     /** The plan asked for, as it suits the session. */
     Plan resolve(Session session) {
@@ -90,11 +97,11 @@ public final class PlanOptions {
             throw Problem.askedWrong(
                     "no plan was given", "add --plan line-check, --plan sound-check or --plan full-show");
         }
-        Amounts.bounded("--take", takeS, 1);
-        Amounts.bounded("--take-before", takeBeforeS, 1);
-        Amounts.bounded("--fill-cap", fillCapS, 1);
-        Amounts.bounded("--playback", playbackS, 1);
-        Amounts.bounded("--idle", idleS, 0);
+        Amounts.bounded("--take", lengths.takeS, 1);
+        Amounts.bounded("--take-before", lengths.takeBeforeS, 1);
+        Amounts.bounded("--fill-cap", lengths.fillCapS, 1);
+        Amounts.bounded("--playback", lengths.playbackS, 1);
+        Amounts.bounded("--idle", lengths.idleS, 0);
         refuseWhatMeansNothing(asked, session.kind());
         Plan plan = switch (asked) {
             case LINE_CHECK -> Plan.lineCheck();
@@ -105,14 +112,16 @@ public final class PlanOptions {
         return switch (session.kind()) {
             case RECORDING -> recording(plan);
             case PLAYBACK, MIXDOWN ->
-                plan.withDurations(null, fillCapS, playbackS).fitting(session);
-            case ARCHIVE -> plan.withDurations(null, fillCapS, takeS).fitting(session);
+                plan.withDurations(null, lengths.fillCapS, lengths.playbackS).fitting(session);
+            case ARCHIVE ->
+                plan.withDurations(null, lengths.fillCapS, lengths.takeS).fitting(session);
         };
     }
 
     private Plan recording(Plan plan) {
-        Plan taken = plan.withDurations(takeBeforeS, fillCapS, takeS).withIdle(idleS);
-        Double playback = playbackS;
+        Plan taken = plan.withDurations(lengths.takeBeforeS, lengths.fillCapS, lengths.takeS)
+                .withIdle(lengths.idleS);
+        Double playback = lengths.playbackS;
         if (playback == null) {
             return taken;
         }
@@ -129,19 +138,19 @@ public final class PlanOptions {
         boolean records = kind == SessionKind.RECORDING;
         boolean plays = kind == SessionKind.PLAYBACK || kind == SessionKind.MIXDOWN;
         String about = records ? "" : " of " + (kind == SessionKind.ARCHIVE ? "an " : "a ") + KebabCase.of(kind);
-        if (takeBeforeS != null && (!records || asked != PlanName.SOUND_CHECK)) {
+        if (lengths.takeBeforeS != null && (!records || asked != PlanName.SOUND_CHECK)) {
             throw meaningless("--take-before", "a " + asked.word() + about + " has no take before a fill");
         }
-        if (fillCapS != null && (asked == PlanName.LINE_CHECK || (plays && asked != PlanName.FULL_SHOW))) {
+        if (lengths.fillCapS != null && (asked == PlanName.LINE_CHECK || (plays && asked != PlanName.FULL_SHOW))) {
             throw meaningless("--fill-cap", "a " + asked.word() + about + " has no fill");
         }
-        if (takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == PlanName.LINE_CHECK))) {
+        if (lengths.takeS != null && !(records || (kind == SessionKind.ARCHIVE && asked == PlanName.LINE_CHECK))) {
             throw meaningless("--take", "a " + asked.word() + about + " has no take");
         }
-        if (idleS != null && !records) {
+        if (lengths.idleS != null && !records) {
             throw meaningless("--idle", "a " + asked.word() + about + " has no take");
         }
-        if (playbackS != null && kind == SessionKind.ARCHIVE) {
+        if (lengths.playbackS != null && kind == SessionKind.ARCHIVE) {
             throw meaningless("--playback", "an archive is not played from");
         }
     }
@@ -175,22 +184,24 @@ public final class PlanOptions {
         switch (lastSession.kind()) {
             case RECORDING -> {
                 boolean usual = last.is(PlanName.SOUND_CHECK) && last.takeAfterS() == Plan.USUAL_TAKE_S;
-                takeBeforeS = or(takeBeforeS, last.takeBeforeS());
-                takeS = or(
-                        takeS, usual || (whole && last.takeAfterS() == lastSession.lengthS()) ? 0 : last.takeAfterS());
-                playbackS = or(playbackS, last.playbackS());
-                fillCapS = or(fillCapS, usual && !last.shortened() ? 0 : last.fillCapS());
-                idleS = idleS != null ? idleS : Double.valueOf(last.idleS());
+                lengths.takeBeforeS = or(lengths.takeBeforeS, last.takeBeforeS());
+                lengths.takeS = or(
+                        lengths.takeS,
+                        usual || (whole && last.takeAfterS() == lastSession.lengthS()) ? 0 : last.takeAfterS());
+                lengths.playbackS = or(lengths.playbackS, last.playbackS());
+                lengths.fillCapS = or(lengths.fillCapS, usual && !last.shortened() ? 0 : last.fillCapS());
+                lengths.idleS = lengths.idleS != null ? lengths.idleS : Double.valueOf(last.idleS());
             }
             case PLAYBACK, MIXDOWN -> {
-                playbackS = or(playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());
-                fillCapS = or(fillCapS, last.fillCapS());
+                lengths.playbackS = or(
+                        lengths.playbackS, whole && last.playbackS() == lastSession.lengthS() ? 0 : last.playbackS());
+                lengths.fillCapS = or(lengths.fillCapS, last.fillCapS());
             }
             case ARCHIVE -> {
                 // how long the copy may last was given as that of the fill or, where there is none, of the take
                 boolean checked = last.is(PlanName.LINE_CHECK);
-                takeS = or(takeS, checked ? last.copyCapS() : 0);
-                fillCapS = or(fillCapS, checked ? 0 : whole ? last.fillCapS() : last.copyCapS());
+                lengths.takeS = or(lengths.takeS, checked ? last.copyCapS() : 0);
+                lengths.fillCapS = or(lengths.fillCapS, checked ? 0 : whole ? last.fillCapS() : last.copyCapS());
             }
         }
     }

@@ -32,11 +32,11 @@ import tracksoak.report.record.json.RecordJson;
         customSynopsis = {
             "tracksoak qualify PATH --session NAME --plan PLAN [options]",
             "       tracksoak qualify --simulated DRIVE --session NAME --plan PLAN [options]",
-            "       tracksoak qualify --tray [TAG=]PATH... --session NAME --plan PLAN [options]"
+            "       tracksoak qualify --tray PATH... --session NAME --plan PLAN [options]"
         },
         description = {
-            "Writes what the recorder will write into a new folder on the drive, measures what the recorder's buffer will "
-                    + "feel, reads everything back, deletes it, and says PASS, FAIL or NO VERDICT.",
+            "Writes what the recorder will write into a new folder on the drive, measures what the recorder's buffer"
+                    + " will feel, reads everything back, deletes it, and says PASS, FAIL or NO VERDICT.",
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)

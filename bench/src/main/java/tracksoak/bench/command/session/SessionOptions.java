@@ -46,7 +46,7 @@ public final class SessionOptions {
         command.addOption(OptionSpec.builder(HELP)
                 .type(boolean.class)
                 .usageHelp(true)
-                .description("Show the values that can be given instead of the session's.")
+                .description("Show the rest: lengths, limits and values instead of the session's.")
                 .build());
     }
 
