@@ -62,6 +62,9 @@ public interface JobListener {
      */
     default void entered(String drive, String label) {}
 
+    /** The roster has two tags for the drive, or one tag for two drives: what it is, and what it costs until it is settled. */
+    default void tagToSettle(String sentence) {}
+
     /** The run is not in the roster. */
     default void notEntered(String why) {}
 

@@ -5,6 +5,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.store.RosterPlace;
@@ -43,7 +44,9 @@ public final class RosterEntry {
             TesterKey key = RosterAccess.key(rooms);
             RosterEvent event = roster.desk(key).enter(SignedRecord.sign(record, key), null);
             String id = String.valueOf(event.drive());
-            listener.entered(id, roster.drive(id, null).label());
+            BoardRow row = roster.drive(id, null);
+            listener.entered(id, row.label());
+            row.conflicts().forEach(conflict -> listener.tagToSettle(conflict.cost()));
         }
     }
 }

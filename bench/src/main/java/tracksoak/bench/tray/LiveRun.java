@@ -269,6 +269,12 @@ public final class LiveRun implements JobListener {
     }
 
     @Override
+    public void tagToSettle(String sentence) {
+        add(sentence);
+        also.tagToSettle(sentence);
+    }
+
+    @Override
     public void notEntered(String why) {
         add("the run is not in the roster: " + why);
         also.notEntered(why);

@@ -24,4 +24,10 @@ public record Conflict(Kind kind, List<String> tags, List<String> drives, String
         tags = List.copyOf(tags);
         drives = List.copyOf(drives);
     }
+
+    /** The sentence, and what it costs until somebody settles it. */
+    public String cost() {
+        return sentence + " Until then " + (drives.size() > 1 ? "none of them is" : "the drive is not")
+                + " offered for tonight.";
+    }
 }

@@ -46,9 +46,16 @@ final class QualifyLines extends TerminalListener {
     public void entered(String drive, String label) {
         say(
                 DriveId.isLoose(drive)
-                        ? "roster: entered, but the drive has no usable serial number; say which it is: tracksoak roster tag "
+                        ? "roster: entered, but the drive has no usable serial number; say which it is: tracksoak"
+                                + " roster tag "
                                 + drive + " TAG"
                         : "roster: entered for " + label + "; tracksoak roster show " + label);
+    }
+
+    @Override
+    public void tagToSettle(String sentence) {
+        say("roster: " + Inert.whole(sentence));
+        say("  → look at the label, then: tracksoak roster settle TAG DRIVE WHY");
     }
 
     @Override

@@ -46,9 +46,7 @@ public final class RosterTagCommand extends RosterAct {
         for (Conflict conflict : roster.conflicts()) {
             if (conflict.tags().contains(given)) {
                 console.complain(
-                        Inert.whole(conflict.sentence()) + " Until then "
-                                + (conflict.drives().size() > 1 ? "none of them is" : "the drive is not")
-                                + " offered for tonight.",
+                        Inert.whole(conflict.cost()),
                         "if " + given + " is on this one: tracksoak roster settle " + given + " "
                                 + (DriveId.isLoose(id) ? given : id) + " WHY" + rosterTyped());
             }

@@ -110,9 +110,16 @@ class RosterCommandsTest {
     @Test
     void oneTagOnTwoDrivesIsSaidUntilAPersonSettlesIt() throws IOException {
         String check =
-                "qualify --simulated %s --session trio-8 --length 1h --plan line-check --take 10s --enter-simulated --tag S-002";
+                "qualify --simulated %s --session trio-8 --length 1h --plan line-check --take 10s --enter-simulated"
+                        + " --tag S-002";
         good(rooms, check.formatted("steady-stick"));
-        type(rooms, check.formatted("cliff-ssd"));
+        assertThat(type(rooms, check.formatted("cliff-ssd")).err())
+                .as("said by the run that brings it about")
+                .containsSubsequence(
+                        "roster: entered for S-002",
+                        "S-002",
+                        "Until then none of them is offered for tonight",
+                        "tracksoak roster settle TAG DRIVE WHY");
         JsonNode list = json(rooms, "roster list");
         assertThat(list.get("drives")).hasSize(2);
         assertThat(list.get("conflicts")).hasSize(1);
@@ -185,9 +192,8 @@ class RosterCommandsTest {
     /** A real run on whatever this test's folder lies on: two seconds of eight tracks. */
     @Test
     void aRealRunIsEnteredAndAsksForATagWhereTheSerialIsOfNoUse() throws IOException {
-        String run =
-                "qualify HERE/drive --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB --allow-system-drive"
-                        + " --out HERE/host/records/";
+        String run = "qualify HERE/drive --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB"
+                + " --allow-system-drive --out HERE/host/records/";
         Typed typed = type(rooms, run + "one");
         assertThat(typed.code()).as(typed.err()).isIn(0, 4);
         assertThat(typed.err()).contains("no usable serial number", "tracksoak roster tag");
