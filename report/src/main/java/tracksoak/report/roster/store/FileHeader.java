@@ -5,7 +5,13 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
@@ -18,13 +24,20 @@ final class FileHeader {
     private FileHeader() {}
 
     /**
-     * Refuses a file that does not begin as a database. One that bears the roster's own usual name is taken for a roster whose beginning is
-     * destroyed; one that is empty, not there, or cannot be read is left to the database, which says it in its own words.
+     * Refuses a file that does not begin as a database, and the database of another program. One that bears the roster's own usual name is
+     * taken for a roster whose beginning is destroyed; one that is empty, not there, or cannot be read is left to the database, which says it
+     * in its own words.
      *
      * @throws Problem of kind REFUSED
      */
     static void check(Path file) {
-        if (file.endsWith(RosterPlace.FILE) || beginsAsDatabase(file)) {
+        if (beginsAsDatabase(file)) {
+            if (holdsOtherTables(file)) {
+                throw otherTables(file, null);
+            }
+            return;
+        }
+        if (file.endsWith(RosterPlace.FILE)) {
             return;
         }
         throw new Problem(
@@ -35,6 +48,30 @@ final class FileHeader {
                         + " is no roster: it does not begin as an SQLite database does; nothing of it was touched"),
                 "see whether its name is right; a roster whose beginning is destroyed is rescued under the name "
                         + RosterPlace.FILE + ", in a folder of its own");
+    }
+
+    /** What is said of a database, whose name that is, that holds other tables and none of a roster's. */
+    static Problem otherTables(Object name, @Nullable Exception cause) {
+        return new Problem(
+                Problem.Kind.REFUSED,
+                "the roster cannot be used",
+                "",
+                Inert.whole(name + " holds tables of another program; nothing of it was touched"),
+                "see whether its name is right; a roster needs a file or a database of its own",
+                cause);
+    }
+
+    /** Looked at as if nobody could ever change it ("immutable"), for else the looking alone may leave files beside it. */
+    private static boolean holdsOtherTables(Path file) {
+        String name = "jdbc:sqlite:file:" + file.toUri().getRawPath() + "?immutable=1";
+        try (Connection connection = DriverManager.getConnection(name);
+                Statement statement = connection.createStatement();
+                ResultSet tables = statement.executeQuery("SELECT count(*), count(CASE WHEN name = '"
+                        + Migrations.HISTORY + "' THEN 1 END) FROM sqlite_schema WHERE type = 'table'")) {
+            return tables.next() && tables.getInt(1) > 0 && tables.getInt(2) == 0;
+        } catch (SQLException damaged) {
+            return false;
+        }
     }
 
     private static boolean beginsAsDatabase(Path file) {

@@ -2,6 +2,7 @@ package tracksoak.report.roster.store;
 
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.CoreErrorCode;
 import org.flywaydb.core.api.FlywayException;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
@@ -19,7 +20,7 @@ final class Migrations {
     private static final long PATIENCE_NS = 15_000_000_000L;
 
     private static final long PAUSE_NS = 50_000_000L;
-    private static final String HISTORY = "roster_schema_history";
+    static final String HISTORY = "roster_schema_history";
 
     private Migrations() {}
 
@@ -59,11 +60,18 @@ final class Migrations {
                 }
                 long now = SystemClocks.NANO.nanoTime();
                 if (now > untilNs || StoreProblems.of(e, place).kind() != Problem.Kind.BUSY) {
-                    throw e;
+                    throw inWords(place, e);
                 }
                 SystemClocks.PARK.waitUntil(now + PAUSE_NS);
             }
         }
+    }
+
+    private static RuntimeException inWords(RosterPlace place, FlywayException e) {
+        if (e.getErrorCode() != CoreErrorCode.NON_EMPTY_SCHEMA_WITHOUT_SCHEMA_HISTORY_TABLE) {
+            return e;
+        }
+        return FileHeader.otherTables(place, e);
     }
 
     /** Schema of the database: 0 where there is none yet. To ask which tables there are takes longer than to look into one. */

@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermission;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.security.MessageDigest;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
@@ -26,6 +27,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.Stream;
 import javax.sql.DataSource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
@@ -125,13 +127,34 @@ class SqliteTroubleTest {
     }
 
     @Test
+    void theDatabaseOfAnotherProgramIsNoRosterAndNothingTouchesIt() throws IOException, SQLException {
+        try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
+                Statement statement = connection.createStatement()) {
+            statement.execute("CREATE TABLE cue (name TEXT)");
+        }
+        Files.setPosixFilePermissions(file(), PosixFilePermissions.fromString("rw-r--r--"));
+        byte[] before = Files.readAllBytes(file());
+        assertThat(trouble(this::open).kind()).isEqualTo(Kind.REFUSED);
+        assertThat(trouble(this::open))
+                .hasMessageContaining("holds tables of another program; nothing of it was touched");
+        assertThat(trouble(() -> RosterRescue.rescue(file(), null, ada, () -> Shows.START))
+                        .kind())
+                .isEqualTo(Kind.REFUSED);
+        assertThat(MessageDigest.isEqual(Files.readAllBytes(file()), before)).isTrue();
+        assertThat(Files.getPosixFilePermissions(file())).hasSize(4);
+        try (Stream<Path> beside = Files.list(folder)) {
+            assertThat(beside).containsExactly(file());
+        }
+    }
+
+    @Test
     void aNewerSchemaIsRefusedAndNotTouched() throws SQLException {
         fill(1);
         try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + file());
                 Statement statement = connection.createStatement()) {
             statement.execute(
-                    "INSERT INTO roster_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql',"
-                            + " checksum, installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
+                    "INSERT INTO roster_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql', checksum,"
+                        + " installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
         }
         assertThat(trouble(this::open).kind()).isEqualTo(Kind.NEWER);
         assertThat(trouble(this::open)).hasMessageContaining("99");
