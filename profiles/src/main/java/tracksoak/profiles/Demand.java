@@ -84,21 +84,6 @@ public record Demand(Session session, List<GroupDemand> groups) {
                 .sum();
     }
 
-    /** Size of all files with their heads under a limit, in bytes. */
-    public long fileBytes(FileLimit limit) {
-        return groups.stream()
-                .mapToLong(g -> g.streams() * g.splits(limit).fileBytes())
-                .sum();
-    }
-
-    /** Size of the largest file under a limit, in bytes. */
-    public long largestFileBytes(FileLimit limit) {
-        return groups.stream()
-                .mapToLong(g -> g.splits(limit).largestFileBytes())
-                .max()
-                .orElse(0);
-    }
-
     /** Time until the first file reaches a limit and the next one is started, in s; may be beyond the session's end. */
     public double secondsUntilSplit(FileLimit limit) {
         return groups.stream()

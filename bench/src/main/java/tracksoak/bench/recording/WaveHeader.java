@@ -55,9 +55,4 @@ public record WaveHeader(
     public int brokenBytes() {
         return (int) (presentBytes % format.frameBytes());
     }
-
-    /** Length in s. */
-    public double seconds() {
-        return (double) samples() / format.sampleRateHz();
-    }
 }

@@ -38,9 +38,4 @@ public record SignalTrace(
     public boolean found() {
         return frames > 0;
     }
-
-    /** Whether it does, without a break. */
-    public boolean sound() {
-        return found() && breaks.isEmpty();
-    }
 }

@@ -67,11 +67,6 @@ public final class TestSignal {
         return (double) half * sampleRateHz / HALVES_PER_SECOND;
     }
 
-    /** Samples of a signal of so many seconds. */
-    public long samples(double seconds) {
-        return Math.round(seconds * sampleRateHz);
-    }
-
     /**
      * Its samples.
      *

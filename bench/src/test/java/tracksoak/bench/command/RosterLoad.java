@@ -1,7 +1,6 @@
 package tracksoak.bench.command;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -123,14 +122,5 @@ final class RosterLoad {
                 .serial("LW-" + (1_000_000 + number))
                 .sizeBytes(64_000_000_000L + number % 7)
                 .build();
-    }
-
-    /** Bytes of all files below a folder. */
-    static long bytes(Path folder) throws IOException {
-        try (var files = Files.walk(folder)) {
-            return files.filter(Files::isRegularFile)
-                    .mapToLong(file -> file.toFile().length())
-                    .sum();
-        }
     }
 }

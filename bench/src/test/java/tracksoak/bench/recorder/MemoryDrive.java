@@ -32,7 +32,6 @@ public final class MemoryDrive implements Drive {
     private final Map<String, byte[]> files = new TreeMap<>();
     private final List<String> open = new ArrayList<>();
     private Cost writeCost = (now, bytes) -> 0;
-    private Cost flushCost = (now, bytes) -> 0;
     private Tamper tamper = (name, position, data) -> {};
     private Presence presence = Presence.PRESENT;
     private long written;
@@ -45,11 +44,6 @@ public final class MemoryDrive implements Drive {
 
     public MemoryDrive writing(Cost cost) {
         writeCost = cost;
-        return this;
-    }
-
-    public MemoryDrive flushing(Cost cost) {
-        flushCost = cost;
         return this;
     }
 
@@ -171,8 +165,8 @@ public final class MemoryDrive implements Drive {
         }
 
         @Override
-        public void flush(boolean withMetadata) throws IOException {
-            clock.advance(flushCost.ns(clock.nanoTime(), 0));
+        public void flush(boolean withMetadata) {
+            // costs nothing here
         }
 
         @Override

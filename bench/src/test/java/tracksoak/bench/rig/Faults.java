@@ -74,11 +74,6 @@ public final class Faults {
         return with("stall_ms", ms).with("stall_after_ms", afterMs);
     }
 
-    /** One stall of {@code ms} in the write of payload after {@code bytes} written. */
-    public Faults stallAfterBytes(long ms, long bytes) {
-        return with("stall_ms", ms).with("stall_after_bytes", bytes);
-    }
-
     /** Fake capacity: addresses from {@code at} on land between {@code to} and {@code at}, in bytes. */
     public Faults wrap(long at, long to) {
         return with("wrap_at", at).with("wrap_to", to);
@@ -127,11 +122,6 @@ public final class Faults {
     /** Writes are refused with EROFS from {@code afterMs} on. */
     public Faults readOnlyAfterMs(long afterMs) {
         return with("ro_after_ms", afterMs);
-    }
-
-    /** Writes are refused with EROFS once {@code bytes} are written. */
-    public Faults readOnlyAfterBytes(long bytes) {
-        return with("ro_after_bytes", bytes);
     }
 
     /** The control file's text; {@code arm} differs from the one before. */

@@ -44,7 +44,6 @@ final class Qualifying {
     private final String id;
     private final DriveFacts facts;
     private final List<Happening> happenings = new ArrayList<>();
-    private final List<RunRecord> snapshots = new ArrayList<>();
     private double hangLimitS = 30;
     private long reserveBytes = 16 << 20;
     private EpochClock epoch = SystemClocks.EPOCH;
@@ -149,11 +148,6 @@ final class Qualifying {
     /** Where the run writes. */
     Path folder() {
         return workspace.folder();
-    }
-
-    /** All records the run has told of so far. */
-    List<RunRecord> snapshots() {
-        return snapshots;
     }
 
     /** Whether the run said that the drive must not be touched any more. */
@@ -262,7 +256,6 @@ final class Qualifying {
 
         @Override
         public void snapshot(RunRecord soFar) {
-            snapshots.add(soFar);
             afterPhase.accept(soFar);
         }
     }

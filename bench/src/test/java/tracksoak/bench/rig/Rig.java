@@ -155,14 +155,6 @@ public final class Rig implements AutoCloseable {
         return mount;
     }
 
-    /** Unmounts and mounts again, so that nothing of the file system stays in memory. */
-    public void remount() {
-        if (!Mounts.unmount(mount)) {
-            throw new IllegalStateException(mount + " was in use");
-        }
-        fileSystem.mount(under(), mount);
-    }
-
     private Path under() {
         return fileSystem.onDevice() ? loop.device() : backend.disk();
     }

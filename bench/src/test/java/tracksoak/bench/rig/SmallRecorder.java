@@ -20,7 +20,6 @@ final class SmallRecorder implements AutoCloseable {
     private final Thread thread = new Thread(this::run, "small recorder");
     private volatile boolean stopped;
     private volatile String failed = "";
-    private long lost;
 
     SmallRecorder(Path folder, int tracks, int chunkBytes, long bytesPerSecond, int bufferChunks) throws IOException {
         this.chunkNs = chunkBytes * 1_000_000_000L / bytesPerSecond;
@@ -55,7 +54,6 @@ final class SmallRecorder implements AutoCloseable {
                 long dropped = Math.max(0, nowChunk - (next[behind] - 1 + bufferChunks) + 1);
                 if (nowChunk >= next[behind] - 1 + bufferChunks) {
                     // chunks that began while the ring was full were never kept; those before them are still there
-                    lost += dropped;
                     next[behind] += dropped;
                 }
             }
@@ -66,10 +64,6 @@ final class SmallRecorder implements AutoCloseable {
 
     String failed() {
         return failed;
-    }
-
-    long lostChunks() {
-        return lost;
     }
 
     @Override

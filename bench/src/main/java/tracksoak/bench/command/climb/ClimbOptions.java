@@ -10,7 +10,6 @@ import tracksoak.bench.job.ClimbTerms;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.Units;
 
 /** What a climb looks for, and for how long. */
 public final class ClimbOptions {
@@ -75,8 +74,8 @@ public final class ClimbOptions {
             paramLabel = "TIME",
             converter = Amounts.Duration.class,
             description =
-                    "Longest time a fill may take, usually 20min before the short takes, and in sound-checks what the bytes of the session take "
-                            + "at the rate asked.")
+                    "Longest time a fill may take, usually 20min before the short takes, and in sound-checks what the"
+                            + " bytes of the session take at the rate asked.")
     @Nullable
     Double fillCapS;
 
@@ -121,12 +120,5 @@ public final class ClimbOptions {
         Amounts.bounded("--take-before", takeBeforeS, 1);
         Double idleS = takeS == null ? null : Double.valueOf(Math.min(takeS, Plan.USUAL_IDLE_S));
         return Plan.soundCheck(base).withDurations(takeBeforeS, fillCapS, takeS).withIdle(idleS);
-    }
-
-    /** What a person reads of the times. */
-    String words(Session base) {
-        Plan check = check(base);
-        return "short takes of " + Units.seconds(shortTakeS()) + "; sound-checks with takes of "
-                + Units.seconds(check.takeBeforeS()) + " and " + Units.seconds(check.takeAfterS());
     }
 }

@@ -75,11 +75,6 @@ public final class SecondSeries {
         maxBacklogMs[at] = Math.max(maxBacklogMs[at], ms);
     }
 
-    /** Number of seconds begun. */
-    public int length() {
-        return used;
-    }
-
     /** A copy of what has been noted, for the record. */
     public Series toSeries() {
         return new Series(

@@ -43,10 +43,6 @@ final class GrowthLine {
         longestGapUs = 0;
     }
 
-    boolean isEmpty() {
-        return size == 0;
-    }
-
     long lastUs() {
         return size == 0 ? 0 : us[size - 1];
     }
