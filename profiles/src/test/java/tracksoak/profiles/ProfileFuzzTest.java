@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Seeded;
 
 /** Whatever a file holds, the reader answers with a session that obeys the rules or with a list of errors. */
 class ProfileFuzzTest {
@@ -77,7 +78,7 @@ class ProfileFuzzTest {
         List<byte[]> good = SessionCatalog.shipped().all().stream()
                 .map(s -> SessionToml.write(s).getBytes(UTF_8))
                 .toList();
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         int refused = 0;
         for (int i = 0; i < files; i++) {
             byte[] mutated = good.get(random.nextInt(good.size()));

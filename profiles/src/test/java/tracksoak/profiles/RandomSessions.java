@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import tracksoak.profiles.base.Seeded;
 
 /** Sessions that obey every rule, drawn from a seed over the whole of each range. */
 public final class RandomSessions {
@@ -14,7 +15,7 @@ public final class RandomSessions {
     private final Random random;
 
     public RandomSessions(long seed) {
-        random = new Random(seed);
+        random = Seeded.random(seed);
     }
 
     public Session next() {

@@ -8,6 +8,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 
 /** Which session covers which: the rule spelled out case by case, and the laws of a partial order. */
 class SessionOrderTest {
@@ -232,7 +233,7 @@ class SessionOrderTest {
     @ParameterizedTest(name = "seed {0}")
     @ValueSource(longs = {11, 12, 13})
     void itIsAPartialOrder(long seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         List<Session> sessions = new ArrayList<>();
         for (int i = 0; i < 60; i++) {
             sessions.add(with(draft -> {

@@ -22,6 +22,7 @@ import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.bench.recording.WaveHeaderReader;
 import tracksoak.bench.timecode.TestSignal;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.FindingKind;
 
@@ -63,7 +64,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aSignalTrackIsFollowedToTheSample(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 4, 4);
         int track = 1 + random.nextInt(4);
         String path = InventedRecording.name(track);
@@ -113,7 +114,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aTrackWithoutASignalThatLostAChunkOrASampleIsShorterThanTheOthers(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = InventedRecording.ofMusic(seed, RATE, 3, false, 32, 1.5);
         String path = InventedRecording.name(17);
         int count = seed % 2 == 0 ? 1 : 16_384;
@@ -128,7 +129,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aChunkOfZerosInPlaceOfAudioIsFound(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = loud(seed, 3);
         int chunk = new int[] {4096, 16_384, 65_536}[seed % 3];
         int shift = seed % 2 == 0 ? 44 : 0;
@@ -152,7 +153,7 @@ class DamagedRecordingsTest {
 
     /** @param beside so many samples beside it may be zero as well */
     private static void aChunkOfSilenceIsFound(int seed, int beside) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording small = new InventedRecording(seed, RATE, 1, false, 2 * RATE);
         byte[] bytes = new byte[small.samples];
         float[] music = small.music(0);
@@ -271,7 +272,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void anOldBlockFromTheBeginningOfTheSignalIsARepeat(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = new InventedRecording(seed, RATE, 3, false, 8 * RATE);
         float[] signal = new float[recording.samples];
         new TestSignal(RATE).fill(0, signal, signal.length);
@@ -299,7 +300,7 @@ class DamagedRecordingsTest {
     void ofAFileWithABlockThatCannotBeReadOnlyThatBlockIsToldAsMissing(int seed) throws Exception {
         InventedRecording recording = loud(seed, 1);
         byte[] file = recording.file(InventedRecording.name(1));
-        int bad = 4096 * (1 + new Random(seed).nextInt(100));
+        int bad = 4096 * (1 + Seeded.random(seed).nextInt(100));
         RecordedFile.Source refusing = () -> new RefusingFile(file, bad, 4096);
         RecordedFile recorded =
                 new RecordedFile("TR01.wav", WaveHeaderReader.read(new InventedRecording.InMemory(file)), refusing);
@@ -355,7 +356,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aBlockInPlaceOfTheNextOrOfALaterOneIsFound(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = loud(seed, 3);
         int chunk = new int[] {4096, 16_384, 65_536}[seed % 3];
         byte[] data = recording.data(InventedRecording.name(2));
@@ -427,7 +428,7 @@ class DamagedRecordingsTest {
     @ParameterizedTest
     @MethodSource("few")
     void aChunkThatIsNoWholeNumberOfSamplesIsFoundWhereItIsMissing(int seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         InventedRecording recording = loud(seed, 3);
         byte[] data = recording.data(InventedRecording.name(1));
         int at = 65_536 * (1 + random.nextInt(data.length / 65_536 - 2));
@@ -595,7 +596,7 @@ class DamagedRecordingsTest {
         for (int seed = 0; seed < 40; seed++) {
             InventedRecording recording = loud(seed, 1);
             byte[] data = recording.data(InventedRecording.name(1));
-            int at = 3 * (20_000 + new Random(seed).nextInt(60_000));
+            int at = 3 * (20_000 + Seeded.random(seed).nextInt(60_000));
             System.arraycopy(data, at - bytes, data, at, bytes);
             recording.put(InventedRecording.name(1), data);
 

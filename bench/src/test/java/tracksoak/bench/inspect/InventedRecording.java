@@ -20,6 +20,7 @@ import tracksoak.bench.recording.WaveFormat;
 import tracksoak.bench.recording.WaveHead;
 import tracksoak.bench.recording.WaveHeaderReader;
 import tracksoak.bench.timecode.TestSignal;
+import tracksoak.profiles.base.Seeded;
 
 /** A recording in memory, to be damaged and inspected. Whatever it holds follows from its seed. */
 final class InventedRecording {
@@ -30,7 +31,7 @@ final class InventedRecording {
     final Map<String, byte[]> files = new LinkedHashMap<>();
 
     InventedRecording(long seed, int rate, int bytes, boolean isFloat, int samples) {
-        random = new Random(seed);
+        random = Seeded.random(seed);
         mono = new WaveFormat(1, rate, isFloat, bytes, 8 * bytes);
         this.samples = samples;
     }

@@ -8,6 +8,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 
 class SignalTrackerTest {
 
@@ -101,7 +102,7 @@ class SignalTrackerTest {
     /** The signal as a converter and a cable leave it: other clock, level, polarity, an offset, hum, noise, less treble. */
     private static float[] analogue(int rate, double ppm, double noise, long seed, int seconds) {
         float[] source = signal(rate, 0, (seconds + 2) * rate, 24);
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         int count = seconds * rate;
         float[] out = new float[count];
         double smooth = 0;
@@ -188,7 +189,7 @@ class SignalTrackerTest {
     void whateverNoiseStandsBeforeItTheSignalIsFollowedFromItsBeginning(double colour) {
         int rate = 48_000;
         for (int round = 0; round < 12; round++) {
-            Random random = new Random(round);
+            Random random = Seeded.random(round);
             int lead = round % 2 == 0 ? 5 * rate : 7 * rate / 10;
             double level = Math.pow(10, -(round / 2) * 20 / 20.0 + 0.5) * 0.01;
             float[] sound = Arrays.copyOf(new float[lead], lead + 4 * rate);

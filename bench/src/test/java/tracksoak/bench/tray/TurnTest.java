@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.phase.run.Traffic;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.profiles.base.VirtualClock;
 
 /** Who may work beside whom. Within one process the system's locks exclude each other as between processes. */
@@ -216,7 +217,7 @@ class TurnTest {
     @ParameterizedTest
     @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
     void manyRunsNeverMeetWhereTheyMustNotAndAllEnd(long seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         List<Run> runs = new ArrayList<>();
         for (int i = 0; i < 7; i++) {
             runs.add(new Run(random));

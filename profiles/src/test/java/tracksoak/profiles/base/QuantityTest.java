@@ -124,7 +124,7 @@ class QuantityTest {
     void readsBackWhatItWritesInEveryLocale(String locale) {
         Locale.setDefault(Locale.forLanguageTag(locale));
         long seed = 3;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         for (int i = 0; i < 2_000; i++) {
             long bytes = random.nextLong() >>> (1 + random.nextInt(60));
             bytes -= random.nextBoolean() ? bytes % (1L << (10 * random.nextInt(5))) : 0;

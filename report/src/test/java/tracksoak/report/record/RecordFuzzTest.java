@@ -13,6 +13,7 @@ import java.util.Objects;
 import java.util.Random;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -75,7 +76,7 @@ class RecordFuzzTest {
         for (String fixture : FIXTURES) {
             good.add(fixture(fixture));
         }
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         int refused = 0;
         int read = 0;
         for (int i = 0; i < records; i++) {

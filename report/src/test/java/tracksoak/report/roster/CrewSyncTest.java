@@ -25,6 +25,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -148,7 +149,7 @@ class CrewSyncTest {
     }
 
     private static void history(long seed, Path folder, boolean overNetwork) throws IOException {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         List<Laptop> crew = new ArrayList<>();
         try {
             for (int i = 0; i < LAPTOPS; i++) {

@@ -21,6 +21,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.RecordRef;
@@ -99,7 +100,7 @@ class CrewTruthTest {
     }
 
     private void seeds(long from, int count, Path folder) throws IOException {
-        Mischief mischief = new Mischief(Shows.START, new Random(from));
+        Mischief mischief = new Mischief(Shows.START, Seeded.random(from));
         Path template = folder.resolve("template.db");
         Roster.open(RosterPlace.sqlite(template), () -> TODAY).close();
         for (long seed = from; seed < from + count; seed++) {
@@ -119,7 +120,7 @@ class CrewTruthTest {
     }
 
     private void history(long seed, Mischief mischief, List<Laptop> crew, Laptop late) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         List<Parcel> events = mischief.events(EVENTS, random);
         for (Parcel parcel : events) {
             malleable(parcel.event(), random);

@@ -21,6 +21,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
@@ -60,7 +61,7 @@ class SortedRowsTest {
     }
 
     private void carryOn(long seed) {
-        random = new Random(seed);
+        random = Seeded.random(seed);
         IntStream.range(0, 60).forEach(i -> states.put(id(i), state(id(i), 2)));
         RosterView view = RosterView.of(0, states.values(), TERMS.subList(0, 2));
         for (int step = 1; step <= STEPS; step++) {

@@ -29,6 +29,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PlanFacts;
@@ -324,7 +325,7 @@ abstract class TruthContract {
     void noSettlementBringsAWithdrawnRecordBack() {
         int withdrawn = 0;
         for (long seed = 1; seed <= 4; seed++) {
-            Random random = new Random(seed);
+            Random random = Seeded.random(seed);
             roster = fresh();
             desk = roster.desk(ada);
             SignedRecord record = Shows.pass("00000000", Shows.START).signed(ada);
@@ -838,7 +839,8 @@ abstract class TruthContract {
                 .migrate();
         try (Connection connection = DriverManager.getConnection(url, place.user(), place.password());
                 PreparedStatement event = connection.prepareStatement(
-                        "INSERT INTO event (ref, version, kind, drive, author, record_holds, body) VALUES (?, 1, ?, ?, ?, 0, ?)");
+                        "INSERT INTO event (ref, version, kind, drive, author, record_holds, body) VALUES (?, 1, ?, ?,"
+                                + " ?, 0, ?)");
                 PreparedStatement body =
                         connection.prepareStatement("INSERT INTO record_body (sha256, gzip) VALUES (?, ?)")) {
             for (Parcel parcel : parcels) {

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 
 class ChangePointTest {
 
@@ -32,7 +33,7 @@ class ChangePointTest {
     @CsvSource({"3,100,40", "10,60,70", "30,300,40", "120,15,70", "5,25,30", "200,200,75"})
     void findsTheCliffInNoiseWithStalls(int at, int after, int percentLeft) {
         for (long seed = 1; seed <= 40; seed++) {
-            Random random = new Random(seed * 1000 + at);
+            Random random = Seeded.random(seed * 1000 + at);
             double[] rates = rates(at + after, i -> (i < at ? 100 : percentLeft) * (1 + 0.04 * random.nextGaussian()));
             for (int i = 8; i < rates.length; i += 15) {
                 rates[i] *= 0.2;
@@ -46,7 +47,7 @@ class ChangePointTest {
     void noiseAloneIsNoCliff(int seconds) {
         int called = 0;
         for (long seed = 1; seed <= 60; seed++) {
-            Random random = new Random(seed);
+            Random random = Seeded.random(seed);
             double[] rates = rates(seconds, i -> 100 * Math.exp(0.3 * random.nextGaussian()));
             called += Double.isNaN(ChangePoint.split(rates)) ? 0 : 1;
         }
@@ -67,7 +68,7 @@ class ChangePointTest {
     void randomBurstsOfAMostlySlowDriveAreNoCliff() {
         int called = 0;
         for (long seed = 1; seed <= 200; seed++) {
-            Random random = new Random(seed);
+            Random random = Seeded.random(seed);
             double[] rates = rates(200, i -> random.nextDouble() < 0.25 ? 100 : 10);
             called += Double.isNaN(ChangePoint.split(rates)) ? 0 : 1;
         }
@@ -77,7 +78,7 @@ class ChangePointTest {
     @ParameterizedTest
     @ValueSource(ints = {120, 600, 3600})
     void aSlowDeclineIsNoCliff(int seconds) {
-        Random random = new Random(seconds);
+        Random random = Seeded.random(seconds);
         double[] rates = rates(seconds, i -> (100 - 50.0 * i / seconds) * (1 + 0.03 * random.nextGaussian()));
         assertThat(ChangePoint.split(rates)).isNaN();
     }

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Seeded;
 
 class FloorMeterTest {
 
@@ -45,7 +46,7 @@ class FloorMeterTest {
     @Test
     void agreesWithEveryWindowLookedAtOneByOne() {
         for (long seed = 20_260_117; seed < 20_260_217; seed++) {
-            Random random = new Random(seed);
+            Random random = Seeded.random(seed);
             long window = 1L + random.nextInt(5_000) * 1_000_000L;
             FloorMeter fast = new FloorMeter(START, window);
             Calls calls = new Calls();

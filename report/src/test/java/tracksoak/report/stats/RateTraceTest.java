@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Seeded;
 
 class RateTraceTest {
 
@@ -37,7 +38,7 @@ class RateTraceTest {
     @Test
     void losesNoByte() {
         long seed = 4;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         long sum = 0;
         long now = START;
         for (int i = 0; i < 5000; i++) {

@@ -9,6 +9,7 @@ import java.util.function.BiConsumer;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.CloseFacts;
@@ -105,14 +106,14 @@ class JudgeMonotonyTest {
         int fails = 0;
         for (int i = 0; i < runs; i++) {
             long seed = 1_000_003L * i + 17;
-            RunSketch run = random(new Random(seed));
-            Session judged = session(new Random(seed), run.session);
+            RunSketch run = random(Seeded.random(seed));
+            Session judged = session(Seeded.random(seed), run.session);
             Outcome before = Judge.judge(judged, run.record()).outcome();
             passes += before == Outcome.PASS ? 1 : 0;
             fails += before == Outcome.FAIL ? 1 : 0;
             for (int w = 0; w < WORSENINGS.size(); w++) {
-                RunSketch worse = random(new Random(seed));
-                WORSENINGS.get(w).accept(worse, new Random(seed + w));
+                RunSketch worse = random(Seeded.random(seed));
+                WORSENINGS.get(w).accept(worse, Seeded.random(seed + w));
                 Verdict after = Judge.judge(judged, worse.record());
                 if (after.outcome() == Outcome.PASS) {
                     assertThat(before)
@@ -129,7 +130,7 @@ class JudgeMonotonyTest {
     void everyVerdictCanBeWrittenAndReadBack() {
         for (int i = 0; i < 300; i++) {
             long seed = 7_919L * i;
-            RunRecord facts = random(new Random(seed)).record();
+            RunRecord facts = random(Seeded.random(seed)).record();
             RunRecord judged = facts.withVerdict(Judge.judge(facts));
             assertThat(RecordJson.read(RecordJson.bytes(judged)))
                     .as("seed %d", seed)

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import tracksoak.profiles.base.Seeded;
 
 /** An independent reader (Jackson) must get back what was written. */
 class JsonTextTest {
@@ -34,7 +35,7 @@ class JsonTextTest {
     @Test
     void anyStringComesBack() throws Exception {
         long seed = 20260101L;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         for (int i = 0; i < 5_000; i++) {
             StringBuilder text = new StringBuilder();
             for (int n = random.nextInt(12); n > 0; n--) {

@@ -33,6 +33,7 @@ import tracksoak.bench.command.Typed;
 import tracksoak.bench.command.main.Main;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.roster.Mischief;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.ExchangeFile;
@@ -196,7 +197,7 @@ class KilledCrewTest {
     }
 
     private void crew(long seed) throws IOException, InterruptedException {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         Path own = Files.createDirectory(folder.resolve("crew-" + seed));
         Path log = own.resolve("log");
         List<Parcel> events =

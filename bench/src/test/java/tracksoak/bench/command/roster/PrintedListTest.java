@@ -19,6 +19,7 @@ import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
@@ -82,7 +83,7 @@ class PrintedListTest {
     }
 
     private void crew(long seed) throws IOException {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         Path own = Files.createDirectory(folder.resolve("crew-" + seed));
         Rooms rooms = new TestRooms(Files.createDirectory(own.resolve("host")), List.of());
         List<Parcel> events = events(random);

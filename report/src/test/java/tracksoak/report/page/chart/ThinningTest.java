@@ -7,6 +7,7 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 
 class ThinningTest {
 
@@ -27,7 +28,7 @@ class ThinningTest {
     @ParameterizedTest(name = "seed {0}")
     @ValueSource(longs = {1, 2, 3, 4, 5})
     void neverLosesTheLargestOrSmallestOfALongRun(long seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         double[] values = random.doubles(43_201).map(v -> v * 500).toArray();
         double most = Arrays.stream(values).max().orElseThrow();
         double least = Arrays.stream(values).min().orElseThrow();

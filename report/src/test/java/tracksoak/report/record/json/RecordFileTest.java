@@ -12,6 +12,7 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.IntColumn;
@@ -77,7 +78,7 @@ class RecordFileTest {
     @Test
     void twelveHoursTakeAtMostTwoMegabytes() {
         long seed = 12;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         RunSketch run = RunSketch.good();
         for (PhaseSketch phase : run.phases) {
             phase.service = PhaseSketch.latency(seed);

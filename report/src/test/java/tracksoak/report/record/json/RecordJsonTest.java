@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Criterion;
@@ -72,7 +73,7 @@ public class RecordJsonTest {
     @Test
     void everyDoubleSurvives() {
         long seed = 99;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         for (int i = 0; i < 20_000; i++) {
             double value = Double.longBitsToDouble(random.nextLong());
             if (Double.isFinite(value)) {
@@ -87,43 +88,43 @@ public class RecordJsonTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": "-42" | "seed": "-42", "seed": "-42" | Duplicate
-            "seed": "-42" | "seed": "-42", "sead": 1 | sead
-            "seed": "-42",| | seed
-            "seed": "-42" | "seed": null | seed
-            "seed": "-42" | "seed": -42 | seed
-            "seed": "-42" | "seed": "1.5" | seed
-            "seed": "-42" | "seed": "-0" | seed
-            "seed": "-42" | "seed": "9223372036854775808" | seed
-            "seed": "-42" | "seed": "" | seed
-            "besides": ["keyboard"] | "besides": 3 | besides
-            "dirty": true | "dirty": "yes" | dirty
-            "idleBeforeS": 60 | "idleBeforeS": -1 | idleBeforeS
-            "headerS": 0 | "headerS": -1 | headerS
-            "spaceInAdvanceBytes": 0 | "spaceInAdvanceBytes": 9e18 | spaceInAdvanceBytes
-            "state": "complete" | "state": "COMPLETE" | state
-            "state": "complete" | "state": 1 | state
-            "state": "complete" | "state": null | state
-            "stateReason": "" | "stateReason": null | stateReason
-            "hangLimitS": 30 | "hangLimitS": NaN | NaN
-            "hangLimitS": 30 | "hangLimitS": "NaN" | hangLimitS
-            "hangLimitS": 30 | "hangLimitS": 1e999 | hangLimitS
-            "hangLimitS": 30 | "hangLimitS": -1 | hangLimitS
-            "cores": 2 | "cores": 2.0 | cores
-            "cores": 2 | "cores": 99999999999 | cores
-            "kib": [0,4500,2147483647] | "kib": [0,4500] | series
-            "kib": [0,4500,2147483647] | "kib": [0,4500,-1] | kib
-            "kib": [0,4500,2147483647] | "kib": [0,4500,1.5] | kib
-            "kib": [0,4500,2147483647] | "kib": [0,4500,2147483648] | kib
-            "kib": [0,4500,2147483647] | "kib": [0,4500,null] | kib
-            "kib": [0,4500,2147483647] | "kib": 3 | kib
-            017f22e2-79b0-7cc3-98c4-dc0c0c07398f | ../../etc | id
-            "startedAt": "2026-02-14T18:00:00Z" | "startedAt": "yesterday" | startedAt
-            "bufferS": 2 | "bufferS": 0 | bufferS
-            "tracks": 32 | "tracks": 0 | tracks
-            "tracks": 32 | "tracks": 2000000000 | tracks
-            "name": "barn-32" | "name": "<b>" | name
-            """)
+        "seed": "-42" | "seed": "-42", "seed": "-42" | Duplicate
+        "seed": "-42" | "seed": "-42", "sead": 1 | sead
+        "seed": "-42",| | seed
+        "seed": "-42" | "seed": null | seed
+        "seed": "-42" | "seed": -42 | seed
+        "seed": "-42" | "seed": "1.5" | seed
+        "seed": "-42" | "seed": "-0" | seed
+        "seed": "-42" | "seed": "9223372036854775808" | seed
+        "seed": "-42" | "seed": "" | seed
+        "besides": ["keyboard"] | "besides": 3 | besides
+        "dirty": true | "dirty": "yes" | dirty
+        "idleBeforeS": 60 | "idleBeforeS": -1 | idleBeforeS
+        "headerS": 0 | "headerS": -1 | headerS
+        "spaceInAdvanceBytes": 0 | "spaceInAdvanceBytes": 9e18 | spaceInAdvanceBytes
+        "state": "complete" | "state": "COMPLETE" | state
+        "state": "complete" | "state": 1 | state
+        "state": "complete" | "state": null | state
+        "stateReason": "" | "stateReason": null | stateReason
+        "hangLimitS": 30 | "hangLimitS": NaN | NaN
+        "hangLimitS": 30 | "hangLimitS": "NaN" | hangLimitS
+        "hangLimitS": 30 | "hangLimitS": 1e999 | hangLimitS
+        "hangLimitS": 30 | "hangLimitS": -1 | hangLimitS
+        "cores": 2 | "cores": 2.0 | cores
+        "cores": 2 | "cores": 99999999999 | cores
+        "kib": [0,4500,2147483647] | "kib": [0,4500] | series
+        "kib": [0,4500,2147483647] | "kib": [0,4500,-1] | kib
+        "kib": [0,4500,2147483647] | "kib": [0,4500,1.5] | kib
+        "kib": [0,4500,2147483647] | "kib": [0,4500,2147483648] | kib
+        "kib": [0,4500,2147483647] | "kib": [0,4500,null] | kib
+        "kib": [0,4500,2147483647] | "kib": 3 | kib
+        017f22e2-79b0-7cc3-98c4-dc0c0c07398f | ../../etc | id
+        "startedAt": "2026-02-14T18:00:00Z" | "startedAt": "yesterday" | startedAt
+        "bufferS": 2 | "bufferS": 0 | bufferS
+        "tracks": 32 | "tracks": 0 | tracks
+        "tracks": 32 | "tracks": 2000000000 | tracks
+        "name": "barn-32" | "name": "<b>" | name
+        """)
     void refusesWhatIsNotARecord(String from, String to, String where) {
         assertThat(JSON).contains(from);
         String broken = JSON.replace(from, to == null ? "" : to);
@@ -159,7 +160,7 @@ public class RecordJsonTest {
     @Test
     void damageIsAnErrorOrAnotherRecordButNothingElse() {
         long seed = 5;
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         byte[] whole = JSON.getBytes(StandardCharsets.UTF_8);
         int refused = 0;
         for (int i = 0; i < 2_000; i++) {

@@ -16,6 +16,7 @@ import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.profiles.TrackGroup;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
@@ -319,7 +320,7 @@ class QuestionTest {
     @ParameterizedTest
     @ValueSource(longs = {71, 72, 73})
     void anAnswerHoldsAsLongAsItSays(long seed) {
-        Random random = new Random(seed);
+        Random random = Seeded.random(seed);
         Session hour = RunSketch.session("barn-hour", 32, SessionKind.RECORDING, 3600, 2);
         for (int run = 0; run < 8; run++) {
             int second = random.nextInt(100 * 86_400);

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.Claim;
@@ -76,7 +77,7 @@ class StateTextTest {
     @ParameterizedTest
     @ValueSource(longs = {21, 22, 23})
     void whatIsWrittenIsRead(long seed) {
-        random = new Random(seed);
+        random = Seeded.random(seed);
         for (int i = 0; i < 500; i++) {
             DriveState state = state();
             assertThat(StateText.read(StateText.write(state))).isEqualTo(state);

@@ -12,6 +12,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import tracksoak.profiles.base.Seeded;
 import tracksoak.profiles.base.SystemClocks;
 
 /** 200 laptops and phones, each with an address of its own, that read the roster as people do. */
@@ -27,7 +28,7 @@ final class Crew {
 
     Crew(int port, String bearer, long seed) {
         this.bearer = bearer;
-        this.random = new Random(seed);
+        this.random = Seeded.random(seed);
         for (int i = 0; i < MEMBERS; i++) {
             members.add(new PlainClient("127.0.1." + (i + 1), port));
         }
