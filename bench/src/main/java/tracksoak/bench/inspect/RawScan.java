@@ -40,6 +40,8 @@ final class RawScan {
      */
     private static final int SINGER_PERIOD = 73;
 
+    private static final int[] SINGER = {0, 1, 3, 7, 15, 31, 36, 54, 63};
+
     /**
      * Every so manieth value: recorders' pieces, and the distances between them, are multiples of it. In every part one of its steps is
      * looked at whole, so that between it and the grid every other distance occurs as well.
@@ -49,7 +51,7 @@ final class RawScan {
     /** What comes again as a whole from further away is long enough for the grid. */
     private static final int FAR = 2 * PART;
 
-    private static final int NEAR_BITS = 10;
+    private static final int NEAR_BITS = 11;
     private static final int FAR_BITS = 15;
     private static final long MIX = 0x9E37_79B9_7F4A_7C15L;
     /** No whole number of samples of any word length: values of the same few samples in another order are not the same. */
@@ -134,18 +136,32 @@ final class RawScan {
         return (value - 1) & ~value;
     }
 
-    /** The set is spelled out: so compilers make it twice as fast. */
+    /** Periods begin at the same places wherever blocks and parts do, for a stretch may lie across their borders. */
     private void near(ByteBuffer bytes, int begin, int end, long first) {
-        for (int i = begin; i < end - SINGER_PERIOD; i += SINGER_PERIOD) {
-            look(near, bytes, i, first);
-            look(near, bytes, i + 1, first);
-            look(near, bytes, i + 3, first);
-            look(near, bytes, i + 7, first);
-            look(near, bytes, i + 15, first);
-            look(near, bytes, i + 31, first);
-            look(near, bytes, i + 36, first);
-            look(near, bytes, i + 54, first);
-            look(near, bytes, i + 63, first);
+        int into = (int) Math.floorMod(first + begin, (long) SINGER_PERIOD);
+        int whole = begin + (into == 0 ? 0 : SINGER_PERIOD - into);
+        cut(bytes, begin - into, begin, Math.min(whole, end), first);
+        // the set is spelled out: so compilers make it twice as fast
+        for (; whole <= end - SINGER_PERIOD; whole += SINGER_PERIOD) {
+            look(near, bytes, whole, first);
+            look(near, bytes, whole + 1, first);
+            look(near, bytes, whole + 3, first);
+            look(near, bytes, whole + 7, first);
+            look(near, bytes, whole + 15, first);
+            look(near, bytes, whole + 31, first);
+            look(near, bytes, whole + 36, first);
+            look(near, bytes, whole + 54, first);
+            look(near, bytes, whole + 63, first);
+        }
+        cut(bytes, whole, whole, end, first);
+    }
+
+    /** The part of a period between two places. */
+    private void cut(ByteBuffer bytes, int period, int from, int until, long first) {
+        for (int place : SINGER) {
+            if (period + place >= from && period + place < until) {
+                look(near, bytes, period + place, first);
+            }
         }
     }
 
