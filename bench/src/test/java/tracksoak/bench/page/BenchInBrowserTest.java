@@ -138,7 +138,8 @@ class BenchInBrowserTest {
         boolean taps = by.equals("phone");
         Page page = show("/bench", ColorScheme.LIGHT, taps ? 390 : 1280);
         use(page, page.getByText("Try it with a simulated drive"), taps);
-        page.waitForURL("**/bench/new");
+        page.waitForURL("**/bench/new?drive=simulated-*");
+        assertThat(page.locator("#drive").inputValue()).isEqualTo("simulated-steady-stick");
         if (taps) {
             page.locator("#drive").selectOption("simulated-tidying-stick");
             page.locator("#session").selectOption("trio-8");
@@ -153,7 +154,7 @@ class BenchInBrowserTest {
             page.keyboard().type("walk-1");
             page.keyboard().press("Enter");
         }
-        page.waitForURL("**/bench/new?**");
+        page.waitForURL("**/bench/new?**session=**");
         assertThat(page.locator("table.facts").innerText()).contains("at most 209 MB");
         look(page, "start", by);
         if (taps) {
