@@ -20,6 +20,7 @@ import tracksoak.bench.simulated.PeriodicStalls;
 import tracksoak.bench.simulated.RandomStalls;
 import tracksoak.bench.simulated.SecondCliff;
 import tracksoak.bench.simulated.SerialFlush;
+import tracksoak.bench.simulated.SharedBus;
 import tracksoak.bench.simulated.SlowZones;
 import tracksoak.bench.simulated.SpinUp;
 import tracksoak.profiles.Arrival;
@@ -91,6 +92,9 @@ final class Population {
         adding.add(0, new AllocationCost((long) log(5e3, 200e3), directoryNs, (long) log(200, 10e3), 0));
         double room = session.bytesPerSecond() * (double) session.lengthS() * log(1.3, 3) + GB;
         long used = random.nextInt(3) == 0 ? (long) uniform(0, room) : 0;
+        if (random.nextInt(8) == 0) {
+            falters();
+        }
         String trouble = troubles.isEmpty() ? "none" : String.join(" + ", troubles);
         Behaviour[] behaviours =
                 Stream.of(setting, stretching, adding).flatMap(List::stream).toArray(Behaviour[]::new);
@@ -164,6 +168,28 @@ final class Population {
                 troubles.add("slow files");
             }
             default -> {}
+        }
+    }
+
+    /** Many writes in a row that are long, none of them for itself. */
+    private void falters() {
+        int writes = random.nextInt(3, 40);
+        double length = log(0.04 * SECOND, SECOND);
+        double everyBytes = log(GB, 60 * GB);
+        if (random.nextBoolean()) {
+            for (int i = 0; i < writes; i++) {
+                adding.add(new CleanUpStalls((long) everyBytes + i * (128L << 10), (long) length));
+            }
+            troubles.add("long writes in a row by bytes");
+        } else {
+            double every = log(2 * MINUTE, 60 * MINUTE);
+            stretches(
+                    "long writes in a row by the clock",
+                    new SharedBus(
+                            (long) uniform(0, every),
+                            (long) every,
+                            (long) log(SECOND, 12 * SECOND),
+                            permille(log(0.003, 0.1))));
         }
     }
 

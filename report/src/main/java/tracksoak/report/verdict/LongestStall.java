@@ -40,7 +40,7 @@ final class LongestStall implements Rule {
                 ? "The drive never paused for more than " + Units.ms(watched) + "."
                 : "The longest pause of the drive was " + Units.ms(longest) + ".";
         if (blame == Blame.NOBODY && run.carry.passes()) {
-            String threat = OpenThreats.of(run, Threat.Kind.PAUSE, Threat.Kind.READ_PAUSE);
+            String threat = OpenThreats.of(run, Threat.Kind.PAUSE, Threat.Kind.FALTER, Threat.Kind.READ_PAUSE);
             if (threat != null) {
                 return draft.open(threat + " So far: " + met);
             }

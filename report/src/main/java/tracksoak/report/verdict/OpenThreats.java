@@ -86,6 +86,11 @@ final class OpenThreats {
             case PAUSE ->
                 "While it was filled flat out the drive paused " + often + ", for up to " + Units.ms(threat.worst())
                         + ".";
+            case FALTER ->
+                "While it was filled flat out the drive faltered " + often
+                        + ": long writes in a row, in which it took next to nothing for about "
+                        + Units.ms(threat.worst())
+                        + (threat.seen() == 1 ? "." : " at most.");
             case SLOW ->
                 "While it was filled flat out the drive was " + often + " slower than the session needs, down to "
                         + Units.rate(threat.worst()) + ".";

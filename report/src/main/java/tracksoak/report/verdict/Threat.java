@@ -8,7 +8,7 @@ import tracksoak.profiles.Session;
  * rule). Whether a drive counts its bytes or the clock is not known, so both must be. Immutable.
  *
  * @param kind what it is
- * @param worst longest pause in ms, or lowest mean rate over a window in B/s
+ * @param worst longest pause or falter in ms, or lowest mean rate over a window in B/s
  * @param seen how many were seen, at least 1
  * @param gapBytes most bytes the run wrote between two of them, or before the first, or after the last; 0 while reading
  * @param gapS longest time of the run likewise, in s; infinite where nothing short of the whole session settles it
@@ -24,6 +24,8 @@ public record Threat(Kind kind, double worst, int seen, long gapBytes, double ga
     public enum Kind {
         /** A pause, while it was filled. */
         PAUSE,
+        /** Several long writes in a row, none of them such a pause, while it was filled. */
+        FALTER,
         /** A window in which it was slower than the session needs, while it was filled. */
         SLOW,
         /** A pause, while what was filled was read back. */

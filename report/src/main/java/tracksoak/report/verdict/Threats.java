@@ -1,9 +1,11 @@
 package tracksoak.report.verdict;
 
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
@@ -16,6 +18,9 @@ import tracksoak.report.record.facts.StartFacts;
 /** Finds in the phases of a run what the session's own pace must settle. Pure functions of session and facts; any thread. */
 public final class Threats {
 
+    /** What is usual at a moment of a fill is looked for so long before and behind it, in s. */
+    private static final int AROUND_S = 10;
+
     private Threats() {}
 
     /**
@@ -26,6 +31,7 @@ public final class Threats {
      */
     public static List<Threat> of(Session session, List<PhaseFacts> phases) {
         Events pauses = new Events(Threat.Kind.PAUSE);
+        Events falters = new Events(Threat.Kind.FALTER);
         Events slow = new Events(Threat.Kind.SLOW);
         Events readPauses = new Events(Threat.Kind.READ_PAUSE);
         double bytes = 0;
@@ -39,7 +45,7 @@ public final class Threats {
             if (phase.kind() == PhaseKind.FILL) {
                 filled = true;
                 pauses(session, phase, written, pauses);
-                slow(session, phase, written, slow);
+                falters(session, phase, written, slow(session, phase, written, slow), falters);
             } else if (filled && phase.kind() == PhaseKind.READ_BACK) {
                 readPauses(session, phase, written, readPauses);
             }
@@ -48,7 +54,7 @@ public final class Threats {
         }
         double endBytes = bytes;
         double endS = seconds;
-        return Stream.of(pauses, slow, readPauses)
+        return Stream.of(pauses, falters, slow, readPauses)
                 .flatMap(events -> events.threat(endBytes, endS).stream())
                 .toList();
     }
@@ -110,24 +116,77 @@ public final class Threats {
     }
 
     private static void pauses(Session session, PhaseFacts fill, Written written, Events events) {
+        for (Stall stall : threatening(session, fill)) {
+            events.worst = Math.max(events.worst, stall.ms() - stall.hostMs());
+            events.add(written, stall.atS());
+        }
+    }
+
+    private static List<Stall> threatening(Session session, PhaseFacts fill) {
         double limit = pauseLimitMs(session);
-        List<Stall> stalls = fill.stalls().stream()
-                .sorted(Comparator.comparingDouble(Stall::atS))
-                .toList();
-        for (Stall stall : stalls) {
-            double ms = stall.ms() - stall.hostMs();
-            if (ms > limit && !Blame.slept(fill.hostDelays())) {
-                events.worst = Math.max(events.worst, ms);
-                events.add(written, stall.atS());
+        return Blame.slept(fill.hostDelays())
+                ? List.of()
+                : fill.stalls().stream()
+                        .filter(stall -> stall.ms() - stall.hostMs() > limit)
+                        .sorted(Comparator.comparingDouble(Stall::atS))
+                        .toList();
+    }
+
+    /**
+     * Several long writes in a row do to the session what one long pause does: the time that each second lacks, as against the seconds around
+     * it, makes the backlog grow that the drive would have at the session's pace. Those that are a pause or a slow window by themselves are not
+     * counted again.
+     */
+    private static void falters(Session session, PhaseFacts fill, Written written, BitSet slow, Events events) {
+        Series series = fill.series();
+        if (series == null || Blame.slept(fill.hostDelays())) {
+            return;
+        }
+        List<Stall> known = threatening(session, fill);
+        double limitS = pauseLimitMs(session) / 1000;
+        double backlogS = 0;
+        boolean counted = false;
+        int seconds = written.wholeSeconds();
+        for (int i = 0; i < seconds; i++) {
+            double bytes = written.in(i);
+            double workS = 1 - lateS(series, i);
+            double lackedS = starves(session, series, i, bytes) ? Math.max(0, workS - bytes / written.usual(i)) : 0;
+            // where in the second it was is not known: right behind the lack of the one before, and right before that
+            // of the next
+            double peakS = backlogS + lackedS;
+            backlogS = Math.max(lackedS, backlogS + workS - bytes / session.bytesPerSecond());
+            if (peakS <= limitS) {
+                counted = false;
+            } else if (!slow.get(i) && !isOneOf(known, i - peakS, i + 2.0)) {
+                events.worst = Math.max(events.worst, peakS * 1000);
+                if (!counted) {
+                    events.add(written, Math.max(0, i + 1 - peakS));
+                }
+                counted = true;
             }
         }
     }
 
-    private static void slow(Session session, PhaseFacts fill, Written written, Events events) {
+    /** Whether a write of that second, or one that goes on into the next, was longer than chunks may take on average. */
+    private static boolean starves(Session session, Series series, int second, double bytes) {
+        long longestMs = series.maxServiceMs().get(second);
+        if (second + 1 < series.length()) {
+            longestMs = Math.max(longestMs, series.maxServiceMs().get(second + 1));
+        }
+        return bytes == 0 || longestMs > 1000.0 * session.writers() * session.chunkBytes() / session.bytesPerSecond();
+    }
+
+    private static boolean isOneOf(List<Stall> stalls, double fromS, double untilS) {
+        return stalls.stream().anyMatch(stall -> stall.atS() < untilS && stall.atS() + stall.ms() / 1000 > fromS);
+    }
+
+    /** @return the seconds of slow windows */
+    private static BitSet slow(Session session, PhaseFacts fill, Written written, Events events) {
+        BitSet slow = new BitSet();
         Series series = fill.series();
         FillFacts found = fill.fill();
         if (found == null) {
-            return;
+            return slow;
         }
         int window = (int) Math.round(found.floorWindowS());
         int seconds = written.wholeSeconds();
@@ -138,7 +197,7 @@ public final class Threats {
             events.goesOn(written, fill.seconds());
         }
         if (series == null || window < 1 || seconds < window) {
-            return;
+            return slow;
         }
         double hostS = 0;
         int lastSlow = -window - 1;
@@ -155,6 +214,7 @@ public final class Threats {
                     events.add(written, i + 1.0 - window);
                 }
                 lastSlow = i;
+                slow.set(i + 1 - window, i + 1);
                 events.worst = Math.min(events.worst, rate);
                 events.goesOn(written, i + 1.0);
             }
@@ -166,6 +226,7 @@ public final class Threats {
         if (FlatRate.of(fill, found, whole).withoutHost(0) < need) {
             events.wholeSession = true;
         }
+        return slow;
     }
 
     private static void readPauses(Session session, PhaseFacts readBack, Written written, Events events) {
@@ -215,6 +276,20 @@ public final class Threats {
         /** Seconds that are whole: the end of a phase falls within its last one. */
         int wholeSeconds() {
             return Math.min(by.length - 1, (int) phase.seconds());
+        }
+
+        /** Bytes written in a second of the phase. */
+        double in(int second) {
+            return by[second + 1] - by[second];
+        }
+
+        /** The middle one of the seconds around a second, in bytes; at least 1. */
+        double usual(int second) {
+            int from = Math.max(0, second - AROUND_S);
+            int until = Math.min(wholeSeconds(), second + AROUND_S + 1);
+            double[] around =
+                    IntStream.range(from, until).mapToDouble(this::in).sorted().toArray();
+            return Math.max(1, around[around.length / 2]);
         }
 
         /** Bytes written so many s into the phase, by all of the run. */

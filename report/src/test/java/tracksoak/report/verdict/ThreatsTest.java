@@ -105,6 +105,71 @@ class ThreatsTest {
         assertThat(threat.awaitedBytes()).isEqualTo((132 - 85) * 20_000L * 1024);
     }
 
+    /**
+     * Writes of 240 ms for 4 s, four of 64 KiB a second where 20,000 KiB are usual: 0.9872 s of each are lacking. What they bring, at 4,608,000 B/s,
+     * is 0.0569 s of audio each, so the backlog grows to 0.9872 + 0.9431 + 0.9431 + 0.9872 s. 14.2 ms a write carry the session.
+     */
+    @Test
+    void longWritesInARowThreatenAsOneLongPauseDoes() {
+        PhaseSketch fill = faltering(256, 240);
+        Threat threat = only(SESSION, List.of(fill.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.FALTER);
+        assertThat(threat.seen()).isEqualTo(2);
+        assertThat(threat.worst()).isCloseTo(3_861, within(1.0));
+        assertThat(threat.gapS()).isCloseTo(150, within(1e-6));
+        assertThat(threat.gapBytes()).isCloseTo((146L * 20_000 + 4 * 256) * 1024, within(1_000_000L));
+        assertThat(Threats.of(SESSION.but().bufferS(20).build(), List.of(fill.facts())))
+                .extracting(Threat::kind)
+                .as("a buffer of 20 s holds it, but nobody may wait for more than 1 s")
+                .containsExactly(Threat.Kind.FALTER);
+    }
+
+    /** 5,000 KiB/s are more than the session makes; four writes of 240 ms in a second may leave it with next to nothing. */
+    @Test
+    void aFewSecondsThatAreSlowerAreNoneUnlessTheirWritesAreLong() {
+        assertThat(Threats.of(SESSION, List.of(faltering(5_000, 14).facts()))).isEmpty();
+        assertThat(Threats.of(SESSION, List.of(faltering(5_000, 240).facts()))).hasSize(1);
+        assertThat(Threats.of(SESSION, List.of(faltering(3_000, 14).facts())))
+                .as("1,500 KiB of 4,500 are lacking each second")
+                .hasSize(1);
+    }
+
+    @Test
+    void whereALongPauseIsKnownItIsCountedAsThatAlone() {
+        PhaseSketch fill = faltering(256, 240);
+        fill.stalls.add(new Stall(51, 800, 0));
+        fill.stalls.add(new Stall(201.5, 900, 0));
+        assertThat(only(SESSION, List.of(fill.facts())).kind()).isEqualTo(Threat.Kind.PAUSE);
+    }
+
+    @Test
+    void whatTheComputerWasLateIsNoFalter() {
+        PhaseSketch fill = faltering(256, 240);
+        int[] late = new int[300];
+        java.util.Arrays.fill(late, 50, 54, 990);
+        java.util.Arrays.fill(late, 200, 204, 990);
+        Series series = java.util.Objects.requireNonNull(fill.series);
+        fill.series = new Series(
+                series.kib(), series.maxServiceMs(), series.maxBacklogMs(), series.busyMs(), IntColumn.of(late));
+        assertThat(Threats.of(SESSION, List.of(fill.facts()))).isEmpty();
+    }
+
+    /** Twice 4 s with so little and so long writes. */
+    private static PhaseSketch faltering(int kibPerSecond, int serviceMs) {
+        PhaseSketch fill = steadyFill(300, 20_000);
+        int[] kib = new int[300];
+        int[] service = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        java.util.Arrays.fill(service, 4);
+        for (int from : new int[] {50, 200}) {
+            java.util.Arrays.fill(kib, from, from + 4, kibPerSecond);
+            java.util.Arrays.fill(service, from, from + 4, serviceMs);
+        }
+        IntColumn none = IntColumn.of(new int[300]);
+        fill.series = new Series(IntColumn.of(kib), IntColumn.of(service), none, none, none);
+        return fill;
+    }
+
     @Test
     void whatIsStillSlowWhenTheFillEndsIsSettledByTheWholeSessionAlone() {
         PhaseSketch fill = steadyFill(300, 20_000);
