@@ -135,7 +135,7 @@ public record Session(
     }
 
     /** The longest stall allowed in ms, 0 where it is what follows from the buffer. */
-    long ownLongestStallMs() {
+    public long ownLongestStallMs() {
         return margins.longestStallMs() == usualLongestStallMs() ? 0 : margins.longestStallMs();
     }
 

@@ -5,12 +5,16 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import tracksoak.profiles.Key;
+import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Quantity;
+import tracksoak.profiles.base.TradeName;
 import tracksoak.report.page.bench.SessionView;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.roster.web.page.view.Option;
@@ -24,6 +28,15 @@ final class SessionForm {
 
     private static final int EMPTY_GROUPS = 1;
     private static final int MOST_GROUPS = 64;
+    /** A key of a line of tracks, as it is called in files. */
+    private static final Pattern ROW = Pattern.compile("(tracks|mix)\\[([0-9]{1,4})]\\.(\\w+)");
+
+    /** Keys of more than one word; those of one are said in sentences as they are. */
+    private static final Pattern KEY = Pattern.compile("\\b[a-z]+(_[a-z]+)+\\b");
+
+    /** What to do in a file is of no use in a form. */
+    private static final Pattern OF_FILES = Pattern.compile(" = |\\[\\[|for example");
+
     private static final Pattern PLAIN = Pattern.compile("[0-9][0-9_]{0,18}(\\.[0-9]{1,17})?|true|false");
 
     private record Entry(Key key, String label, Function<Session, String> value) {}
@@ -54,7 +67,7 @@ final class SessionForm {
             new Entry(
                     Key.FILE_SYSTEMS,
                     "File systems the recorder accepts",
-                    session -> String.join(", ", session.fileSystems())),
+                    session -> TradeName.all(session.fileSystems(), ", ")),
             new Entry(
                     Key.STALL_LIMIT, "A stall is longer than, in ms", session -> Long.toString(session.stallLimitMs())),
             new Entry(
@@ -82,12 +95,17 @@ final class SessionForm {
                     session -> session.margins().playback()),
             new Entry(
                     Key.LONGEST_STALL,
-                    "Longest stall allowed, in ms",
-                    session -> Long.toString(session.margins().longestStallMs())),
+                    "Longest stall allowed, in ms; 0 for what follows from the buffer",
+                    session -> Long.toString(session.ownLongestStallMs())),
             new Entry(
                     Key.CLOSE,
                     "From stop to safe to unplug, in ms",
                     session -> Long.toString(session.margins().closeMs())));
+
+    private static final List<Entry> OF_GROUP = List.of(
+            new Entry(Key.COUNT, "How many", session -> ""),
+            new Entry(Key.SAMPLE_RATE, "Sample rate, in Hz", session -> ""),
+            new Entry(Key.WORD_LENGTH, "Word length", session -> ""));
 
     /** What is to be filled in by everyone; all else is usual for most recorders. */
     private static final Set<Key> FIRST = Set.of(Key.NAME, Key.TITLE, Key.LENGTH, Key.BUFFER, Key.BUFFER_ASSUMED);
@@ -128,8 +146,7 @@ final class SessionForm {
 
     private static SessionView.Field field(String name, String label, String value, Key key) {
         boolean first = FIRST.contains(key) || name.startsWith("tracks");
-        return new SessionView.Field(
-                name, label, Shown.of(value), key.allowed().replace("\"", ""), choices(value, key), first);
+        return new SessionView.Field(name, label, Shown.of(value), inForm(key.allowed()), choices(value, key), first);
     }
 
     /** Where a key has few words for values, all of them and the one filled in. */
@@ -198,9 +215,40 @@ final class SessionForm {
     private static SessionView.Group group(String at, String legend, String count, String rate, String word) {
         return new SessionView.Group(
                 legend,
-                field(at + "-count", "How many", count, Key.COUNT),
-                field(at + "-rate", "Sample rate, in Hz", rate, Key.SAMPLE_RATE),
-                field(at + "-word", "Word length", word, Key.WORD_LENGTH));
+                field(at + "-count", OF_GROUP.get(0).label(), count, Key.COUNT),
+                field(at + "-rate", OF_GROUP.get(1).label(), rate, Key.SAMPLE_RATE),
+                field(at + "-word", OF_GROUP.get(2).label(), word, Key.WORD_LENGTH));
+    }
+
+    /** What is wrong with a field, for somebody who sees the form and no file. */
+    static String sentence(ProfileError error) {
+        Matcher row = ROW.matcher(error.key());
+        String field = row.matches()
+                ? label(row.group(3)) + " (" + (row.group(1).equals("mix") ? "mix" : "tracks") + ", line "
+                        + (Integer.parseInt(row.group(2)) + 1) + ")"
+                : label(error.key().replaceFirst("^margins\\.", ""));
+        String value = inForm(error.value()).replaceAll("^\\[|]$", "");
+        String remedy = OF_FILES.matcher(error.remedy()).find() ? "" : "; " + inForm(error.remedy());
+        return (field.isEmpty() ? "" : field + (value.isEmpty() ? "" : ": " + value) + ": ")
+                + inForm(error.problem())
+                + (error.allowed().isEmpty() ? "" : "; allowed: " + inForm(error.allowed()))
+                + remedy;
+    }
+
+    /** Without the quotes that files have, and with what fields are called in place of keys. */
+    private static String inForm(String text) {
+        return KEY.matcher(text.replaceAll("( in|, without) quotes", "").replace("\"", ""))
+                .replaceAll(key -> Matcher.quoteReplacement(label(key.group())));
+    }
+
+    /** What the field of a key is called; the key itself where it has none. */
+    private static String label(String toml) {
+        return Stream.of(TOP, MARGINS, OF_GROUP)
+                .flatMap(List::stream)
+                .filter(entry -> entry.key().toml().equals(toml))
+                .map(entry -> entry.label().replaceFirst("[,;].*", ""))
+                .findFirst()
+                .orElse(toml);
     }
 
     /** The session file that says what was filled in. */
@@ -254,7 +302,7 @@ final class SessionForm {
     private static String texts(String value) {
         List<String> quoted = new ArrayList<>();
         for (String one : value.split(",", -1)) {
-            quoted.add(quoted(one.strip()));
+            quoted.add(quoted(TradeName.word(one.strip())));
         }
         return "[" + String.join(", ", quoted) + "]";
     }

@@ -97,6 +97,7 @@ final class SessionPages {
                 SessionForm.fields(session),
                 SessionForm.groups(session),
                 desk.secret().text(),
+                session.name(),
                 saved ? "Saved among your sessions." : ""));
     }
 
@@ -123,21 +124,14 @@ final class SessionPages {
         Session session;
         try {
             session = SessionReader.read(toml, LABEL);
-            keep(session.name(), toml);
+            keep(session.name(), form.field("from"), toml);
         } catch (ProfileException wrong) {
             return again(
-                    form, wrong.errors().stream().map(SessionPages::sentence).toList());
+                    form, wrong.errors().stream().map(SessionForm::sentence).toList());
         } catch (Problem wrong) {
             return again(form, List.of(String.valueOf(wrong.getMessage())));
         }
         return HttpAnswer.seeOther(PAGE + "/" + session.name() + "?saved=yes");
-    }
-
-    /** The sentence of the file's rules; the place in a file that nobody wrote means nothing here. */
-    private static String sentence(ProfileError error) {
-        return new ProfileError(
-                        LABEL, 0, 0, error.key(), error.value(), error.problem(), error.allowed(), error.remedy())
-                .sentence();
     }
 
     private HttpAnswer again(Form form, List<String> errors) {
@@ -150,12 +144,13 @@ final class SessionPages {
                         SessionForm.fields(form),
                         SessionForm.groups(form),
                         desk.secret().text(),
+                        form.field("from"),
                         "")))
                 .withStatus(422);
     }
 
-    /** Keeps it in the user's folder: over one of theirs that has the name, never beside it or in place of a shipped one. */
-    private void keep(String name, String toml) {
+    /** Keeps it in the user's folder: over the one of theirs that the form was made of, never in place of another. */
+    private void keep(String name, String from, String toml) {
         Path folder = desk.rooms().sessionsFolder();
         Path file = folder.resolve(name + ".toml");
         Optional<String> origin = catalog().origin(name);
@@ -169,6 +164,11 @@ final class SessionPages {
                     "another of your session files has that name, or says it has: "
                             + Inert.quoted(origin.orElse(file.toString())),
                     "give it a name of its own, or mend that file");
+        }
+        if (origin.isPresent() && !name.equals(from)) {
+            throw Problem.askedWrong(
+                    "you have a session " + Inert.quoted(name) + " already",
+                    "give this one a name of its own, or open that one to change it");
         }
         try {
             AtomicFile.write(file, toml.getBytes(StandardCharsets.UTF_8));

@@ -210,9 +210,8 @@ class BenchInBrowserTest {
         page.locator("#tracks0-count").fill("20");
         page.locator("#buffer_s").fill("0");
         page.getByText("Save it under this name").click();
-        // the sentence of tracksoak sessions check
         assertThat(page.locator("[role=alert]").innerText())
-                .contains("buffer_s")
+                .contains("Recorder's buffer: 0")
                 .contains("0.01");
         assertThat(page.locator("#name").inputValue()).isEqualTo("lantern-20");
         page.locator("#buffer_s").fill("3");

@@ -1,6 +1,7 @@
 package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.io.IOException;
 import java.net.http.HttpResponse;
@@ -13,11 +14,13 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.RandomSessions;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionReader;
 import tracksoak.report.page.bench.SessionView;
+import tracksoak.report.roster.web.server.Form;
 
 class SessionFormTest {
 
@@ -43,6 +46,7 @@ class SessionFormTest {
                 Map<String, String> form = form(session);
                 form.put("secret", secret);
                 form.put("name", "mine");
+                form.put("from", "mine");
                 HttpResponse<String> answer = bench.post("/bench/sessions", form, "Origin", bench.origin());
                 assertThat(answer.statusCode())
                         .as(session
@@ -55,6 +59,62 @@ class SessionFormTest {
                         .as("seed %d", SEED)
                         .isEqualTo(session.but().name("mine").build());
             }
+        }
+    }
+
+    /** Of a session whose longest stall is what follows from its buffer, a longer buffer allows a longer one. */
+    @Test
+    void whatFollowsFromTheBufferFollowsFromTheOneFilledIn() {
+        Map<String, String> filled = form(SessionCatalog.shipped().find("trio-8"));
+        filled.put("name", "ours-8");
+        filled.put("buffer_s", "8");
+        Session made = SessionReader.read(SessionForm.toml(new Form(filled)), "form");
+        Session asked = SessionCatalog.shipped()
+                .find("trio-8")
+                .but()
+                .name("ours-8")
+                .bufferS(8)
+                .build();
+        assertThat(made).isEqualTo(asked);
+        assertThat(made.margins().longestStallMs()).isGreaterThan(4_000);
+    }
+
+    /** Nobody who fills in a form has written a file. */
+    @Test
+    void whatIsWrongIsSaidInWordsOfTheForm() {
+        Map<String, String> filled = form(SessionCatalog.shipped().find("trio-8"));
+        filled.put("name", "\"trio\"");
+        filled.put("buffer_s", "0");
+        filled.put("tracks0-rate", "");
+        filled.put("margins-rate", "fast");
+        filled.put("file_systems", "exFAT, BeFS");
+        ProfileException wrong = catchThrowableOfType(
+                ProfileException.class, () -> SessionReader.read(SessionForm.toml(new Form(filled)), "form"));
+        List<String> said = wrong.errors().stream().map(SessionForm::sentence).toList();
+        assertThat(said)
+                .noneMatch(line -> line.contains("_") || line.contains("quotes") || line.contains("\""))
+                .anyMatch(line -> line.startsWith("Recorder's buffer: 0: "))
+                .anyMatch(line -> line.startsWith("Sample rate (tracks, line 1): is missing"))
+                .anyMatch(line -> line.startsWith("Margin: rate ÷ demand: fast: "))
+                .anyMatch(line -> line.startsWith("File systems the recorder accepts: ") && line.contains("befs"))
+                .noneMatch(line -> line.contains("exFAT: "));
+    }
+
+    @Test
+    void anotherSessionOfOnesOwnIsNotWrittenOver() throws IOException {
+        TestRooms rooms = new TestRooms(folder, List.of());
+        try (ServedBench bench = new ServedBench(folder, rooms)) {
+            bench.enter();
+            Map<String, String> form = form(SessionCatalog.shipped().find("trio-8"));
+            form.put("secret", bench.secret());
+            form.put("name", "mine");
+            form.put("from", "trio-8");
+            assertThat(bench.post("/bench/sessions", form, "Origin", bench.origin())
+                            .statusCode())
+                    .isEqualTo(303);
+            HttpResponse<String> again = bench.post("/bench/sessions", form, "Origin", bench.origin());
+            assertThat(again.statusCode()).isEqualTo(422);
+            assertThat(again.body()).contains("already");
         }
     }
 

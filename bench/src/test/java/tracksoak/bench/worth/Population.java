@@ -173,8 +173,8 @@ final class Population {
 
     /** Many writes in a row that are long, none of them for itself. */
     private void falters() {
-        int writes = random.nextInt(3, 40);
-        double length = log(0.04 * SECOND, SECOND);
+        int writes = random.nextInt(3, 24);
+        double length = log(0.06 * SECOND, SECOND);
         double everyBytes = log(GB, 60 * GB);
         if (random.nextBoolean()) {
             for (int i = 0; i < writes; i++) {

@@ -1,6 +1,7 @@
 package tracksoak.profiles.base;
 
 import java.util.Collection;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -41,6 +42,15 @@ public final class TradeName {
     /** The same, null for null. */
     public static @Nullable String orNull(@Nullable String word) {
         return word == null ? null : of(word);
+    }
+
+    /** The word that is so spelled, whichever letters are large. */
+    public static String word(String spelled) {
+        return SPELLED.entrySet().stream()
+                .filter(entry -> entry.getValue().equalsIgnoreCase(spelled))
+                .map(Map.Entry::getKey)
+                .findFirst()
+                .orElse(spelled.toLowerCase(Locale.ROOT));
     }
 
     /** All of them. */

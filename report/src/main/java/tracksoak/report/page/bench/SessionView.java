@@ -14,6 +14,7 @@ import tracksoak.report.roster.web.page.view.Option;
  * @param errors what is wrong with what was filled in, in the sentences of a session file
  * @param fields of the form, in their order
  * @param groups of tracks, and of the mix, with at least one empty row each
+ * @param from name of the session the form was made of
  * @param saved what became of it, empty where nothing did
  */
 public record SessionView(
@@ -25,6 +26,7 @@ public record SessionView(
         List<Field> fields,
         List<Group> groups,
         String secret,
+        String from,
         String saved) {
 
     public SessionView {

@@ -15,8 +15,9 @@ public final class Form {
 
     private final Map<String, String> fields;
 
-    private Form(Map<String, String> fields) {
-        this.fields = fields;
+    /** Fields by their names. */
+    public Form(Map<String, String> fields) {
+        this.fields = new LinkedHashMap<>(fields);
     }
 
     /**
