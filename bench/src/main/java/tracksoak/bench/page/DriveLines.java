@@ -34,6 +34,9 @@ final class DriveLines {
         List<Shown> remarks = new ArrayList<>();
         String toMount = one.drive().toMount();
         if (!one.drive().mounted()) {
+            if (Suitability.dirty(facts)) {
+                refusals.add(sentence(Suitability.NOT_IN_ORDER));
+            }
             refusals.add(sentence(toMount == null ? "not mounted: mount it first" : toMount));
         }
         for (Suitability.Finding finding : one.findings()) {

@@ -50,7 +50,7 @@ public final class DriveText {
             remarks.add("read-only");
         }
         if (Suitability.dirty(drive.facts())) {
-            remarks.add("not unmounted in order: " + Suitability.MEND);
+            remarks.add(Suitability.NOT_IN_ORDER);
         }
         if (!drive.mounted()) {
             remarks.add("not mounted");

@@ -22,6 +22,9 @@ public final class Suitability {
     /** What to do with a volume that was pulled while it was written. */
     public static final String MEND = "have it checked or format it in the recorder";
 
+    /** What is said of a volume that is dirty. */
+    public static final String NOT_IN_ORDER = "not unmounted in order: " + MEND;
+
     private static final String WHY_DIRTY = "it was pulled while it was written, or not ejected, or errors were met";
 
     private static final int RESERVE_DIVISOR = 20;

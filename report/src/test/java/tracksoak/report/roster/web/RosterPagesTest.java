@@ -220,6 +220,20 @@ class RosterPagesTest {
                 .contains("list of all drives");
     }
 
+    /** A code with an address of this computer alone leads nowhere from the phone that reads it. */
+    @Test
+    void labelsBearNoCodeThatNoPhoneCanFollow() {
+        assertThat(served.get("/labels?drive=S-014").body())
+                .contains("These labels bear no code")
+                .doesNotContain("class=\"qr\"");
+        try (Served crew = new Served(folder.resolve("crew"), Served::foundByPhones)) {
+            crew.desk.enter(Shows.pass("B4RN-0099", Shows.START).signed(crew.key), "S-099");
+            assertThat(crew.get("/labels?drive=S-099").body())
+                    .contains("class=\"qr\"")
+                    .doesNotContain("bear no code");
+        }
+    }
+
     @Test
     void labelsOfSeveralDrivesCanBeAskedFor() {
         String one = served.get("/labels?drive=S-014").body();

@@ -112,7 +112,7 @@ public final class Served implements AutoCloseable {
     }
 
     public URI base() {
-        return URI.create(server.address());
+        return URI.create("http://127.0.0.1:" + server.port() + "/");
     }
 
     HttpResponse<String> get(String path, String... headers) {
@@ -188,5 +188,19 @@ public final class Served implements AutoCloseable {
     public void close() {
         server.close();
         roster.close();
+    }
+
+    /** As a crew's, whose phones find it by a name, so that labels bear codes. */
+    public static RosterSettings foundByPhones(RosterSettings settings) {
+        return new RosterSettings(
+                settings.bind(),
+                settings.port(),
+                null,
+                null,
+                false,
+                true,
+                settings.names(),
+                "https://roster.example:8432",
+                settings.limits());
     }
 }

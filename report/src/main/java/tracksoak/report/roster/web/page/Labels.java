@@ -1,9 +1,12 @@
 package tracksoak.report.roster.web.page;
 
+import java.net.InetAddress;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
@@ -27,6 +30,13 @@ final class Labels {
     private static final int SHORT_TAG = 8;
     private static final long MINUTE_MS = 60_000;
     private static final int LONG_TAG = 14;
+
+    /** A code leads nowhere from a phone that cannot reach the server. */
+    private static final String NO_CODE =
+            "These labels bear no code: only this computer can open these pages. Where the crew's roster"
+                    + " is served to phones (tracksoak roster serve --address), its labels lead to the drive's page.";
+
+    private static final Pattern PORT = Pattern.compile(":[0-9]+$");
 
     private final Roster roster;
     private final RosterSettings settings;
@@ -57,6 +67,7 @@ final class Labels {
                 LabelSize.options(size),
                 keep,
                 rows.size() == 1 ? "One label." : rows.size() + " labels.",
+                base.isEmpty() ? NO_CODE : "",
                 rows.stream()
                         .map(row -> label(row, base, size, session != null))
                         .toList());
@@ -72,18 +83,25 @@ final class Labels {
                 base(exchange));
     }
 
-    /** Where a phone that reads the code finds the server. */
+    /** Where a phone that reads the code finds the server; empty where no other computer can. */
     private String base(Exchange exchange) {
         String given = settings.address();
-        return given != null
-                ? given
-                : (settings.encrypted() ? "https://" : "http://") + exchange.header(HttpHeader.HOST);
+        if (given != null) {
+            return given;
+        }
+        String host = String.valueOf(exchange.header(HttpHeader.HOST));
+        boolean named =
+                settings.names().contains(PORT.matcher(host).replaceFirst("").toLowerCase(Locale.ROOT));
+        InetAddress local = exchange.local();
+        return local != null && local.isLoopbackAddress() && !named
+                ? ""
+                : (settings.encrypted() ? "https://" : "http://") + host;
     }
 
     /** @param asked whether somebody chose the session; that of the last run does not stand on a label */
     private static Label label(BoardRow row, String base, LabelSize size, boolean asked) {
-        String address = base + Rows.href(row);
-        QrPath code = QrPath.of(address, size == LabelSize.ROLL_40X20);
+        String address = base.isEmpty() ? "" : base + Rows.href(row);
+        QrPath code = address.isEmpty() ? null : QrPath.of(address, size == LabelSize.ROLL_40X20);
         List<String> tags = row.drive().tags();
         String tag = tags.isEmpty() ? row.drive().id() : tags.get(0);
         long last = row.drive().lastRecordMs();
@@ -113,8 +131,8 @@ final class Labels {
                 Times.day(until),
                 carried == null || !asked ? "" : together(Carried.of(carried)),
                 address,
-                code.size(),
-                code.path());
+                code == null ? 0 : code.size(),
+                code == null ? "" : code.path());
     }
 
     /** A figure and its unit stay on one line of a narrow label. */

@@ -137,8 +137,7 @@ public final class Exchange {
     }
 
     /** The address of this computer that the connection came in on. */
-    @Nullable
-    InetAddress local() {
+    public @Nullable InetAddress local() {
         return ClientAddress.inet(request.getConnectionMetaData().getLocalSocketAddress());
     }
 

@@ -14,7 +14,7 @@ import tracksoak.report.page.view.Shown;
  * @param tested when it was tested
  * @param until until when it is trusted
  * @param tracks what it carries
- * @param address of its page, as the QR code holds it
+ * @param address of its page, as the QR code holds it; empty for none, and so is the code
  * @param qrSize modules of the QR code along one side, with its quiet zone
  * @param qrPath its dark modules as a path of unit squares
  */
