@@ -44,6 +44,8 @@ import tracksoak.profiles.TrackGroup;
  *   <li>its rate: 1 to 40 times the session's need (log), or for one drive in four 0.7 to 3 times
  *   <li>what sets it: for one drive in ten each a spinning disk, and a card that moves used units; else the same all along
  *   <li>trouble: none in 3 of 14 drives, else one of the eleven below; of those one in three has a second, and one in nine a third
+ *   <li>besides, one drive in eight writes slowly now and then: 3 to 23 writes of 60 ms to 1 s (log) after every 1 to 60 GB (log), or as often 1 to
+ *       12 s (log) at 0.3 to 10 % of its speed (log) every 2 to 60 min (log)
  * </ul>
  *
  * <p>Behaviours act in the order that docs/simulated.md asks for: what sets the time of a call, what stretches it, what adds to it.

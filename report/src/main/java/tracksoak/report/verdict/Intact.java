@@ -46,11 +46,11 @@ final class Intact implements Rule {
         long gone = sum(probes, ReadBackFacts::bad);
         if (gone > 0) {
             return draft.measured(counted(gone + bad) + " bad", (double) (gone + bad))
-                    .missed(
-                            "Of " + counted(sum(probes, ReadBackFacts::blocks)) + " laid over all the free room "
-                                    + String.format(Locale.ROOT, "%,d", gone) + " did not come back"
-                                    + (bad > 0 ? ", and of what was recorded: " + kinds(backs) : "")
-                                    + ". The drive has less room than it claims, or loses what is written. Never record on it.");
+                    .missed("Of " + counted(sum(probes, ReadBackFacts::blocks)) + " laid over all the free room "
+                            + String.format(Locale.ROOT, "%,d", gone) + " did not come back"
+                            + (bad > 0 ? ", and of what was recorded: " + kinds(backs) : "")
+                            + ". The drive has less room than it claims, or loses what is written. Never"
+                            + " record on it.");
         }
         if (bad > 0) {
             return draft.measured(
@@ -90,8 +90,8 @@ final class Intact implements Rule {
                         "Nothing shows that the blocks came from the drive and not from the computer's memory:"
                                 + " use a file system that allows direct access, or another computer.");
             }
-            draft.note(
-                    "No counter of the device confirms that read-back came from it; reads went past the computer's memory.");
+            draft.note("No counter of the device confirms that read-back came from it; reads went past the computer's"
+                    + " memory.");
         }
         ProbeFacts laid = run.record.method().probes();
         if (laid != null && laid.placed() == 0) {

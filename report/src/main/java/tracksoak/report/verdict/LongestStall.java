@@ -12,6 +12,10 @@ import tracksoak.report.record.facts.Stall;
  */
 final class LongestStall implements Rule {
 
+    private static final Threat.Kind[] PAUSES = {
+        Threat.Kind.PAUSE, Threat.Kind.FALTER, Threat.Kind.READ_PAUSE,
+    };
+
     @Override
     public Finding judge(JudgedRun run) {
         double need = run.session.margins().longestStallMs();
@@ -40,11 +44,12 @@ final class LongestStall implements Rule {
                 ? "The drive never paused for more than " + Units.ms(watched) + "."
                 : "The longest pause of the drive was " + Units.ms(longest) + ".";
         if (blame == Blame.NOBODY && run.carry.passes()) {
-            String threat = OpenThreats.of(run, Threat.Kind.PAUSE, Threat.Kind.FALTER, Threat.Kind.READ_PAUSE);
+            String threat = OpenThreats.of(run, PAUSES);
             if (threat != null) {
                 return draft.open(threat + " So far: " + met);
             }
-            draft.note(OpenThreats.settled(run));
+            met = (met + " " + OpenThreats.settled(run, PAUSES)).strip();
+            draft.note(OpenThreats.settled(run, Threat.Kind.SLOW));
         }
         return draft.judged(
                 blame,

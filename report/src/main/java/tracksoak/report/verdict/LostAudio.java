@@ -116,7 +116,8 @@ final class LostAudio implements Rule {
             case HUNG -> "The drive stopped answering " + when + ": everything after that is lost.";
             case GONE ->
                 "The drive left the computer " + when
-                        + ": everything after that is lost. It was being written, so have it checked or format it in the recorder; if somebody pulled it, run again then.";
+                        + ": everything after that is lost. It was being written, so have it checked or format it in"
+                        + " the recorder; if somebody pulled it, run again then.";
             case READ_ONLY -> "The drive became read-only " + when + ": everything after that is lost.";
             default -> "The drive gave an error " + when + ": everything after that is lost.";
         };

@@ -40,10 +40,13 @@ final class OpenThreats {
                 .orElse(null);
     }
 
-    /** What was settled, for the reader; empty if nothing was to be. */
-    static String settled(JudgedRun run) {
+    /** What was settled of these kinds, for the reader; empty if nothing was to be. */
+    static String settled(JudgedRun run, Threat.Kind... kinds) {
         PhaseFacts take = takeAfter(run);
-        List<String> words = threats(run).stream().map(OpenThreats::words).toList();
+        List<String> words = threats(run).stream()
+                .filter(threat -> List.of(kinds).contains(threat.kind()))
+                .map(OpenThreats::words)
+                .toList();
         return words.isEmpty() || take == null
                 ? ""
                 : String.join(" ", words) + " In the take of " + Units.seconds(take.seconds())
