@@ -4,11 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Stall;
 import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.Verdict.Outcome;
@@ -37,12 +39,12 @@ class JudgeTest {
         assertThat(verdict.outcome()).isEqualTo(Outcome.PASS);
         assertThat(verdict.sentence())
                 .isEqualTo(
-                        "This drive is cleared for Barn theatre, 32 tracks: no audio was lost, and the smallest margin was"
-                                + " 4× (at least 2× needed).");
+                        "This drive is cleared for Barn theatre, 32 tracks: no audio was lost, and the smallest margin"
+                                + " was 4× (at least 2× needed).");
         assertThat(verdict.scope())
-                .isEqualTo(
-                        "sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, at most 35.1 %"
-                                + " of the drive's 240 GB; on this port and this computer, as full and as old as the drive was then.");
+                .isEqualTo("sound-check: 49 min 21 s observed with takes of 5 min and 10 min; 84.1 GB written, at most"
+                        + " 35.1 % of the drive's 240 GB; on this port and this computer, as full and as old as"
+                        + " the drive was then.");
         assertThat(verdict.criteria().stream().map(Criterion::id)).containsExactly(ORDER);
         assertThat(verdict.session()).isEqualTo("barn-32");
     }
@@ -78,8 +80,8 @@ class JudgeTest {
         run.freeBytes = 1_000_000L;
         assertThat(Judge.judge(run.record()).sentence())
                 .isEqualTo(
-                        "Not as it stands for Barn theatre, 32 tracks. 3 h of this session need 49.8 GB, but only 1 MB were free before"
-                                + " the run. Copy what must be kept elsewhere, then clear the drive.");
+                        "Not as it stands for Barn theatre, 32 tracks. 3 h of this session need 49.8 GB, but only 1 MB"
+                                + " were free before the run. Copy what must be kept elsewhere, then clear the drive.");
         run.phase(PhaseKind.CLOSE).close = new tracksoak.report.record.facts.CloseFacts(0, 0, 20_000, 0, 0, 20_000, 32);
         assertThat(Judge.judge(run.record()).sentence())
                 .isEqualTo(
@@ -136,8 +138,8 @@ class JudgeTest {
         RunSketch run = RunSketch.good();
         assertThat(Judge.judge(run.record()).notes())
                 .contains(
-                        "The run wrote 84.1 GB, and two shows write 99.5 GB: what the drive does only after more bytes than"
-                                + " the run wrote was not met.");
+                        "The run wrote 84.1 GB, and two shows write 99.5 GB: what the drive does only after more bytes"
+                                + " than the run wrote was not met.");
         run.phase(PhaseKind.FILL).bytes = 96_000_000_000L;
         assertThat(Judge.judge(run.record()).notes()).noneMatch(each -> each.contains("two shows"));
     }
@@ -211,5 +213,21 @@ class JudgeTest {
         run.fileSystem = null;
 
         assertThat(Judge.judge(run.record()).reasons()).hasSize(2);
+    }
+
+    /** Nobody should trust a drive without hearing of a hang that its fill met. */
+    @Test
+    void aPauseThatTheTakeSettledStandsBesideTheCriterion() {
+        RunSketch run = RunSketch.good();
+        run.phases.get(1).stalls.add(new Stall(1, 20_000, 0));
+        PhaseSketch take = PhaseSketch.take(3 * 3600, RunSketch.DEMAND);
+        run.phases.set(2, take);
+
+        Criterion stall = criterion(Judge.judge(run.record()), "longest-stall");
+
+        assertThat(stall.met()).isTrue();
+        assertThat(stall.sentence())
+                .startsWith("The drive never paused for more than 250 ms.")
+                .contains("While it was filled flat out the drive paused once, for up to 20 s.", "it did no harm");
     }
 }
