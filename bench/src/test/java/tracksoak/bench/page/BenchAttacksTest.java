@@ -114,6 +114,34 @@ class BenchAttacksTest {
         assertThat(as("0", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 200");
     }
 
+    /** Requests that are never sent to their end, as many as the server lets one address have and more. */
+    @Test
+    @NeedsCommand({"setpriv", "bash"})
+    void anotherUserOfThisComputerKeepsNoConnectionsFromTheOwner() throws IOException {
+        assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
+        Process flood = new ProcessBuilder(
+                        "setpriv",
+                        "--reuid=65534",
+                        "--clear-groups",
+                        "bash",
+                        "-c",
+                        "for i in {1..500}; do exec {fd}<>/dev/tcp/127.0.0.1/$0 && printf 'GET /bench HTTP/1.1\\r"
+                                + "\\n"
+                                + "' >&$fd; done; echo open; read",
+                        Integer.toString(URI.create(bench.origin()).getPort()))
+                .redirectError(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        try {
+            assertThat(flood.getInputStream().read()).isEqualTo('o');
+            bench.enter();
+            for (int i = 0; i < 20; i++) {
+                assertThat(bench.get("/bench").statusCode()).isEqualTo(200);
+            }
+        } finally {
+            flood.destroyForcibly();
+        }
+    }
+
     private String as(String user, String request) throws IOException, InterruptedException {
         Process process = new ProcessBuilder(
                         "setpriv",

@@ -82,6 +82,11 @@ final class PeerUser {
         }
     }
 
+    /** Whether another user is at the other end, as far as one look tells. */
+    boolean isStranger(int clientPort, int serverPort) {
+        return !welcome.isEmpty() && peer(tables(), clientPort, serverPort) == Peer.STRANGER;
+    }
+
     private static String tables() {
         StringBuilder tables = new StringBuilder();
         for (Path table : TABLES) {

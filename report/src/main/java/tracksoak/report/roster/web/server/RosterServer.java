@@ -73,7 +73,8 @@ public final class RosterServer implements AutoCloseable {
         Deadlines deadlines = new Deadlines(server.getScheduler(), settings.limits());
         ServerConnector connector = connector(settings, server);
         connector.addBean(deadlines);
-        connector.addBean(new ClientConnections(settings.limits().connectionsOfOne()));
+        PeerUser peers = site.ways() == Site.Ways.KEY_IN_ADDRESS ? PeerUser.own() : new PeerUser(Set.of());
+        connector.addBean(new ClientConnections(settings.limits().connectionsOfOne(), peers));
         server.addConnector(connector);
         server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
         Replies replies = new Replies(settings.encrypted(), site.refusalPage());
@@ -84,11 +85,7 @@ public final class RosterServer implements AutoCloseable {
                 settings.limits().watchersOfToken());
         Executor workers = pool;
         Authenticator authenticator = new Authenticator(tokens, clock, new SecureRandom(), settings.limits());
-        AccessControl access = new AccessControl(
-                settings,
-                authenticator,
-                clock,
-                site.ways() == Site.Ways.KEY_IN_ADDRESS ? PeerUser.own() : new PeerUser(Set.of()));
+        AccessControl access = new AccessControl(settings, authenticator, clock, peers);
         List<Route> routes = new ArrayList<>(site.routes());
         routes.addAll(new LoginRoutes(authenticator, settings.encrypted(), site.loginPage())
                 .routes(site.ways() == Site.Ways.KEY_IN_ADDRESS));
