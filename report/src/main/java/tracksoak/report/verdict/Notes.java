@@ -38,7 +38,7 @@ final class Notes {
         }
         if (run.session.bufferAssumed()) {
             notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
-                    + " is a guess: measure yours and give it with --buffer.");
+                    + " is a guess: measure yours and set it in the session, or give it with --buffer.");
         }
         RecorderBuffer.measured(run.session)
                 .ifPresent(how -> notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
@@ -131,9 +131,9 @@ final class Notes {
                 .max()
                 .orElse(0);
         if (aloneS > 0 && aloneS < STANDBY_S) {
-            notes.add(
-                    "Before its takes the drive was left alone for no more than " + Units.seconds(aloneS)
-                            + ": if it falls asleep only later, what waking it costs was not met. A full-show leaves it alone for 21 min.");
+            notes.add("Before its takes the drive was left alone for no more than " + Units.seconds(aloneS)
+                    + ": if it falls asleep only later, what waking it costs was not met. A full-show leaves"
+                    + " it alone for 21 min.");
         }
     }
 
@@ -154,7 +154,8 @@ final class Notes {
             if (rounds != null && rounds.deletedBytes() > 0) {
                 notes.add("The take had room for " + Units.bytes(rounds.roomBytes())
                         + " only, so it went on in rounds: " + Units.bytes(rounds.deletedBytes())
-                        + " of its oldest files were deleted as it went and could not be read back. Time spent deleting ("
+                        + " of its oldest files were deleted as it went and could not be read back. Time spent"
+                        + " deleting ("
                         + Units.ms(rounds.deletingMs()) + ") counts as Tracksoak's own delay.");
             }
         }
