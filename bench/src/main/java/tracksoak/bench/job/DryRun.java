@@ -47,13 +47,22 @@ public record DryRun(
 
     /** Where a job would write that makes a folder on a drive, in words. */
     public static String place(DriveFacts drive, String folder) {
-        return "simulated".equals(drive.bus())
+        return simulated(drive)
                 ? "none: the drive is simulated, nothing is written"
                 : folder + " is made on it, and deleted again at the end";
     }
 
+    private static boolean simulated(DriveFacts drive) {
+        return "simulated".equals(drive.bus());
+    }
+
     /** How long it takes, in words: usually, and where the fill shows what only a longer take settles. */
     public String time() {
+        return (simulated(drive) ? "hours pass in seconds, for the drive is simulated; on a real one: " : "")
+                + realTime();
+    }
+
+    private String realTime() {
         List<String> parts = new ArrayList<>();
         double known = plan.takeBeforeS() + plan.takeAfterS() + plan.playbackS() + plan.refillCapS() + restsS();
         if (known > 0) {

@@ -55,7 +55,12 @@ final class DriveLines {
 
     /** Words of a command line as a sentence of a page. */
     static Shown sentence(String words) {
-        return Shown.whole(Count.sentence(words));
+        return Shown.whole(Typed.placed(Count.sentence(words)));
+    }
+
+    /** What is wrong, and what to do about it, as a sentence of a page. */
+    static Shown sentence(Problem problem) {
+        return sentence(String.valueOf(problem.getMessage()));
     }
 
     private @Nullable BoardRow row(DriveFacts facts) {

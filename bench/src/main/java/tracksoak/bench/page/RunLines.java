@@ -34,7 +34,7 @@ final class RunLines {
                 Shown.of(order.session() + ", " + order.plan()),
                 state(sheet),
                 word(sheet),
-                Shown.whole(about(sheet)),
+                DriveLines.sentence(about(sheet)),
                 label(sheet),
                 report(sheet));
     }
@@ -49,7 +49,7 @@ final class RunLines {
     }
 
     private static String report(Sheet sheet) {
-        return !sheet.state().outcome().isEmpty() && reported(sheet.order()) ? href(sheet.order()) + "/report" : "";
+        return !sheet.alive() && reported(sheet.order()) ? href(sheet.order()) + "/report" : "";
     }
 
     private static String label(Sheet sheet) {
@@ -82,7 +82,10 @@ final class RunLines {
     private static String about(Sheet sheet) {
         LiveState state = sheet.state();
         if (sheet.cutShort()) {
-            return "The test was cut short: its process was killed, or the computer went off. What it had measured is kept.";
+            return "The test was cut short: its process was killed, or the computer went off. "
+                    + (reported(sheet.order())
+                            ? "Its report says what it had measured by then."
+                            : "Nothing had been measured yet.");
         }
         if (!sheet.alive()) {
             return state.sentence();
@@ -91,7 +94,7 @@ final class RunLines {
         if (state.stage() == LiveState.Stage.WAITS) {
             return "Waits for " + state.waitsFor() + ".";
         }
-        return progress == null ? "Begins." : phase(progress) + ", " + left(progress);
+        return progress == null ? "Begins." : phase(progress) + ", " + left(sheet.order(), progress);
     }
 
     private static String phase(Progress progress) {
@@ -113,7 +116,10 @@ final class RunLines {
                 };
     }
 
-    private static String left(Progress progress) {
+    private static String left(RunOrder order, Progress progress) {
+        if (order.simulated()) {
+            return "simulated: hours pass in seconds";
+        }
         if (progress.leftS() >= 0) {
             return AboutTime.of(progress.leftS()) + " left";
         }
@@ -137,9 +143,9 @@ final class RunLines {
                 Shown.of(title(order)),
                 state(sheet),
                 word(sheet),
-                Shown.whole(about(sheet)),
+                DriveLines.sentence(about(sheet)),
                 going ? Shown.of("") : DriveLines.sentence(state.todo()),
-                going && progress != null ? figures(progress, state) : null,
+                going && progress != null ? figures(order, progress, state) : null,
                 going
                                 && progress != null
                                 && paced(progress)
@@ -165,10 +171,10 @@ final class RunLines {
                 && (progress.phase() == PhaseKind.TAKE || progress.phase() == PhaseKind.PLAYBACK);
     }
 
-    private static Facts figures(Progress progress, LiveState state) {
+    private static Facts figures(RunOrder order, Progress progress, LiveState state) {
         boolean reads = progress.phase() == PhaseKind.READ_BACK || progress.phase() == PhaseKind.KEEPSAKE;
         Facts.Builder facts =
-                Facts.about("How it gets on").row("Now", phase(progress)).row("Time left", left(progress));
+                Facts.about("How it gets on").row("Now", phase(progress)).row("Time left", left(order, progress));
         if (paced(progress)) {
             facts.row("Tracks carried", progress.tracksCarried() + " of " + progress.tracks())
                     .rowIf(progress.lostMs() > 0, "Audio lost", Units.ms(progress.lostMs()))

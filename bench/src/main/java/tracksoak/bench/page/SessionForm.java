@@ -3,6 +3,7 @@ package tracksoak.bench.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Matcher;
@@ -114,6 +115,17 @@ final class SessionForm {
 
     private static Entry margin(Key key, String label, Function<Session, Double> value) {
         return new Entry(key, label, session -> Quantity.plain(value.apply(session)));
+    }
+
+    /** What the form calls what an option of the command line gives; empty where it has no such field. */
+    static Optional<String> labelOf(String option) {
+        return Stream.concat(TOP.stream(), MARGINS.stream())
+                .filter(entry -> entry.key()
+                        .option()
+                        .filter(said -> said.name().equals(option))
+                        .isPresent())
+                .map(Entry::label)
+                .findFirst();
     }
 
     /** Where a filled-in value comes from: a session, or a form that was sent. */

@@ -127,20 +127,24 @@ final class SessionPages {
             keep(session.name(), form.field("from"), toml);
         } catch (ProfileException wrong) {
             return again(
-                    form, wrong.errors().stream().map(SessionForm::sentence).toList());
+                    form,
+                    wrong.errors().stream()
+                            .map(SessionForm::sentence)
+                            .map(Shown::whole)
+                            .toList());
         } catch (Problem wrong) {
-            return again(form, List.of(String.valueOf(wrong.getMessage())));
+            return again(form, List.of(DriveLines.sentence(wrong)));
         }
         return HttpAnswer.seeOther(PAGE + "/" + session.name() + "?saved=yes");
     }
 
-    private HttpAnswer again(Form form, List<String> errors) {
+    private HttpAnswer again(Form form, List<Shown> errors) {
         return BenchSite.form(BenchPages.session(new SessionView(
                         desk.frame("sessions", "Session", false),
                         Shown.of("A session of your own"),
                         null,
                         "",
-                        errors.stream().map(Shown::whole).toList(),
+                        errors,
                         SessionForm.fields(form),
                         SessionForm.groups(form),
                         desk.secret().text(),

@@ -64,7 +64,7 @@ final class StartPages {
 
         @Override
         public void trouble(Problem problem) {
-            all.add(DriveLines.sentence(String.valueOf(problem.getMessage())));
+            all.add(DriveLines.sentence(problem));
         }
     }
 
@@ -84,7 +84,7 @@ final class StartPages {
                 }
                 would = facts(would(drive, order(session, plan), new Remarks(remarks)));
             } catch (Problem wrong) {
-                problems.add(DriveLines.sentence(String.valueOf(wrong.getMessage())));
+                problems.add(DriveLines.sentence(wrong));
             }
         }
         return BenchSite.form(BenchPages.start(new StartView(

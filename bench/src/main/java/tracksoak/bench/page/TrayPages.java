@@ -183,8 +183,7 @@ final class TrayPages {
             }
             return HttpAnswer.seeOther(PAGE + "/" + id);
         } catch (Problem wrong) {
-            return BenchSite.form(page(List.of(DriveLines.sentence(String.valueOf(wrong.getMessage())))))
-                    .withStatus(422);
+            return BenchSite.form(page(List.of(DriveLines.sentence(wrong)))).withStatus(422);
         }
     }
 }

@@ -122,6 +122,10 @@ public final class LiveRun implements JobListener {
         Verdict verdict = record.verdict();
         outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
         sentence = verdict == null ? "" : verdict.sentence();
+        if (verdict != null) {
+            // the advice speaks of them
+            notes.addAll(0, verdict.reasons());
+        }
         disturbed = Judge.disturbed(record);
         failedAlone = Judge.failedAlone(record);
         say();

@@ -2,13 +2,16 @@ package tracksoak.bench.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
+import com.microsoft.playwright.options.BoundingBox;
 import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -320,8 +323,87 @@ class BenchInBrowserTest {
         assertThat(windows.complaints()).isEmpty();
     }
 
+    /** Held as long as a slow hand holds it, while the figures change five times a second and more. */
+    @Test
+    void aPressOnStopIsNeverLost() {
+        RunOrder order = order("", "pressed");
+        LiveRun live = told(order, SystemClocks.NANO);
+        live.works(() -> "");
+        live.progress(progress(1));
+        Page page = show("/bench/runs/" + order.id(), ColorScheme.LIGHT, 1280);
+        page.evaluate("document.querySelector('#fresh button').first = true");
+        page.locator("#fresh button").focus();
+        live.progress(progress(200));
+        page.getByText("200 ms of a buffer").waitFor();
+        // the chart goes, the figures become fewer: all in front of it changes
+        live.progress(progress(PhaseKind.CLOSE, 0));
+        page.getByText("close (making it safe to unplug)").first().waitFor();
+        live.waits("another drive");
+        page.getByText("Waits for another drive.").waitFor();
+        live.progress(progress(201));
+        live.works(() -> "");
+        page.getByText("201 ms of a buffer").waitFor();
+        assertThat(page.evaluate("document.querySelector('#fresh button').first"))
+                .isEqualTo(true);
+        assertThat(page.evaluate("document.activeElement.first")).isEqualTo(true);
+        assertThat(page.locator("#told").getAttribute("data-lost")).contains("Start it again");
+        BoundingBox button =
+                Objects.requireNonNull(page.locator("#fresh button").boundingBox());
+        page.mouse().move(button.x + button.width / 2, button.y + button.height / 2);
+        page.mouse().down();
+        for (int i = 0; i < 5; i++) {
+            live.progress(progress(300 + i));
+            page.waitForTimeout(50);
+        }
+        page.mouse().up();
+        page.waitForCondition(live::toStop, new Page.WaitForConditionOptions().setTimeout(5_000));
+        live.ends();
+        page.locator("p[data-state=none]").waitFor();
+        assertThat(windows.complaints()).isEmpty();
+    }
+
+    /** More tabs than a browser has connections for: each opened behind the others, then looked at, then hidden by the next. */
+    @Test
+    void anyNumberOfTabsIsServed() {
+        RunOrder order = order("", "tabs");
+        LiveRun live = told(order, SystemClocks.NANO);
+        live.works(() -> "");
+        live.progress(progress(1));
+        BrowserContext context =
+                windows.blank(Windows.look(ColorScheme.LIGHT, 1280)).context();
+        context.addInitScript(
+                "let seen = 'hidden';Object.defineProperty(Document.prototype, 'visibilityState', { get: () => seen"
+                        + " });window.becomes = state => { seen = state; document.dispatchEvent(new"
+                        + " Event('visibilitychange')); };");
+        List<Page> tabs = new ArrayList<>();
+        for (int i = 1; i <= 9; i++) {
+            Page tab = context.newPage();
+            tab.navigate(tabs.isEmpty() ? bench().open() : bench().address("/bench/runs/" + order.id()));
+            if (tabs.isEmpty()) {
+                tab.waitForURL(bench().address("/bench"));
+                tab.navigate(bench().address("/bench/runs/" + order.id()));
+            } else {
+                tabs.get(tabs.size() - 1).evaluate("window.becomes('hidden')");
+            }
+            tab.evaluate("window.becomes('visible')");
+            tabs.add(tab);
+            live.progress(progress(200 + i));
+            tab.getByText(200 + i + " ms of a buffer").waitFor();
+        }
+        Page first = tabs.get(0);
+        assertThat(first.getByText("201 ms of a buffer").count()).isOne();
+        tabs.get(8).evaluate("window.becomes('hidden')");
+        first.evaluate("window.becomes('visible')");
+        first.getByText("209 ms of a buffer").waitFor();
+        live.ends();
+    }
+
     private static Progress progress(int backlogMs) {
-        return new Progress(PhaseKind.TAKE, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1, 0);
+        return progress(PhaseKind.TAKE, backlogMs);
+    }
+
+    private static Progress progress(PhaseKind phase, int backlogMs) {
+        return new Progress(phase, 1, 3, 5, 60, 55, 8, 8, backlogMs, backlogMs, 2_000, 12, 0, 1_000_000, 1, 0);
     }
 
     private static RunOrder order(String tray, String drive) {

@@ -63,7 +63,7 @@ class SoundPagesTest {
             live.failed("no run is made there:\nit was pulled", "plug it in");
             live.ends();
             String over = bench.get("/bench/runs/" + order.id()).body();
-            assertThat(over).contains("no run is made there: it was pulled").doesNotContain("U+000A");
+            assertThat(over).contains("No run is made there: it was pulled.").doesNotContain("U+000A");
             sound("a run that is over", over);
             assertThat(bench.failures).isEmpty();
         }

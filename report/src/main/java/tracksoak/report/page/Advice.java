@@ -26,7 +26,8 @@ public final class Advice {
     /** The advice for a run with this verdict. */
     public static String of(RunRecord record, Verdict verdict) {
         if (record.method().ioMode() == IoMode.SIMULATED) {
-            return "This drive is simulated: nothing to pack and nothing to leave at home. For a real one: tracksoak drives";
+            return "This drive is simulated: nothing to pack and nothing to leave at home. To test a real one, plug it"
+                    + " in and choose it among the drives (tracksoak drives).";
         }
         return switch (verdict.outcome()) {
             case PASS -> pass(record);
@@ -43,8 +44,8 @@ public final class Advice {
             return "Not trusted yet: run the plan " + Shown.clean(record.plan().name())
                     + " at its full length before the show.";
         }
-        return "Pack it for this session, with the same cable and on the same kind of port. Empty it, eject it, and write this"
-                + " run on its label.";
+        return "Pack it for this session, with the same cable and on the same kind of port. Empty it, eject it, and"
+                + " write this run on its label.";
     }
 
     /** A drive that stopped working in the test carries no session, however small. */
@@ -58,8 +59,8 @@ public final class Advice {
                                 "Leave it at home: it vanished during the test. Try another cable and port once; if it"
                                         + " vanishes again, take it out of the bag for good.");
                     case READ_ONLY ->
-                        Stream.of(
-                                "Leave it at home and take it out of the bag: it became read-only, as worn-out drives do.");
+                        Stream.of("Leave it at home and take it out of the bag: it became read-only, as worn-out drives"
+                                + " do.");
                     case IO_ERROR -> Stream.of("Leave it at home and take it out of the bag: it gave errors.");
                     case NO_SPACE, INTERRUPTED, INTERNAL -> Stream.empty();
                 })
@@ -78,7 +79,8 @@ public final class Advice {
             return "Leave it at home for now: try a faster port and another cable, then run the test again.";
         }
         if (missed.stream().anyMatch(SPEED::contains)) {
-            return "Leave it at home for this session. It may still carry a smaller one: tracksoak report, with another --session, says so without a new test.";
+            return "Leave it at home for this session. It may still carry a smaller one: tracksoak report, with"
+                    + " another --session, says so without a new test.";
         }
         if (missed.contains(CriterionId.PORT)) {
             return "Move it to a faster port, then run the test again.";
@@ -92,7 +94,8 @@ public final class Advice {
             return "Copy what it holds elsewhere, format it as the session asks, then run the test again.";
         }
         if (missed.contains(CriterionId.CLOSE_TIME)) {
-            return "Leave it at home for this session, unless you can wait that long after every stop before you unplug.";
+            return "Leave it at home for this session, unless you can wait that long after every stop before you"
+                    + " unplug.";
         }
         return "Leave it at home for this session.";
     }

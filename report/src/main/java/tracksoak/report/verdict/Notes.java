@@ -38,7 +38,7 @@ final class Notes {
         }
         if (run.session.bufferAssumed()) {
             notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
-                    + " is a guess: measure yours and give it with --buffer.");
+                    + " is a guess: measure yours and set it in the session, or give it with --buffer.");
         }
         RecorderBuffer.measured(run.session)
                 .ifPresent(how -> notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())

@@ -62,7 +62,8 @@ final class Showcase {
                 new Verdict(
                                 Outcome.PASS,
                                 "This drive carries 32 tracks with margin to spare.",
-                                "Sound-check on the drive as it is: 15 min of takes, 44.2 GB written, 69 % of the drive covered.",
+                                "Sound-check on the drive as it is: 15 min of takes, 44.2 GB written, 69 % of the"
+                                        + " drive covered.",
                                 "rec-32",
                                 fitting(List.of(
                                         met("lost-audio", "0 ms", "0 ms", null, "No audio was lost."),
@@ -92,8 +93,8 @@ final class Showcase {
                                                 "It is safe to unplug within a second of stop."),
                                         intact("9,800,000"))),
                                 List.of(),
-                                List.of(
-                                        "The recorder's buffer of 2 s is a guess: measure yours and give it with --buffer."))
+                                List.of("The recorder's buffer of 2 s is a guess: measure yours and set it in the"
+                                        + " session, or give it with --buffer."))
                         .with(OddsMaker.oneInFourHundred()));
     }
 
@@ -143,7 +144,8 @@ final class Showcase {
                 new Verdict(
                                 Outcome.FAIL,
                                 "This drive loses audio once its fast cache is full.",
-                                "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the drive covered.",
+                                "Sound-check on the drive as it is: 15 min of takes, 16.2 GB written, 51 % of the"
+                                        + " drive covered.",
                                 "rec-32",
                                 fitting(List.of(
                                         missed(
@@ -173,8 +175,8 @@ final class Showcase {
                                                 "It takes too long until it is safe to unplug."),
                                         intact("3,430,000"))),
                                 List.of(),
-                                List.of(
-                                        "The recorder's buffer of 2 s is a guess: measure yours and give it with --buffer."))
+                                List.of("The recorder's buffer of 2 s is a guess: measure yours and set it in the"
+                                        + " session, or give it with --buffer."))
                         .with(OddsMaker.none()));
     }
 
@@ -224,7 +226,8 @@ final class Showcase {
                                         "The size of the file system is not known.")),
                         List.of(
                                 "A person stopped the run after 47 s of 60 s.",
-                                "The computer stood still for 640 ms while the backlog peaked, so the drive may not be to blame."),
+                                "The computer stood still for 640 ms while the backlog peaked, so the drive may not be"
+                                        + " to blame."),
                         List.of()));
     }
 

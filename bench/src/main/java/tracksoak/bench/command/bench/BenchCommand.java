@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
@@ -47,7 +48,8 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "bench",
         header = "Open the bench in the browser: test drives by looking and clicking.",
         description = {
-            "Only this computer reaches it, and only the user who started it. Tests go on when the page, or this command, is closed.",
+            "Only this computer reaches it, and only the user who started it. Tests go on when the page, or this"
+                    + " command, is closed.",
             "A second start opens the page of the first. Ctrl-C ends it."
         },
         sortOptions = false)
@@ -55,6 +57,8 @@ public final class BenchCommand implements Callable<Integer> {
 
     private static final String TOKENS = "bench-tokens.json";
     private static final long LOOK_AFTER_S = 2;
+    private static final int LOOKS = 50;
+    private static final long LOOK_AGAIN_MS = 200;
     private static final List<String> BESIDES = List.of("--leave-keepsake", "--wait");
 
     @Option(
@@ -91,20 +95,28 @@ public final class BenchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws InterruptedException {
-        try (BenchDoor door = BenchDoor.at(rooms.stateFolder())) {
-            if (!door.taken()) {
-                return serve(door);
+        RosterSettings settings = RosterSettings.loopback().withPort(port).withOpenReading(false);
+        for (int look = 0; look < LOOKS; look++) {
+            try (BenchDoor door = BenchDoor.at(rooms.stateFolder())) {
+                if (!door.taken()) {
+                    return serve(door, settings);
+                }
+                Optional<String> there = door.address().filter(BenchDoor::answers);
+                if (there.isPresent()) {
+                    say(there.get(), "The bench runs already, at ");
+                    show(door);
+                    return Exit.DONE;
+                }
             }
-            String there = door.address()
-                    .orElseThrow(
-                            () -> Problem.cannot("another bench of yours is just starting", "try again in a moment"));
-            say(there, "The bench runs already, at ");
-            show(door);
-            return Exit.DONE;
+            // it is just starting, or just ending
+            TimeUnit.MILLISECONDS.sleep(LOOK_AGAIN_MS);
         }
+        throw Problem.cannot(
+                "another bench of yours is there, but does not answer",
+                "try again in a moment, or end it and start anew");
     }
 
-    private int serve(BenchDoor door) throws InterruptedException {
+    private int serve(BenchDoor door, RosterSettings settings) throws InterruptedException {
         SecureRandom random = new SecureRandom();
         Path file = rooms.stateFolder().resolve(TOKENS);
         TokenFile tokens = new TokenFile(file);
@@ -130,7 +142,7 @@ public final class BenchCommand implements Callable<Integer> {
                     RunOrders::newId,
                     () -> commands(all.get()));
             RosterServer server = RosterSite.serve(
-                    RosterSettings.loopback().withPort(port).withOpenReading(false),
+                    settings,
                     roster,
                     SessionCatalog.of(rooms.sessionsFolder()).all(),
                     tokens,

@@ -1,6 +1,8 @@
 package tracksoak.bench.command.bench;
 
 import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.net.Socket;
 import java.net.URI;
 import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
@@ -21,6 +23,7 @@ import tracksoak.profiles.base.Problem;
 final class BenchDoor implements AutoCloseable {
 
     private static final String ADDRESS = "bench-address";
+    private static final int ANSWER_MS = 1000;
     private static final String PAGE = "bench.html";
 
     private final Path folder;
@@ -43,6 +46,9 @@ final class BenchDoor implements AutoCloseable {
                 channel.close();
                 return new BenchDoor(folder, null);
             }
+            // one that was killed could not take its address with it
+            Files.deleteIfExists(folder.resolve(ADDRESS));
+            Files.deleteIfExists(folder.resolve(PAGE));
             return new BenchDoor(folder, channel);
         } catch (IOException e) {
             throw Problem.cannot(
@@ -66,14 +72,25 @@ final class BenchDoor implements AutoCloseable {
         }
     }
 
+    /** Whether something listens at an address of this computer: a bench that was killed leaves its address behind. */
+    static boolean answers(String address) {
+        URI where = URI.create(address);
+        try (Socket socket = new Socket()) {
+            socket.connect(new InetSocketAddress(where.getHost(), where.getPort()), ANSWER_MS);
+            return true;
+        } catch (IOException | IllegalArgumentException nobody) {
+            return false;
+        }
+    }
+
     /** Notes where it is, and makes the page that leads there. */
     void lead(String address) {
         try {
             AtomicFile.write(folder.resolve(ADDRESS), address.getBytes(StandardCharsets.UTF_8));
-            String page =
-                    "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"referrer\" content=\"no-referrer\">"
-                            + "<title>Tracksoak</title><meta http-equiv=\"refresh\" content=\"0;url=" + address + "\">"
-                            + "<p><a href=\"" + address + "\">To the bench</a></p></html>";
+            String page = "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"referrer\""
+                    + " content=\"no-referrer\"><title>Tracksoak</title><meta http-equiv=\"refresh\""
+                    + " content=\"0;url=" + address + "\">"
+                    + "<p><a href=\"" + address + "\">To the bench</a></p></html>";
             AtomicFile.write(folder.resolve(PAGE), page.getBytes(StandardCharsets.UTF_8));
         } catch (IOException e) {
             throw Problem.cannot(

@@ -23,7 +23,6 @@ public final class ProgressDisplay {
     private int step;
     private long shownNs;
     private boolean lineOpen;
-    private final RecentRate rate = new RecentRate();
     private final int columns;
 
     public ProgressDisplay(Console console, NanoClock clock) {
@@ -36,14 +35,13 @@ public final class ProgressDisplay {
     /** Shows it, if it is time to. */
     public synchronized void show(Progress progress) {
         long now = clock.nanoTime();
-        double recent = rate.of(progress);
         boolean newPhase = progress.phase() != phase || progress.step() != step;
         if (!newPhase && now - shownNs < (redrawn ? REDRAW_NS : PLAIN_NS)) {
             return;
         }
         phase = progress.phase();
         step = progress.step();
-        draw(ProgressText.of(progress, recent, redrawn ? columns : Integer.MAX_VALUE), now);
+        draw(ProgressText.of(progress, redrawn ? columns : Integer.MAX_VALUE), now);
     }
 
     /** Shows a line of text, if it is time to. */

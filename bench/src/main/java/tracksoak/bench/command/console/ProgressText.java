@@ -19,9 +19,9 @@ final class ProgressText {
      * The worst so far before all else, in as many columns as there are; what is needed least is left out first. For
      * example {@code 2/5 take, about 4 min left  [##........] 310 ms, worst 610 ms of 2 s  14.2 MB/s}.
      */
-    static String of(Progress progress, double bytesPerSecond, int columns) {
+    static String of(Progress progress, int columns) {
         String begin = progress.step() + "/" + progress.steps() + " " + name(progress.phase()) + ", " + left(progress);
-        String rate = "  " + Units.rate(bytesPerSecond);
+        String rate = "  " + Units.rate(progress.bytesPerSecond());
         List<String> choices = switch (progress.phase()) {
             case TAKE, PLAYBACK ->
                 progress.elapsedS() < 0

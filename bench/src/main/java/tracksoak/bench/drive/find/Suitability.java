@@ -233,8 +233,8 @@ public final class Suitability {
                         : "the plan needs " + Units.bytes(plannedBytes) + ", and " + Units.bytes(reserve)
                                 + " stay free",
                 plannedBytes == 0
-                        ? "delete what is not needed, use a larger drive, or ask for a smaller reserve"
-                        : "delete what is not needed, or ask for a shorter plan or a smaller reserve"));
+                        ? "delete what is not needed, use a larger drive, or ask for a smaller reserve with --reserve"
+                        : "delete what is not needed, or ask for a shorter plan or a smaller reserve with --reserve"));
     }
 
     private static Finding refusal(String what, String value, String why, String advice) {

@@ -16,6 +16,7 @@ import tracksoak.bench.phase.run.TakePhase;
 import tracksoak.bench.phase.run.Target;
 import tracksoak.bench.phase.run.WatchedExecutor;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.bench.phase.timeleft.RecentRate;
 import tracksoak.bench.recorder.loop.StreamTable;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.NanoClock;
@@ -73,6 +74,7 @@ public final class Drill {
     private double goneAtS = Double.POSITIVE_INFINITY;
     private @Nullable PhaseFacts atGone;
     private long lastProgressNs;
+    private RecentRate rate = new RecentRate();
     private @Nullable DrillStop stop;
     private @Nullable DrillPull pull;
     private @Nullable DrillReturn back;
@@ -116,6 +118,7 @@ public final class Drill {
         if (ending == null) {
             tell(DrillListener.Stage.RECORDING);
             step++;
+            rate = new RecentRate();
             ending = untilPulled();
         }
         if (ending == null) {
@@ -245,6 +248,7 @@ public final class Drill {
                                     + " and mounted in time, or its file system lost the whole folder");
         }
         step = STEPS;
+        rate = new RecentRate();
         tell(DrillListener.Stage.READING);
         return read(found.get(), (clock.nanoTime() - fromNs) / 1e9);
     }
@@ -295,7 +299,7 @@ public final class Drill {
             lastProgressNs = nowNs;
             Bench.Now is = now.get();
             double left = pulling ? Math.max(0, request.pullAfterS() - is.elapsedS()) : is.leftS();
-            show(PhaseKind.TAKE, left, is, 0);
+            show(PhaseKind.TAKE, left, is);
         }
     }
 
@@ -305,15 +309,15 @@ public final class Drill {
             lastProgressNs = nowNs;
             double elapsed = (nowNs - startNs) / 1e9;
             long all = written.stream().mapToLong(WrittenFile::dataBytes).sum();
-            double rate = elapsed <= 0 ? 0 : survivors.bytes() / elapsed;
-            double left = rate <= 0 ? -1 : Math.max(0, all - survivors.bytes()) / rate;
+            double mean = elapsed <= 0 ? 0 : survivors.bytes() / elapsed;
+            double left = mean <= 0 ? -1 : Math.max(0, all - survivors.bytes()) / mean;
             Bench.Now is =
                     new Bench.Now(elapsed, left, elapsed, 0, 0, 0, survivors.worstNs() / 1e6, 0, survivors.bytes());
-            show(PhaseKind.READ_BACK, left, is, rate);
+            show(PhaseKind.READ_BACK, left, is);
         }
     }
 
-    private void show(PhaseKind kind, double leftS, Bench.Now is, double rate) {
+    private void show(PhaseKind kind, double leftS, Bench.Now is) {
         int all = request.session().tracks();
         listener.progress(new Progress(
                 kind,
@@ -330,7 +334,7 @@ public final class Drill {
                 is.worstServiceMs(),
                 is.lostMs(),
                 is.bytes(),
-                rate,
+                rate.of(is.elapsedS(), is.bytes()),
                 0));
     }
 

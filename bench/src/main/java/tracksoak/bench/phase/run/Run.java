@@ -7,6 +7,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.phase.timeleft.RecentRate;
 import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.NanoClock;
@@ -38,7 +39,7 @@ public final class Run {
     private final String startedAt;
     private final Steps steps;
     private long lastProgressNs;
-    private long lastProgressBytes;
+    private RecentRate rate = new RecentRate();
     private long lastSnapshotNs;
     private volatile boolean cancelled;
 
@@ -123,7 +124,7 @@ public final class Run {
     private void keep(PhaseFacts facts) {
         bench.done.add(facts);
         steps.learn(facts);
-        lastProgressBytes = 0;
+        rate = new RecentRate();
         listener.snapshot(record(RunState.RUNNING, bench.done, null));
         lastSnapshotNs = clock.nanoTime();
     }
@@ -132,11 +133,8 @@ public final class Run {
         long nowNs = clock.nanoTime();
         if (nowNs - lastProgressNs >= PROGRESS_NS) {
             Bench.Now is = now.get();
-            double seconds = (nowNs - lastProgressNs) / 1e9;
-            double rate = Math.max(0, is.bytes() - lastProgressBytes) / seconds;
             lastProgressNs = nowNs;
-            lastProgressBytes = is.bytes();
-            listener.progress(steps.progress(request.session(), is, rate));
+            listener.progress(steps.progress(request.session(), is, rate.of(is.elapsedS(), is.bytes())));
         }
         if (!bench.virtual && nowNs - lastSnapshotNs >= SNAPSHOT_NS) {
             lastSnapshotNs = nowNs;

@@ -19,7 +19,7 @@ import tracksoak.report.record.facts.PhaseKind;
  * @param worstServiceMs longest write so far, in ms
  * @param lostMs audio lost so far on the worst track, in ms
  * @param bytes written (or read) in this phase
- * @param bytesPerSecond mean rate over the last second
+ * @param bytesPerSecond mean rate over the last seconds, as {@link RecentRate} tells it
  * @param hostDelayMs longest delay of the computer's own in this phase so far, in ms; 0 on virtual time
  */
 public record Progress(

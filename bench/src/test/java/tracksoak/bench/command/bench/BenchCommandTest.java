@@ -12,6 +12,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
+import tracksoak.bench.command.console.Exit;
 import tracksoak.report.page.bench.HelpView;
 
 class BenchCommandTest {
@@ -20,6 +21,15 @@ class BenchCommandTest {
 
     @TempDir
     Path folder;
+
+    @Test
+    void aPortThatIsNoneIsRefusedBeforeAnythingElse() {
+        TestRooms rooms = new TestRooms(folder, List.of());
+        Typed bench = Typed.run(rooms, "bench", "--no-browser", "--port=99999");
+        assertThat(bench.code()).isEqualTo(Exit.USAGE);
+        assertThat(bench.err()).contains("port 99999").contains("1 to 65535");
+        assertThat(rooms.stateFolder().resolve("bench")).doesNotExist();
+    }
 
     /** What a page says somebody can type is there to be typed. */
     @Test

@@ -28,6 +28,7 @@
   button.addEventListener("click", function () {
     var on = button.getAttribute("aria-pressed") !== "true";
     button.setAttribute("aria-pressed", String(on));
+    ring.dataset.listens = on ? "yes" : "no";
     said.textContent = on ? "This is how it will sound. Leave this page open." : "";
     if (!on) { sound.close(); sound = null; return; }
     sound = new Sound();
@@ -39,6 +40,7 @@
   function over() {
     if (sound === null) return;
     notes(4);
+    ring.dataset.listens = "no";
     said.textContent = "All is over.";
     if (ring.dataset.notice === "no" && window.Notification && Notification.permission === "granted")
       new Notification("Tracksoak", { body: document.querySelector("[data-going]").textContent.trim() });
@@ -48,5 +50,5 @@
     var before = going;
     going = now();
     if (before && !going) over();
-  }).observe(document.getElementById("main"), { childList: true, subtree: true });
+  }).observe(document.getElementById("main"), { childList: true, subtree: true, attributeFilter: ["data-going"] });
 })();

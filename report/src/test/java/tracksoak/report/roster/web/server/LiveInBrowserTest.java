@@ -63,17 +63,17 @@ class LiveInBrowserTest {
     /** Notes in the page when a text first stands in it, by the browser's clock. */
     private static void await(Page page, String text) {
         page.evaluate("""
-                text => {
-                  window.shownAt = null;
-                  const look = () => {
-                    if (window.shownAt === null && document.getElementById('fresh').textContent.includes(text)) {
-                      window.shownAt = Date.now();
-                    }
-                  };
-                  new MutationObserver(look).observe(document.body, { childList: true, subtree: true });
-                  look();
+            text => {
+              window.shownAt = null;
+              const look = () => {
+                if (window.shownAt === null && document.getElementById('fresh').textContent.includes(text)) {
+                  window.shownAt = Date.now();
                 }
-                """, text);
+              };
+              new MutationObserver(look).observe(document.body, { childList: true, characterData: true, subtree: true });
+              look();
+            }
+            """, text);
     }
 
     private static double shownMsAfter(Page page, double arrivedMs) {
@@ -158,6 +158,7 @@ class LiveInBrowserTest {
         await(page, "S-031");
         served.restart(() -> {
             until(page, "document.getElementById('told').textContent.includes('Not connected. As of 2026-02-15')");
+            assertThat(page.locator("#told").innerText()).endsWith("once the roster can be reached again.");
             // a server that is closing takes no more streams, and says so once: then it is gone. The browser may still
             // ask for its icon
             assertThat(refused).doesNotHaveDuplicates().isSubsetOf("503 /live", "503 /assets/mark.svg");

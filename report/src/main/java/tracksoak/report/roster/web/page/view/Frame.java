@@ -41,6 +41,15 @@ public record Frame(String title, String here, boolean closed, String asOf, Stri
         return mark.contains("/") ? "bench" : "roster";
     }
 
+    /** What to do where the page cannot be kept up to date. */
+    public String lost() {
+        return bench()
+                ? "The bench has ended, or does not answer. Start it again as you did, and go on in the page that it"
+                      + " opens. A test goes on without it. If the bench comes back at this address, this page goes on"
+                      + " by itself."
+                : "This page goes on by itself once the roster can be reached again.";
+    }
+
     /** Whether the page keeps itself up to date. */
     public boolean live() {
         return !mark.isEmpty();
