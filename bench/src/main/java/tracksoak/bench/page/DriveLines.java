@@ -50,7 +50,8 @@ final class DriveLines {
                 row == null ? null : Rows.standing(row.standing(), row.session()),
                 refusals,
                 remarks,
-                one.usable() ? "/bench/new?drive=" + one.key() : "");
+                one.usable() ? "/bench/new?drive=" + one.key() : "",
+                false);
     }
 
     /** Words of a command line as a sentence of a page. */

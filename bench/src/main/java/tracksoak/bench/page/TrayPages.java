@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.page.BenchSite.Desk;
 import tracksoak.bench.tray.LiveState;
 import tracksoak.bench.tray.RunOrders;
@@ -17,6 +18,7 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.bench.BenchPages;
+import tracksoak.report.page.bench.DriveLine;
 import tracksoak.report.page.bench.Link;
 import tracksoak.report.page.bench.TestedTray;
 import tracksoak.report.page.bench.TestedTrayView;
@@ -53,7 +55,7 @@ final class TrayPages {
 
     List<Route> routes() {
         return List.of(
-                Route.get(PAGE, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(page(List.of()))),
+                Route.get(PAGE, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(page(List.of(), null))),
                 Route.get(TRAY, Route.Access.READERS, (exchange, path, body) -> BenchSite.form(whole(path.group(1)))),
                 BenchSite.post(desk, PAGE, (form, part) -> start(form)),
                 BenchSite.post(desk, TRAY + "/go-on", (form, id) -> {
@@ -82,17 +84,19 @@ final class TrayPages {
         tray.goOn(id);
     }
 
-    private String page(List<Shown> problems) {
+    /** @param sent a form that has something wrong, null for none */
+    private String page(List<Shown> problems, @Nullable Form sent) {
         Frame frame = desk.frame("tray", "Tray", true);
         List<String> known = tray.trays();
+        PlanName plan = sent == null ? null : StartPages.plan(sent.field("plan"));
         return BenchPages.tray(new TrayView(
                 frame,
                 desk.plugged().all().stream()
                         .filter(PluggedIn.One::usable)
-                        .map(desk.lines()::of)
+                        .map(one -> line(one, sent))
                         .toList(),
-                StartPages.sessions(desk, USUAL_SESSION),
-                StartPages.plans(PlanName.SOUND_CHECK),
+                StartPages.sessions(desk, sent == null ? USUAL_SESSION : sent.field("session")),
+                StartPages.plans(plan == null ? PlanName.SOUND_CHECK : plan),
                 problems,
                 desk.secret().text(),
                 known.isEmpty() ? null : tested(known.get(0), tray.runs(known.get(0))),
@@ -102,6 +106,15 @@ final class TrayPages {
                         .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(tray.runs(id))))
                         .toList(),
                 models.all()));
+    }
+
+    private DriveLine line(PluggedIn.One one, @Nullable Form sent) {
+        DriveLine line = desk.lines().of(one);
+        return sent == null
+                ? line
+                : line.filledIn(
+                        sent.field("tag-" + one.key()),
+                        sent.field("drive-" + one.key()).equals("yes"));
     }
 
     private String whole(String id) {
@@ -183,7 +196,8 @@ final class TrayPages {
             }
             return HttpAnswer.seeOther(PAGE + "/" + id);
         } catch (Problem wrong) {
-            return BenchSite.form(page(List.of(DriveLines.sentence(wrong)))).withStatus(422);
+            return BenchSite.form(page(List.of(DriveLines.sentence(wrong)), form))
+                    .withStatus(422);
         }
     }
 }

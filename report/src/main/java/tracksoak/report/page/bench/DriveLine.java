@@ -16,6 +16,7 @@ import tracksoak.report.roster.web.page.view.StandingView;
  * @param refusals why it cannot be tested, empty if it can
  * @param remarks what to know before
  * @param href where it is tested, empty if it cannot be
+ * @param ticked whether it was ticked in a form that has something wrong
  */
 public record DriveLine(
         String key,
@@ -25,11 +26,17 @@ public record DriveLine(
         @Nullable StandingView standing,
         List<Shown> refusals,
         List<Shown> remarks,
-        String href) {
+        String href,
+        boolean ticked) {
 
     public DriveLine {
         facts = List.copyOf(facts);
         refusals = List.copyOf(refusals);
         remarks = List.copyOf(remarks);
+    }
+
+    /** The same, as somebody filled it in. */
+    public DriveLine filledIn(String typedTag, boolean isTicked) {
+        return new DriveLine(key, name, facts, Shown.of(typedTag), standing, refusals, remarks, href, isTicked);
     }
 }
