@@ -164,6 +164,14 @@ class BehavioursTest {
     }
 
     @Test
+    void longWritesComeInARowAfterSoManyBytes() throws IOException {
+        Rig rig = Rig.of(new ConstantRate(MB, MB, 0), new LongWrites(10 * MB, 3, SECOND / 4));
+        DriveFile file = rig.drive.create("a");
+        // ten rows, of the last only the write that it begins with
+        assertThat(rig.fill(file, 0, 100 * MB, MB)).isEqualTo(100 * SECOND + (9 * 3 + 1) * SECOND / 4);
+    }
+
+    @Test
     void heatThrottlesAndRecoversAsALeakyBucket() throws IOException {
         // F = 8, cooling 2, throttled to f = 1 MB/s; hot at 60 MB, recovers at 30 MB.
         Rig rig = Rig.of(new ConstantRate(8 * MB, 8 * MB, 0), new Heat(60 * MB, 30 * MB, 2 * MB, 125));

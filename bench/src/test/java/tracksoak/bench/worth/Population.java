@@ -15,6 +15,7 @@ import tracksoak.bench.simulated.FastCache;
 import tracksoak.bench.simulated.FragmentedUnits;
 import tracksoak.bench.simulated.Heat;
 import tracksoak.bench.simulated.Jitter;
+import tracksoak.bench.simulated.LongWrites;
 import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.PeriodicStalls;
 import tracksoak.bench.simulated.RandomStalls;
@@ -44,7 +45,7 @@ import tracksoak.profiles.TrackGroup;
  *   <li>its rate: 1 to 40 times the session's need (log), or for one drive in four 0.7 to 3 times
  *   <li>what sets it: for one drive in ten each a spinning disk, and a card that moves used units; else the same all along
  *   <li>trouble: none in 3 of 14 drives, else one of the eleven below; of those one in three has a second, and one in nine a third
- *   <li>besides, one drive in eight writes slowly now and then: 3 to 23 writes of 60 ms to 1 s (log) after every 1 to 60 GB (log), or as often 1 to
+ *   <li>besides, one drive in eight writes slowly now and then: 3 to 39 writes of 60 ms to 1 s (log) after every 1 to 60 GB (log), or as often 1 to
  *       12 s (log) at 0.3 to 10 % of its speed (log) every 2 to 60 min (log)
  * </ul>
  *
@@ -175,13 +176,11 @@ final class Population {
 
     /** Many writes in a row that are long, none of them for itself. */
     private void falters() {
-        int writes = random.nextInt(3, 24);
+        int writes = random.nextInt(3, 40);
         double length = log(0.06 * SECOND, SECOND);
         double everyBytes = log(GB, 60 * GB);
         if (random.nextBoolean()) {
-            for (int i = 0; i < writes; i++) {
-                adding.add(new CleanUpStalls((long) everyBytes + i * (128L << 10), (long) length));
-            }
+            adding.add(new LongWrites((long) everyBytes, writes, (long) length));
             troubles.add("long writes in a row by bytes");
         } else {
             double every = log(2 * MINUTE, 60 * MINUTE);
