@@ -99,7 +99,7 @@ final class TrayPages {
                 known.stream()
                         .skip(1)
                         .limit(MOST_EARLIER)
-                        .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(tray.runs(id))))
+                        .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(id)))
                         .toList(),
                 models.all()));
     }
@@ -114,14 +114,14 @@ final class TrayPages {
                 frame, tested(id, runs), notice.known(), desk.secret().text()));
     }
 
-    private static TestedTray tested(String id, List<Sheet> runs) {
+    private TestedTray tested(String id, List<Sheet> runs) {
         String href = PAGE + "/" + id;
         boolean alive = runs.stream().anyMatch(Sheet::alive);
         return new TestedTray(
                 href,
-                begun(runs),
+                begun(id),
                 runs.stream().map(RunLines::line).toList(),
-                Shown.whole(Tray.sentence(runs)),
+                Shown.whole(tray.sentence(id)),
                 alive,
                 runs.stream()
                         .filter(sheet -> sheet.alive() && sheet.state().stage() == LiveState.Stage.WORKS)
@@ -129,12 +129,12 @@ final class TrayPages {
                         .map(sheet -> RunLines.sleep(sheet.state()))
                         .orElse(""),
                 labels(runs),
-                runs.stream().anyMatch(Sheet::cutShort) ? href + "/go-on" : "",
+                tray.cutShort(id) ? href + "/go-on" : "",
                 alive ? href + "/stop" : "");
     }
 
-    private static String begun(List<Sheet> runs) {
-        return Times.minute(Instant.ofEpochMilli(runs.get(0).order().askedMs()));
+    private String begun(String id) {
+        return Times.minute(Instant.ofEpochMilli(tray.begunMs(id)));
     }
 
     /** As many on a page as fit an address. */

@@ -122,7 +122,9 @@ final class TrayLines {
         json.put("drive", sheet.order().drive());
         json.put("outcome", outcome(sheet));
         json.put("sentence", sheet.state().sentence());
-        json.put("askedAgainAlone", !sheet.order().again().isEmpty());
+        json.put(
+                "askedAgainAlone",
+                !sheet.order().again().isEmpty() && sheet.order().words().contains("--alone"));
         json.put("folder", sheet.order().folder());
         return json;
     }
