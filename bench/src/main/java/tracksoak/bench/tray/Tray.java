@@ -202,7 +202,9 @@ public final class Tray {
                 was.tag(),
                 was.folder() + "-again-" + id.substring(id.length() - 6),
                 was.links(),
-                was.linkMbps());
+                was.linkMbps(),
+                was.meant(),
+                was.remarks());
     }
 
     /**

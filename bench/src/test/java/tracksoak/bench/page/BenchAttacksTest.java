@@ -27,6 +27,7 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.rig.NeedsCommand;
@@ -266,6 +267,42 @@ class BenchAttacksTest {
                     .hasValueSatisfying(policy ->
                             assertThat(policy).contains("script-src 'self'").doesNotContain("unsafe"));
         }
+    }
+
+    private Map<String, String> tray(List<FoundDrive> drives, String... tags) {
+        Map<String, String> form = form("");
+        List<PluggedIn.One> found = new PluggedIn(new TestRooms(folder, drives), SystemClocks.NANO).all();
+        for (int i = 0; i < found.size(); i++) {
+            form.put("drive-" + found.get(i).key(), "yes");
+            form.put("tag-" + found.get(i).key(), tags[i]);
+        }
+        return form;
+    }
+
+    @Test
+    void oneTagCannotBeGivenToTwoDrivesOfATray() {
+        List<FoundDrive> drives = List.of(
+                TestRooms.stick("/media/barn", "Lantern", "Wagon"), TestRooms.stick("/media/hay", "Barley", "Wagon"));
+        bench.close();
+        bench = new ServedBench(folder, new TestRooms(folder, drives));
+        bench.enter();
+        Map<String, String> form = tray(drives, "w-1", "W-1");
+        form.put("secret", bench.secret());
+        HttpResponse<String> answer = bench.post("/bench/tray", form, "Origin", bench.origin());
+        assertThat(answer.statusCode()).isEqualTo(422);
+        assertThat(answer.body()).contains("The tag W-1 is given to two drives");
+        nothingStarted();
+    }
+
+    /** It was listed a moment ago. */
+    @Test
+    void aTrayIsNotBegunWhereOneOfItsDrivesCannotBeTested() {
+        bench.enter();
+        Map<String, String> form = tray(List.of(TestRooms.stick("/media/barn", "Lantern", "Wagon")), "W-1");
+        HttpResponse<String> answer = bench.post("/bench/tray", form, "Origin", bench.origin());
+        assertThat(answer.statusCode()).isEqualTo(422);
+        assertThat(answer.body()).contains("/media/barn", "There is no folder");
+        nothingStarted();
     }
 
     @Test

@@ -67,7 +67,9 @@ class TrayTest {
                 "",
                 folder.resolve(drive).toString(),
                 List.of(),
-                null));
+                null,
+                null,
+                List.of()));
         return id;
     }
 

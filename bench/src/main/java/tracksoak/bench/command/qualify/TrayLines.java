@@ -74,9 +74,7 @@ final class TrayLines {
     }
 
     private static String name(Sheet sheet) {
-        return sheet.order().tag().isEmpty()
-                ? sheet.order().place()
-                : sheet.order().tag();
+        return sheet.order().name();
     }
 
     private static String words(Sheet sheet) {
