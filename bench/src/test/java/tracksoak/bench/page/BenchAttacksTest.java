@@ -14,10 +14,13 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -28,11 +31,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.rig.NeedsCommand;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrders;
+import tracksoak.bench.tray.Turn;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -113,6 +118,47 @@ class BenchAttacksTest {
                 .doesNotContain("Set-Cookie");
         nothingStarted();
         assertThat(as("0", "GET /bench" + head + "\r\n")).startsWith("HTTP/1.1 200");
+    }
+
+    /** Folders and files as earlier versions made them; whoever may read a file can hold a lock on it. */
+    @Test
+    @NeedsCommand({"setpriv", "cat"})
+    void anotherUserCannotHoldUpTestsByTheirLocks() throws IOException, InterruptedException {
+        assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
+        Set<PosixFilePermission> open = PosixFilePermissions.fromString("rwxr-xr-x");
+        Path state = Files.createDirectory(folder.resolve("old-state"));
+        List<Path> locks = List.of(state.resolve("turns/computer"), state.resolve("locks/disk-8-16.lock"));
+        Files.setPosixFilePermissions(folder, open);
+        Files.setPosixFilePermissions(state, open);
+        for (Path lock : locks) {
+            Files.createDirectory(lock.getParent());
+            Files.setPosixFilePermissions(lock.getParent(), open);
+            Files.writeString(lock, "");
+            Files.setPosixFilePermissions(lock, PosixFilePermissions.fromString("rw-r--r--"));
+            assertThat(mayRead("65534", lock)).isTrue();
+        }
+        Turn.Wish wish = new Turn.Wish(state, null, true, 1, 2);
+        try (Turn turn = Turn.take(wish, SystemClocks.NANO, SystemClocks.PARK, () -> false, waits -> {});
+                RunLock drive = RunLock.take(state, "disk-8-16", "a run")) {
+            assertThat(turn).isNotNull();
+            assertThat(drive.held()).isTrue();
+            for (Path lock : locks) {
+                assertThat(mayRead("65534", lock)).isFalse();
+                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock)))
+                        .isEqualTo("rw-------");
+                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock.getParent())))
+                        .isEqualTo("rwx------");
+            }
+        }
+    }
+
+    private static boolean mayRead(String user, Path file) throws IOException, InterruptedException {
+        return new ProcessBuilder("setpriv", "--reuid=" + user, "--clear-groups", "cat", file.toString())
+                        .redirectErrorStream(true)
+                        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                        .start()
+                        .waitFor()
+                == 0;
     }
 
     private String as(String user, String request) throws IOException, InterruptedException {

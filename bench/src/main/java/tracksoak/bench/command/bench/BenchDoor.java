@@ -7,11 +7,11 @@ import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
 
 /**
@@ -35,9 +35,7 @@ final class BenchDoor implements AutoCloseable {
     static BenchDoor at(Path stateFolder) {
         Path folder = stateFolder.resolve("bench");
         try {
-            Files.createDirectories(folder);
-            FileChannel channel =
-                    FileChannel.open(folder.resolve("lock"), StandardOpenOption.WRITE, StandardOpenOption.CREATE);
+            FileChannel channel = OwnersOnly.lockFile(folder.resolve("lock"));
             FileLock lock = channel.tryLock();
             if (lock == null) {
                 channel.close();
@@ -70,10 +68,10 @@ final class BenchDoor implements AutoCloseable {
     void lead(String address) {
         try {
             AtomicFile.write(folder.resolve(ADDRESS), address.getBytes(StandardCharsets.UTF_8));
-            String page =
-                    "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"referrer\" content=\"no-referrer\">"
-                            + "<title>Tracksoak</title><meta http-equiv=\"refresh\" content=\"0;url=" + address + "\">"
-                            + "<p><a href=\"" + address + "\">To the bench</a></p></html>";
+            String page = "<!DOCTYPE html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"referrer\""
+                    + " content=\"no-referrer\"><title>Tracksoak</title><meta http-equiv=\"refresh\""
+                    + " content=\"0;url=" + address + "\">"
+                    + "<p><a href=\"" + address + "\">To the bench</a></p></html>";
             AtomicFile.write(folder.resolve(PAGE), page.getBytes(StandardCharsets.UTF_8));
         } catch (IOException e) {
             throw Problem.cannot(
