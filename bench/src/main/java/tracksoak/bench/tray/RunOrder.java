@@ -100,12 +100,14 @@ public record RunOrder(
         if (wanted == null || (there != null && wanted.maybe(there))) {
             return;
         }
-        boolean none = there == null || !Objects.equals(wanted.mount(), there.mount());
+        String instead = there == null || !Objects.equals(wanted.mount(), there.mount())
+                ? "no drive is mounted there now"
+                : "there now: " + there.words();
         throw Problem.cannot(
                 "the drive that was meant is not at " + Inert.quoted(place)
                         + " any more, and nothing was written: that is "
                         + (tag.isEmpty() ? "" : tag + ", ") + wanted.words() + "; "
-                        + (none ? "no drive is mounted there now" : "there now: " + there.words()),
+                        + instead,
                 "plug in the drive that was meant and test it again, or begin a new test of the one that is there");
     }
 }

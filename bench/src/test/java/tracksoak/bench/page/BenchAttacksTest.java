@@ -127,12 +127,14 @@ class BenchAttacksTest {
         assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
         Set<PosixFilePermission> open = PosixFilePermissions.fromString("rwxr-xr-x");
         Path state = Files.createDirectory(folder.resolve("old-state"));
+        List<Path> folders = List.of(state.resolve("turns"), state.resolve("locks"));
         List<Path> locks = List.of(state.resolve("turns/computer"), state.resolve("locks/disk-8-16.lock"));
         Files.setPosixFilePermissions(folder, open);
         Files.setPosixFilePermissions(state, open);
+        for (Path one : folders) {
+            Files.setPosixFilePermissions(Files.createDirectory(one), open);
+        }
         for (Path lock : locks) {
-            Files.createDirectory(lock.getParent());
-            Files.setPosixFilePermissions(lock.getParent(), open);
             Files.writeString(lock, "");
             Files.setPosixFilePermissions(lock, PosixFilePermissions.fromString("rw-r--r--"));
             assertThat(mayRead("65534", lock)).isTrue();
@@ -146,7 +148,9 @@ class BenchAttacksTest {
                 assertThat(mayRead("65534", lock)).isFalse();
                 assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock)))
                         .isEqualTo("rw-------");
-                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock.getParent())))
+            }
+            for (Path one : folders) {
+                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(one)))
                         .isEqualTo("rwx------");
             }
         }
