@@ -26,7 +26,10 @@ import tracksoak.report.page.bench.BenchPages;
 import tracksoak.report.page.bench.StartView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.PlanName;
+import tracksoak.report.roster.Conflict;
+import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.web.page.view.Option;
 import tracksoak.report.roster.web.server.Exchange;
@@ -82,7 +85,13 @@ final class StartPages {
                 if (!tag.isEmpty()) {
                     tag = DriveTag.of(tag);
                 }
-                would = facts(would(drive, order(session, plan), new Remarks(remarks)));
+                Session what = SessionCatalog.find(desk.rooms().sessionsFolder(), session);
+                DryRun all = would(drive, order(what, plan), new Remarks(remarks));
+                if (!tag.isEmpty() && !drive.startsWith(SIMULATED)) {
+                    against(desk, listed(drive).drive().facts(), tag)
+                            .forEach(sentence -> remarks.add(DriveLines.sentence(sentence)));
+                }
+                would = facts(all);
             } catch (Problem wrong) {
                 problems.add(DriveLines.sentence(wrong));
             }
@@ -155,8 +164,14 @@ final class StartPages {
         return PlanName.of(word).filter(PlanName.ASKED::contains).orElse(null);
     }
 
-    private Order order(String session, PlanName plan) {
-        Session what = SessionCatalog.find(desk.rooms().sessionsFolder(), session);
+    /** What the roster would have against a drive's tag, one sentence each. */
+    static List<String> against(Desk desk, DriveFacts drive, String tag) {
+        return desk.roster().ifTagged(DriveIdentity.of(drive), tag).stream()
+                .map(Conflict::cost)
+                .toList();
+    }
+
+    static Order order(Session what, PlanName plan) {
         Plan todo = switch (plan) {
             case SOUND_CHECK -> Plan.soundCheck(what);
             case FULL_SHOW -> Plan.fullShow(what);
@@ -224,7 +239,8 @@ final class StartPages {
                     "",
                     words(desk, one.path().toString(), session, plan, tag),
                     session.name(),
-                    plan.word());
+                    plan.word(),
+                    List.of());
         }
         desk.process().start(order, desk.shelf().put(order));
         return HttpAnswer.seeOther(RunLines.href(order));

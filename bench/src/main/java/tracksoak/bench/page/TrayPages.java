@@ -103,7 +103,7 @@ final class TrayPages {
                 known.stream()
                         .skip(1)
                         .limit(MOST_EARLIER)
-                        .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(tray.runs(id))))
+                        .map(id -> new Link(PAGE + "/" + id, "Tray of " + begun(id)))
                         .toList(),
                 models.all()));
     }
@@ -127,27 +127,35 @@ final class TrayPages {
                 frame, tested(id, runs), notice.known(), desk.secret().text()));
     }
 
-    private static TestedTray tested(String id, List<Sheet> runs) {
+    private TestedTray tested(String id, List<Sheet> runs) {
         String href = PAGE + "/" + id;
         boolean alive = runs.stream().anyMatch(Sheet::alive);
         return new TestedTray(
                 href,
-                begun(runs),
+                begun(id),
                 runs.stream().map(RunLines::line).toList(),
-                Shown.whole(Tray.sentence(runs)),
+                Shown.whole(tray.sentence(id)),
                 alive,
                 runs.stream()
                         .filter(sheet -> sheet.alive() && sheet.state().stage() == LiveState.Stage.WORKS)
                         .findFirst()
                         .map(sheet -> RunLines.sleep(sheet.state()))
                         .orElse(""),
+                remarks(runs),
                 labels(runs),
-                runs.stream().anyMatch(Sheet::cutShort) ? href + "/go-on" : "",
+                tray.cutShort(id) ? href + "/go-on" : "",
                 alive ? href + "/stop" : "");
     }
 
-    private static String begun(List<Sheet> runs) {
-        return Times.minute(Instant.ofEpochMilli(runs.get(0).order().askedMs()));
+    private String begun(String id) {
+        return Times.minute(Instant.ofEpochMilli(tray.begunMs(id)));
+    }
+
+    private static List<Shown> remarks(List<Sheet> runs) {
+        return runs.stream()
+                .flatMap(sheet -> sheet.order().remarks().stream()
+                        .map(remark -> Shown.whole(sheet.order().name() + ": " + Count.sentence(remark))))
+                .toList();
     }
 
     /** As many on a page as fit an address. */
@@ -166,7 +174,11 @@ final class TrayPages {
         return labels;
     }
 
-    private synchronized HttpAnswer start(Form form) {
+    private synchronized void start(List<RunOrders.Ready> ready) {
+        ready.forEach(one -> tray.start(one.order()));
+    }
+
+    private HttpAnswer start(Form form) {
         try {
             List<RunOrders.Asked> asked = new ArrayList<>();
             for (PluggedIn.One one : desk.plugged().all()) {
@@ -178,22 +190,21 @@ final class TrayPages {
             if (asked.isEmpty()) {
                 throw Problem.askedWrong("no drive was ticked", "tick at least one");
             }
-            RunOrders.mustDiffer(asked);
             PlanName plan = StartPages.plan(form.field("plan"));
             if (plan == null) {
                 throw Problem.askedWrong("no plan was chosen", "choose one");
             }
             Session session = SessionCatalog.find(desk.rooms().sessionsFolder(), form.field("session"));
             String id = desk.ids().get();
-            RunOrders orders = new RunOrders(desk.rooms(), desk.epoch());
-            for (RunOrders.Asked one : asked) {
-                tray.start(orders.of(
-                        one,
-                        id,
-                        StartPages.words(desk, one.path().toString(), session, plan, one.tag()),
-                        session.name(),
-                        plan.word()));
-            }
+            // a drive that hangs holds up nobody who looks after the other trays
+            start(new RunOrders(desk.rooms(), desk.epoch())
+                    .ready(
+                            asked,
+                            id,
+                            one -> StartPages.words(desk, one.path().toString(), session, plan, one.tag()),
+                            StartPages.order(session, plan),
+                            false,
+                            (drive, tag) -> StartPages.against(desk, drive, tag)));
             return HttpAnswer.seeOther(PAGE + "/" + id);
         } catch (Problem wrong) {
             return BenchSite.form(page(List.of(DriveLines.sentence(wrong)), form))

@@ -23,7 +23,7 @@ import tracksoak.bench.phase.timeleft.Progress;
  * @param sentence the verdict in one sentence, or what went wrong
  * @param todo what to do now, empty where there is nothing
  * @param disturbed whether it came to no verdict while other drives on its bus moved data
- * @param failedAlone whether it failed by what it did while none of them did
+ * @param failedAlone whether it went wrong by what none of them decided
  * @param rosterDrive the drive's id in the roster, empty while the run is not entered there
  */
 public record LiveState(
@@ -63,6 +63,28 @@ public record LiveState(
     public LiveState {
         backlogMs = List.copyOf(backlogMs);
         notes = List.copyOf(notes);
+    }
+
+    LiveState withSentence(String newSentence) {
+        return new LiveState(
+                schema,
+                pid,
+                processMs,
+                saidMs,
+                workedMs,
+                stage,
+                waitsFor,
+                awake,
+                progress,
+                backlogMs,
+                pieceMs,
+                notes,
+                outcome,
+                newSentence,
+                todo,
+                disturbed,
+                failedAlone,
+                rosterDrive);
     }
 
     static LiveState begins(long nowMs) {

@@ -5,10 +5,10 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.OwnersOnly;
 
 /**
  * Something that processes share, in equal parts. Whoever holds a part has locked a byte of a file, which the system takes back from a
@@ -21,8 +21,7 @@ final class Parts implements AutoCloseable {
     private final Deque<FileLock> held = new ArrayDeque<>();
 
     Parts(Path file, int all) throws IOException {
-        this.channel =
-                FileChannel.open(file, StandardOpenOption.READ, StandardOpenOption.WRITE, StandardOpenOption.CREATE);
+        this.channel = OwnersOnly.lockFile(file);
         this.all = all;
     }
 

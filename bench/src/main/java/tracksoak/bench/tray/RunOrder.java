@@ -1,7 +1,13 @@
 package tracksoak.bench.tray;
 
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
+import tracksoak.report.verdict.Port;
 
 /**
  * A run that was asked for, as it lies in its folder among the state of this computer.
@@ -21,6 +27,8 @@ import org.jspecify.annotations.Nullable;
  * @param folder where record and report go
  * @param links what the drive's data passes on its way to the computer, the nearest first; null if that is not known
  * @param linkMbps speed of the slowest link on that way in Mbit/s, null if it is not known
+ * @param meant what tells the drive from others; null of a simulated one, and in orders of earlier versions
+ * @param remarks what was to be known before it was asked for, one sentence each
  */
 public record RunOrder(
         String schema,
@@ -37,12 +45,69 @@ public record RunOrder(
         String tag,
         String folder,
         @Nullable List<String> links,
-        @Nullable Double linkMbps) {
+        @Nullable Double linkMbps,
+        @Nullable DriveMeant meant,
+        List<String> remarks) {
 
     static final String SCHEMA = "tracksoak/run-order/1";
 
     public RunOrder {
         words = List.copyOf(words);
         links = links == null ? null : List.copyOf(links);
+        remarks = List.copyOf(Objects.requireNonNullElse(remarks, List.of()));
+    }
+
+    /** The same with what is to be known before. */
+    RunOrder with(List<String> newRemarks) {
+        return new RunOrder(
+                schema,
+                id,
+                tray,
+                again,
+                askedMs,
+                words,
+                drive,
+                place,
+                simulated,
+                session,
+                plan,
+                tag,
+                folder,
+                links,
+                linkMbps,
+                meant,
+                newRemarks);
+    }
+
+    /** What the crew calls the drive, else where it was mounted. */
+    public String name() {
+        return tag.isEmpty() ? place : tag;
+    }
+
+    /** The part of its links that it needs at the session's pace, with the margins; 1 where their speed is not known. */
+    public double share(Session what) {
+        return linkMbps == null ? 1 : Port.share(what, linkMbps);
+    }
+
+    /**
+     * Refuses to begin where another drive, or none, is in the place of the one that was meant.
+     *
+     * @param now the drive in that place, null for none
+     */
+    public void mustBe(@Nullable FoundDrive now) {
+        DriveMeant wanted = meant;
+        DriveMeant there = now == null ? null : DriveMeant.of(now);
+        if (wanted == null || (there != null && wanted.maybe(there))) {
+            return;
+        }
+        String instead = there == null || !Objects.equals(wanted.mount(), there.mount())
+                ? "no drive is mounted there now"
+                : "there now: " + there.words();
+        throw Problem.cannot(
+                "the drive that was meant is not at " + Inert.quoted(place)
+                        + " any more, and nothing was written: that is "
+                        + (tag.isEmpty() ? "" : tag + ", ") + wanted.words() + "; "
+                        + instead,
+                "plug in the drive that was meant and test it again, or begin a new test of the one that is there");
     }
 }

@@ -2,14 +2,21 @@ package tracksoak.bench.tray;
 
 import com.github.f4b6a3.uuid.UuidCreator;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.system.SystemFiles;
 import tracksoak.bench.job.Drives;
+import tracksoak.bench.job.DryRun;
+import tracksoak.bench.job.JobListener;
+import tracksoak.bench.job.JobTerms;
+import tracksoak.bench.job.Order;
+import tracksoak.bench.job.Qualify;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RunFolder;
 import tracksoak.profiles.base.EpochClock;
@@ -41,10 +48,18 @@ public final class RunOrders {
         return UuidCreator.getTimeOrderedEpoch().toString().replace("-", "");
     }
 
-    /** Refuses two places on one drive. */
+    /** Refuses two places on one drive, and one tag for two. */
     public static void mustDiffer(List<Asked> asked) {
         Map<String, Path> seen = new HashMap<>();
+        Map<String, Path> tagged = new HashMap<>();
         for (Asked one : asked) {
+            Path twin = one.tag().isEmpty() ? null : tagged.put(one.tag(), one.path());
+            if (twin != null) {
+                throw Problem.askedWrong(
+                        "the tag " + one.tag() + " is given to two drives, " + Inert.quoted(twin) + " and "
+                                + Inert.quoted(one.path()),
+                        "give each drive a tag of its own");
+            }
             Path other = seen.put(one.drive().lockKey(), one.path());
             if (other != null) {
                 throw Problem.askedWrong(
@@ -54,8 +69,68 @@ public final class RunOrders {
         }
     }
 
-    /** An order for a drive. */
-    public RunOrder of(Asked one, String tray, List<String> words, String session, String plan) {
+    /** What the roster would have against a drive's tag, one sentence each. */
+    @FunctionalInterface
+    public interface Tags {
+        List<String> against(DriveFacts drive, String tag);
+    }
+
+    /** An order that nothing speaks against, and what it would do. */
+    public record Ready(RunOrder order, DryRun would) {}
+
+    /**
+     * Orders for a tray, each looked at as before a run. Nothing is started.
+     *
+     * @param words the command of a run
+     * @throws Problem if one of them could not be run now
+     */
+    public List<Ready> ready(
+            List<Asked> asked,
+            String tray,
+            Function<Asked, List<String>> words,
+            Order todo,
+            boolean allowSystem,
+            Tags tags) {
+        mustDiffer(asked);
+        return asked.stream()
+                .map(one -> {
+                    List<String> remarks = new ArrayList<>();
+                    if (!one.tag().isEmpty()) {
+                        remarks.addAll(tags.against(one.drive().facts(), one.tag()));
+                    }
+                    RunOrder plain = of(
+                            one,
+                            tray,
+                            words.apply(one),
+                            todo.session().name(),
+                            todo.plan().name().word(),
+                            List.of());
+                    DryRun would = new Qualify(rooms, new Remarks(remarks))
+                            .planOnDrive(one.path(), todo, new JobTerms(allowSystem, Path.of(plain.folder())));
+                    return new Ready(plain.with(remarks), would);
+                })
+                .toList();
+    }
+
+    /** Keeps what is to be known before a run. */
+    private record Remarks(List<String> all) implements JobListener {
+        @Override
+        public void note(String sentence) {
+            all.add(sentence);
+        }
+
+        @Override
+        public void trouble(Problem problem) {
+            all.add(String.valueOf(problem.getMessage()));
+        }
+    }
+
+    /**
+     * An order for a drive.
+     *
+     * @param remarks what is to be known before, one sentence each
+     */
+    public RunOrder of(Asked one, String tray, List<String> words, String session, String plan, List<String> remarks) {
         DriveFacts facts = one.drive().facts();
         return order(
                 tray,
@@ -67,12 +142,14 @@ public final class RunOrders {
                 plan,
                 one.tag(),
                 links.of(facts.node()),
-                facts.linkSuspect() ? null : facts.linkMbps());
+                facts.linkSuspect() ? null : facts.linkMbps(),
+                DriveMeant.of(one.drive()),
+                remarks);
     }
 
     /** An order for a simulated drive. */
     public RunOrder simulated(String name, String tray, List<String> words, String session, String plan, String tag) {
-        return order(tray, words, name, name, true, session, plan, tag, List.of(), null);
+        return order(tray, words, name, name, true, session, plan, tag, List.of(), null, null, List.of());
     }
 
     private RunOrder order(
@@ -85,7 +162,9 @@ public final class RunOrders {
             String plan,
             String tag,
             @Nullable List<String> onLinks,
-            @Nullable Double linkMbps) {
+            @Nullable Double linkMbps,
+            @Nullable DriveMeant meant,
+            List<String> remarks) {
         UUID id = UuidCreator.getTimeOrderedEpoch();
         return new RunOrder(
                 RunOrder.SCHEMA,
@@ -102,6 +181,8 @@ public final class RunOrders {
                 tag,
                 RunFolder.usual(rooms.recordsFolder(), clock, id).toString(),
                 onLinks,
-                linkMbps);
+                linkMbps,
+                meant,
+                remarks);
     }
 }

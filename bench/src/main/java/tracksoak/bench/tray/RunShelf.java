@@ -25,6 +25,7 @@ import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.KebabCase;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
 
 /**
@@ -81,6 +82,7 @@ public final class RunShelf {
     public Path put(RunOrder order) {
         Path run = folder.resolve(checked(order.id()));
         try {
+            OwnersOnly.folder(folder);
             AtomicFile.write(run.resolve(ORDER), JSON.writeValueAsBytes(order));
             AtomicFile.write(run.resolve(STATE), JSON.writeValueAsBytes(LiveState.begins(clock.epochMillis())));
         } catch (IOException e) {

@@ -18,6 +18,9 @@ import tracksoak.profiles.base.EpochClock;
 public final class Tray {
 
     private static final String PASS = "PASS";
+    private static final String FAIL = "FAIL";
+    private static final Comparator<RunOrder> ASKED =
+            Comparator.comparingLong(RunOrder::askedMs).thenComparing(RunOrder::id);
 
     private final RunShelf shelf;
     private final RunProcess process;
@@ -37,21 +40,73 @@ public final class Tray {
         process.start(order, shelf.put(order));
     }
 
-    /** The runs of a tray as they count: of those done again only the last, in the order they were asked for. */
+    /**
+     * The runs of a tray as they count, in the order the drives were asked for: of those done again the last, unless an earlier
+     * one says more.
+     */
     public List<Sheet> runs(String tray) {
-        return runs(tray, shelf.all());
+        List<Sheet> all = shelf.all();
+        return last(tray, all).stream().map(sheet -> counts(sheet, all)).toList();
     }
 
-    private static List<Sheet> runs(String tray, List<Sheet> shelf) {
+    /** Each drive's last run, in the order the drives were asked for. */
+    private static List<Sheet> last(String tray, List<Sheet> shelf) {
         List<Sheet> all = shelf.stream()
                 .filter(sheet -> sheet.order().tray().equals(tray))
-                .sorted(Comparator.comparingLong((Sheet sheet) -> sheet.order().askedMs())
-                        .thenComparing(sheet -> sheet.order().id()))
                 .toList();
-        Set<String> replaced = all.stream().map(sheet -> sheet.order().again()).collect(Collectors.toSet());
+        Set<String> doneAgain = all.stream().map(sheet -> sheet.order().again()).collect(Collectors.toSet());
         return all.stream()
-                .filter(sheet -> !replaced.contains(sheet.order().id()))
+                .filter(sheet -> !doneAgain.contains(sheet.order().id()))
+                .sorted(Comparator.comparing((Sheet sheet) -> first(sheet, all).order(), ASKED))
                 .toList();
+    }
+
+    private static Sheet first(Sheet sheet, List<Sheet> shelf) {
+        return before(sheet, shelf).map(earlier -> first(earlier, shelf)).orElse(sheet);
+    }
+
+    private static Optional<Sheet> before(Sheet sheet, List<Sheet> shelf) {
+        // each order names one that was asked for earlier: no chain is a ring
+        return shelf.stream()
+                .filter(other -> other.order().id().equals(sheet.order().again())
+                        && ASKED.compare(other.order(), sheet.order()) < 0)
+                .findFirst();
+    }
+
+    /** A run that said less than the one it does again takes nothing away. */
+    private static Sheet counts(Sheet sheet, List<Sheet> shelf) {
+        Sheet earlier = before(sheet, shelf).map(other -> counts(other, shelf)).orElse(null);
+        if (earlier == null || sheet.alive() || weight(sheet) >= weight(earlier)) {
+            return sheet;
+        }
+        String why = sheet.cutShort() ? "that was cut short" : sheet.state().sentence();
+        return new Sheet(
+                earlier.order(),
+                earlier.state()
+                        .withSentence(Count.sentence(earlier.state().sentence())
+                                + (sheet.state().outcome().isEmpty()
+                                        ? " It was to be tested again alone, and that was not done: "
+                                        : " It was tested again alone, which settled nothing: ")
+                                + (why.isEmpty() ? "nobody knows why." : Count.sentence(why))),
+                false);
+    }
+
+    private static int weight(Sheet sheet) {
+        return switch (sheet.state().outcome()) {
+            case PASS, FAIL -> 2;
+            case "" -> 0;
+            default -> 1;
+        };
+    }
+
+    /** When a tray was begun, as epoch time in ms; 0 if it is not known. */
+    public long begunMs(String tray) {
+        return shelf.all().stream()
+                .map(Sheet::order)
+                .filter(order -> order.tray().equals(tray))
+                .mapToLong(RunOrder::askedMs)
+                .min()
+                .orElse(0);
     }
 
     /** The trays that are known, the newest first. */
@@ -66,7 +121,7 @@ public final class Tray {
     /** Whether nothing of it is left to do. */
     public boolean over(String tray) {
         List<Sheet> all = shelf.all();
-        return runs(tray, all).stream().noneMatch(sheet -> sheet.alive() || toDoAgain(sheet, all) || sheet.cutShort());
+        return last(tray, all).stream().noneMatch(sheet -> sheet.alive() || toDoAgain(sheet, all) || sheet.cutShort());
     }
 
     /**
@@ -75,16 +130,21 @@ public final class Tray {
      */
     public void lookAfter(String tray) {
         List<Sheet> all = shelf.all();
-        for (Sheet sheet : runs(tray, all)) {
+        for (Sheet sheet : last(tray, all)) {
             if (toDoAgain(sheet, all) && shelf.first(sheet.order().id(), RunShelf.Once.AGAIN)) {
                 start(again(sheet, true));
             }
         }
     }
 
+    /** Whether something of it was cut short and nobody has gone on with it yet. */
+    public boolean cutShort(String tray) {
+        return last(tray, shelf.all()).stream().anyMatch(Sheet::cutShort);
+    }
+
     /** Goes on where a tray was when the power failed or its processes were killed. */
     public void goOn(String tray) {
-        for (Sheet sheet : runs(tray)) {
+        for (Sheet sheet : last(tray, shelf.all())) {
             if (sheet.cutShort() && shelf.first(sheet.order().id(), RunShelf.Once.AGAIN)) {
                 start(again(sheet, sheet.order().words().contains("--alone")));
             }
@@ -97,17 +157,21 @@ public final class Tray {
         Optional<Sheet> last = runs.stream()
                 .max(Comparator.comparingLong(sheet -> sheet.state().saidMs()));
         if (last.isPresent() && over(tray) && shelf.first(last.get().order().id(), RunShelf.Once.TOLD)) {
-            notice.show(sentence(runs));
+            notice.show(sentence(tray, runs));
         }
     }
 
     /** How a tray is, in a sentence. */
-    public static String sentence(List<Sheet> runs) {
+    public String sentence(String tray) {
+        return sentence(tray, runs(tray));
+    }
+
+    private String sentence(String tray, List<Sheet> runs) {
         long going = runs.stream().filter(Sheet::alive).count();
         if (going > 0) {
             return Count.inDigits(going, "drive") + " of " + runs.size() + " still to be tested.";
         }
-        if (runs.stream().anyMatch(Sheet::cutShort)) {
+        if (cutShort(tray)) {
             return "The tray was cut short.";
         }
         long passed = runs.stream()
@@ -138,12 +202,14 @@ public final class Tray {
                 was.tag(),
                 was.folder() + "-again-" + id.substring(id.length() - 6),
                 was.links(),
-                was.linkMbps());
+                was.linkMbps(),
+                was.meant(),
+                was.remarks());
     }
 
     /**
      * It missed something, or came to no verdict, while another run of this computer worked or other drives on its bus moved data, and
-     * was not asked again yet. What it missed while its bus was its own stands.
+     * was not asked again yet. What no other drive decided stands.
      */
     private static boolean toDoAgain(Sheet sheet, List<Sheet> all) {
         LiveState state = sheet.state();

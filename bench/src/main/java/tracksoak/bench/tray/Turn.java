@@ -1,7 +1,6 @@
 package tracksoak.bench.tray;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -57,7 +56,7 @@ public final class Turn implements AutoCloseable {
     }
 
     private Turn(Wish wish, NanoClock clock, Waiter waiter) throws IOException {
-        Path folder = Files.createDirectories(wish.stateFolder().resolve("turns"));
+        Path folder = wish.stateFolder().resolve("turns");
         this.wish = wish;
         this.clock = clock;
         this.waiter = waiter;

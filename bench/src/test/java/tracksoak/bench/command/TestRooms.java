@@ -5,7 +5,9 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Predicate;
 import tracksoak.bench.drive.find.DriveFinder;
 import tracksoak.bench.drive.find.FoundDrive;
@@ -21,6 +23,9 @@ public final class TestRooms implements Rooms {
 
     /** What the person's browser does with a page; there is none unless a test gives one. */
     public Predicate<URI> browser = page -> false;
+
+    /** What is in a place, where that is another than the first drive; may be changed at any time. */
+    public final Map<Path, FoundDrive> at = new HashMap<>();
 
     public TestRooms(Path folder, List<FoundDrive> drives) {
         this.folder = folder;
@@ -116,6 +121,10 @@ public final class TestRooms implements Rooms {
     public FoundDrive driveAt(Path path) throws IOException {
         if (!Files.exists(path)) {
             throw new NoSuchFileException(path.toString());
+        }
+        FoundDrive there = at.get(path);
+        if (there != null) {
+            return there;
         }
         return path.toAbsolutePath().startsWith(folder) ? stick("/", "Host", "Disk") : drives.get(0);
     }

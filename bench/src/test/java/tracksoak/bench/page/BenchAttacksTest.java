@@ -14,10 +14,13 @@ import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -27,11 +30,14 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.job.OffSwitch;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.rig.NeedsCommand;
 import tracksoak.bench.tray.LiveRun;
 import tracksoak.bench.tray.RunOrders;
+import tracksoak.bench.tray.Turn;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseKind;
 
@@ -140,6 +146,51 @@ class BenchAttacksTest {
         } finally {
             flood.destroyForcibly();
         }
+    }
+
+    /** Folders and files as earlier versions made them; whoever may read a file can hold a lock on it. */
+    @Test
+    @NeedsCommand({"setpriv", "cat"})
+    void anotherUserCannotHoldUpTestsByTheirLocks() throws IOException, InterruptedException {
+        assumeTrue(Files.getAttribute(Path.of("/proc/self"), "unix:uid").equals(0), "needs root, to be another user");
+        Set<PosixFilePermission> open = PosixFilePermissions.fromString("rwxr-xr-x");
+        Path state = Files.createDirectory(folder.resolve("old-state"));
+        List<Path> folders = List.of(state.resolve("turns"), state.resolve("locks"));
+        List<Path> locks = List.of(state.resolve("turns/computer"), state.resolve("locks/disk-8-16.lock"));
+        Files.setPosixFilePermissions(folder, open);
+        Files.setPosixFilePermissions(state, open);
+        for (Path one : folders) {
+            Files.setPosixFilePermissions(Files.createDirectory(one), open);
+        }
+        for (Path lock : locks) {
+            Files.writeString(lock, "");
+            Files.setPosixFilePermissions(lock, PosixFilePermissions.fromString("rw-r--r--"));
+            assertThat(mayRead("65534", lock)).isTrue();
+        }
+        Turn.Wish wish = new Turn.Wish(state, null, true, 1, 2);
+        try (Turn turn = Turn.take(wish, SystemClocks.NANO, SystemClocks.PARK, () -> false, waits -> {});
+                RunLock drive = RunLock.take(state, "disk-8-16", "a run")) {
+            assertThat(turn).isNotNull();
+            assertThat(drive.held()).isTrue();
+            for (Path lock : locks) {
+                assertThat(mayRead("65534", lock)).isFalse();
+                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock)))
+                        .isEqualTo("rw-------");
+            }
+            for (Path one : folders) {
+                assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(one)))
+                        .isEqualTo("rwx------");
+            }
+        }
+    }
+
+    private static boolean mayRead(String user, Path file) throws IOException, InterruptedException {
+        return new ProcessBuilder("setpriv", "--reuid=" + user, "--clear-groups", "cat", file.toString())
+                        .redirectErrorStream(true)
+                        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                        .start()
+                        .waitFor()
+                == 0;
     }
 
     private String as(String user, String request) throws IOException, InterruptedException {
@@ -294,6 +345,42 @@ class BenchAttacksTest {
                     .hasValueSatisfying(policy ->
                             assertThat(policy).contains("script-src 'self'").doesNotContain("unsafe"));
         }
+    }
+
+    private Map<String, String> tray(List<FoundDrive> drives, String... tags) {
+        Map<String, String> form = form("");
+        List<PluggedIn.One> found = new PluggedIn(new TestRooms(folder, drives), SystemClocks.NANO).all();
+        for (int i = 0; i < found.size(); i++) {
+            form.put("drive-" + found.get(i).key(), "yes");
+            form.put("tag-" + found.get(i).key(), tags[i]);
+        }
+        return form;
+    }
+
+    @Test
+    void oneTagCannotBeGivenToTwoDrivesOfATray() {
+        List<FoundDrive> drives = List.of(
+                TestRooms.stick("/media/barn", "Lantern", "Wagon"), TestRooms.stick("/media/hay", "Barley", "Wagon"));
+        bench.close();
+        bench = new ServedBench(folder, new TestRooms(folder, drives));
+        bench.enter();
+        Map<String, String> form = tray(drives, "w-1", "W-1");
+        form.put("secret", bench.secret());
+        HttpResponse<String> answer = bench.post("/bench/tray", form, "Origin", bench.origin());
+        assertThat(answer.statusCode()).isEqualTo(422);
+        assertThat(answer.body()).contains("The tag W-1 is given to two drives");
+        nothingStarted();
+    }
+
+    /** It was listed a moment ago. */
+    @Test
+    void aTrayIsNotBegunWhereOneOfItsDrivesCannotBeTested() {
+        bench.enter();
+        Map<String, String> form = tray(List.of(TestRooms.stick("/media/barn", "Lantern", "Wagon")), "W-1");
+        HttpResponse<String> answer = bench.post("/bench/tray", form, "Origin", bench.origin());
+        assertThat(answer.statusCode()).isEqualTo(422);
+        assertThat(answer.body()).contains("/media/barn", "There is no folder");
+        nothingStarted();
     }
 
     @Test

@@ -66,7 +66,9 @@ class TrayOnOneLinkTest {
                     "",
                     host.resolve(name).toString(),
                     List.of(LINK),
-                    linkMbps));
+                    linkMbps,
+                    null,
+                    List.of()));
         }
         assertThat(Host.await(240_000, () -> {
                     tray.lookAfter(id);

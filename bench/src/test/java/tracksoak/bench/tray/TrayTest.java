@@ -67,7 +67,9 @@ class TrayTest {
                 "",
                 folder.resolve(drive).toString(),
                 List.of(),
-                null));
+                null,
+                null,
+                List.of()));
         return id;
     }
 
@@ -82,6 +84,19 @@ class TrayTest {
 
     private void state(
             String id, Stage stage, long workedMs, long saidMs, String outcome, boolean disturbed, boolean failedAlone)
+            throws IOException {
+        state(id, stage, workedMs, saidMs, outcome, "", disturbed, failedAlone);
+    }
+
+    private void state(
+            String id,
+            Stage stage,
+            long workedMs,
+            long saidMs,
+            String outcome,
+            String sentence,
+            boolean disturbed,
+            boolean failedAlone)
             throws IOException {
         long pid = stage == Stage.OVER ? 1 : Long.parseLong(GONE_PID);
         LiveState state = new LiveState(
@@ -98,7 +113,7 @@ class TrayTest {
                 0,
                 List.of(),
                 outcome,
-                "",
+                sentence,
                 "",
                 disturbed,
                 failedAlone,
@@ -147,7 +162,7 @@ class TrayTest {
     }
 
     @Test
-    void whatFailedWhileItsBusWasItsOwnStandsWhoeverWorkedMeanwhile() throws IOException {
+    void whatFailedByWhatNoNeighbourDecidedStandsWhoeverWorkedMeanwhile() throws IOException {
         String good = put("good", "qualify", "/media/good");
         String bad = put("bad", "qualify", "/media/bad");
         state(good, Stage.OVER, 1_000, 9_000, "PASS");
@@ -166,6 +181,74 @@ class TrayTest {
         tray.lookAfter(TRAY);
         assertThat(shelf.all()).hasSize(2);
         assertThat(tray.over(TRAY)).isTrue();
+    }
+
+    private String askedAgain() throws IOException {
+        String good = put("good", "qualify", "/media/good");
+        String bad = put("bad", "qualify", "/media/bad");
+        state(good, Stage.OVER, 1_000, 9_000, "PASS");
+        state(bad, Stage.OVER, 2_000, 8_000, "FAIL", "Audio was lost.", false, false);
+        nowMs++;
+        tray.lookAfter(TRAY);
+        return shelf.all().get(0).order().id();
+    }
+
+    private Sheet second() {
+        List<Sheet> runs = tray.runs(TRAY);
+        assertThat(runs).hasSize(2);
+        return runs.get(1);
+    }
+
+    @Test
+    void aRepeatThatCouldNotRunTakesNoVerdictAway() throws IOException {
+        String again = askedAgain();
+        assertThat(second().order().id()).isEqualTo(again);
+        state(again, Stage.OVER, 0, 20_000, "", "nothing is mounted at /media/bad", false, false);
+        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(second().order().folder()).isEqualTo(folder.resolve("bad").toString());
+        assertThat(second().state().sentence())
+                .isEqualTo("Audio was lost. It was to be tested again alone, and that was not done: "
+                        + "Nothing is mounted at /media/bad.");
+        assertThat(tray.over(TRAY)).isTrue();
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(3);
+        assertThat(tray.sentence(TRAY)).isEqualTo("All done: 1 of 2 drives passed.");
+    }
+
+    @Test
+    void aRepeatThatSettledNothingTakesNoVerdictAway() throws IOException {
+        state(askedAgain(), Stage.OVER, 10_000, 20_000, "NO VERDICT", "The computer was late.", false, false);
+        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(second().state().sentence()).endsWith("which settled nothing: The computer was late.");
+    }
+
+    @Test
+    void aRepeatThatWasCutShortLeavesTheVerdictAndIsGoneOnWith() throws IOException {
+        String again = askedAgain();
+        state(again, Stage.WORKS, 10_000, 20_000, "");
+        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(second().state().sentence()).endsWith("that was not done: That was cut short.");
+        assertThat(tray.cutShort(TRAY)).isTrue();
+        assertThat(tray.sentence(TRAY)).isEqualTo("The tray was cut short.");
+        nowMs++;
+        tray.goOn(TRAY);
+        assertThat(second().order().again()).isEqualTo(again);
+        state(second().order().id(), Stage.OVER, 30_000, 40_000, "PASS");
+        assertThat(second().state().outcome()).isEqualTo("PASS");
+        assertThat(tray.sentence(TRAY)).isEqualTo("All done: 2 of 2 drives passed.");
+    }
+
+    @Test
+    void aTrayThatWasGoneOnWithKeepsItsDateAndItsOrder() throws IOException {
+        long begun = nowMs + 1;
+        String cut = put("cut", "qualify", "/media/cut");
+        String done = put("done", "qualify", "/media/done");
+        state(cut, Stage.WORKS, 2_001, 3_000, "");
+        state(done, Stage.OVER, 1_000, 2_000, "PASS");
+        nowMs += 86_400_000;
+        tray.goOn(TRAY);
+        assertThat(tray.begunMs(TRAY)).isEqualTo(begun);
+        assertThat(tray.runs(TRAY)).extracting(sheet -> sheet.order().drive()).containsExactly("cut", "done");
     }
 
     @Test
@@ -201,13 +284,13 @@ class TrayTest {
     void aTrayIsSaidInASentence() throws IOException {
         put("one", "qualify", "/media/one");
         String two = put("two", "qualify", "/media/two");
-        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("2 drives of 2 still to be tested.");
+        assertThat(tray.sentence(TRAY)).isEqualTo("2 drives of 2 still to be tested.");
         state(two, Stage.OVER, 2_001, 3_000, "PASS");
-        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("1 drive of 2 still to be tested.");
+        assertThat(tray.sentence(TRAY)).isEqualTo("1 drive of 2 still to be tested.");
         nowMs += 60_000;
-        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("The tray was cut short.");
+        assertThat(tray.sentence(TRAY)).isEqualTo("The tray was cut short.");
         state(tray.runs(TRAY).get(0).order().id(), Stage.OVER, 2_001, 3_000, "FAIL");
-        assertThat(Tray.sentence(tray.runs(TRAY))).isEqualTo("All done: 1 of 2 drives passed.");
+        assertThat(tray.sentence(TRAY)).isEqualTo("All done: 1 of 2 drives passed.");
     }
 
     @Test

@@ -2,11 +2,15 @@ package tracksoak.report.roster;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
+import tracksoak.report.roster.identity.DriveId;
+import tracksoak.report.roster.identity.DriveIdentity;
 
 /** Finds what about tags must be settled. Pure. */
 final class Conflicts {
@@ -48,6 +52,45 @@ final class Conflicts {
                 List.of(tag),
                 List.copyOf(ids),
                 "The tag " + tag + " is on " + ids.size() + " different drives: retag all but one.")));
+        return conflicts;
+    }
+
+    /** What would have to be settled if a drive were entered under a tag. */
+    static List<Conflict> ifTagged(Collection<KnownDrive> drives, DriveIdentity identity, String tag) {
+        String id = DriveId.of(identity, tag, "");
+        List<Conflict> conflicts = new ArrayList<>();
+        List<KnownDrive> others = drives.stream()
+                .filter(drive ->
+                        !drive.loose() && !drive.id().equals(id) && drive.tags().contains(tag))
+                .sorted(Comparator.comparing(KnownDrive::id))
+                .toList();
+        if (!others.isEmpty()) {
+            conflicts.add(new Conflict(
+                    Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
+                    List.of(tag),
+                    Stream.concat(others.stream().map(KnownDrive::id), Stream.of(id))
+                            .sorted()
+                            .toList(),
+                    "The roster has the tag " + tag + " on another drive, "
+                            + String.join(
+                                    " and ",
+                                    others.stream()
+                                            .map(drive -> drive.title() + " (" + drive.id() + ")")
+                                            .toList())
+                            + ": give this one a tag of its own, or settle it after the run."));
+        }
+        drives.stream()
+                .filter(drive -> drive.id().equals(id)
+                        && !drive.untagged()
+                        && !drive.tags().contains(tag))
+                .forEach(drive -> conflicts.add(new Conflict(
+                        Conflict.Kind.DRIVE_UNDER_SEVERAL_TAGS,
+                        Stream.concat(drive.tags().stream(), Stream.of(tag))
+                                .sorted()
+                                .toList(),
+                        List.of(id),
+                        "The roster knows this drive as " + String.join(" and ", drive.tags()) + ", not as " + tag
+                                + ": look which tag is on it, or settle it after the run.")));
         return conflicts;
     }
 

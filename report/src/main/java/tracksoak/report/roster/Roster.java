@@ -24,6 +24,8 @@ import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
+import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.CrewKeys;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.KnownEvent;
@@ -212,6 +214,11 @@ public final class Roster implements AutoCloseable {
     /** What about tags must be settled by a person. */
     public List<Conflict> conflicts() {
         return view().conflicts();
+    }
+
+    /** What about tags a person would have to settle if a drive were entered under a tag ({@link DriveTag#of}); nothing is entered. */
+    public List<Conflict> ifTagged(DriveIdentity identity, String tag) {
+        return view().ifTagged(identity, tag);
     }
 
     /** The sessions that records with good signatures were made for, by name; of one name, that with the shortest validity first. */

@@ -16,6 +16,7 @@ import tracksoak.profiles.Closest;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
@@ -96,6 +97,10 @@ final class RosterView {
         Map<String, RecordedSession> sessions = new HashMap<>();
         known.forEach(one -> sessions.put(one.id(), one));
         return sessions;
+    }
+
+    List<Conflict> ifTagged(DriveIdentity identity, String tag) {
+        return Conflicts.ifTagged(drives.values(), identity, tag);
     }
 
     private static List<KnownDrive> among(Map<String, KnownDrive> drives, Set<String> ids) {

@@ -9,6 +9,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -39,6 +40,13 @@ public final class Judge {
             new Format(),
             new Port(),
             new ForKinds(new Playback(), Map.of(SessionKind.ARCHIVE, "an archive is not played from.")));
+
+    private static final Set<Fault.Kind> STOPPED =
+            Set.of(Fault.Kind.HUNG, Fault.Kind.GONE, Fault.Kind.READ_ONLY, Fault.Kind.IO_ERROR);
+
+    /** What no neighbour changes, beside {@link #gaveOut}. */
+    private static final Set<CriterionId> NO_NEIGHBOURS =
+            Set.of(CriterionId.ROOM, CriterionId.FORMAT, CriterionId.PORT);
 
     private Judge() {}
 
@@ -135,11 +143,32 @@ public final class Judge {
                 && Blame.neighbourBytes(new JudgedRun(run.session(), run)) > 0;
     }
 
-    /** Whether a run failed by what it did while no other drive on the drive's bus moved data: none of them decided that. */
+    /**
+     * Whether a run went wrong by what no other drive decided: by what none can cause, or by what it missed while none on its bus
+     * moved data.
+     */
     public static boolean failedAlone(RunRecord run) {
+        Verdict verdict = judge(run);
+        if (verdict.outcome() == Verdict.Outcome.PASS || gaveOut(run, verdict)) {
+            return verdict.outcome() != Verdict.Outcome.PASS;
+        }
         RunRecord alone =
                 run.withPhases(run.phases().stream().filter(Blame::alone).toList());
-        return judge(run).outcome() == Verdict.Outcome.FAIL && judge(alone).outcome() == Verdict.Outcome.FAIL;
+        return verdict.criteria().stream()
+                        .anyMatch(one -> one.missed() && NO_NEIGHBOURS.stream().anyMatch(one::is))
+                || (verdict.outcome() == Verdict.Outcome.FAIL && judge(alone).outcome() == Verdict.Outcome.FAIL);
+    }
+
+    /**
+     * Whether data came back wrong, or the drive stopped: nothing else in the computer makes a sound drive do that.
+     *
+     * @param verdict of that run
+     */
+    public static boolean gaveOut(RunRecord run, Verdict verdict) {
+        return verdict.criteria().stream().anyMatch(one -> one.is(CriterionId.INTACT) && one.missed())
+                || run.phases().stream()
+                        .map(PhaseFacts::fault)
+                        .anyMatch(fault -> fault != null && STOPPED.contains(fault.kind()));
     }
 
     private static List<Finding> findings(JudgedRun run) {

@@ -3,10 +3,15 @@ package tracksoak.report.verdict;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.DeviceEvidence;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseKind;
+import tracksoak.report.record.facts.ReadBackFacts;
 
 /** What a run missed beside other drives, and what on its own. */
 class JudgeNeighboursTest {
@@ -39,6 +44,30 @@ class JudgeNeighboursTest {
         run.phases.get(2).peakBacklogMs = 1500;
         assertThat(Judge.judge(run.record()).outcome()).hasToString("FAIL");
         assertThat(Judge.failedAlone(run.record())).isFalse();
+    }
+
+    @Test
+    void whatNoNeighbourCanCauseStandsBesideAnyOfThem() {
+        RunSketch gone = beside(1_000_000_000, 1_000_000_000, 1_000_000_000);
+        PhaseSketch back = gone.phase(PhaseKind.READ_BACK);
+        back.complete = false;
+        back.fault = new Fault(Fault.Kind.GONE, 12, 1_000, "read", "no such device");
+        assertThat(Judge.judge(gone.record()).outcome()).hasToString("FAIL");
+        assertThat(Judge.failedAlone(gone.record())).isTrue();
+
+        RunSketch hung = beside(1_000_000_000, 1_000_000_000, 1_000_000_000);
+        hung.phases.get(1).fault = new Fault(Fault.Kind.HUNG, 12, 1_000, "write", "never came back");
+        assertThat(Judge.failedAlone(hung.record())).isTrue();
+
+        RunSketch wrong = RunSketch.good();
+        ReadBackFacts good = Objects.requireNonNull(wrong.phase(PhaseKind.READ_BACK).readBack);
+        wrong.phase(PhaseKind.READ_BACK).readBack =
+                new ReadBackFacts(good.blocks(), good.blocks() - 3, 0, 0, 3, 0, 0, 0, good.fromDevice(), List.of());
+        assertThat(Judge.failedAlone(wrong.record())).isTrue();
+
+        RunSketch small = RunSketch.good();
+        small.freeBytes = 1_000_000_000L;
+        assertThat(Judge.failedAlone(small.record())).isTrue();
     }
 
     @Test

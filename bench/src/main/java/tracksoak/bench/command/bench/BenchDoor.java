@@ -9,11 +9,11 @@ import java.nio.channels.FileLock;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
 
 /**
@@ -38,9 +38,7 @@ final class BenchDoor implements AutoCloseable {
     static BenchDoor at(Path stateFolder) {
         Path folder = stateFolder.resolve("bench");
         try {
-            Files.createDirectories(folder);
-            FileChannel channel =
-                    FileChannel.open(folder.resolve("lock"), StandardOpenOption.WRITE, StandardOpenOption.CREATE);
+            FileChannel channel = OwnersOnly.lockFile(folder.resolve("lock"));
             FileLock lock = channel.tryLock();
             if (lock == null) {
                 channel.close();

@@ -9,7 +9,6 @@ import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.Terminals;
 import tracksoak.bench.command.roster.QuickList;
 import tracksoak.bench.command.roster.RosterListCommand;
-import tracksoak.bench.job.Rooms;
 
 /** The process. Only here it ends. */
 @EndsTheProcess
@@ -54,11 +53,17 @@ public final class Main {
 
     /** Runs one command; what goes wrong in it unforeseen is thrown. */
     static int run(Console console, List<String> words) {
-        Rooms rooms = new ThisMachine();
-        RosterListCommand list = QuickList.read(console, rooms, words).orElse(null);
-        return list != null
-                ? list.call()
-                : CommandLines.of(console, rooms, ProcessEnd.INSTANCE, words).execute(words.toArray(new String[0]));
+        ThisMachine rooms = new ThisMachine();
+        rooms.keepToOwner();
+        try {
+            RosterListCommand list = QuickList.read(console, rooms, words).orElse(null);
+            return list != null
+                    ? list.call()
+                    : CommandLines.of(console, rooms, ProcessEnd.INSTANCE, words)
+                            .execute(words.toArray(new String[0]));
+        } finally {
+            rooms.keepToOwner(); // what the command has made
+        }
     }
 
     /** Whoever clicks on the installed program types nothing, and wants the bench. */

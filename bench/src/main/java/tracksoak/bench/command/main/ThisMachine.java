@@ -11,6 +11,7 @@ import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.system.HostFolders;
 import tracksoak.bench.drive.system.HostProbe;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.report.record.facts.HostFacts;
 
 /** The rooms of this computer. */
@@ -21,6 +22,13 @@ final class ThisMachine implements Rooms {
 
     private final DriveFinder finder = new DriveFinder();
     private final HostFolders folders = HostFolders.here();
+
+    /** Closes to others what is there of our own folders: those of earlier versions were open to all users. */
+    void keepToOwner() {
+        for (Path folder : List.of(folders.state(), folders.cache(), rosterFolder(), folders.records())) {
+            OwnersOnly.close(folder);
+        }
+    }
 
     @Override
     public Path sessionsFolder() {

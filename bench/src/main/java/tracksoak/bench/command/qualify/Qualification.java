@@ -14,6 +14,7 @@ import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.CareOptions;
 import tracksoak.bench.command.drives.RunOptions;
+import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.DryRun;
 import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.JobTerms;
@@ -70,13 +71,23 @@ final class Qualification {
     /** @param came how the drive came, null if it was not waited for */
     int onDrive(Path path, Order order, PlugWait.@Nullable Came came, Bench bench, Show show) {
         JobTerms terms = terms(order, bench);
-        return care.dryRun
-                ? wouldDo(bench.job().planOnDrive(path, order, terms), order, bench.console())
-                : bench.told()
-                        .inTurn(
-                                bench.rooms(),
-                                order.session(),
-                                () -> done(bench.job().onDrive(path, order, came, terms), false, bench, show));
+        if (care.dryRun) {
+            tellTag(path, order, bench);
+            return wouldDo(bench.job().planOnDrive(path, order, terms), order, bench.console());
+        }
+        return bench.told().inTurn(bench.rooms(), order.session(), () -> {
+            tellTag(path, order, bench);
+            return done(bench.job().onDrive(path, order, came, terms), false, bench, show);
+        });
+    }
+
+    private void tellTag(Path path, Order order, Bench bench) {
+        String tag = order.extras().tag();
+        if (tag != null) {
+            rosterEntry
+                    .against(Drives.at(bench.rooms(), path).facts(), tag, bench.rooms(), bench.console())
+                    .forEach(bench.listener()::note);
+        }
     }
 
     int onModel(SimulatedTarget target, Order order, Bench bench, Show show) {

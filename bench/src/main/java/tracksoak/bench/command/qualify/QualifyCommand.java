@@ -85,11 +85,7 @@ public final class QualifyCommand extends OneDriveCommand {
         if (!waitOptions.asked) {
             drive.mustBeOne();
         }
-        Session session = options.overrides().applyTo(choice.resolve(rooms));
-        Order order = qualification
-                .run
-                .order(session, planOptions.resolve(session))
-                .with(new RunExtras(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
+        Order order = order();
         Qualification.Bench bench = qualification.bench(console, rooms, stop);
         return stop.during(
                 bench.job().off(),
@@ -103,6 +99,15 @@ public final class QualifyCommand extends OneDriveCommand {
                                         order,
                                         bench,
                                         this::show)));
+    }
+
+    /** What is asked for of each drive. */
+    Order order() {
+        Session session = options.overrides().applyTo(choice.resolve(rooms));
+        return qualification
+                .run
+                .order(session, planOptions.resolve(session))
+                .with(new RunExtras(tagOption.tag(), "", keepsake.bytes(drive.isSimulated()), null));
     }
 
     private int onComing(Order order, Qualification.Bench bench) {

@@ -1,9 +1,12 @@
 package tracksoak.bench.command.qualify;
 
+import java.nio.file.Path;
 import java.util.function.IntSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.RunSummary;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.JobListener;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.tray.KeptAwake;
@@ -14,7 +17,6 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.verdict.Port;
 
 /** Who is told of a run, and whether it waits for its turn. */
 final class Told {
@@ -73,12 +75,15 @@ final class Told {
                 rooms.stateFolder(),
                 order == null ? null : order.links(),
                 alone,
-                share(order, session),
+                order == null ? 1 : order.share(session),
                 Runtime.getRuntime().availableProcessors());
         try (Turn turn = Turn.take(wish, SystemClocks.NANO, SystemClocks.PARK, told::toStop, told::waits)) {
             if (turn == null) {
                 told.failed("it was stopped before it began; nothing was written", "");
                 return Exit.INTERRUPTED;
+            }
+            if (order != null) {
+                order.mustBe(there(rooms, order));
             }
             told.keepsTo(turn);
             told.works(awake::how);
@@ -86,8 +91,15 @@ final class Told {
         }
     }
 
-    private static double share(@Nullable RunOrder order, Session session) {
-        Double linkMbps = order == null ? null : order.linkMbps();
-        return linkMbps == null ? 1 : Port.share(session, linkMbps);
+    /** What is in the place of the order now, null for nothing: hours may have passed since somebody looked. */
+    private static @Nullable FoundDrive there(Rooms rooms, RunOrder order) {
+        try {
+            return Drives.at(rooms, Path.of(order.place()));
+        } catch (Problem missing) {
+            if (missing.kind().ofTheAsker()) {
+                return null;
+            }
+            throw missing;
+        }
     }
 }

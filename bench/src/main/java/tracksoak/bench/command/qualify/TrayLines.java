@@ -74,9 +74,7 @@ final class TrayLines {
     }
 
     private static String name(Sheet sheet) {
-        return sheet.order().tag().isEmpty()
-                ? sheet.order().place()
-                : sheet.order().tag();
+        return sheet.order().name();
     }
 
     private static String words(Sheet sheet) {
@@ -122,7 +120,9 @@ final class TrayLines {
         json.put("drive", sheet.order().drive());
         json.put("outcome", outcome(sheet));
         json.put("sentence", sheet.state().sentence());
-        json.put("askedAgainAlone", !sheet.order().again().isEmpty());
+        json.put(
+                "askedAgainAlone",
+                !sheet.order().again().isEmpty() && sheet.order().words().contains("--alone"));
         json.put("folder", sheet.order().folder());
         return json;
     }

@@ -16,7 +16,7 @@ import tracksoak.bench.tray.RunOrders;
 import tracksoak.bench.tray.RunProcess;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.bench.tray.Tray;
-import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.identity.DriveTag;
@@ -25,16 +25,17 @@ import tracksoak.report.roster.identity.DriveTag;
 final class TrayOptions {
 
     private static final List<String> NOT_HANDED_ON =
-            List.of("--tray", "--go-on", "--out", "--json", "--live", "--tag");
+            List.of("--tray", "--go-on", "--out", "--json", "--live", "--tag", "--dry-run");
 
     @Option(
             names = "--tray",
             paramLabel = "[TAG=]PATH",
             arity = "1..*",
             description = {
-                "Test several drives in one go. They record at the same time where their hub and this computer carry them all, and are filled "
-                        + "and read back one at a time.",
-                "What a drive missed while others worked beside it is asked again alone. The runs go on when this command ends."
+                "Test several drives in one go. They record at the same time where their hub and this computer carry"
+                        + " them all, and are filled and read back one at a time.",
+                "What a drive missed while others worked beside it is asked again alone. The runs go on when this"
+                        + " command ends."
             })
     @Nullable
     List<String> drives;
@@ -54,7 +55,13 @@ final class TrayOptions {
         RunShelf shelf = new RunShelf(command.rooms.stateFolder(), SystemClocks.EPOCH);
         Tray tray = new Tray(shelf, new RunProcess(Map.of()), SystemClocks.EPOCH, RunOrders::newId);
         TrayLines lines = new TrayLines(tray, shelf, command);
+        boolean dryRun = command.qualification.care.dryRun;
         if (goOn) {
+            if (dryRun) {
+                throw Problem.askedWrong(
+                        "--go-on and --dry-run exclude each other",
+                        "to see what a tray would do: tracksoak qualify --tray PATH... --dry-run");
+            }
             String last = tray.trays().stream()
                     .findFirst()
                     .orElseThrow(() -> Problem.askedWrong(
@@ -66,14 +73,26 @@ final class TrayOptions {
             throw Problem.askedWrong(
                     "--tray excludes a PATH of its own, --simulated and --wait", "name every drive after --tray");
         }
-        return lines.watch(start(command, tray));
+        if (command.tagOption.text != null) {
+            throw Problem.askedWrong("--tag names one drive, and --tray many", "give each its own: --tray TAG=PATH...");
+        }
+        String id = RunOrders.newId();
+        List<RunOrders.Ready> ready = ready(command, id);
+        if (dryRun) {
+            return TrayDryRunText.print(ready, command);
+        }
+        for (RunOrders.Ready one : ready) {
+            one.order()
+                    .remarks()
+                    .forEach(remark ->
+                            command.console.say(Inert.whole(one.order().name() + ": " + remark)));
+        }
+        ready.forEach(one -> tray.start(one.order()));
+        return lines.watch(id);
     }
 
-    private String start(QualifyCommand command, Tray tray) {
-        Session session = command.choice.resolve(command.rooms);
-        String plan = command.planOptions.resolve(session).name().word();
-        String id = RunOrders.newId();
-        RunOrders orders = new RunOrders(command.rooms, SystemClocks.EPOCH);
+    private List<RunOrders.Ready> ready(QualifyCommand command, String id) {
+        Qualification asks = command.qualification;
         List<RunOrders.Asked> asked = new ArrayList<>();
         for (String word : Objects.requireNonNull(drives)) {
             TaggedPath one = TaggedPath.of(word);
@@ -82,9 +101,14 @@ final class TrayOptions {
                     one.path.toAbsolutePath().normalize(),
                     one.tag));
         }
-        RunOrders.mustDiffer(asked);
-        asked.forEach(one -> tray.start(orders.of(one, id, words(one), session.name(), plan)));
-        return id;
+        return new RunOrders(command.rooms, SystemClocks.EPOCH)
+                .ready(
+                        asked,
+                        id,
+                        this::words,
+                        command.order(),
+                        asks.care.allowSystemDrive,
+                        (drive, tag) -> asks.rosterEntry.against(drive, tag, command.rooms, command.console));
     }
 
     /** The same command for one drive alone. */

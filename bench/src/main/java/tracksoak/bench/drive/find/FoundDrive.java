@@ -14,13 +14,20 @@ import tracksoak.report.record.facts.DriveFacts;
  *     Made of letters, digits and dashes
  * @param readOnly whether the mount or the device refuses writes
  * @param toMount what to do to use it, null if it is mounted
+ * @param volumeId what the volume on it was given when it was formatted, null where that is not known
  */
 public record FoundDrive(
         Place place,
         DriveFacts facts,
         String lockKey,
         boolean readOnly,
-        @Nullable String toMount) {
+        @Nullable String toMount,
+        @Nullable String volumeId) {
+
+    /** One whose volume has no id that is known. */
+    public FoundDrive(Place place, DriveFacts facts, String lockKey, boolean readOnly, @Nullable String toMount) {
+        this(place, facts, lockKey, readOnly, toMount, null);
+    }
 
     /** What kind of place a path leads to. */
     public enum Place {

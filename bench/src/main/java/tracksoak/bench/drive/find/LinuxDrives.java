@@ -22,6 +22,7 @@ import tracksoak.bench.drive.system.Superblock;
 import tracksoak.bench.drive.system.SystemDisks;
 import tracksoak.bench.drive.system.SystemFiles;
 import tracksoak.bench.drive.system.TimedCall;
+import tracksoak.profiles.base.Inert;
 
 /** Finds drives by Linux's own files; asks the drives themselves only for room and, where needed, their first bytes. */
 final class LinuxDrives {
@@ -130,6 +131,7 @@ final class LinuxDrives {
                 room,
                 head != null && head.length > 0,
                 node == null || head == null ? null : superblock("/dev/" + device(node), head),
+                head == null ? null : Superblock.idIn(head),
                 whole,
                 disk == null ? null : new LinuxHardware(files).temperatureC(disk));
     }
@@ -179,7 +181,15 @@ final class LinuxDrives {
                 readOnly,
                 mount == null && node != null
                         ? toMount("/dev/" + device(node), found, answer != null && answer.read())
-                        : null);
+                        : null,
+                volumeId(node, answer));
+    }
+
+    private @Nullable String volumeId(@Nullable String node, @Nullable Answer answer) {
+        if (answer != null && answer.volumeId() != null) {
+            return answer.volumeId();
+        }
+        return node == null ? null : Inert.kept(new LinuxPlace(files).remembered(node, "ID_FS_UUID"));
     }
 
     /** What the system's device manager remembers of a device's file system, without touching the device. */
@@ -261,6 +271,7 @@ final class LinuxDrives {
      * @param room what the file system said, null if it is not mounted or said nothing
      * @param read whether the device's first bytes could be read
      * @param superblock what they told, null if nothing
+     * @param volumeId what they told of the volume's id, null if nothing
      * @param diskHead the first bytes of the whole disk, null if not asked
      * @param temperatureC the disk's own, in °C, null if it tells none
      */
@@ -269,6 +280,7 @@ final class LinuxDrives {
             Touch.@Nullable Room room,
             boolean read,
             @Nullable Superblock superblock,
+            @Nullable String volumeId,
             byte @Nullable [] diskHead,
             @Nullable Double temperatureC) {}
 }

@@ -6,12 +6,11 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.OwnersOnly;
 
 /**
  * Keeps two runs off one drive: a lock of the operating system on a file of this computer, named after the whole disk. It
@@ -46,9 +45,7 @@ public final class RunLock implements AutoCloseable {
         if (!KEY.matcher(lockKey).matches()) {
             throw new IllegalArgumentException("no key of a disk: " + Inert.text(lockKey));
         }
-        Path file = Files.createDirectories(state.resolve("locks")).resolve(lockKey + ".lock");
-        FileChannel channel =
-                FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
+        FileChannel channel = OwnersOnly.lockFile(state.resolve("locks").resolve(lockKey + ".lock"));
         try {
             if (locked(channel) == null) {
                 throw new DriveInUseException(who(channel));

@@ -3,6 +3,7 @@ package tracksoak.bench.drive.system;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -89,6 +90,24 @@ public record Superblock(
             return new Superblock("btrfs", cluster(u32(bytes, 65680)));
         }
         return fat(bytes);
+    }
+
+    /**
+     * What tells a FAT, exFAT or NTFS from any other, as Linux's device manager writes it: {@code 1A2B-3C4D}; null of others, and
+     * where there is none.
+     */
+    public static @Nullable String idIn(byte[] head) {
+        ByteBuffer bytes = ByteBuffer.wrap(head).order(ByteOrder.LITTLE_ENDIAN);
+        if (text(bytes, 3, "NTFS    ")) {
+            long high = u32(bytes, 76);
+            long low = u32(bytes, 72);
+            return high == 0 && low == 0 ? null : String.format(Locale.ROOT, "%08X%08X", high, low);
+        }
+        Superblock found = text(bytes, 3, "EXFAT   ") ? null : fat(bytes);
+        long id = text(bytes, 3, "EXFAT   ")
+                ? u32(bytes, 100)
+                : found == null ? 0 : u32(bytes, found.type().equals("fat32") ? 67 : 39);
+        return id == 0 ? null : String.format(Locale.ROOT, "%04X-%04X", id >> 16, id & 0xFFFF);
     }
 
     /** Where the root directory of an exFAT begins, in bytes, by its first bytes; 0 of any other file system. */

@@ -2,11 +2,16 @@ package tracksoak.bench.command.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,6 +34,23 @@ class BenchCommandTest {
         assertThat(bench.code()).isEqualTo(Exit.USAGE);
         assertThat(bench.err()).contains("port 99999").contains("1 to 65535");
         assertThat(rooms.stateFolder().resolve("bench")).doesNotExist();
+    }
+
+    /** Folder and lock as earlier versions made them: whoever may read the file can hold a lock on it. */
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void noOtherUserCanHoldTheLockOfTheBench() throws IOException {
+        Path bench = Files.createDirectory(folder.resolve("bench"));
+        Path lock = Files.createFile(bench.resolve("lock"));
+        Files.setPosixFilePermissions(bench, PosixFilePermissions.fromString("rwxr-xr-x"));
+        Files.setPosixFilePermissions(lock, PosixFilePermissions.fromString("rw-r--r--"));
+        try (BenchDoor door = BenchDoor.at(folder)) {
+            assertThat(door.taken()).isFalse();
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(bench)))
+                    .isEqualTo("rwx------");
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(lock)))
+                    .isEqualTo("rw-------");
+        }
     }
 
     /** What a page says somebody can type is there to be typed. */

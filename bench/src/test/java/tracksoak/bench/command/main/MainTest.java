@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledOnOs;
 import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
 
 /** The process as a shell sees it. */
 @Tag("program")
@@ -32,11 +33,32 @@ class MainTest {
         assertThat(said).isEmpty();
     }
 
+    /** As earlier versions left them. */
+    @Test
+    void ourFoldersAreClosedToOtherUsersAtTheStart(@TempDir Path home) throws Exception {
+        Process listing = shell(
+                "umask 022; mkdir -p \"$HOME\"/state/tracksoak \"$HOME\"/data/tracksoak/records"
+                        + " \"$HOME\"/cache/tracksoak && XDG_STATE_HOME=$HOME/state XDG_DATA_HOME=$HOME/data"
+                        + " XDG_CACHE_HOME=$HOME/cache \"$@\" >/dev/null && stat -c %a \"$HOME\"/state/tracksoak"
+                        + " \"$HOME\"/data/tracksoak \"$HOME\"/data/tracksoak/records \"$HOME\"/cache/tracksoak"
+                        + " \"$HOME\"/state",
+                home);
+        String said = new String(listing.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertThat(listing.waitFor()).isZero();
+        assertThat(said.lines()).containsExactly("700", "700", "700", "700", "755");
+    }
+
     private static Process shell(String script) throws Exception {
+        return shell(script, Path.of(System.getProperty("user.home")));
+    }
+
+    private static Process shell(String script, Path home) throws Exception {
         List<String> words = new ArrayList<>(List.of("bash", "-c", script, "bash"));
         words.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
         words.addAll(List.of(
                 "-Xshare:auto", "-cp", System.getProperty("java.class.path"), Main.class.getName(), "sessions"));
-        return new ProcessBuilder(words).start();
+        ProcessBuilder process = new ProcessBuilder(words);
+        process.environment().put("HOME", home.toString());
+        return process.start();
     }
 }

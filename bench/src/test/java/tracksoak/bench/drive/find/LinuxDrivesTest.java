@@ -212,8 +212,12 @@ class LinuxDrivesTest {
     @Test
     void takesFileSystemAndLabelFromTheDeviceManagerWhereTheDeviceCannotBeRead() throws IOException {
         CapturedFiles files = CapturedFiles.named("tower.txt")
-                .text("/run/udev/data/b8:81", "E:ID_FS_VERSION=FAT32\nE:ID_FS_TYPE=vfat\nE:ID_FS_LABEL=TAKES\n");
-        DriveFacts facts = new LinuxDrives(files, answers).at("/mnt/old", LONG).facts();
+                .text(
+                        "/run/udev/data/b8:81",
+                        "E:ID_FS_VERSION=FAT32\nE:ID_FS_TYPE=vfat\nE:ID_FS_LABEL=TAKES\nE:ID_FS_UUID=1A2B-3C4D\n");
+        FoundDrive found = new LinuxDrives(files, answers).at("/mnt/old", LONG);
+        assertThat(found.volumeId()).isEqualTo("1A2B-3C4D");
+        DriveFacts facts = found.facts();
         assertThat(facts.fileSystem()).isEqualTo("fat32");
         assertThat(facts.volume().label()).isEqualTo("TAKES");
         files.text("/run/udev/data/b8:81", "E:ID_FS_VERSION=1.0\nE:ID_FS_TYPE=vfat\n");

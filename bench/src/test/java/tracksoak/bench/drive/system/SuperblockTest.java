@@ -64,6 +64,30 @@ class SuperblockTest {
         return Objects.requireNonNull(Superblock.of(head)).labelled(root);
     }
 
+    /** Held against what blkid says, which the device manager asks. */
+    @Test
+    @NeedsCommand({"mkfs.vfat", "mkfs.exfat", "blkid"})
+    void readsTheNumberAVolumeWasGiven() throws Exception {
+        assertThat(Superblock.idIn(head(512, "mkfs.vfat", "-F", "32", "-i", "1A2B3C4D")))
+                .isEqualTo("1A2B-3C4D");
+        assertThat(Superblock.idIn(head(64, "mkfs.vfat", "-F", "16", "-i", "00000C4D")))
+                .isEqualTo("0000-0C4D");
+        String exfat = Superblock.idIn(head(64, "mkfs.exfat"));
+        Process blkid = new ProcessBuilder(
+                        RigCondition.find("blkid").orElseThrow().toString(),
+                        "-p",
+                        "-o",
+                        "value",
+                        "-s",
+                        "UUID",
+                        folder.resolve("image").toString())
+                .start();
+        assertThat(new String(blkid.getInputStream().readAllBytes(), StandardCharsets.US_ASCII).strip())
+                .isEqualTo(exfat);
+        assertThat(Superblock.idIn(new byte[Superblock.LENGTH])).isNull();
+        assertThat(Superblock.idIn(new byte[0])).isNull();
+    }
+
     /** The flags are set as the two file systems' specifications place them, and as dosfstools names a volume. */
     @Test
     @NeedsCommand("mkfs.vfat")

@@ -12,6 +12,7 @@ import tracksoak.report.page.view.Shown;
  * @param state how it is, in a sentence
  * @param going whether a drive is still to be tested
  * @param sleep what to know of the computer's sleep while it goes on, else empty
+ * @param remarks what was to be known before, one sentence each
  * @param labels where the labels of its drives are printed
  * @param goesOn address to go on where it was cut short, empty where there is nothing to go on with
  * @param stops address to stop all of it, empty where nothing goes on
@@ -23,12 +24,14 @@ public record TestedTray(
         Shown state,
         boolean going,
         String sleep,
+        List<Shown> remarks,
         List<Link> labels,
         String goesOn,
         String stops) {
 
     public TestedTray {
         runs = List.copyOf(runs);
+        remarks = List.copyOf(remarks);
         labels = List.copyOf(labels);
     }
 }

@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionOrder;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Times;
 
 /**
  * "What is this drive worth for this session, now?" Asked of any number of drives; what does not depend on the drive is worked out once.
@@ -151,10 +152,11 @@ public final class Question {
                 fail.ref(),
                 false,
                 null,
-                (fail.all()
-                                ? "The last run failed with wrong data or a drive that stopped, which ends trust for every session."
-                                : "A run failed, and no full PASS came after it.")
-                        + future,
+                "A run on " + Times.day(Instant.ofEpochMilli(fail.atMs())) + " failed"
+                        + (fail.all()
+                                ? " with wrong data or a drive that stopped, which ends trust for every session"
+                                : "")
+                        + ", and no full PASS for this session came after it." + future,
                 holds);
     }
 

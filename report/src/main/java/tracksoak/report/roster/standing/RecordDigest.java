@@ -2,12 +2,8 @@ package tracksoak.report.roster.standing;
 
 import java.time.Instant;
 import java.util.Objects;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
-import tracksoak.report.record.facts.CriterionId;
-import tracksoak.report.record.facts.Fault;
-import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -57,9 +53,6 @@ public record RecordDigest(
         @Nullable String fileSystem,
         @Nullable Long freeBytes) {
 
-    private static final Set<Fault.Kind> STOPPED =
-            Set.of(Fault.Kind.HUNG, Fault.Kind.GONE, Fault.Kind.READ_ONLY, Fault.Kind.IO_ERROR);
-
     /** The digest of a record. */
     public static RecordDigest of(RunRecord record, String sha256) {
         Verdict verdict = record.verdict();
@@ -86,7 +79,7 @@ public record RecordDigest(
                 Inert.text(record.plan().name()),
                 record.plan().shortened(),
                 full && (outcome != Verdict.Outcome.PASS || doubt.isEmpty()),
-                outcome == Verdict.Outcome.FAIL && everySession(record, again),
+                outcome == Verdict.Outcome.FAIL && Judge.gaveOut(record, again),
                 RecordedSession.of(record.session()).id(),
                 record.session().name(),
                 record.session().tracks(),
@@ -120,13 +113,5 @@ public record RecordDigest(
             return Verdict.Outcome.FAIL;
         }
         return one == Verdict.Outcome.PASS ? other : one;
-    }
-
-    private static boolean everySession(RunRecord record, Verdict verdict) {
-        boolean damaged = verdict.criteria().stream().anyMatch(c -> c.is(CriterionId.INTACT) && c.missed());
-        return damaged
-                || record.phases().stream()
-                        .map(PhaseFacts::fault)
-                        .anyMatch(f -> f != null && STOPPED.contains(f.kind()));
     }
 }

@@ -17,6 +17,7 @@ import java.util.function.LongConsumer;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
@@ -41,7 +42,8 @@ public final class SqlStore implements AutoCloseable {
     static final int PAGE = 200;
     private static final int MOST_TRIES = 3;
     private static final String CLASH =
-            "another event with other content bears this name here: somebody made two of one name, look who signed them";
+            "another event with other content bears this name here: somebody made two of one name, look who signed"
+                    + " them";
 
     private final RosterPlace place;
     private final Connections connections;
@@ -84,7 +86,7 @@ public final class SqlStore implements AutoCloseable {
         SqlStore store = new SqlStore(place, new Connections(dialect, source));
         try {
             if (file != null) {
-                OwnersOnly.make(file);
+                OwnersOnly.file(file);
             }
             Migrations.run(place, dialect, source, store.connections);
             store.bringUpToDate(working);

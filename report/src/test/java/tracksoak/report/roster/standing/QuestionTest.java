@@ -126,6 +126,19 @@ class QuestionTest {
         assertThat(ask(TRIO).why()).contains("every session");
     }
 
+    /** A line-check lifts nothing, and after one the failed run is not the last any more. */
+    @Test
+    void aLineCheckThatPassesAfterwardsChangesNothingAndTheSentenceStaysTrue() {
+        Shows gone = fail(10).session(FESTIVAL);
+        gone.sketch.phase(PhaseKind.TAKE).fault = new Fault(Fault.Kind.GONE, 12, 1_000, "write", "no such device");
+        enter(gone);
+        enter(Shows.lineCheck("B4RN-0001", Shows.START.plusSeconds(11)));
+        assertThat(ask(TRIO).standing()).isEqualTo(Standing.FAILED);
+        assertThat(ask(TRIO).why())
+                .matches("A run on \\d{4}-\\d\\d-\\d\\d failed with wrong data or a drive that stopped, which ends"
+                        + " trust for every session, and no full PASS for this session came after it\\.");
+    }
+
     @Test
     void aDriveThatStoppedCountsAgainstEverySession() {
         enter(pass(0));
