@@ -6,12 +6,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
-import java.sql.DriverManager;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
+import org.sqlite.SQLiteDataSource;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
@@ -63,8 +63,9 @@ final class FileHeader {
 
     /** Looked at as if nobody could ever change it ("immutable"), for else the looking alone may leave files beside it. */
     private static boolean holdsOtherTables(Path file) {
-        String name = "jdbc:sqlite:file:" + file.toUri().getRawPath() + "?immutable=1";
-        try (Connection connection = DriverManager.getConnection(name);
+        SQLiteDataSource source = new SQLiteDataSource();
+        source.setUrl("jdbc:sqlite:file:" + file.toUri().getRawPath() + "?immutable=1");
+        try (Connection connection = source.getConnection();
                 Statement statement = connection.createStatement();
                 ResultSet tables = statement.executeQuery("SELECT count(*), count(CASE WHEN name = '"
                         + Migrations.HISTORY + "' THEN 1 END) FROM sqlite_schema WHERE type = 'table'")) {
