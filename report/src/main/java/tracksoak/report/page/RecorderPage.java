@@ -29,6 +29,7 @@ public final class RecorderPage {
      * @param json everything, for programs
      * @param recordedAt when the trace began
      * @param sentence the most important, one sentence
+     * @param warnings what makes it doubtful, one sentence each
      * @param learned rows of what, value and evidence
      * @param buffer how much it holds, a sentence each; none where it was not measured
      * @param against how another recording differs, a sentence each; none where there is none
@@ -40,12 +41,14 @@ public final class RecorderPage {
             String json,
             String recordedAt,
             String sentence,
+            List<String> warnings,
             List<List<String>> learned,
             List<String> buffer,
             List<String> against,
             Lanes drawing) {
 
         public Sheet {
+            warnings = List.copyOf(warnings);
             learned = List.copyOf(learned);
             buffer = List.copyOf(buffer);
             against = List.copyOf(against);
@@ -118,7 +121,7 @@ public final class RecorderPage {
                         .row("Buffer", sheet.buffer().isEmpty() ? "not measured" : "measured")
                         .build()
                         .rows(),
-                List.of(),
+                sheet.warnings().stream().map(Shown::whole).toList(),
                 Shown.whole(
                         sheet.buffer().isEmpty()
                                 ? "Measure its buffer: tracksoak stand-in probe."
