@@ -33,6 +33,7 @@ class RecorderPageTest {
                 List.of(
                         List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE),
                         List.of("Flush", "every 10 s", "36 of them, 9.98 to 10.02 s apart")),
+                true,
                 List.of("It held 1.8 s."),
                 List.of("Differs: Chunk: 65.5 kB here, 131 kB there."),
                 lanes);

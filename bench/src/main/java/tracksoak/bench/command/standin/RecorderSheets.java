@@ -57,6 +57,7 @@ public final class RecorderSheets {
                 pattern.all().stream()
                         .map(one -> List.of(one.habit().words(), one.value(), one.evidence()))
                         .toList(),
+                buffer != null && buffer.measured(),
                 lines,
                 against == null ? List.of() : against.lines(),
                 lanes(pattern.drawing()));
