@@ -179,7 +179,8 @@ public final class StandInProbeCommand implements Callable<Integer> {
     private void sayStops(ProbePlan plan) {
         plan.heldS().ifPresent(s -> console.say("the longest stop that was held took " + Units.seconds(s)));
         plan.lostS()
-                .ifPresent(s -> console.say("the shortest stop with which audio was lost took " + Units.seconds(s)));
+                .ifPresent(s -> console.say(
+                        "the shortest stop with which all tracks together lost audio took " + Units.seconds(s)));
     }
 
     /** Ends the serving when the client leaves after everything was tried. */

@@ -54,7 +54,7 @@ public final class BufferWords {
                                                     + " " + Units.seconds(one.unseenS())
                                                     + " that can be told apart"
                                             : "held")
-                    + " (told by the " + one.by() + ").");
+                    + (one.doubtful() ? "." : " (told by the " + one.by() + ")."));
         }
         return lines;
     }
