@@ -181,7 +181,8 @@ class KnownRecordersTest {
     /** No more audio than that was ever held: places that are not enough for all files that ask for one at once help none of them. */
     private static double mostS(RecorderModel model) {
         boolean inStep = model.shared() && !model.staggered() && model.onOverrun() != Overrun.CUTS;
-        return inStep ? model.bufferChunks() / model.streams() * model.chunkS() : model.bufferS();
+        int whole = model.bufferChunks() / model.streams();
+        return inStep ? whole * model.chunkS() : model.bufferS();
     }
 
     /** A chunk that has begun takes a place of its own: of files that begin theirs in turn, half a chunk each is not there yet. */
