@@ -31,6 +31,9 @@ public final class Climb {
     private final String startedAt;
     private final List<ClimbStep> steps = new ArrayList<>();
     private final List<Observation> log = new ArrayList<>();
+    /** Those in which the drive stopped answering for good. */
+    private final List<ClimbStep> cutOff = new ArrayList<>();
+
     private @Nullable PhaseFacts fill;
     private @Nullable IoMode ioMode;
     private RunState state = RunState.RUNNING;
@@ -87,7 +90,7 @@ public final class Climb {
             state = RunState.COMPLETE;
         }
         ClimbResult result =
-                ClimbConclusion.of(order, log, steps, search.next(log), state, stateReason, stopped, stoppedAt);
+                ClimbConclusion.of(order, log, steps, cutOff, search.next(log), state, stateReason, stopped, stoppedAt);
         ClimbRecord done = record(now(), result);
         listener.snapshot(done);
         return done;
@@ -103,6 +106,9 @@ public final class Climb {
         ClimbStep step =
                 look.kind() == Observation.Kind.TAKE ? Judged.take(run, fill, value) : Judged.check(run, value);
         boolean on = goesOn(run);
+        if (Judged.stopped(run)) {
+            cutOff.add(step);
+        }
         if (state == RunState.RUNNING || state == RunState.BROKEN) {
             steps.add(step);
         }

@@ -39,6 +39,7 @@ final class ClimbConclusion {
             ClimbOrder order,
             List<Observation> log,
             List<ClimbStep> steps,
+            List<ClimbStep> cutOff,
             Decision last,
             RunState state,
             String stateReason,
@@ -54,6 +55,7 @@ final class ClimbConclusion {
                     + (stateReason.isEmpty() ? "" : " (" + stateReason + ")") + ": climb again to the end.");
         }
         answer.unsure(reasons);
+        answer.cutOff(cutOff, reasons);
         Outcome outcome = switch (answer.margin.how()) {
             case CONFIRMED -> Outcome.PASS;
             case NONE -> Outcome.FAIL;
@@ -210,6 +212,15 @@ final class ClimbConclusion {
                                         ? " had one take only, as another would leave it open too: "
                                         : " had one sound-check only, as another would leave it open too: ")
                                 + stays.lasting());
+    }
+
+    /** That the drive stopped answering stands behind the audio lost at the number that is too many. */
+    private void cutOff(List<ClimbStep> cutOff, List<String> reasons) {
+        Integer above = margin.missedAt();
+        cutOff.stream()
+                .filter(step -> above != null && step.at() == above)
+                .reduce((first, last) -> last)
+                .ifPresent(step -> reasons.add("At " + amount(step.at()) + ": " + step.sentence()));
     }
 
     private ClimbResult stopped(@Nullable ClimbStep at) {

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.RemountFinder;
+import tracksoak.bench.drive.find.Suitability.SystemDrive;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.drill.Drill;
 import tracksoak.bench.phase.drill.DrillPort;
@@ -41,7 +42,7 @@ public final class DrillJob {
     /** The drive at {@code path}, if a drill may be made there; it may be spoilt by it, so whose it is should agree first. */
     public FoundDrive look(Path path, Order order, Path folder) {
         DrillFiles files = DrillFiles.in(folder);
-        return new Preflight(rooms, listener).pass(path, order, false, files.folder());
+        return new Preflight(rooms, listener).pass(path, order, SystemDrive.NEVER, files.folder());
     }
 
     /** Drills the drive that {@link #look} found at {@code path}. */

@@ -4,6 +4,9 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.drill.DrillRequest;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.SessionKind;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.DriveFacts;
 
 /**
@@ -23,8 +26,15 @@ public record DrillTerms(double pullAfterS, double waitS) {
      *
      * @param afterS something else pulls the drive so long into the take, in s; null where a person is asked to, which is
      *     not before the files have been flushed
+     * @throws Problem if it records nothing
      */
     public static DrillTerms of(Session session, @Nullable Double afterS, double waitS) {
+        if (session.kind() == SessionKind.PLAYBACK) {
+            throw Problem.askedWrong(
+                    "the session " + Inert.quoted(session.name())
+                            + " records nothing, and a drill shows what a recording loses",
+                    "choose a session that records: tracksoak sessions");
+        }
         return new DrillTerms(afterS != null ? afterS : Math.max(LEAST_BEFORE_PULL_S, 1.5 * session.flushS()), waitS);
     }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.Suitability;
+import tracksoak.bench.drive.find.Suitability.SystemDrive;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.profiles.base.Count;
@@ -31,7 +32,11 @@ public final class Preflight {
      * shown, and what earlier runs left there.
      */
     FoundDrive pass(Path path, Order order, boolean allowSystem, RunFolder files) {
-        FoundDrive found = drive(path, order, allowSystem);
+        return pass(path, order, asked(allowSystem), files);
+    }
+
+    FoundDrive pass(Path path, Order order, SystemDrive system, RunFolder files) {
+        FoundDrive found = drive(path, order, system);
         keepApart(found, files);
         tellLeftOvers(path);
         return found;
@@ -62,9 +67,17 @@ public final class Preflight {
 
     /** The drive at {@code path}, if the run may be made there; warnings are shown. */
     public FoundDrive drive(Path path, Order order, boolean allowSystem) {
+        return drive(path, order, asked(allowSystem));
+    }
+
+    private static SystemDrive asked(boolean allowSystem) {
+        return allowSystem ? SystemDrive.ALLOWED : SystemDrive.MAY_BE_ALLOWED;
+    }
+
+    private FoundDrive drive(Path path, Order order, SystemDrive system) {
         FoundDrive found = Drives.at(rooms, path);
         List<Suitability.Finding> findings = Suitability.of(
-                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), allowSystem);
+                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), system);
         List<Suitability.Finding> refusals =
                 findings.stream().filter(Suitability.Finding::refused).toList();
         if (!refusals.isEmpty()) {
@@ -83,7 +96,8 @@ public final class Preflight {
                                             .toList()),
                     "",
                     "",
-                    allowSystem || !Boolean.TRUE.equals(found.facts().system())
+                    system != SystemDrive.MAY_BE_ALLOWED
+                                    || !Boolean.TRUE.equals(found.facts().system())
                             ? ""
                             : "--allow-system-drive allows the drive this computer runs from");
         }

@@ -2,7 +2,7 @@ package tracksoak.bench.simulated;
 
 import java.io.IOException;
 
-/** A {@link Behaviour} at work on one drive. Holds the state of the trait; used by one thread; allocates nothing. */
+/** A {@link Behaviour} at work on one drive. Holds the state of the trait; used by one thread; allocates little. */
 public interface Effect {
 
     /**

@@ -1,6 +1,5 @@
 package tracksoak.bench.simulated;
 
-import java.util.Arrays;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;
@@ -49,8 +48,7 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
     private final class State implements Effect {
 
         private final int realBlocks = Math.toIntExact(realBytes / SimulatedDrive.BLOCK);
-        /** For each real block 1 + the block last written to it, 0 for none. */
-        private int[] lastWritten = new int[0];
+        private final LastWritten lastWritten = new LastWritten();
 
         @Override
         public boolean lies() {
@@ -62,13 +60,11 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
             if (past != Past.WRAPS) {
                 return;
             }
-            int needed = Math.min(realBlocks, first + blocks);
-            if (lastWritten.length < needed) {
-                lastWritten = Arrays.copyOf(lastWritten, (int)
-                        Math.min(realBlocks, Math.max(needed, 1024L + lastWritten.length * 2L)));
-            }
-            for (int block = first; block < first + blocks; block++) {
-                lastWritten[block % realBlocks] = block + 1;
+            for (int block = first; block < first + blocks; ) {
+                int at = block % realBlocks;
+                int piece = Math.min(first + blocks - block, realBlocks - at);
+                lastWritten.wrote(at, piece, block);
+                block += piece;
             }
         }
 
@@ -77,9 +73,9 @@ public record FakeCapacity(long realBytes, Past past) implements Behaviour {
             int block = seen.block();
             switch (past) {
                 case WRAPS -> {
-                    int at = block % realBlocks;
-                    if (at < lastWritten.length && lastWritten[at] > 0) {
-                        seen.showInstead(lastWritten[at] - 1);
+                    int last = lastWritten.at(block % realBlocks);
+                    if (last >= 0) {
+                        seen.showInstead(last);
                     } else {
                         seen.showZeros();
                     }

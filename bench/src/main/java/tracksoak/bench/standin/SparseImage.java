@@ -98,6 +98,16 @@ public final class SparseImage implements Store {
         }
     }
 
+    /** Deletes what {@link #create} made. */
+    public static void discard(Path path) {
+        try {
+            Files.deleteIfExists(path);
+            Files.deleteIfExists(mark(path));
+        } catch (IOException left) {
+            // it is empty, and the next one may use it
+        }
+    }
+
     private static void lock(Path path, FileChannel file) throws IOException {
         try {
             if (file.tryLock() != null) {

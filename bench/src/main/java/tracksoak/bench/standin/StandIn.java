@@ -1,7 +1,6 @@
 package tracksoak.bench.standin;
 
 import java.io.IOException;
-import java.net.InetSocketAddress;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
@@ -32,12 +31,13 @@ public final class StandIn implements AutoCloseable {
      *
      * @param model what it behaves like; null for a plain good drive
      * @param tracePath a new file
+     * @param door where it is called; closed with it
      */
     public StandIn(
             SparseImage image,
             Path tracePath,
             @Nullable DriveModel model,
-            InetSocketAddress listen,
+            Door door,
             StandInListener listener,
             RequestWatch watch) {
         this.image = image;
@@ -48,7 +48,7 @@ public final class StandIn implements AutoCloseable {
                 medium,
                 model == null ? "a stand-in for a plain good drive" : "a stand-in for the simulated " + model.name(),
                 model != null && model.rotational(),
-                listen,
+                door,
                 SystemClocks.NANO,
                 SystemClocks.PARK,
                 listener);
@@ -73,6 +73,11 @@ public final class StandIn implements AutoCloseable {
                     "The trace " + Inert.quoted(path) + " cannot be written: " + Problem.reason(e),
                     "name another with --trace");
         }
+    }
+
+    /** Size of the drive in bytes. */
+    public long sizeBytes() {
+        return image.sizeBytes();
     }
 
     /** The port it listens on. */

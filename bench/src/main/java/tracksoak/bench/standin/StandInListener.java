@@ -15,6 +15,9 @@ public interface StandInListener {
     /** A connection was ended because of what the client did. */
     default void dropped(String peer, String why) {}
 
+    /** A client was not let in, above all since another one uses the drive. */
+    default void refused(String peer, String why) {}
+
     /** Something went wrong on this computer's side. */
     default void trouble(String what) {}
 }

@@ -1,16 +1,15 @@
 package tracksoak.bench.standin;
 
 import java.io.IOException;
-import java.net.BindException;
 import java.net.InetSocketAddress;
 import java.net.StandardSocketOptions;
 import java.nio.ByteBuffer;
 import java.nio.channels.SelectionKey;
 import java.nio.channels.Selector;
-import java.nio.channels.ServerSocketChannel;
 import java.nio.channels.SocketChannel;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
@@ -43,7 +42,7 @@ public final class StandInServer implements AutoCloseable {
     private final Waiter waiter;
     private final StandInListener listener;
     private final Selector selector;
-    private final ServerSocketChannel door;
+    private final Door door;
     private final Admission admission = new Admission();
     private final Buffers writes = new Buffers();
     private final Buffers reads = new Buffers();
@@ -65,17 +64,17 @@ public final class StandInServer implements AutoCloseable {
         private final Conversation conversation;
         private ByteBuffer rest = ByteBuffer.allocate(0);
         private boolean admitted;
+        private boolean refused;
         private boolean closed;
 
         Guest(SocketChannel socket, SelectionKey key, InetSocketAddress from) {
             this.socket = socket;
             this.key = key;
             this.address = from.getAddress().getHostAddress();
-            this.peer = Inert.text(address + ":" + from.getPort());
+            this.peer = name(from);
             this.sinceNs = clock.nanoTime();
             this.conversation = new Conversation(
-                    out -> new Handshake(
-                            medium.sizeBytes(), flags, about, () -> admission.ask(address, clock.nanoTime()), out),
+                    out -> new Handshake(medium.sizeBytes(), flags, about, () -> admission(this), out),
                     writes,
                     reads,
                     clock);
@@ -86,7 +85,7 @@ public final class StandInServer implements AutoCloseable {
             Medium medium,
             String about,
             boolean rotational,
-            InetSocketAddress listen,
+            Door door,
             NanoClock clock,
             Waiter waiter,
             StandInListener listener) {
@@ -97,20 +96,10 @@ public final class StandInServer implements AutoCloseable {
         this.waiter = waiter;
         this.listener = listener;
         this.tickNs = clock.nanoTime();
+        this.door = door;
         try {
             selector = Selector.open();
-            door = ServerSocketChannel.open();
-            door.configureBlocking(false);
-            door.setOption(StandardSocketOptions.SO_REUSEADDR, true);
-            door.bind(listen, 16);
-            door.register(selector, SelectionKey.OP_ACCEPT);
-        } catch (BindException taken) {
-            throw new Problem(
-                    Problem.Kind.CANNOT,
-                    "The stand-in cannot listen",
-                    listen.getAddress().getHostAddress() + ":" + listen.getPort(),
-                    Problem.reason(taken),
-                    "choose another address or port with --listen, or end what uses it");
+            door.channel().register(selector, SelectionKey.OP_ACCEPT);
         } catch (IOException e) {
             throw Problem.cannot("The stand-in cannot listen: " + Problem.reason(e), "try again");
         }
@@ -118,7 +107,7 @@ public final class StandInServer implements AutoCloseable {
 
     /** The port it listens on. */
     public int port() {
-        return door.socket().getLocalPort();
+        return door.channel().socket().getLocalPort();
     }
 
     /** Has something done by the thread that serves. Any thread. */
@@ -188,17 +177,22 @@ public final class StandInServer implements AutoCloseable {
     }
 
     private void accept() throws IOException {
-        SocketChannel socket = door.accept();
+        SocketChannel socket = door.channel().accept();
         if (socket == null) {
             return;
         }
-        if (guests.size() >= MOST_SOCKETS
-                || medium.gone()
-                || !(socket.getRemoteAddress() instanceof InetSocketAddress)) {
+        if (!(socket.getRemoteAddress() instanceof InetSocketAddress from) || medium.gone()) {
             socket.close();
             return;
         }
-        InetSocketAddress from = (InetSocketAddress) socket.getRemoteAddress();
+        if (guests.size() >= MOST_SOCKETS) {
+            makeRoom();
+        }
+        if (guests.size() >= MOST_SOCKETS) {
+            listener.refused(name(from), "there are " + MOST_SOCKETS + " connections, which is the most");
+            socket.close();
+            return;
+        }
         socket.configureBlocking(false);
         socket.setOption(StandardSocketOptions.TCP_NODELAY, true);
         socket.setOption(StandardSocketOptions.SO_KEEPALIVE, true);
@@ -207,6 +201,20 @@ public final class StandInServer implements AutoCloseable {
         key.attach(guest);
         guests.add(guest);
         work(guest);
+    }
+
+    /** Of those that have not said what they want the one that came first goes: a recorder says so at once. */
+    private void makeRoom() {
+        for (Guest guest : guests) {
+            if (!guest.admitted) {
+                drop(guest, "it had not said what it wants, and its place was needed");
+                return;
+            }
+        }
+    }
+
+    private static String name(InetSocketAddress from) {
+        return Inert.text(from.getAddress().getHostAddress() + ":" + from.getPort());
     }
 
     /** Reads and sends what can be. */
@@ -256,6 +264,16 @@ public final class StandInServer implements AutoCloseable {
         guest.rest = left == 0
                 ? ByteBuffer.allocate(0)
                 : ByteBuffer.allocate(left).put(staging).flip();
+    }
+
+    /** Why a guest is not let in, which is told; empty where it is. */
+    private Optional<String> admission(Guest guest) {
+        Optional<String> refused = admission.ask(guest.address, clock.nanoTime());
+        refused.ifPresent(why -> {
+            guest.refused = true;
+            listener.refused(guest.peer, why);
+        });
+        return refused;
     }
 
     private void admit(Guest guest) {
@@ -374,7 +392,9 @@ public final class StandInServer implements AutoCloseable {
 
     private void drop(Guest guest, String why) {
         if (!guest.closed) {
-            listener.dropped(guest.peer, why);
+            if (!guest.refused) {
+                listener.dropped(guest.peer, why);
+            }
             leave(guest);
         }
     }
@@ -416,8 +436,8 @@ public final class StandInServer implements AutoCloseable {
     @Override
     public void close() {
         List.copyOf(guests).forEach(this::leave);
+        door.close();
         try {
-            door.close();
             selector.close();
         } catch (IOException ignored) {
             // nothing more is asked of it

@@ -25,6 +25,7 @@ import tracksoak.bench.standin.learn.Learner;
 import tracksoak.bench.standin.learn.Pattern;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
+import tracksoak.bench.standin.trace.Note;
 import tracksoak.bench.volume.ImageFile;
 
 /** The stand-in as a drive of this machine's kernel: file systems that are not ours, and a recorder in real time. */
@@ -169,7 +170,8 @@ class StandInOnKernelTest {
                                 SIZE,
                                 serving.standIn().hostWatch(),
                                 false,
-                                told::add)));
+                                told::add,
+                                us -> serving.standIn().note(Note.FELL_SHORT, us))));
                 try (SmallRecorder recorder = new SmallRecorder(drive.path(), tracks, CHUNK, RATE, bufferChunks)) {
                     boolean done = Host.await(
                             300_000,

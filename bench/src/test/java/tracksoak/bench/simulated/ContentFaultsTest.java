@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.simulated.FakeCapacity.Past;
@@ -46,6 +47,19 @@ class ContentFaultsTest {
         assertThat(rig.check(file, 8 * MB / 4096, 0, 0))
                 .as("and the other is gone")
                 .isEqualTo(BlockState.MISPLACED);
+    }
+
+    /** An entry for each block before it would not fit in memory. */
+    @Test
+    void wrappingDriveOfTerabytesTakesLittleMemory() {
+        Effect effect = new FakeCapacity(4L << 40, Past.WRAPS).start(new SplittableRandom(1));
+        int far = 1_000_000_000;
+        effect.wrote(far, 16, 0, 16);
+        Seen seen = new Seen();
+        seen.begin(far + 3);
+        effect.look(seen);
+        assertThat(seen.block()).isEqualTo(far + 3);
+        assertThat(seen.zeros).isFalse();
     }
 
     @Test

@@ -7,8 +7,10 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -216,8 +218,29 @@ class ProtocolTest {
             try (Wire late = serving.connect().greet(3)) {
                 late.option(7, new byte[6]);
                 assertThat(Integer.toHexString(late.optionReply())).isEqualTo("80000002");
+                assertThat(serving.refused()).containsExactly("the drive is in use by another client on this address");
                 late.option(6, new byte[6]);
                 assertThat(late.optionReply()).isEqualTo(3);
+            }
+        }
+    }
+
+    /** Else whoever says nothing keeps the recorder out, and nobody knows why. */
+    @Test
+    void connectionsThatSayNothingMakeRoomForTheRecorder() throws IOException {
+        List<Wire> silent = new ArrayList<>();
+        for (int i = 0; i < 32; i++) {
+            silent.add(serving.connect());
+            silent.get(i).in.readNBytes(18);
+        }
+        try (Wire recorder = serving.connect().go()) {
+            recorder.request(0, 3, 5, 0, 0);
+            assertThat(recorder.reply(5)).isZero();
+            assertThat(silent.get(0).ended()).as("the oldest").isTrue();
+            assertThat(serving.dropped()).containsExactly("it had not said what it wants, and its place was needed");
+        } finally {
+            for (Wire wire : silent) {
+                wire.close();
             }
         }
     }

@@ -19,6 +19,7 @@ public final class Serving implements AutoCloseable {
     private final StandIn standIn;
     private final Thread thread;
     private final List<String> dropped = new CopyOnWriteArrayList<>();
+    private final List<String> refused = new CopyOnWriteArrayList<>();
 
     /** Serves a new image. */
     public Serving(Path folder, long bytes, @Nullable DriveModel model) {
@@ -32,11 +33,16 @@ public final class Serving implements AutoCloseable {
                 Files.exists(image) ? SparseImage.open(image) : SparseImage.create(image, bytes),
                 trace(folder),
                 model,
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                Door.at(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0)),
                 new StandInListener() {
                     @Override
                     public void dropped(String peer, String why) {
                         dropped.add(why);
+                    }
+
+                    @Override
+                    public void refused(String peer, String why) {
+                        refused.add(why);
                     }
                 },
                 watch);
@@ -67,6 +73,11 @@ public final class Serving implements AutoCloseable {
     /** Why connections were ended. */
     List<String> dropped() {
         return dropped;
+    }
+
+    /** Why clients were not let in. */
+    List<String> refused() {
+        return refused;
     }
 
     Wire connect() throws IOException {

@@ -29,7 +29,9 @@ public final class RecorderPage {
      * @param json everything, for programs
      * @param recordedAt when the trace began
      * @param sentence the most important, one sentence
+     * @param warnings what makes it doubtful, one sentence each
      * @param learned rows of what, value and evidence
+     * @param measured whether its buffer was measured
      * @param buffer how much it holds, a sentence each; none where it was not measured
      * @param against how another recording differs, a sentence each; none where there is none
      * @param drawing its pattern
@@ -40,12 +42,15 @@ public final class RecorderPage {
             String json,
             String recordedAt,
             String sentence,
+            List<String> warnings,
             List<List<String>> learned,
+            boolean measured,
             List<String> buffer,
             List<String> against,
             Lanes drawing) {
 
         public Sheet {
+            warnings = List.copyOf(warnings);
             learned = List.copyOf(learned);
             buffer = List.copyOf(buffer);
             against = List.copyOf(against);
@@ -115,14 +120,14 @@ public final class RecorderPage {
                 Shown.of("Recorder on a stand-in"),
                 Facts.about("")
                         .row("Recorded on", Times.minute(sheet.recordedAt()))
-                        .row("Buffer", sheet.buffer().isEmpty() ? "not measured" : "measured")
+                        .row("Buffer", sheet.measured() ? "measured" : "not measured")
                         .build()
                         .rows(),
-                List.of(),
+                sheet.warnings().stream().map(Shown::whole).toList(),
                 Shown.whole(
-                        sheet.buffer().isEmpty()
-                                ? "Measure its buffer: tracksoak stand-in probe."
-                                : "Use the session that was written for every test of a drive for this recorder."),
+                        sheet.measured()
+                                ? "Use the session that was written for every test of a drive for this recorder."
+                                : "Measure its buffer: tracksoak stand-in probe."),
                 List.of(),
                 List.of());
     }

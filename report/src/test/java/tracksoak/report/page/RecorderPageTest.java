@@ -29,9 +29,11 @@ class RecorderPageTest {
                 JSON,
                 "2026-11-28T20:00:00Z",
                 "It writes 2 files.",
+                List.of("The file system contradicts itself: " + HOSTILE + " ends early."),
                 List.of(
                         List.of("Chunk", "65.5 kB", "100 % of " + HOSTILE),
                         List.of("Flush", "every 10 s", "36 of them, 9.98 to 10.02 s apart")),
+                true,
                 List.of("It held 1.8 s."),
                 List.of("Differs: Chunk: 65.5 kB here, 131 kB there."),
                 lanes);
@@ -45,6 +47,7 @@ class RecorderPageTest {
                 .contains("<rect class=\"mark-audio\" x=\"200.0\" y=\"18\" width=\"100.0\" height=\"12\">")
                 .contains("<rect class=\"mark-header\" x=\"400.0\" y=\"2\" width=\"2.0\" height=\"12\">")
                 .contains("<rect class=\"mark-stop\" x=\"600.0\" y=\"0\" width=\"200.0\" height=\"32\">")
+                .contains("The file system contradicts itself: ")
                 .contains("It held 1.8 s.")
                 .contains("Differs: Chunk: 65.5 kB here, 131 kB there.")
                 .doesNotContain("<script>alert")

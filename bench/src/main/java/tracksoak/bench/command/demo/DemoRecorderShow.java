@@ -26,6 +26,7 @@ import tracksoak.bench.standin.model.RecorderModel.Overrun;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
 import tracksoak.bench.standin.trace.Entry;
+import tracksoak.bench.standin.trace.Note;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -136,7 +137,8 @@ final class DemoRecorderShow {
                     DRIVE_BYTES,
                     HostWatch.NONE,
                     false,
-                    console::say);
+                    console::say,
+                    us -> drive.note(Note.FELL_SHORT, us));
             later.probe = probe;
             new ModelRecorder(RECORDER, clock, drive, DRIVE_BYTES)
                     .record(() -> !probe.done() && clock.nanoTime() < LONGEST_NS);

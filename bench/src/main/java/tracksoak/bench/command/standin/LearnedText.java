@@ -21,13 +21,11 @@ public final class LearnedText {
     /** For people. */
     public static void print(
             Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against, PrintWriter out) {
+        pattern.doubts().forEach(doubt -> out.println("Mind: " + doubt));
         out.println("The recorder's pattern:");
         for (Learned one : pattern.all()) {
             out.println("  " + one.habit().words() + ": " + one.value());
             out.println("      " + one.evidence());
-        }
-        if (pattern.cut()) {
-            out.println("  The trace has more than a million pieces of audio: only the first part was looked at.");
         }
         if (buffer != null && !buffer.tried().isEmpty()) {
             out.println("The recorder's buffer:");
@@ -43,6 +41,7 @@ public final class LearnedText {
     /** For programs. */
     public static void put(
             Map<String, Object> document, Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against) {
+        document.put("warnings", pattern.doubts());
         document.put(
                 "pattern",
                 pattern.all().stream()
@@ -55,8 +54,10 @@ public final class LearnedText {
         if (buffer != null) {
             Map<String, @Nullable Object> found = new LinkedHashMap<>();
             found.put("heldS", value(buffer.heldS()));
+            found.put("unseenS", buffer.unseenS());
             found.put("heldTimes", buffer.heldTimes());
             found.put("lostS", value(buffer.lostS()));
+            found.put("doubtS", value(buffer.doubtS()));
             found.put("onOverrun", buffer.onOverrun());
             found.put("chunkS", buffer.chunkS());
             found.put("traceSha256", buffer.traceSha256());

@@ -53,9 +53,11 @@ public final class RecorderSheets {
                 Instant.ofEpochMilli(pattern.startEpochMs()).toString(),
                 "It writes " + Count.of(pattern.streams(), "file") + " at the same time, " + chunk
                         + (lines.isEmpty() ? "." : ". " + lines.get(0)),
+                pattern.doubts(),
                 pattern.all().stream()
                         .map(one -> List.of(one.habit().words(), one.value(), one.evidence()))
                         .toList(),
+                buffer != null && buffer.measured(),
                 lines,
                 against == null ? List.of() : against.lines(),
                 lanes(pattern.drawing()));

@@ -1,5 +1,6 @@
 package tracksoak.bench.command.standin;
 
+import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.UnknownHostException;
@@ -10,7 +11,12 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.bench.standin.Door;
+import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.SparseImage;
+import tracksoak.bench.standin.StandIn;
+import tracksoak.bench.standin.StandInListener;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 
@@ -51,20 +57,63 @@ final class ServeOptions {
     @Nullable
     Path trace;
 
-    /** The image, made if it is not there; {@code usualBytes} is its size where none was given, null for none. */
-    SparseImage openImage(@Nullable Long usualBytes) {
-        Long asked = sizeBytes;
-        if (!Files.exists(image)) {
-            Long size = asked == null ? usualBytes : asked;
-            if (size == null) {
-                throw Problem.askedWrong(
-                        "There is no image " + Inert.quoted(image),
-                        "give the size of a new one with --size, for example 64GB");
+    /**
+     * A stand-in of the image, which is made if it is not there: as large as was asked for, or as the model. Nothing is left behind where
+     * it cannot be served.
+     *
+     * @param model what it behaves like; null for a plain good drive
+     */
+    StandIn open(
+            InetSocketAddress at,
+            Path tracePath,
+            @Nullable DriveModel model,
+            StandInListener listener,
+            RequestWatch watch) {
+        boolean there = Files.exists(image);
+        SparseImage opened = there ? openThere() : null;
+        long newBytes = there ? 0 : newBytes(model);
+        Door door = null;
+        try {
+            door = Door.at(at);
+            opened = opened == null ? SparseImage.create(image, newBytes) : opened;
+            return new StandIn(opened, tracePath, model, door, listener, watch);
+        } catch (Problem refused) {
+            if (door != null) {
+                door.close();
             }
-            return SparseImage.create(image, size);
+            if (opened != null) {
+                close(opened);
+                if (!there) {
+                    SparseImage.discard(image);
+                }
+            }
+            throw refused;
         }
+    }
+
+    private static void close(SparseImage opened) {
+        try {
+            opened.close();
+        } catch (IOException ignored) {
+            // nothing was written to it
+        }
+    }
+
+    private long newBytes(@Nullable DriveModel model) {
+        Long asked = sizeBytes;
+        if (asked == null && model == null) {
+            throw Problem.askedWrong(
+                    "There is no image " + Inert.quoted(image),
+                    "give the size of a new one with --size, for example 64GB");
+        }
+        return asked != null ? asked : model == null ? 0 : model.capacityBytes();
+    }
+
+    private SparseImage openThere() {
+        Long asked = sizeBytes;
         SparseImage open = SparseImage.open(image);
         if (asked != null && asked != open.sizeBytes()) {
+            close(open);
             throw Problem.askedWrong(
                     "The image " + Inert.quoted(image) + " is there and has " + open.sizeBytes() + " bytes, not "
                             + asked,

@@ -17,7 +17,6 @@ import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.standin.StandInLearnCommand.Both;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.RequestWatch;
-import tracksoak.bench.standin.SparseImage;
 import tracksoak.bench.standin.StandIn;
 import tracksoak.bench.standin.StandInListener;
 import tracksoak.bench.standin.probe.Probe;
@@ -116,29 +115,50 @@ public final class StandInProbeCommand implements Callable<Integer> {
         into.check(rooms);
         Both against = Both.other(into);
         InetSocketAddress at = where.address();
-        SparseImage image = where.openImage(null);
         Path trace = where.trace();
         Later later = new Later();
-        StandIn standIn =
-                new StandIn(image, trace, null, at, new Ending(StandInServeCommand.told(console), later), later);
+        StandIn standIn = where.open(at, trace, null, new Ending(StandInServeCommand.told(console), later), later);
         later.standIn = standIn;
         try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
-            boolean done = serve(standIn, later, image.sizeBytes(), at, trace);
+            boolean done = serve(standIn, later, at, trace);
+            if (standIn.served().writes() == 0) {
+                console.say(
+                        "it was ended before a recorder wrote anything: nothing was seen, so there is nothing to tell");
+                return watch.stopped() ? Exit.INTERRUPTED : Exit.COULD_NOT_RUN;
+            }
             if (!done) {
                 console.say("it was ended before everything was tried; what was seen is told all the same");
             }
-            // still watched: after Ctrl-C the process waits for this
-            StandInLearnCommand.learn(trace, where.image, against, into, json.asked, console, rooms);
+            tell(trace, against, watch);
             return watch.stopped() ? Exit.INTERRUPTED : Exit.DONE;
         }
     }
 
+    /** Still watched: after Ctrl-C the process waits for this, and for nothing that would be told later. */
+    private void tell(Path trace, @Nullable Both against, StopSignal.Watch watch) {
+        try {
+            StandInLearnCommand.learn(trace, where.image, against, into, json.asked, console, rooms);
+        } catch (Problem nothing) {
+            if (!watch.stopped()) {
+                throw nothing;
+            }
+            console.complain(nothing.told(), nothing.todo());
+        }
+    }
+
     /** Serves until the client leaves after the last try, or Ctrl-C; whether everything was tried. */
-    private boolean serve(StandIn served, Later later, long bytes, InetSocketAddress at, Path trace) {
+    private boolean serve(StandIn served, Later later, InetSocketAddress at, Path trace) {
         try (StandIn standIn = served) {
             ProbePlan plan = new ProbePlan(firstS, longestS, 0.02);
-            Probe probe =
-                    new Probe(plan, Probe.Pace.USUAL, standIn.stops(), bytes, standIn.hostWatch(), ask, this::say);
+            Probe probe = new Probe(
+                    plan,
+                    Probe.Pace.USUAL,
+                    standIn.stops(),
+                    standIn.sizeBytes(),
+                    standIn.hostWatch(),
+                    ask,
+                    this::say,
+                    us -> standIn.note(Note.FELL_SHORT, us));
             later.probe = probe;
             where.say(console, at, standIn.port(), trace);
             console.say("let the recorder format the drive if it asks, and record all tracks you will use");
@@ -159,7 +179,8 @@ public final class StandInProbeCommand implements Callable<Integer> {
     private void sayStops(ProbePlan plan) {
         plan.heldS().ifPresent(s -> console.say("the longest stop that was held took " + Units.seconds(s)));
         plan.lostS()
-                .ifPresent(s -> console.say("the shortest stop with which audio was lost took " + Units.seconds(s)));
+                .ifPresent(s -> console.say(
+                        "the shortest stop with which all tracks together lost audio took " + Units.seconds(s)));
     }
 
     /** Ends the serving when the client leaves after everything was tried. */
@@ -183,6 +204,11 @@ public final class StandInProbeCommand implements Callable<Integer> {
         @Override
         public void dropped(String peer, String why) {
             told.dropped(peer, why);
+        }
+
+        @Override
+        public void refused(String peer, String why) {
+            told.refused(peer, why);
         }
 
         @Override

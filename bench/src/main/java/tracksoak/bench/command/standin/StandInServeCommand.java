@@ -19,7 +19,6 @@ import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.Served;
-import tracksoak.bench.standin.SparseImage;
 import tracksoak.bench.standin.StandIn;
 import tracksoak.bench.standin.StandInListener;
 import tracksoak.profiles.base.Count;
@@ -72,9 +71,8 @@ public final class StandInServeCommand implements Callable<Integer> {
         String named = as;
         DriveModel model = named == null ? null : SimulatedTarget.model(named);
         InetSocketAddress at = where.address();
-        SparseImage image = where.openImage(model == null ? null : model.capacityBytes());
         Path trace = where.trace();
-        StandIn standIn = new StandIn(image, trace, model, at, told(console), RequestWatch.NONE);
+        StandIn standIn = where.open(at, trace, model, told(console), RequestWatch.NONE);
         try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
             Served served;
             HostDelays host;
@@ -105,6 +103,11 @@ public final class StandInServeCommand implements Callable<Integer> {
             @Override
             public void dropped(String peer, String why) {
                 console.say("the connection of " + peer + " was ended: " + why);
+            }
+
+            @Override
+            public void refused(String peer, String why) {
+                console.say(peer + " was refused: " + why);
             }
 
             @Override

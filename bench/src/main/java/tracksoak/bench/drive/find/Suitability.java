@@ -81,7 +81,7 @@ public final class Suitability {
     }
 
     /** What to do about the system's drive, whose figures are unreliable. */
-    private enum SystemDrive {
+    public enum SystemDrive {
         ALLOWED,
         MAY_BE_ALLOWED,
         NEVER
@@ -118,7 +118,8 @@ public final class Suitability {
                 allowSystem ? SystemDrive.ALLOWED : SystemDrive.MAY_BE_ALLOWED);
     }
 
-    private static List<Finding> of(
+    /** The same, and the system's own drive may be refused for good. */
+    public static List<Finding> of(
             FoundDrive drive, Target target, long plannedBytes, long reserveBytes, SystemDrive system) {
         List<Finding> findings = new ArrayList<>();
         if (!target.folder()) {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -72,12 +73,21 @@ public final class BufferReader {
         }
         OptionalDouble lost =
                 tried.stream().filter(Tried::lost).mapToDouble(Tried::backlogS).min();
-        OptionalDouble held = tried.stream()
-                .filter(one -> !one.lost() && one.backlogS() < lost.orElse(Double.MAX_VALUE))
+        OptionalDouble doubt = tried.stream()
+                .filter(Tried::doubtful)
                 .mapToDouble(Tried::backlogS)
-                .max();
-        int times = (int) tried.stream()
-                .filter(one -> !one.lost() && one.backlogS() >= held.orElse(0) * ABOUT)
+                .min();
+        double limit = Math.min(lost.orElse(Double.MAX_VALUE), doubt.orElse(Double.MAX_VALUE));
+        List<Tried> holding = tried.stream()
+                .filter(one -> one.held() && one.backlogS() < limit)
+                .toList();
+        Optional<Tried> best = holding.stream().max(Comparator.comparingDouble(Tried::sureS));
+        OptionalDouble held = best.stream()
+                .mapToDouble(one -> Math.floor(one.sureS() * 1000) / 1000)
+                .filter(s -> s > 0)
+                .findFirst();
+        int times = (int) holding.stream()
+                .filter(one -> one.sureS() >= held.orElse(0) * ABOUT)
                 .count();
         double part = tried.stream()
                 .filter(one -> one.lost() && one.filesHit() > 0)
@@ -88,8 +98,10 @@ public final class BufferReader {
                 evidence.streams().stream().mapToDouble(Stream::periodUs).max().orElse(0) / 1e6;
         return new BufferFound(
                 held,
+                best.map(Tried::unseenS).orElse(0.0),
                 times,
                 lost,
+                doubt,
                 onOverrun(tried),
                 part,
                 chunkS,
@@ -127,8 +139,12 @@ public final class BufferReader {
         if (outcome.files == 0) {
             return null;
         }
+        if (outcome.goingOn == 0 && index + 1 == stops.size() && !evidence.ended()) {
+            return null; // the trace breaks off: whether the take goes on is not in it
+        }
         boolean ended = outcome.goingOn == 0 && !followed(stop, outcome, nextUs);
-        Optional<Boolean> said = heardLoss(stop, nextUs);
+        long untilUs = index + 1 < stops.size() ? nextUs : Long.MAX_VALUE;
+        Optional<Boolean> said = heardLoss(stop, untilUs);
         boolean heard = said.orElse(false);
         String by;
         if (outcome.bySignal > 0 && !ended) {
@@ -140,11 +156,14 @@ public final class BufferReader {
         } else {
             return null;
         }
+        boolean lost = by.equals(PERSON) ? heard : ended || outcome.hit > 0;
         return new Tried(
                 stop.atUs() / 1e6,
                 stop.lengthUs() / 1e6,
-                (ended ? Math.min(outcome.backlogUs, stop.lengthUs() + outcome.periodUs) : outcome.backlogUs) / 1e6,
-                by.equals(PERSON) ? heard : ended || outcome.hit > 0,
+                outcome.backlogUs / outcome.files / 1e6,
+                outcome.unseenUs / 1e6,
+                lost,
+                !lost && outcome.unseenUs > 0 && fellShort(stop, untilUs),
                 outcome.lostUs / 1e6,
                 ended ? outcome.files : outcome.hit,
                 outcome.files,
@@ -168,6 +187,12 @@ public final class BufferReader {
                         && one.arrivedUs(0) < Math.min((double) nextUs, untilUs));
     }
 
+    /** Whether the probe missed audio in the sum of all tracks. */
+    private boolean fellShort(Stop stop, long untilUs) {
+        return evidence.fellShort().stream()
+                .anyMatch(entry -> entry.arrivedUs() >= stop.endUs() && entry.arrivedUs() < untilUs);
+    }
+
     /** What a person said of a stop; of several words that audio was lost counts. */
     private Optional<Boolean> heardLoss(Stop stop, long nextUs) {
         return evidence.heard().stream()
@@ -184,7 +209,10 @@ public final class BufferReader {
         private int hit;
         private int late;
         private long lastUs;
+        /** Of all files, as the drive came back. */
         private double backlogUs;
+
+        private double unseenUs;
         private double periodUs;
         private double lostUs;
 
@@ -201,11 +229,9 @@ public final class BufferReader {
                 from = Math.max(0, held - 1);
             }
             double dueUs = median(one, from, held, held);
-            if (held < one.chunks()) {
-                backlogUs = Math.max(backlogUs, one.firstDoneUs(held) - dueUs + one.periodUs());
-            } else {
-                backlogUs = Math.max(backlogUs, stop.lengthUs() + one.periodUs());
-            }
+            double waitedUs = stop.endUs() - dueUs + one.periodUs();
+            backlogUs += Math.max(0, Math.min(waitedUs, stop.lengthUs() + one.periodUs()));
+            double leastUs = Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
             double recoveredUs = stop.endUs() + Math.max(stop.lengthUs() * 0.5, 2 * one.periodUs());
             int until = firstArrivedAfter(one, (double) nextUs);
             // the last before the next stop: a drive that is busy takes long to catch up
@@ -215,13 +241,14 @@ public final class BufferReader {
             }
             goingOn++;
             double lag = median(one, after, until, held) - dueUs;
-            boolean isLate = lag > Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
+            boolean isLate = lag > leastUs;
             double missingUs = 0;
             if (signal != null && signal.covers(one.atByte(held), one.atByte(after))) {
                 bySignal++;
                 missingUs = 1e6 * signal.missingS(one.atByte(held), one.atByte(until));
-            } else if (isLate) {
-                missingUs = lag;
+            } else {
+                unseenUs = Math.max(unseenUs, leastUs);
+                missingUs = isLate ? lag : 0;
             }
             hit += missingUs > 0 ? 1 : 0;
             lostUs = Math.max(lostUs, missingUs);

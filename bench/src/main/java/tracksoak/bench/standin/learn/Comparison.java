@@ -13,9 +13,10 @@ import tracksoak.profiles.base.Count;
  *
  * @param habits each of them in both, in their usual order
  * @param buffers how the buffer depends on the number of tracks; null where only one was measured
+ * @param doubts what makes the other doubtful, one sentence each
  * @param traceSha256 of the other trace, in hexadecimal digits
  */
-public record Comparison(List<Compared> habits, @Nullable Buffers buffers, String traceSha256) {
+public record Comparison(List<Compared> habits, @Nullable Buffers buffers, List<String> doubts, String traceSha256) {
 
     /** Numbers of tracks that are closer than this show nothing. */
     private static final double LEAST_RATIO = 1.3;
@@ -24,6 +25,7 @@ public record Comparison(List<Compared> habits, @Nullable Buffers buffers, Strin
 
     public Comparison {
         habits = List.copyOf(habits);
+        doubts = List.copyOf(doubts);
     }
 
     /**
@@ -48,6 +50,7 @@ public record Comparison(List<Compared> habits, @Nullable Buffers buffers, Strin
         return new Comparison(
                 Compared.of(here, there),
                 buffer == null || otherBuffer == null ? null : buffers(here, buffer, there, otherBuffer),
+                there.doubts(),
                 there.traceSha256());
     }
 
@@ -92,6 +95,7 @@ public record Comparison(List<Compared> habits, @Nullable Buffers buffers, Strin
         if (lines.isEmpty()) {
             lines.add("Nothing that can be told differs.");
         }
+        doubts.forEach(doubt -> lines.add("Of the other recording: " + doubt));
         name("The same: ", one -> one.alike() == Alike.SAME, lines);
         name("Cannot be told of both: ", one -> one.alike() == Alike.UNKNOWN, lines);
         Buffers both = buffers;

@@ -15,6 +15,8 @@ import tracksoak.bench.standin.trace.Trace;
 import tracksoak.bench.volume.ByteSource;
 import tracksoak.bench.volume.VolumeFile;
 import tracksoak.bench.volume.VolumeReader;
+import tracksoak.profiles.base.Count;
+import tracksoak.profiles.base.Inert;
 
 /**
  * Trace and image brought together: every write with the file it belongs to. Memory is bounded: of a longer trace the first part is
@@ -32,6 +34,11 @@ final class Evidence {
         long endUs() {
             return atUs + lengthUs;
         }
+
+        /** By when a recorder has mostly written what waited. */
+        long recoveredUs() {
+            return endUs() + lengthUs / 2;
+        }
     }
 
     private final Owners owners;
@@ -39,6 +46,7 @@ final class Evidence {
     private final List<Stream> streams = new ArrayList<>();
     private final List<Stop> stops = new ArrayList<>();
     private final List<Entry> heard = new ArrayList<>();
+    private final List<Entry> fellShort = new ArrayList<>();
     private final Column flushes = new Column();
     private final Column tableWrites = new Column();
     private final Column folderWrites = new Column();
@@ -59,7 +67,7 @@ final class Evidence {
         }
         trace = Trace.read(tracePath, this::entry);
         for (Stream one : all) {
-            one.gather();
+            one.gather(stops);
             if (!one.file().folder() && one.chunks() >= 3) {
                 streams.add(one);
             }
@@ -81,6 +89,8 @@ final class Evidence {
                 stops.add(new Stop(entry.arrivedUs(), entry.length()));
             } else if (entry.is(Note.HEARD_LOST) || entry.is(Note.HEARD_NONE)) {
                 heard.add(entry);
+            } else if (entry.is(Note.FELL_SHORT)) {
+                fellShort.add(entry);
             }
             return;
         }
@@ -142,6 +152,11 @@ final class Evidence {
         return heard;
     }
 
+    /** When a probe missed audio in the sum of all tracks. */
+    List<Entry> fellShort() {
+        return fellShort;
+    }
+
     Column flushes() {
         return flushes;
     }
@@ -168,7 +183,33 @@ final class Evidence {
         return unknownBytes;
     }
 
-    boolean cut() {
-        return pieces > MOST_PIECES;
+    /** Whether the trace goes on to its end, in order: else what was done at stop is not in it. */
+    boolean ended() {
+        return trace.whole();
+    }
+
+    /** What makes all that is told doubtful, one sentence each; empty where all is well. */
+    List<String> doubts() {
+        List<String> doubts = new ArrayList<>();
+        if (!ended()) {
+            doubts.add("The trace has no end: it breaks off after " + Count.of(trace.entries(), "entry", "entries")
+                    + ", so what the recorder did after that, above all at stop, cannot be told.");
+        }
+        if (trace.strayBytes() > 0) {
+            doubts.add("Behind the end of the trace lie " + Count.of(trace.strayBytes(), "byte")
+                    + " that belong to no entry; they were left out.");
+        }
+        for (String trouble : owners.volume().troubles()) {
+            doubts.add("The file system contradicts itself: " + Inert.whole(trouble));
+        }
+        if (pieces > MOST_PIECES) {
+            doubts.add("The trace has more than a million pieces of audio: only the first part was looked at.");
+        }
+        return doubts;
+    }
+
+    /** Whether all files can be known: not where the file system contradicts itself. */
+    boolean filesKnown() {
+        return owners.volume().troubles().isEmpty();
     }
 }

@@ -83,17 +83,22 @@ public final class LearnedSession {
 
     private String text() {
         String head =
-                "# Learnt from a recording on a stand-in, by tracksoak. Whatever is called a guess was not shown by it.\n";
+                "# Learnt from a recording on a stand-in, by tracksoak. Whatever is called a guess was not shown by"
+                        + " it.\n";
         Session made = session.build();
         double fitting =
                 2.0 * made.chunkBytes() / Math.max(1, made.streams().get(0).bytesPerSecond());
         if (made.bufferAssumed() && made.bufferS() < fitting) {
             made = made.but().bufferS(Math.min(600, Math.ceil(fitting))).build();
         }
+        made = smallerChunk(made);
         double chunkS = fitting / 2;
         if (made.flushS() > 0 && made.flushS() < chunkS) {
             made = made.but().flushS(Math.ceil(chunkS * 10) / 10).build();
             shown(Key.FLUSH, "a flush after about every chunk");
+        }
+        for (String doubt : pattern.doubts()) {
+            head += "# Mind: " + doubt + "\n";
         }
         String text = head + SessionToml.write(made, comments);
         try {
@@ -107,6 +112,19 @@ public final class LearnedSession {
                     Inert.whole(String.valueOf(contradiction.getMessage())),
                     "record longer, or write the session by hand: tracksoak sessions text band-32");
         }
+    }
+
+    /** No session has a buffer of less than two chunks; what is surely held may be less. */
+    private Session smallerChunk(Session made) {
+        double half = made.bufferS() / 2 * made.streams().get(0).bytesPerSecond();
+        if (made.chunkBytes() <= half || half < LEAST_CHUNK) {
+            return made;
+        }
+        guess(
+                Key.CHUNK,
+                "the files grew by " + made.chunkBytes()
+                        + " B at a time, but no session has a chunk that is larger than half of the buffer");
+        return made.but().chunkBytes((int) half / LEAST_CHUNK * LEAST_CHUNK).build();
     }
 
     private void shown(Key key, String evidence) {
@@ -129,7 +147,11 @@ public final class LearnedSession {
         Optional<SampleFormat> samples = pattern.format().flatMap(WaveFormat::sampleFormat);
         if (format != null && samples.isPresent() && tracks <= MOST_TRACKS) {
             session.groups(List.of(new TrackGroup(tracks, format.sampleRateHz(), samples.get())));
-            comments.put(Key.COUNT, "shown: the files' headers");
+            comments.put(
+                    Key.COUNT,
+                    pattern.filesKnown()
+                            ? "shown: the files' headers"
+                            : GUESS + "the file system contradicts itself, so files may be missing");
             boolean single = format.channels() == 1;
             session.layout(single ? FileLayout.FILE_PER_TRACK : FileLayout.INTERLEAVED);
             shown(Key.LAYOUT, single ? "every file holds one track" : "a file holds several tracks");
@@ -188,8 +210,7 @@ public final class LearnedSession {
             guess(Key.BUFFER, "measure it with tracksoak stand-in probe");
             return;
         }
-        double held = Math.floor(found.heldS().orElse(0) * 1000) / 1000;
-        session.bufferS(Math.min(600, held))
+        session.bufferS(Math.min(600, found.heldS().orElse(0)))
                 .bufferAssumed(false)
                 .about(RecorderBuffer.sentence(
                         found.startEpochMs(), bounds(found), found.tried().size(), found.traceSha256()));
@@ -205,14 +226,16 @@ public final class LearnedSession {
         return held
                 + (found.lostS().isPresent()
                         ? ", lost audio at " + s(found.lostS().getAsDouble())
-                        : ", and lost none with any stop that was tried");
+                        : found.doubtS().isPresent()
+                                ? ", seemed to lose some at " + s(found.doubtS().getAsDouble())
+                                : ", and lost none with any stop that was tried");
     }
 
     private static String times(int times) {
         return times == 1 ? "once" : Count.number(times) + " times";
     }
 
-    private static String s(double s) {
+    static String s(double s) {
         return Quantity.plain(Math.round(s * 1000) / 1000.0) + " s";
     }
 }

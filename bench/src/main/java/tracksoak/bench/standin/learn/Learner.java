@@ -80,16 +80,16 @@ public final class Learner {
         Optional<WaveFormat> format = format();
         double bytesPerSecond =
                 together.stream().mapToDouble(Stream::bytesPerSecond).sum();
-        tell(Habit.FILES, Count.number(together.size()), "So many grew side by side in the trace.");
+        tellOfFiles(Habit.FILES, Count.number(together.size()), "So many grew side by side in the trace.");
         format.ifPresentOrElse(
-                found -> tell(
+                found -> tellOfFiles(
                         Habit.TRACKS,
                         Count.number((long) together.size() * found.channels()) + " at " + found.words(),
                         "The header of " + Inert.quoted(typical.file().path()) + " says so, and "
                                 + Count.of(together.size(), "file")
                                 + (together.size() == 1 ? " grew." : " grew at once.")),
                 () -> tell(Habit.TRACKS, Learned.UNKNOWN, "The files have no header that can be read."));
-        tell(
+        tellOfFiles(
                 Habit.DEMAND,
                 bytesPerSecond > 0 ? Units.rate(bytesPerSecond) : Learned.UNKNOWN,
                 "Chunk and time between chunks of all files, added up.");
@@ -150,10 +150,24 @@ public final class Learner {
                 evidence.owners().volume().fileSystem(),
                 clusterBytes,
                 all,
-                evidence.cut(),
+                evidence.filesKnown(),
+                evidence.doubts(),
                 drawing(),
                 evidence.trace().sha256(),
                 evidence.trace().startEpochMs());
+    }
+
+    /** Tells what every file counts for: nothing does where a file may be missing. */
+    private void tellOfFiles(Habit habit, String value, String sentence) {
+        if (evidence.filesKnown() || value.equals(Learned.UNKNOWN)) {
+            tell(habit, value, sentence);
+        } else {
+            tell(
+                    habit,
+                    Learned.UNKNOWN,
+                    value
+                            + " by the files that can be read; as the file system contradicts itself, some may be missing.");
+        }
     }
 
     private void tell(Habit habit, String value, String sentence) {
@@ -188,7 +202,7 @@ public final class Learner {
                 Habit.FLUSH,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
-                        : none ? "only at the end" : Learned.UNKNOWN,
+                        : none ? notBefore() : Learned.UNKNOWN,
                 Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace.");
         return every.isPresent() ? every : none ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
@@ -203,10 +217,14 @@ public final class Learner {
                 Habit.HEADERS,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
-                        : during.isEmpty() ? "only at the end" : Learned.UNKNOWN,
+                        : during.isEmpty() ? notBefore() : Learned.UNKNOWN,
                 "The beginning of " + Inert.quoted(typical.file().path()) + " was written again "
                         + Count.of(rewrites.size(), "time") + ".");
         return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
+    }
+
+    private String notBefore() {
+        return evidence.ended() ? "only at the end" : "not before the trace breaks off";
     }
 
     /** Those while audio was written: before and after it a drive is formatted, read, and written to by others. */
@@ -275,6 +293,10 @@ public final class Learner {
     }
 
     private void stopped() {
+        if (!evidence.ended()) {
+            tell(Habit.STOP, Learned.UNKNOWN, "The trace breaks off before the recorder stopped, or while it did.");
+            return;
+        }
         double afterS = (evidence.lastDoneUs() - lastUs) / 1e6;
         tell(
                 Habit.STOP,

@@ -28,7 +28,8 @@ import tracksoak.profiles.Arrival;
  * @param fileSystem of the drive
  * @param clusterBytes of the drive
  * @param all every habit in words, with its evidence
- * @param cut whether the trace was too long, and only its first part was looked at
+ * @param filesKnown whether the file system does not contradict itself; else there may be more files than are told
+ * @param doubts what makes all of it doubtful, one sentence each: above all where trace or file system are not whole
  * @param drawing the pattern, to be drawn
  * @param traceSha256 of the trace, in hexadecimal digits
  * @param startEpochMs when the trace began, in ms since 1970
@@ -51,13 +52,15 @@ public record Pattern(
         String fileSystem,
         int clusterBytes,
         List<Learned> all,
-        boolean cut,
+        boolean filesKnown,
+        List<String> doubts,
         Drawing drawing,
         String traceSha256,
         long startEpochMs) {
 
     public Pattern {
         all = List.copyOf(all);
+        doubts = List.copyOf(doubts);
     }
 
     /** A habit in words. */

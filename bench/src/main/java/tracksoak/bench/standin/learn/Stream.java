@@ -1,6 +1,8 @@
 package tracksoak.bench.standin.learn;
 
 import java.util.Arrays;
+import java.util.List;
+import tracksoak.bench.standin.learn.Evidence.Stop;
 import tracksoak.bench.volume.VolumeFile;
 
 /**
@@ -13,6 +15,7 @@ final class Stream {
     private static final double NEW_CHUNK = 0.5;
 
     private static final int OVER_CHUNKS = 8;
+    private static final int LEAST_SLOPES = 8;
     /** Small chunks that are a little late each are looked at over so long a time. */
     private static final double OVER_US = 4_000_000;
 
@@ -34,6 +37,7 @@ final class Stream {
     private final Column at = new Column();
     private final Column bytes = new Column();
     private final Column firstPiece = new Column();
+    private List<Stop> stops = List.of();
     private long chunkBytes;
     private double periodUs;
 
@@ -84,8 +88,9 @@ final class Stream {
         return pieceArrived.size();
     }
 
-    /** Puts the pieces together to chunks, once all are there. */
-    void gather() {
+    /** Puts the pieces together to chunks, once all are there, and with them the stops of the drive. */
+    void gather(List<Stop> all) {
+        stops = all;
         if (!inOrder) {
             int[] order = pieceAt.order();
             pieceArrived.arrange(order);
@@ -118,26 +123,44 @@ final class Stream {
     }
 
     /**
-     * The slope in the middle of all slopes over some chunks (after Theil and Sen): stops and single late chunks do not move it, and it is
-     * finer than any one gap.
+     * The slope in the middle of all slopes over some chunks (after Theil and Sen): single late chunks do not move it, and it is finer than
+     * any one gap. Over a stop audio may be missing, so that of a trace with many stops the parts between them tell, however short.
      */
     private double steadyPeriodUs() {
-        double rough = periodUs(Math.max(1, Math.min(OVER_CHUNKS, chunks() / 4)));
+        double rough = periodUs(OVER_CHUNKS);
         int longer = rough > 0 ? (int) (OVER_US / rough) : 0;
-        return longer > OVER_CHUNKS ? periodUs(Math.max(1, Math.min(longer, chunks() / 4))) : rough;
+        return longer > OVER_CHUNKS ? periodUs(longer) : rough;
     }
 
-    private double periodUs(int over) {
+    private double periodUs(int atMost) {
+        int over = Math.max(1, Math.min(atMost, chunks() / 4));
+        for (int shorter = over; shorter > 0 && !stops.isEmpty(); shorter /= 2) {
+            double between = periodUs(shorter, true);
+            if (between > 0) {
+                return between;
+            }
+        }
+        return periodUs(over, false);
+    }
+
+    /** 0 if there are too few slopes. */
+    private double periodUs(int over, boolean betweenStops) {
         double[] slopes = new double[Math.max(0, chunks() - over - 1)];
         int count = 0;
+        int stop = 0;
         for (int i = 1; i + over < chunks(); i++) {
             long grown = at.get(i + over) - at.get(i);
-            if (grown > 0) {
+            while (stop < stops.size() && arrived.get(i) > stops.get(stop).recoveredUs()) {
+                stop++;
+            }
+            boolean clear = stop == stops.size()
+                    || arrived.get(i + over) < stops.get(stop).atUs();
+            if (grown > 0 && (clear || !betweenStops)) {
                 slopes[count++] = (double) (arrived.get(i + over) - arrived.get(i)) * chunkBytes / grown;
             }
         }
         Arrays.sort(slopes, 0, count);
-        return count == 0 ? 0 : slopes[count / 2];
+        return count == 0 || (betweenStops && count < LEAST_SLOPES) ? 0 : slopes[count / 2];
     }
 
     int chunks() {

@@ -5,8 +5,11 @@ package tracksoak.bench.standin.learn;
  *
  * @param atS when it began, in s since the trace began
  * @param stopS how long it was, in s
- * @param backlogS how much audio waited at most on the worst track, in s
+ * @param backlogS how much audio waited when the drive came back, on average of all tracks, in s: no track's buffer is smaller, and
+ *     what all share is no smaller either
+ * @param unseenS less lost audio than that on a track would not have been seen, in s; 0 where the recording tells
  * @param lost whether audio was lost
+ * @param doubtful whether that cannot be told: all tracks together fell short, none by as much as can be told apart
  * @param lostS how much, on the track that lost most, in s; 0 where only a person said so
  * @param filesHit how many files lost any
  * @param files how many were being recorded
@@ -18,10 +21,23 @@ public record Tried(
         double atS,
         double stopS,
         double backlogS,
+        double unseenS,
         boolean lost,
+        boolean doubtful,
         double lostS,
         int filesHit,
         int files,
         boolean ended,
         boolean filled,
-        String by) {}
+        String by) {
+
+    /** Whether no audio was lost, as far as can be told. */
+    public boolean held() {
+        return !lost && !doubtful;
+    }
+
+    /** What it shows to be held in any case, in s. */
+    double sureS() {
+        return backlogS - unseenS;
+    }
+}

@@ -56,10 +56,12 @@ public final class ModelRecorder {
     private final class Track {
         private final int number;
         private final Deque<Long> held = new ArrayDeque<>();
+        private final Deque<Long> heldReadyNs = new ArrayDeque<>();
         private final Set<Long> padded = new HashSet<>();
         private long begun;
         private int used;
         private int part;
+        private long missedNs;
         private ModelFile file;
 
         Track(int number) {
@@ -73,12 +75,22 @@ public final class ModelRecorder {
 
         long beginNs(long chunk) {
             double phase = model.staggered() ? (double) number / model.streams() : 0;
-            return takeNs + (long) ((chunk + phase) * chunkNs);
+            return takeNs + missedNs + (long) ((chunk + phase) * chunkNs);
         }
 
         long readyNs() {
-            Long first = held.peek();
-            return first == null ? Long.MAX_VALUE : beginNs(first + 1);
+            Long first = heldReadyNs.peek();
+            return first == null ? Long.MAX_VALUE : first;
+        }
+
+        void hold() {
+            held.add(begun);
+            heldReadyNs.add(beginNs(begun + 1));
+        }
+
+        long letGo() {
+            heldReadyNs.remove();
+            return held.remove();
         }
 
         /** Writes the first chunk that is held. */
@@ -90,7 +102,7 @@ public final class ModelRecorder {
 
         /** The first chunk that was held is on the drive. */
         void written() {
-            if (!padded.remove(held.remove())) {
+            if (!padded.remove(letGo())) {
                 used--;
                 sharedUsed--;
             }
@@ -220,12 +232,16 @@ public final class ModelRecorder {
             if (full) {
                 lostChunks++;
                 overrun = true;
+                if (model.onOverrun() == Overrun.CUTS) {
+                    first.missedNs += untilNs + 1 - first.beginNs(first.begun);
+                    continue;
+                }
                 if (model.onOverrun() == Overrun.PADS) {
-                    first.held.add(first.begun);
+                    first.hold();
                     first.padded.add(first.begun);
                 }
             } else {
-                first.held.add(first.begun);
+                first.hold();
                 first.used++;
                 sharedUsed++;
             }
@@ -254,7 +270,7 @@ public final class ModelRecorder {
         for (Track track : tracks) {
             while (track.readyNs() <= clock.nanoTime()) {
                 clock.waitUntil(track.write());
-                track.held.remove();
+                track.letGo();
             }
             if (track.file.bytes() > 0) {
                 clock.waitUntil(volume.header(track.file, header(track.file)));

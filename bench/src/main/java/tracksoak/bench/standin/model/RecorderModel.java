@@ -38,11 +38,13 @@ public record RecorderModel(
         String fileSystem,
         int clusterBytes) {
 
-    /** What it does when a chunk finds no place: that chunk is lost in any case. */
+    /** What it does when a chunk finds no place: that chunk is lost, with {@link #CUTS} only a part of it. */
     public enum Overrun {
         ENDS_THE_TAKE,
         /** The next chunk takes its place in the file. */
         DROPS,
+        /** The next chunk begins when there is a place: less than a chunk may be missing. */
+        CUTS,
         /** Silence takes its place in the file. */
         PADS
     }

@@ -3,6 +3,7 @@ package tracksoak.bench.standin.probe;
 import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.function.LongConsumer;
 import tracksoak.bench.recorder.watch.HostWatch;
 import tracksoak.bench.standin.FreshBytes;
 import tracksoak.bench.standin.RequestWatch;
@@ -68,10 +69,12 @@ public final class Probe implements RequestWatch {
     private final HostWatch host;
     private final boolean personTells;
     private final Consumer<String> told;
+    private final LongConsumer fellShort;
     private final FreshBytes fresh;
     private final GrowthLine line = new GrowthLine();
     private State state = State.WAITING;
     private long runUs;
+    private long armedUs;
     private long stopAtUs;
     private long stopUs;
     private long windowUs;
@@ -87,6 +90,7 @@ public final class Probe implements RequestWatch {
      * @param host knows when the computer itself was late, in ns since the trace began
      * @param personTells whether a person is asked where the trace shows no loss
      * @param told hears what happens, one sentence each
+     * @param fellShort hears of each stop after which all tracks together fell short, by how many µs; 0 where that is not known
      */
     public Probe(
             ProbePlan plan,
@@ -95,13 +99,15 @@ public final class Probe implements RequestWatch {
             long driveBytes,
             HostWatch host,
             boolean personTells,
-            Consumer<String> told) {
+            Consumer<String> told,
+            LongConsumer fellShort) {
         this.plan = plan;
         this.pace = pace;
         this.stops = stops;
         this.host = host;
         this.personTells = personTells;
         this.told = told;
+        this.fellShort = fellShort;
         this.fresh = new FreshBytes(driveBytes);
     }
 
@@ -120,7 +126,9 @@ public final class Probe implements RequestWatch {
         if (entry.is(Note.STOP)) {
             stopAtUs = entry.arrivedUs();
             stopUs = entry.length();
-            return;
+        }
+        if (entry.asked() == Asked.NOTE) {
+            return; // also its own: it is told while a stop is judged
         }
         if (entry.asked() == Asked.WRITE && !entry.failed()) {
             long bytes = fresh.add(entry.offset(), entry.length());
@@ -149,6 +157,7 @@ public final class Probe implements RequestWatch {
                     state = State.LOOKING;
                 } else if (stopUs == 0) {
                     silent(nowUs);
+                    armAgain(nowUs);
                 }
             }
             case LOOKING -> look(nowUs);
@@ -201,13 +210,27 @@ public final class Probe implements RequestWatch {
         baseEdge = line.edge(line.lastUs() - windowUs, line.lastUs() + 1, slope);
         stopUs = 0;
         state = State.STOPPING;
+        arm(nowUs);
+    }
+
+    private void arm(long nowUs) {
+        armedUs = nowUs;
         stops.arm((long) (triedS * 1e9), TimeUnit.MICROSECONDS.toNanos(line.longestGapUs() / 2));
+    }
+
+    /** After a loss files may be out of step, and the pause that is waited for never comes again: the usual one is looked for anew. */
+    private void armAgain(long nowUs) {
+        if (state == State.STOPPING && nowUs - armedUs > Math.max(windowUs, 4 * line.longestGapUs())) {
+            line.measure(nowUs - windowUs);
+            arm(nowUs);
+        }
     }
 
     private void look(long nowUs) {
         long from = stopAtUs + stopUs + Math.max(stopUs, Math.max(SECOND_US, 2 * line.longestGapUs()));
         if (line.lastUs() < stopAtUs + stopUs + SECOND_US && nowUs > from + SILENCE_US) {
-            plan.lost(triedS);
+            plan.surelyLost(triedS);
+            fellShort.accept(0);
             become(State.WAITING, words() + ": the recorder ended the take. Start it again");
             return;
         }
@@ -233,6 +256,7 @@ public final class Probe implements RequestWatch {
     private void judge(boolean lost, long from, double missingS) {
         if (lost) {
             plan.lost(triedS);
+            fellShort.accept(missingS > 0 && Double.isFinite(missingS) ? Math.round(missingS * 1e6) : 0);
             told.accept(words() + ": audio was lost"
                     + (missingS > 0 && Double.isFinite(missingS)
                             ? ", about " + Units.seconds(missingS) + " of what all tracks make"

@@ -5,7 +5,8 @@ import java.util.TreeMap;
 
 /**
  * Which stop is tried next: longer ones until audio is lost, then the middle between what was held and what was not, then the longest that was
- * held again until it has been held often enough. Pure; confined to one thread. Lengths in s.
+ * held again until it has been held often enough. Where audio was lost only once, that stop is tried once more; held then, it
+ * bounds nothing, and longer ones are tried. Pure; confined to one thread. Lengths in s.
  */
 public final class ProbePlan {
 
@@ -19,6 +20,8 @@ public final class ProbePlan {
     private final double within;
     private final TreeMap<Double, Integer> held = new TreeMap<>();
     private OptionalDouble lost = OptionalDouble.empty();
+    private int losses;
+    private boolean confirming;
     private int tries;
 
     /**
@@ -51,7 +54,12 @@ public final class ProbePlan {
         if (high - from > Math.max(FINEST_S, within * high)) {
             return OptionalDouble.of((from + high) / 2);
         }
-        return low.isEmpty() ? OptionalDouble.empty() : again(from);
+        OptionalDouble again = low.isEmpty() ? OptionalDouble.empty() : again(from);
+        if (again.isEmpty() && losses == 1 && !confirming) {
+            confirming = true;
+            return lost;
+        }
+        return again;
     }
 
     private OptionalDouble again(double s) {
@@ -62,11 +70,23 @@ public final class ProbePlan {
     public void held(double s) {
         tries++;
         held.merge(s, 1, Integer::sum);
+        if (confirming && s >= lost.orElse(Double.MAX_VALUE)) {
+            confirming = false;
+            losses = 0;
+            lost = OptionalDouble.empty();
+        }
+    }
+
+    /** With a stop of this length audio was lost, beyond doubt: it is not tried again for that. */
+    public void surelyLost(double s) {
+        losses++;
+        lost(s);
     }
 
     /** With a stop of this length audio was lost. */
     public void lost(double s) {
         tries++;
+        losses++;
         lost = OptionalDouble.of(Math.min(s, lost.orElse(Double.MAX_VALUE)));
     }
 

@@ -13,7 +13,9 @@ public enum Note {
     /** A person said that none was. */
     HEARD_NONE(4),
     /** The trace was ended in order, after so many entries. */
-    END(5);
+    END(5),
+    /** A probe found, after the stop before, that all tracks together fell short by so many µs; 0 where it is not known. */
+    FELL_SHORT(6);
 
     private final int code;
 

@@ -25,9 +25,10 @@ import tracksoak.profiles.base.Problem;
  * @param driveBytes size of the drive
  * @param entries how many there are
  * @param whole whether it was ended in order; else its last entries may be missing
+ * @param strayBytes bytes behind its end, which belong to nothing
  * @param sha256 of the file, in 64 hexadecimal digits
  */
-public record Trace(long startEpochMs, long driveBytes, long entries, boolean whole, String sha256) {
+public record Trace(long startEpochMs, long driveBytes, long entries, boolean whole, long strayBytes, String sha256) {
 
     private static final Asked[] ASKED = Asked.values();
 
@@ -60,9 +61,9 @@ public record Trace(long startEpochMs, long driveBytes, long entries, boolean wh
             long bytes = in.readLong();
             Decoder decoder = new Decoder(in, bytes);
             boolean whole = decoder.all(each, path);
-            in.transferTo(OutputStream.nullOutputStream());
+            long stray = in.transferTo(OutputStream.nullOutputStream());
             return new Trace(
-                    start, bytes, decoder.entries, whole, HexFormat.of().formatHex(digest.digest()));
+                    start, bytes, decoder.entries, whole, stray, HexFormat.of().formatHex(digest.digest()));
         } catch (NoSuchFileException none) {
             throw refused(path, "there is no such file", "check the path");
         } catch (EOFException cut) {

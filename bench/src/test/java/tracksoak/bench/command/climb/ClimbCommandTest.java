@@ -70,6 +70,17 @@ class ClimbCommandTest extends AtOneDrive {
     }
 
     @Test
+    void aDriveThatLeavesTheComputerIsSaidToHaveDoneSo() throws IOException {
+        Typed typed = type(
+                "climb --simulated loose-plug-stick --session trio-8 --most 4 --out OUT --length 5min --take 2min");
+        assertThat(typed.code()).isEqualTo(1);
+        assertThat(typed.out().replaceAll("\\s+", " "))
+                .startsWith("Not even 1 track could be confirmed")
+                .containsPattern("Why: At 1 track: .*The drive left the computer");
+        assertThat(Files.readString(out.resolve("climb.html"))).contains("The drive left the computer");
+    }
+
+    @Test
     void theSampleRateCanGrowInstead() {
         Typed typed = type("climb --simulated slow-stick --session trio-8 --grow sample-rate --out OUT" + SHORT);
         assertThat(typed.code()).as(typed.err()).isZero();

@@ -4,11 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
+import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
+import tracksoak.bench.drive.find.FoundDrive;
+import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.json.DrillJson;
 
@@ -51,11 +55,35 @@ class DrillCommandTest extends AtOneDrive {
             drill --simulated steady-stick --session trio-8 --wait 30h      | --wait is
             drill --simulated no-such --session trio-8                      | no simulated drive
             drill --simulated steady-stick                                  | no session was given
+            drill --simulated steady-stick --session playback-16            | records nothing
             """)
     void aWrongCommandLineIsRefused(String line, String words) {
         Typed typed = type(line);
         assertThat(typed.code()).isEqualTo(2);
         assertThat(typed.err()).contains(words);
+    }
+
+    @Test
+    void theDriveThisComputerRunsFromIsNeverDrilledAndNoOptionIsNamedThatWouldAllowIt() {
+        FoundDrive system = new FoundDrive(
+                FoundDrive.Place.DRIVE,
+                DriveFacts.builder()
+                        .system(true)
+                        .mount(drive.toString())
+                        .fileSystem("ext4")
+                        .fileSystemBytes(63_900_000_000L)
+                        .freeBytes(58_000_000_000L)
+                        .build(),
+                "system",
+                false,
+                null);
+        rooms = new TestRooms(host, List.of(system));
+        Typed typed = type("drill DRIVE --session trio-8 --yes --out OUT");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err())
+                .contains("it is the system drive", "test another drive")
+                .doesNotContain("allow");
+        assertThat(drive).isEmptyDirectory();
     }
 
     @Test

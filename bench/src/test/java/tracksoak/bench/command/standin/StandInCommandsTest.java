@@ -6,9 +6,12 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.net.InetAddress;
+import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -18,11 +21,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
+import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.model.ModelRecorder;
 import tracksoak.bench.standin.model.RecorderModel;
 import tracksoak.bench.standin.model.RecorderModel.Overrun;
+import tracksoak.bench.volume.Extent;
+import tracksoak.bench.volume.ImageFile;
+import tracksoak.bench.volume.Volume;
+import tracksoak.bench.volume.VolumeFile;
+import tracksoak.bench.volume.VolumeReader;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionReader;
 import tracksoak.profiles.base.VirtualClock;
@@ -141,6 +150,87 @@ class StandInCommandsTest {
     }
 
     @Test
+    void saysThatATraceBreaksOffAndConcludesNothingFromItsEnd() throws IOException {
+        byte[] sound = Files.readAllBytes(trace);
+        Path half = folder.resolve("half.trace");
+        Files.write(half, Arrays.copyOf(sound, sound.length / 2));
+        Path page = folder.resolve("half.html");
+        Path session = folder.resolve("half.toml");
+        String[] words = {
+            "learn",
+            half.toString(),
+            image.toString(),
+            "--against",
+            trace.toString(),
+            image.toString(),
+            "--page",
+            page.toString(),
+            "--session-out",
+            session.toString()
+        };
+        Typed typed = typed(words);
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.out())
+                .contains("Mind: The trace has no end: it breaks off after")
+                .contains("At stop: cannot be told")
+                .contains("Headers written again: not before the trace breaks off")
+                .doesNotContain("Differs: At stop");
+        assertThat(Files.readString(page)).contains("The trace has no end");
+        assertThat(Files.readString(session)).contains("# Mind: The trace has no end");
+        String[] json = {"learn", half.toString(), image.toString(), "--json"};
+        assertThat(new ObjectMapper().readTree(typed(json).out()).get("warnings"))
+                .hasSize(1);
+        assertThat(typed("learn", trace.toString(), image.toString()).out()).doesNotContain("Mind:");
+    }
+
+    @Test
+    void saysThatSomethingLiesBehindTheEndOfATrace() throws IOException {
+        Files.write(trace, new byte[] {1, 2, 3}, StandardOpenOption.APPEND);
+        assertThat(typed("learn", trace.toString(), image.toString()).out())
+                .contains("Mind: Behind the end of the trace lie 3 bytes that belong to no entry")
+                .contains("header writes after the last audio");
+    }
+
+    @Test
+    void filesThatMayBeMissingAreNoReasonForFewerTracks() throws IOException {
+        chainPointsAtItself();
+        Path page = folder.resolve("hurt.html");
+        Path session = folder.resolve("hurt.toml");
+        String[] words = {
+            "learn", trace.toString(), image.toString(), "--page", page.toString(), "--session-out", session.toString()
+        };
+        Typed typed = typed(words);
+        assertThat(typed.code()).as(typed.err()).isZero();
+        String mind = "The file system contradicts itself: ";
+        assertThat(typed.out())
+                .contains("Mind: " + mind)
+                .contains("Tracks: cannot be told")
+                .contains("3 at 48 kHz, 24-bit by the files that can be read");
+        assertThat(Files.readString(page)).contains(mind);
+        assertThat(Files.readString(session))
+                .contains("# Mind: " + mind)
+                .contains("# a guess: the file system contradicts itself, so files may be missing");
+    }
+
+    /** As a recorder that lost power may leave it: the second cluster of a file is said to follow itself. */
+    private void chainPointsAtItself() throws IOException {
+        try (ImageFile bytes = ImageFile.open(image);
+                RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
+            Volume volume = VolumeReader.read(bytes);
+            VolumeFile first = volume.files().stream()
+                    .filter(one -> one.path().endsWith(".WAV"))
+                    .findFirst()
+                    .orElseThrow();
+            long cluster =
+                    2 + (first.extents().get(0).startByte() - volume.heap().startByte()) / volume.clusterBytes();
+            for (Extent table : volume.tables()) {
+                file.seek(table.startByte() + 4 * cluster);
+                file.writeInt(Integer.reverseBytes((int) cluster));
+            }
+        }
+    }
+
+    @Test
     void tellsWhatItCannotUse() throws IOException {
         Path other = folder.resolve("<b>notes.txt");
         Files.writeString(other, "the play begins", StandardCharsets.UTF_8);
@@ -161,7 +251,8 @@ class StandInCommandsTest {
         refused(typed("learn", trace.toString(), ext.toString()), "it is ext2, ext3 or ext4");
         refused(typed("serve", folder.resolve("new.img").toString()), "--size");
         refused(typed("serve", other.toString(), "--size", "1GB"), "nothing of yours is written to");
-        refused(typed("serve", folder.resolve("new.img").toString(), "--size", "1kB"), "cannot be made");
+        String[] tooSmall = {"serve", folder.resolve("new.img").toString(), "--size", "1kB", "--listen", "127.0.0.1:0"};
+        refused(typed(tooSmall), "cannot be made");
         refused(typed("serve", folder.resolve("new.img").toString(), "--size", "1GB", "--listen", "here"), "--listen");
         refused(typed("serve", folder.resolve("new.img").toString(), "--as", "no-such-drive"), "no-such-drive");
         refused(typed("probe", folder.resolve("new.img").toString(), "--size", "1GB", "--first", "2h"), "--first");
@@ -175,6 +266,75 @@ class StandInCommandsTest {
                 "no such file");
         assertThat(Files.readString(other)).isEqualTo("the play begins");
         assertThat(folder.resolve("new.img")).doesNotExist();
+    }
+
+    @Test
+    void aPortThatIsTakenLeavesNothingBehind() throws IOException {
+        Path fresh = folder.resolve("new.img");
+        try (ServerSocket taken = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            for (String command : List.of("serve", "probe")) {
+                String[] words = {
+                    command, fresh.toString(), "--size", "1GB", "--listen", "127.0.0.1:" + taken.getLocalPort()
+                };
+                Typed typed = typed(words);
+                assertThat(typed.code()).as(typed.err()).isEqualTo(3);
+                assertThat(typed.err()).contains("cannot listen");
+            }
+        }
+        String[] nowhere = {
+            "serve",
+            fresh.toString(),
+            "--size",
+            "1GB",
+            "--listen",
+            "127.0.0.1:0",
+            "--trace",
+            folder.resolve("none").resolve("trace").toString()
+        };
+        assertThat(typed(nowhere).err()).contains("cannot be written");
+        try (Stream<Path> left = Files.list(folder)) {
+            assertThat(left)
+                    .filteredOn(file -> file.toString().contains("new.img"))
+                    .isEmpty();
+        }
+    }
+
+    /** Pressed at once. */
+    private static final class CtrlC implements StopSignal {
+
+        @Override
+        public Watch onStop(Runnable cancel) {
+            cancel.run();
+            return new Watch() {
+                @Override
+                public boolean stopped() {
+                    return true;
+                }
+
+                @Override
+                public void close() {}
+            };
+        }
+
+        @Override
+        public void doNotWait() {}
+    }
+
+    @Test
+    void aProbeThatNoRecorderCameToSaysThatNothingWasSeen() {
+        Path fresh = folder.resolve("new.img");
+        Typed typed = Typed.run(
+                new TestRooms(folder, List.of()),
+                new CtrlC(),
+                "stand-in",
+                "probe",
+                fresh.toString(),
+                "--size",
+                "1GB",
+                "--listen",
+                "127.0.0.1:0");
+        assertThat(typed.code()).isEqualTo(130);
+        assertThat(typed.err()).contains("nothing was seen").doesNotContain("told all the same");
     }
 
     private static void refused(Typed typed, String why) {

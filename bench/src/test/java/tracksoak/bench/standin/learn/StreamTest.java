@@ -23,7 +23,7 @@ class StreamTest {
             part(stream, turned ? at + FIRST : at, turned ? CHUNK - FIRST : FIRST, us);
             part(stream, turned ? at : at + FIRST, turned ? FIRST : CHUNK - FIRST, us + 11);
         }
-        stream.gather();
+        stream.gather(List.of());
         assertThat(stream.chunkBytes()).isEqualTo(CHUNK);
         assertThat(stream.regular()).isGreaterThan(0.95);
         assertThat(stream.periodUs()).isBetween(699_900.0, 700_100.0);

@@ -63,8 +63,15 @@ record Recorded(Pattern pattern, BufferFound buffer) {
         };
         try (VirtualStandIn drive = new VirtualStandIn(DRIVE, clock, trace, watch)) {
             ProbePlan plan = new ProbePlan(0.25, longestS, 0.02);
-            probe[0] =
-                    new Probe(plan, Probe.Pace.USUAL, drive.stops(), DRIVE, HostWatch.NONE, person != null, told::add);
+            probe[0] = new Probe(
+                    plan,
+                    Probe.Pace.USUAL,
+                    drive.stops(),
+                    DRIVE,
+                    HostWatch.NONE,
+                    person != null,
+                    told::add,
+                    us -> drive.note(Note.FELL_SHORT, us));
             ModelRecorder recorder = new ModelRecorder(model, clock, drive, DRIVE, audio);
             long[] heard = new long[1];
             recorder.record(() -> {
