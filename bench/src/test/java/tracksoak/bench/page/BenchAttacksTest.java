@@ -131,9 +131,7 @@ class BenchAttacksTest {
                         "--clear-groups",
                         "bash",
                         "-c",
-                        "for i in {1..500}; do exec {fd}<>/dev/tcp/127.0.0.1/$0 && printf 'GET /bench HTTP/1.1\\r"
-                                + "\\n"
-                                + "' >&$fd; done; echo open; read",
+                        "for i in {1..500}; do exec {fd}<>/dev/tcp/127.0.0.1/$0; printf 'GET /bench HTTP/1.1\\r\\n' >&$fd; done; echo open; read",
                         Integer.toString(URI.create(bench.origin()).getPort()))
                 .redirectError(ProcessBuilder.Redirect.DISCARD)
                 .start();

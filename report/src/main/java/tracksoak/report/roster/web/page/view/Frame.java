@@ -45,8 +45,8 @@ public record Frame(String title, String here, boolean closed, String asOf, Stri
     public String lost() {
         return bench()
                 ? "The bench has ended, or does not answer. Start it again as you did, and go on in the page that it"
-                      + " opens. A test goes on without it. If the bench comes back at this address, this page goes on"
-                      + " by itself."
+                        + " opens. A test goes on without it. If the bench comes back at this address, this page goes on"
+                        + " by itself."
                 : "This page goes on by itself once the roster can be reached again.";
     }
 
