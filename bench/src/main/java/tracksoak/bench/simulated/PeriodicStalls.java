@@ -29,6 +29,6 @@ public record PeriodicStalls(long firstNs, long everyNs, long lengthNs) implemen
 
     @Override
     public Effect start(SplittableRandom random) {
-        return new SlowWindows(Windows.periodic(firstNs, everyNs, lengthNs), 0);
+        return new Windows.Slow(Windows.periodic(firstNs, everyNs, lengthNs), 0);
     }
 }

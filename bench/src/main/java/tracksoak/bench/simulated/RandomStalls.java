@@ -41,7 +41,7 @@ public record RandomStalls(long meanGapNs, long leastNs, long mostNs, double tai
             }
         };
         windows.next(0);
-        return new SlowWindows(windows, 0);
+        return new Windows.Slow(windows, 0);
     }
 
     private long exponential(SplittableRandom random) {

@@ -1,5 +1,6 @@
 package tracksoak.bench.simulated;
 
+import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;

@@ -32,6 +32,6 @@ public record SharedBus(long firstNs, long everyNs, long lengthNs, int leftPermi
 
     @Override
     public Effect start(SplittableRandom random) {
-        return new SlowWindows(Windows.periodic(firstNs, everyNs, lengthNs), leftPermille);
+        return new Windows.Slow(Windows.periodic(firstNs, everyNs, lengthNs), leftPermille);
     }
 }

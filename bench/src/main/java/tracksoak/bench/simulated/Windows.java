@@ -58,4 +58,25 @@ abstract class Windows {
         windows.next(0);
         return windows;
     }
+
+    /** Lets a drive work at a part of its speed inside stretches of time. */
+    static final class Slow implements Effect {
+
+        private final Windows windows;
+        private final int permille;
+        private long pluggedAtNs = -1;
+
+        Slow(Windows windows, int permille) {
+            this.windows = windows;
+            this.permille = permille;
+        }
+
+        @Override
+        public void shape(Call call) {
+            if (pluggedAtNs < 0) {
+                pluggedAtNs = call.startNs() - call.idleNs();
+            }
+            call.take(windows.stretched(call.startNs() - pluggedAtNs, call.serviceNs(), permille));
+        }
+    }
 }
