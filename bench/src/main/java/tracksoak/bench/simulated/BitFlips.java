@@ -1,8 +1,8 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * Has weak cells: in one of so many blocks, always the same ones, a bit comes back flipped.

@@ -1,9 +1,9 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * Writes and reads at one rate, plus a fixed time per call. Closed form: service time = overhead + bytes ÷ rate.

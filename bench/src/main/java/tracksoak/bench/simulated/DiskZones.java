@@ -1,9 +1,9 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * A spinning disk: fast at the outside, where it begins, slow at the inside, where it ends, because the angular speed is

@@ -1,9 +1,9 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * A fast cache in front of slow memory, with a cliff where it is full: flash used with one bit per cell until it has to

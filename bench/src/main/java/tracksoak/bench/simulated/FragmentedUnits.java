@@ -1,8 +1,8 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * A card whose allocation units are partly used: before it writes into the free recording units of one, it moves the

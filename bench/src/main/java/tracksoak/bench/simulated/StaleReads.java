@@ -1,8 +1,8 @@
 package tracksoak.bench.simulated;
 
-import tracksoak.bench.simulated.figures.Rates;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.figures.Rates;
 
 /**
  * Loses its own bookkeeping now and then: one of so many blocks, always the same ones, shows what lay there before the

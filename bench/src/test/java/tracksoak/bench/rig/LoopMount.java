@@ -20,6 +20,8 @@ import org.jspecify.annotations.Nullable;
 public final class LoopMount implements AutoCloseable {
 
     /** Those not wholly taken down, each with the thread whose test has it. */
+    private static final long BUSY_MS = 5_000;
+
     private static final Map<Path, Thread> STANDING = new ConcurrentHashMap<>();
 
     private final Path base;
@@ -90,9 +92,12 @@ public final class LoopMount implements AutoCloseable {
         run(List.of("mount", "-o", "remount,ro"), path());
     }
 
-    /** Unmounts it. */
+    /** Unmounts it; whoever looks at all mounts at that moment keeps it busy for as long. */
     public void unmount() {
-        run(List.of("umount"), path());
+        String[] umount = {"umount", path().toString()};
+        if (!Host.await(BUSY_MS, () -> Host.attempt(BUSY_MS / 1000, umount).exit() == 0)) {
+            Host.run(umount);
+        }
     }
 
     /** Lets go of the image, so that the device has size 0. */
