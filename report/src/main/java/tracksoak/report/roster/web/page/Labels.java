@@ -33,8 +33,8 @@ final class Labels {
 
     /** A code leads nowhere from a phone that cannot reach the server. */
     private static final String NO_CODE =
-            "These labels bear no code: only this computer can open these pages. Where the crew's roster"
-                    + " is served to phones (tracksoak roster serve --address), its labels lead to the drive's page.";
+            "These labels bear no code: only this computer can open these pages. Where the crew's roster is served to phones"
+                    + " (tracksoak roster serve), its labels lead to the drive's page.";
 
     private static final Pattern PORT = Pattern.compile(":[0-9]+$");
 
