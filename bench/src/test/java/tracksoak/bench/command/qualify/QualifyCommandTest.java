@@ -13,8 +13,8 @@ import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
+import tracksoak.bench.command.PressedAtOnce;
 import tracksoak.bench.command.Typed;
-import tracksoak.bench.command.console.StopSignal;
 
 @Isolated("some of its runs write to this computer's disk in real time")
 class QualifyCommandTest extends AtOneDrive {
@@ -160,27 +160,9 @@ class QualifyCommandTest extends AtOneDrive {
 
     @Test
     void aRunThatIsStoppedSaysSoAndCleansUp() throws IOException {
-        StopSignal stopsAtOnce = new StopSignal() {
-            @Override
-            public Watch onStop(Runnable cancel) {
-                cancel.run();
-                return new Watch() {
-                    @Override
-                    public boolean stopped() {
-                        return true;
-                    }
-
-                    @Override
-                    public void close() {}
-                };
-            }
-
-            @Override
-            public void doNotWait() {}
-        };
         Typed typed = Typed.run(
                 rooms,
-                stopsAtOnce,
+                new PressedAtOnce(),
                 "qualify",
                 drive.toString(),
                 "--session",

@@ -19,9 +19,9 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.command.PressedAtOnce;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
-import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.VirtualStandIn;
 import tracksoak.bench.standin.model.ModelRecorder;
@@ -299,33 +299,12 @@ class StandInCommandsTest {
         }
     }
 
-    /** Pressed at once. */
-    private static final class CtrlC implements StopSignal {
-
-        @Override
-        public Watch onStop(Runnable cancel) {
-            cancel.run();
-            return new Watch() {
-                @Override
-                public boolean stopped() {
-                    return true;
-                }
-
-                @Override
-                public void close() {}
-            };
-        }
-
-        @Override
-        public void doNotWait() {}
-    }
-
     @Test
     void aProbeThatNoRecorderCameToSaysThatNothingWasSeen() {
         Path fresh = folder.resolve("new.img");
         Typed typed = Typed.run(
                 new TestRooms(folder, List.of()),
-                new CtrlC(),
+                new PressedAtOnce(),
                 "stand-in",
                 "probe",
                 fresh.toString(),
