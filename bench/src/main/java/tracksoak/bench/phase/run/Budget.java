@@ -96,7 +96,9 @@ public record Budget(
         for (StreamSpec stream : session.mixStreams()) {
             headers += files(stream, limit, plan.playbackS(), alignment);
         }
-        return headers * alignment + rewrittenBytes(session, plan, alignment) + probesBytes(plan, alignment);
+        return (headers + 1) * alignment
+                + rewrittenBytes(session, plan, alignment)
+                + Probes.mostBytes(session, plan, free);
     }
 
     /** Headers written anew while a take goes on, at most. */
@@ -105,11 +107,6 @@ public record Budget(
         return session.headerS() <= 0
                 ? 0
                 : session.streams().size() * (long) Math.ceil(seconds / session.headerS()) * alignment;
-    }
-
-    /** Single blocks laid over the free room, each in a unit of its own, at most. */
-    static long probesBytes(Plan plan, int alignment) {
-        return plan.readsBack() && !plan.wholeSpace() ? Probes.MOST_ROOM + alignment : 0;
     }
 
     /** Files a stream is split into in {@code seconds}, at most. */

@@ -2,6 +2,7 @@ package tracksoak.bench.phase.run;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
@@ -17,6 +18,7 @@ import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.Stamp;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -34,11 +36,17 @@ final class Probes {
     private static final String BETWEEN = "between-probes.soak";
     private static final int PASS = 9;
     private static final int LEAST = 64;
-    private static final int MOST = 4096;
+    private static final int MOST = 32_768;
 
-    /** Room they take at most where each takes a cluster, in bytes, and as a part of the free room. */
-    static final long MOST_ROOM = 64L << 20;
+    /** So many there are at least, and so many are laid from end to end before those between them: a drive too slow for all is looked at everywhere. */
+    private static final int FIRST = 1024;
 
+    /** Room they take at most where each takes a cluster: so many bytes, on a large drive such a part of it. */
+    private static final long MOST_ROOM = 64L << 20;
+
+    private static final int MOST_PART = 4096;
+
+    /** The room they take is at most this part of what is free, however little that is. */
     private static final int LEAST_PART = 64;
 
     /** What stays free of it where the reserve is larger: the blocks are to reach into the reserve too, in bytes. */
@@ -52,8 +60,9 @@ final class Probes {
     private final Bench bench;
     private final Drive drive;
     private final ChunkStamper stamper;
-    private int placed;
+    private final BitSet laid = new BitSet();
     private long span;
+    private long reach;
     private long strideBytes;
     private int blocksEach = 1;
 
@@ -76,14 +85,14 @@ final class Probes {
             return null;
         }
         long fromNs = bench.clock.nanoTime();
-        WatchedExecutor.Outcome laid = bench.executor.work(List.of(this::layAll), () -> {});
-        if (laid.done()) {
-            bench.probes = new ProbeFacts(placed, placed == 0 ? 0 : span, placed == 0 ? "there is no room" : "");
+        WatchedExecutor.Outcome outcome = bench.executor.work(List.of(this::layAll), () -> {});
+        if (outcome.done()) {
+            bench.probes = new ProbeFacts(laid.cardinality(), reach, laid.isEmpty() ? "there is no room" : "");
             return null;
         }
         PhaseNotes notes = bench.notes(PhaseKind.PROBES);
         notes.seconds = (bench.clock.nanoTime() - fromNs) / 1e9;
-        notes.fault = bench.fault(laid, fromNs, 0);
+        notes.fault = bench.fault(outcome, fromNs, 0);
         return notes.facts();
     }
 
@@ -125,13 +134,29 @@ final class Probes {
      * lies where the take was written.
      */
     private int wanted() {
-        Plan plan = bench.request.plan();
+        boolean wholeClusters =
+                drive.spreading() == Spreading.IN_TURN || drive.spreading() == Spreading.IN_TURN_BY_LENGTH;
+        long room = Math.max(0, Math.min(wholeClusters ? mostRoom(span) : Long.MAX_VALUE, span / LEAST_PART));
+        long most = room / drive.spreadingUnitBytes();
+        return most < LEAST ? 0 : (int) Math.min(wanted(bench.request.session(), bench.request.plan(), span), most);
+    }
+
+    private static long wanted(Session session, Plan plan, long span) {
         double seconds = Math.max(Math.max(plan.takeBeforeS(), plan.takeAfterS()), plan.copyS());
-        double written = Math.max(1, seconds * (double) bench.request.session().bytesPerSecond());
-        double wanted = Math.min(MOST, Math.max(1024, 1.5 * (double) span / written));
-        long room = drive.spreading() == Spreading.SPARSE ? Long.MAX_VALUE : MOST_ROOM;
-        long most = Math.max(0, Math.min(room, span / LEAST_PART)) / drive.spreadingUnitBytes();
-        return most < LEAST ? 0 : (int) Math.min(wanted, (double) most);
+        double written = Math.max(1, seconds * (double) session.bytesPerSecond());
+        return (long) Math.min(MOST, Math.max(FIRST, 1.5 * (double) span / written));
+    }
+
+    /** Room they take at most where so much is free and each takes a cluster, in bytes. */
+    private static long mostRoom(long freeBytes) {
+        return Math.max(MOST_ROOM, freeBytes / MOST_PART);
+    }
+
+    /** What is written for them at most where so much is free, in bytes. */
+    static long mostBytes(Session session, Plan plan, long freeBytes) {
+        return plan.readsBack() && !plan.wholeSpace()
+                ? Math.max(mostRoom(freeBytes), wanted(session, plan, freeBytes) * Stamp.BLOCK)
+                : 0;
     }
 
     private void steered(DriveFile file, int wanted) throws IOException {
@@ -140,6 +165,7 @@ final class Probes {
             drive.steer((probe + 1.0) / (wanted + 1));
             write(file, probe);
         }
+        reach = span;
     }
 
     private void sparse(DriveFile file, int wanted, BooleanSupplier over) throws IOException {
@@ -148,16 +174,21 @@ final class Probes {
         if (!file.extend(strideBytes * wanted)) {
             return;
         }
-        for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe++) {
+        int step = Math.max(1, wanted / FIRST);
+        for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe += step) {
             write(file, probe);
-            if (probe > 0) {
-                // only what lies before the end of a file can be given back
-                file.giveBack((probe - 1) * strideBytes + unit, strideBytes - unit);
+        }
+        for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe++) {
+            if (!laid.get(probe)) {
+                write(file, probe);
             }
         }
-        file.trim(placed * strideBytes);
-        if (placed > 0) {
-            file.giveBack((placed - 1) * strideBytes + unit, strideBytes - unit);
+        reach = laid.length() * strideBytes;
+        file.trim(reach);
+        for (int probe = laid.nextSetBit(0); probe >= 0; probe = laid.nextSetBit(probe + 1)) {
+            int next = laid.nextSetBit(probe + 1);
+            long end = (next < 0 ? laid.length() : next) * strideBytes;
+            file.giveBack(probe * strideBytes + unit, end - probe * strideBytes - unit);
         }
     }
 
@@ -165,12 +196,17 @@ final class Probes {
         int unit = drive.roomUnitBytes();
         strideBytes = unit;
         blocksEach = unit / Stamp.BLOCK;
-        long between = span / wanted / unit * unit - unit;
+        long startNs = bench.clock.nanoTime();
         try (Between filler = new Between()) {
             boolean given = true;
-            while (given && placed < wanted && !over.getAsBoolean()) {
-                write(file, placed);
+            for (int probe = 0; given && probe < wanted && !over.getAsBoolean(); probe++) {
+                write(file, probe);
+                reach += unit;
+                double eachNs = (double) (bench.clock.nanoTime() - startNs) / (probe + 1);
+                double more = Math.max(1, Math.min(wanted - probe, PATIENCE_NS / eachNs - probe));
+                long between = (long) ((span - reach) / more) / unit * unit;
                 given = filler.take(between);
+                reach += between;
             }
         }
     }
@@ -232,24 +268,24 @@ final class Probes {
 
     private void write(DriveFile file, int probe) throws IOException {
         file.write(stamper.stamp(0, PASS, (long) probe * blocksEach, blocksEach * Stamp.BLOCK), probe * strideBytes);
-        placed = probe + 1;
+        laid.set(probe);
     }
 
     /** Reads them again; null where none were laid. */
     @Nullable
     PhaseFacts read() {
-        if (placed == 0) {
+        if (laid.isEmpty()) {
             return null;
         }
         PhaseNotes notes = bench.notes(PhaseKind.PROBES);
         Optional<Counters> before = drive.counters();
         long startNs = bench.clock.nanoTime();
-        BlockTally tally = new BlockTally((long) placed * blocksEach);
+        BlockTally tally = new BlockTally((long) laid.cardinality() * blocksEach);
         WatchedExecutor.Outcome outcome = bench.executor.work(List.of(stop -> readAll(stop, tally)), () -> {});
-        long bytes = (long) placed * blocksEach * Stamp.BLOCK;
+        long bytes = (long) laid.cardinality() * blocksEach * Stamp.BLOCK;
         notes.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
         notes.bytes = bytes;
-        notes.operations = placed;
+        notes.operations = laid.cardinality();
         notes.complete = outcome.done();
         notes.fault = bench.fault(outcome, startNs, bytes);
         notes.device = bench.evidence(before, bytes);
@@ -262,7 +298,9 @@ final class Probes {
         BlockChecker checker = new BlockChecker(bench.runNumber, drive.keepsBodies());
         ByteBuffer buffer = AlignedBuffer.allocate(blocksEach * Stamp.BLOCK, drive.alignmentBytes());
         try (DriveFile file = drive.open(NAME)) {
-            for (int probe = 0; probe < placed && !stop.getAsBoolean(); probe++) {
+            for (int probe = laid.nextSetBit(0);
+                    probe >= 0 && !stop.getAsBoolean();
+                    probe = laid.nextSetBit(probe + 1)) {
                 try {
                     int got = file.read(buffer.clear(), probe * strideBytes);
                     check(tally, checker, buffer, probe, got);
@@ -284,8 +322,8 @@ final class Probes {
                     : checker.check(buffer, at, 0, PASS, (long) probe * blocksEach + block);
             tally.count(state);
             if (state != BlockState.GOOD && tally.wantsExamples()) {
-                tally.example("probe " + (probe + 1) + " of " + placed + ", laid over " + Units.bytes(span) + ", is "
-                        + KebabCase.of(state));
+                tally.example("probe " + laid.get(0, probe + 1).cardinality() + " of " + laid.cardinality()
+                        + ", laid over " + Units.bytes(reach) + ", is " + KebabCase.of(state));
             }
         }
     }

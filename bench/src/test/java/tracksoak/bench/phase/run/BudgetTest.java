@@ -74,7 +74,7 @@ class BudgetTest {
                             + given.session().mixStreams().size())
                     * 2L
                     * given.session().chunkBytes();
-            long probesSpared = Budget.probesBytes(given.plan(), drive.alignmentBytes())
+            long probesSpared = Probes.mostBytes(given.session(), given.plan(), given.freeBytes())
                     - Objects.requireNonNull(record.method().probes()).placed() * (long) Stamp.BLOCK;
             assertThat(budget.mostBytes() - written - probesSpared)
                     .as("promised and not written")
