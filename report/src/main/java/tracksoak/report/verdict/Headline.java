@@ -34,7 +34,7 @@ final class Headline {
                                 ? "Trust this drive for "
                                 : "This drive is cleared for ";
         String proven = run.record.plan().is(PlanName.FULL_SHOW) ? proven(run) : "";
-        return carries + title + ": " + least(run, criteria) + proven + shortened;
+        return carries + title + ": " + least(run, criteria) + OpenThreats.settledInShort(run) + proven + shortened;
     }
 
     static String fail(JudgedRun run, List<Criterion> missed) {

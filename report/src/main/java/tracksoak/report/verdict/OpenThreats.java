@@ -1,5 +1,6 @@
 package tracksoak.report.verdict;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -51,6 +52,19 @@ final class OpenThreats {
                 ? ""
                 : String.join(" ", words) + " In the take of " + Units.seconds(take.seconds())
                         + " after it, at the session's pace, it did no harm.";
+    }
+
+    /** The longest pause met flat out and settled, as a sentence behind others; empty if there was none. */
+    static String settledInShort(JudgedRun run) {
+        return takeAfter(run) == null
+                ? ""
+                : threats(run).stream()
+                        .filter(threat -> threat.kind() == Threat.Kind.PAUSE || threat.kind() == Threat.Kind.FALTER)
+                        .max(Comparator.comparingDouble(Threat::worst))
+                        .map(threat -> " Flat out it " + (threat.kind() == Threat.Kind.PAUSE ? "paused" : "faltered")
+                                + " for up to " + Units.ms(threat.worst())
+                                + ", which did no harm at the session's pace.")
+                        .orElse("");
     }
 
     private static List<Threat> threats(JudgedRun run) {

@@ -217,14 +217,17 @@ class JudgeTest {
 
     /** Nobody should trust a drive without hearing of a hang that its fill met. */
     @Test
-    void aPauseThatTheTakeSettledStandsBesideTheCriterion() {
+    void aPauseThatTheTakeSettledStandsInTheVerdictAndBesideTheCriterion() {
         RunSketch run = RunSketch.good();
         run.phases.get(1).stalls.add(new Stall(1, 20_000, 0));
         PhaseSketch take = PhaseSketch.take(3 * 3600, RunSketch.DEMAND);
         run.phases.set(2, take);
 
-        Criterion stall = criterion(Judge.judge(run.record()), "longest-stall");
+        Verdict verdict = Judge.judge(run.record());
+        Criterion stall = criterion(verdict, "longest-stall");
 
+        assertThat(verdict.sentence())
+                .contains("Flat out it paused for up to 20 s, which did no harm at the session's pace.");
         assertThat(stall.met()).isTrue();
         assertThat(stall.sentence())
                 .startsWith("The drive never paused for more than 250 ms.")
