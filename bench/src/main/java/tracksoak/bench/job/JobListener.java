@@ -19,6 +19,16 @@ public interface JobListener {
     /** One sentence worth knowing, without a full stop. Nothing needs to be done about it. */
     void note(String sentence);
 
+    /**
+     * What earlier runs left lies where the next is to write.
+     *
+     * @param found what there is, without a full stop
+     * @param cleared how it is deleted
+     */
+    default void leftOvers(String found, String cleared) {
+        note(found + "; " + cleared);
+    }
+
     /** Something that did not work and does not end the job. */
     void trouble(Problem problem);
 

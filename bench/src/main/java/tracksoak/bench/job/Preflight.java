@@ -144,10 +144,13 @@ public final class Preflight {
         List<LeftOver> left = leftOvers(path);
         if (!left.isEmpty()) {
             Long bytes = bytes(left);
-            listener.note("" + Count.inDigits(left.size(), "folder") + " of earlier runs "
-                    + (left.size() == 1 ? "lies" : "lie") + " in " + Inert.quoted(path)
-                    + (bytes == null ? "" : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes))
-                    + "; to delete what they left: tracksoak clear " + Inert.whole(path.toString()) + " --yes");
+            listener.leftOvers(
+                    Count.inDigits(left.size(), "folder") + " of earlier runs "
+                            + (left.size() == 1 ? "lies" : "lie") + " in " + Inert.quoted(path)
+                            + (bytes == null
+                                    ? ""
+                                    : " and " + (left.size() == 1 ? "takes " : "take ") + Units.bytes(bytes)),
+                    "to delete what they left: tracksoak clear " + Inert.whole(path.toString()) + " --yes");
         }
     }
 

@@ -1,9 +1,16 @@
 package tracksoak.bench.page;
 
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.job.Clear;
 import tracksoak.bench.job.Drives;
 import tracksoak.bench.job.DryRun;
 import tracksoak.bench.job.JobListener;
@@ -21,6 +28,7 @@ import tracksoak.bench.tray.RunOrders;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BenchPages;
 import tracksoak.report.page.bench.StartView;
@@ -32,7 +40,6 @@ import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.web.page.view.Option;
-import tracksoak.report.roster.web.server.Exchange;
 import tracksoak.report.roster.web.server.Form;
 import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Route;
@@ -54,8 +61,12 @@ final class StartPages {
 
     List<Route> routes() {
         return List.of(
-                Route.get("/bench/new", Route.Access.READERS, (exchange, path, body) -> choose(exchange)),
-                BenchSite.post(desk, "/bench/runs", (form, part) -> start(form)));
+                Route.get(
+                        "/bench/new",
+                        Route.Access.READERS,
+                        (exchange, path, body) -> choose(exchange::parameter, new ArrayList<>())),
+                BenchSite.post(desk, "/bench/runs", (form, part) -> start(form)),
+                BenchSite.post(desk, "/bench/clear", (form, part) -> clear(form)));
     }
 
     /** Hears what is to be known before a run. */
@@ -65,18 +76,22 @@ final class StartPages {
             all.add(DriveLines.sentence(sentence));
         }
 
+        /** Has a place of its own on the page. */
+        @Override
+        public void leftOvers(String found, String cleared) {}
+
         @Override
         public void trouble(Problem problem) {
             all.add(DriveLines.sentence(problem));
         }
     }
 
-    private HttpAnswer choose(Exchange exchange) {
-        String drive = exchange.parameter("drive");
-        String session = exchange.parameter("session");
-        PlanName plan = plan(exchange.parameter("plan"));
-        String tag = exchange.parameter("tag");
-        List<Shown> problems = new ArrayList<>();
+    /** What was chosen or sent, by name. */
+    private HttpAnswer choose(UnaryOperator<String> chosen, List<Shown> problems) {
+        String drive = chosen.apply("drive");
+        String session = chosen.apply("session");
+        PlanName plan = plan(chosen.apply("plan"));
+        String tag = chosen.apply("tag");
         List<Shown> remarks = new ArrayList<>();
         Facts would = null;
         boolean asked = !drive.isEmpty() && !session.isEmpty() && plan != null;
@@ -104,6 +119,7 @@ final class StartPages {
                 plans(plan == null ? PlanName.LINE_CHECK : plan),
                 Shown.of(tag.isEmpty() && !asked ? knownTag(drive) : tag),
                 would,
+                asked ? left(drive) : List.of(),
                 problems,
                 remarks,
                 desk.secret().text(),
@@ -216,6 +232,48 @@ final class StartPages {
                 .row("Stays free", Units.bytes(would.reserveBytes()))
                 .row("Record and report", would.records())
                 .build();
+    }
+
+    /** What tests that were cut short left on a drive, one line each. */
+    private List<Shown> left(String drive) {
+        List<Shown> left = new ArrayList<>();
+        desk.plugged().usable(drive).ifPresent(one -> {
+            try {
+                new Clear(desk.rooms(), one.path()).leftOvers(false, folder -> left.add(Shown.whole(line(folder))));
+            } catch (Problem silent) {
+                // the dry run says so
+            }
+        });
+        return left;
+    }
+
+    private static String line(Clear.Folder folder) {
+        Long bytes = folder.bytes();
+        return folder.leftOver().folder() + ", "
+                + (bytes == null ? "" : Units.bytes(bytes) + ", ")
+                + "of the test of "
+                + Times.minute(Instant.parse(folder.leftOver().startedAt()));
+    }
+
+    private HttpAnswer clear(Form form) {
+        PluggedIn.One one = listed(form.field("drive"));
+        List<Shown> problems = new ArrayList<>();
+        try {
+            new Clear(desk.rooms(), one.path())
+                    .leftOvers(
+                            true,
+                            folder -> Optional.ofNullable(folder.kept())
+                                    .ifPresent(kept -> problems.add(DriveLines.sentence(kept))));
+        } catch (Problem refused) {
+            problems.add(DriveLines.sentence(refused));
+        }
+        if (!problems.isEmpty()) {
+            return choose(form::field, problems);
+        }
+        return HttpAnswer.seeOther("/bench/new?drive=" + one.key()
+                + Stream.of("session", "plan", "tag")
+                        .map(name -> "&" + name + "=" + URLEncoder.encode(form.field(name), StandardCharsets.UTF_8))
+                        .collect(Collectors.joining()));
     }
 
     private HttpAnswer start(Form form) {

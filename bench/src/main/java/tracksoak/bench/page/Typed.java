@@ -9,6 +9,7 @@ import tracksoak.profiles.base.Count;
 /** Sentences meant for people who type, told to people who click. Stateless. */
 final class Typed {
 
+    private static final Pattern CLEAR = Pattern.compile("tracksoak clear (?!.*--keepsake)[^,;]+? --yes");
     private static final Pattern COMMAND = Pattern.compile("(?<![\\w/.-])tracksoak (?=[a-z])");
     private static final Pattern OPTION = Pattern.compile("(?<![\\w-])--[a-z][a-z-]*");
 
@@ -16,7 +17,9 @@ final class Typed {
 
     /** The same, with where it is done: an option that belongs to a session is a field of its form, all else is for a terminal. */
     static String placed(String sentence) {
-        String said = COMMAND.matcher(sentence).replaceAll("in a terminal, $0");
+        String here = CLEAR.matcher(sentence)
+                .replaceAll("choose the drive under Test a drive and delete there what was left");
+        String said = COMMAND.matcher(here).replaceAll("in a terminal, $0");
         if (!said.equals(sentence)) {
             return said;
         }

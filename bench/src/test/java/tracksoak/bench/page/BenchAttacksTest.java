@@ -234,7 +234,11 @@ class BenchAttacksTest {
             Map<String, String> form = form("simulated-steady-ssd");
             form.put("secret", secret);
             for (String to : List.of(
-                    "/bench/runs", "/bench/tray", "/bench/sessions", "/bench/runs/" + "a".repeat(32) + "/stop")) {
+                    "/bench/runs",
+                    "/bench/clear",
+                    "/bench/tray",
+                    "/bench/sessions",
+                    "/bench/runs/" + "a".repeat(32) + "/stop")) {
                 assertThat(bench.post(to, form, "Origin", bench.origin()).statusCode())
                         .isEqualTo(400);
             }

@@ -15,6 +15,7 @@ import tracksoak.report.roster.web.page.view.Option;
  * @param plans each with what it means
  * @param tag what the crew calls the drive
  * @param would what would be done; null while not all is chosen, or where it cannot be done
+ * @param left what tests that were cut short left on the drive
  * @param problems why it cannot be done
  * @param remarks what to know before
  * @param secret lets this page start a run
@@ -28,6 +29,7 @@ public record StartView(
         List<Option> plans,
         Shown tag,
         @Nullable Facts would,
+        List<Shown> left,
         List<Shown> problems,
         List<Shown> remarks,
         String secret,
@@ -38,6 +40,7 @@ public record StartView(
         simulated = List.copyOf(simulated);
         sessions = List.copyOf(sessions);
         plans = List.copyOf(plans);
+        left = List.copyOf(left);
         problems = List.copyOf(problems);
         remarks = List.copyOf(remarks);
     }
