@@ -19,7 +19,6 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
-import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.Tally;
 import tracksoak.report.roster.store.RosterPlace;
 import tracksoak.report.roster.store.Salvage;
@@ -39,13 +38,12 @@ public final class RosterRescue {
      * What came of it.
      *
      * @param aside where the damaged file lies now
-     * @param whole whether all of it could be read
-     * @param events events read of it
+     * @param read what could be read of it
      * @param records run records of this computer entered again
      * @param unread files of run records that could not be read
      * @param tally what the new file holds, looked over from its first event to its last
      */
-    public record Result(Path aside, boolean whole, int events, int records, List<Path> unread, Tally tally) {
+    public record Result(Path aside, Salvage.Result read, int records, List<Path> unread, Tally tally) {
         public Result {
             unread = List.copyOf(unread);
         }
@@ -75,18 +73,10 @@ public final class RosterRescue {
         Salvage.check(file);
         Path aside = putAside(file, clock);
         try (Roster roster = Roster.open(RosterPlace.sqlite(file), clock)) {
-            List<Receipt> receipts = new ArrayList<>();
-            boolean whole = Salvage.read(aside, parcels -> receipts.add(roster.take(parcels)));
-            int events = receipts.stream().mapToInt(Receipt::taken).sum();
+            Salvage.Result read = Salvage.read(aside, roster::take);
             List<Path> unread = new ArrayList<>();
             int entered = records == null ? 0 : enter(roster, records, key, unread);
-            return new Result(
-                    aside,
-                    whole && receipts.stream().allMatch(r -> r.refused().isEmpty()),
-                    events,
-                    entered,
-                    unread,
-                    Tally.of(roster.peer()));
+            return new Result(aside, read, entered, unread, Tally.of(roster.peer()));
         }
     }
 

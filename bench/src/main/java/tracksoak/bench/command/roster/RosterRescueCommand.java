@@ -24,6 +24,7 @@ import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterRescue;
 import tracksoak.report.roster.exchange.Tally;
 import tracksoak.report.roster.store.RosterPlace;
+import tracksoak.report.roster.store.Salvage;
 
 /** A damaged SQLite file made anew. */
 @Command(
@@ -32,7 +33,8 @@ import tracksoak.report.roster.store.RosterPlace;
         description = {
             "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A file "
                     + "that is whole is looked over from end to end, what follows from its events is worked out anew, and nothing "
-                    + "else is done. End everything that has the file open first."
+                    + "else is done. End everything that has the file open first.",
+            "Ends with 3 where an event or record is lost, or may be."
         },
         sortOptions = false)
 public final class RosterRescueCommand implements Callable<Integer> {
@@ -94,7 +96,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
             console.out().println(Inert.whole(file + " is whole: nothing to rescue"));
             print(tally);
         }
-        return Exit.DONE;
+        return tally.whole() ? Exit.DONE : Exit.COULD_NOT_RUN;
     }
 
     private int rescue(Path file, Path folder, String damage) {
@@ -103,26 +105,36 @@ public final class RosterRescueCommand implements Callable<Integer> {
         if (json.asked) {
             Map<String, Object> document = document(file, true, result.tally());
             document.put("aside", result.aside().toString());
-            document.put("allRead", result.whole());
-            document.put("eventsRead", result.events());
+            document.put("allRead", result.read().whole());
+            document.put("eventsRead", result.read().events());
+            document.put("eventsLost", result.read().lost());
             document.put("recordsEntered", result.records());
             document.put("unread", result.unread().stream().map(Path::toString).toList());
             console.out().println(JsonText.of(document));
         } else {
             result.unread().forEach(one -> console.say(Inert.whole("not readable, left out: " + one)));
             console.out()
-                    .println(Inert.whole("read from the damaged file: " + Count.inDigits(result.events(), "event")
-                            + (result.whole() ? ", all that it held" : "; the rest of it cannot be read")));
+                    .println("read from the damaged file: "
+                            + Count.inDigits(result.read().events(), "event") + rest(result.read()));
             console.out()
                     .println(Inert.whole(
                             "entered again from " + folder + ": " + Count.inDigits(result.records(), "record")));
             print(result.tally());
             console.out().println(Inert.whole("the damaged file lies at " + result.aside()));
-            if (!result.whole()) {
+            if (!result.read().whole()) {
                 console.say("what others had comes back with the next sync or import");
             }
         }
-        return Exit.DONE;
+        return result.read().whole() && result.tally().whole() ? Exit.DONE : Exit.COULD_NOT_RUN;
+    }
+
+    private static String rest(Salvage.Result read) {
+        if (read.whole()) {
+            return ", all that it held";
+        }
+        return read.lost() > 0
+                ? "; " + Count.inDigits(read.lost(), "more event") + " named in it cannot be read"
+                : "; it names no other, but a part of it cannot be read";
     }
 
     private void print(Tally tally) {

@@ -4,13 +4,16 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.core.exc.StreamConstraintsException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Count;
 import tracksoak.report.record.sign.CanonicalJson;
 import tracksoak.report.roster.identity.DriveIdentity;
 
@@ -77,6 +80,9 @@ public final class EventJson {
         JsonNode node;
         try {
             node = MAPPER.readTree(json);
+        } catch (StreamConstraintsException e) {
+            throw EventNode.refused("a text or a list in it is longer than any event's: a note or a reason has at most "
+                    + Count.number(EventCheck.LONGEST_WHY) + " characters");
         } catch (JsonProcessingException e) {
             throw EventNode.refused(
                     String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged"));
@@ -86,6 +92,15 @@ public final class EventJson {
         RosterEvent event = EventNode.event(node);
         EventCheck.checkSigned(event);
         return event;
+    }
+
+    /** The id in a text that need be no event; none where it is no JSON or has none. */
+    static Optional<String> id(byte[] json) {
+        try {
+            return Optional.ofNullable(MAPPER.readTree(json).path("id").textValue());
+        } catch (IOException damaged) {
+            return Optional.empty();
+        }
     }
 
     private static ObjectNode node(RosterEvent event) {

@@ -1,7 +1,10 @@
 package tracksoak.report.roster.event;
 
+import java.util.Optional;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Digests;
+import tracksoak.report.record.facts.RecordException;
+import tracksoak.report.record.sign.CanonicalJson;
 
 /**
  * The name an event has everywhere: its id, a dot, and the first 32 hexadecimal digits (128 bits) of the SHA-256 of its canonical bytes. Two
@@ -32,6 +35,22 @@ public final class EventName {
     /** Whether an event of these canonical bytes has this name. */
     public static boolean fits(String name, byte[] canonical) {
         return name.length() == LONGEST && Digests.sha256Hex(canonical).startsWith(name.substring(ID + 1));
+    }
+
+    /** The name that an event has as it came, though it cannot be read as one; none where it is no JSON or has no id. */
+    public static Optional<String> of(byte[] json) {
+        try {
+            return json.length > EventJson.MOST_BYTES
+                    ? Optional.empty()
+                    : EventJson.id(json).filter(EventName::isId).map(id -> of(id, CanonicalJson.of(json)));
+        } catch (RecordException noJson) {
+            return Optional.empty();
+        }
+    }
+
+    /** Whether a text is a name of today's length. */
+    public static boolean isWhole(String text) {
+        return text.length() == LONGEST && isOne(text);
     }
 
     /** Whether a text is a name, old ones included. */

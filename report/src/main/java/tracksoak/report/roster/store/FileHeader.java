@@ -19,7 +19,7 @@ import tracksoak.profiles.base.Problem;
 final class FileHeader {
 
     /** The first 16 bytes of every SQLite database: "The Database Header" in SQLite's description of its file format. */
-    private static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
+    static final byte[] SQLITE = "SQLite format 3\0".getBytes(StandardCharsets.US_ASCII);
 
     private FileHeader() {}
 

@@ -357,7 +357,7 @@ class SqliteTroubleTest {
         RosterRescue.Result result =
                 RosterRescue.rescue(file(), records, ada, () -> Shows.START.plus(Duration.ofHours(1)));
         assertThat(result.aside()).exists();
-        assertThat(result.whole()).isFalse();
+        assertThat(result.read().whole()).isFalse();
         assertThat(result.records()).isBetween(5, 45);
         assertThat(result.unread()).containsExactly(records.resolve("half").resolve("record.json"));
         try (Roster roster = open()) {
