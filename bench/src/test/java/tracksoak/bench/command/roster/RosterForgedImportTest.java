@@ -22,6 +22,7 @@ import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.event.EventDraft;
+import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.ExchangeFile;
 import tracksoak.report.roster.exchange.Intake;
@@ -104,6 +105,12 @@ class RosterForgedImportTest {
         Typed typed = type("roster import HERE/bad.roster --new-keys --roster HERE/fresh.db");
         assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(2);
         assertThat(typed.out()).contains(lines.size() - 3 + " new, 0 known already, 1 refused");
-        assertThat(typed.err()).contains("refused: event 1 of the file");
+        assertThat(typed.err())
+                .contains("refused: "
+                        + EventName.of(lines.get(1)
+                                        .replace("\"why\"", "\"wry\"")
+                                        .split("\t", 2)[0]
+                                        .getBytes(java.nio.charset.StandardCharsets.UTF_8))
+                                .orElseThrow());
     }
 }

@@ -60,7 +60,7 @@ final class EventCheck {
 
     private void parts() {
         require(EventName.isId(event.id()), "id", event.id(), "a UUID of version 7");
-        require(!event.at().isBefore(EARLIEST) && event.at().isBefore(LATEST), "at", event.at(), "2000 to 2199");
+        dated(event.at());
         long idMs = UUID.fromString(event.id()).getMostSignificantBits() >>> 16;
         require(idMs == event.at().toEpochMilli(), "at", event.at(), "the time in its id");
         name("by", event.by());
@@ -80,6 +80,13 @@ final class EventCheck {
         lifts();
         record();
         subject();
+    }
+
+    /** Throws where no event can be of that time. */
+    static void dated(Instant at) {
+        if (at.isBefore(EARLIEST) || !at.isBefore(LATEST)) {
+            throw EventNode.refused("it is dated " + at + ", and 2000 to 2199 is possible");
+        }
     }
 
     private void text() {

@@ -3,6 +3,7 @@ package tracksoak.report.roster.event;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
@@ -110,16 +111,21 @@ final class EventNode {
     }
 
     private static Instant instant(String text) {
+        Instant at;
         try {
-            Instant at = Instant.parse(text);
-            if (at.equals(at.truncatedTo(java.time.temporal.ChronoUnit.MILLIS))
-                    && at.toString().equals(text)) {
-                return at;
-            }
+            at = Instant.parse(text);
         } catch (DateTimeException e) {
             throw refused("its time " + Inert.text(text) + " is none");
         }
-        throw refused("its time " + Inert.text(text) + " is not written to the millisecond");
+        if (!at.equals(at.truncatedTo(ChronoUnit.MILLIS))) {
+            throw refused("its time " + Inert.text(text) + " is finer than a millisecond");
+        }
+        EventCheck.dated(at);
+        if (!at.toString().equals(text)) {
+            throw refused("its time " + Inert.text(text) + " is to be written " + at
+                    + ", for there is one way to write each");
+        }
+        return at;
     }
 
     private static String text(JsonNode node, String name) {

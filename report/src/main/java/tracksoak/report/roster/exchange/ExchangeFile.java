@@ -141,7 +141,8 @@ public final class ExchangeFile {
             try {
                 parcel = ParcelLines.read(line);
             } catch (Problem unreadable) {
-                receipt = receipt.refusing("event " + events + " of the file", unreadable.told());
+                receipt = receipt.refusing(
+                        ParcelLines.called(line, "event " + events + " of the file"), unreadable.told());
                 return;
             }
             if (!newKeys && parcel.event().kind() == EventKind.KEY_ADDED) {

@@ -8,6 +8,7 @@ import java.util.Base64;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventJson;
+import tracksoak.report.roster.event.EventName;
 
 /**
  * Parcels as lines of text, one each: the event in canonical JSON, and after a tab, where it enters a record, the record in
@@ -47,11 +48,8 @@ public final class ParcelLines {
      * @throws Problem of kind REFUSED if it is none; the signature is not looked at, see {@link Intake}
      */
     public static Parcel read(byte[] line) {
-        int tab = 0;
-        while (tab < line.length && line[tab] != '\t') {
-            tab++;
-        }
-        byte[] event = java.util.Arrays.copyOf(line, tab);
+        byte[] event = event(line);
+        int tab = event.length;
         byte[] gzip = null;
         if (tab < line.length) {
             try {
@@ -61,6 +59,23 @@ public final class ParcelLines {
             }
         }
         return new Parcel(EventJson.read(event), gzip);
+    }
+
+    /**
+     * What an event that cannot be read is called: by its name, where it has an id to make one of, else by its place.
+     *
+     * @param place such as "event 3 of the file"
+     */
+    public static String called(byte[] line, String place) {
+        return EventName.of(event(line)).orElse(place);
+    }
+
+    private static byte[] event(byte[] line) {
+        int tab = 0;
+        while (tab < line.length && line[tab] != '\t') {
+            tab++;
+        }
+        return java.util.Arrays.copyOf(line, tab);
     }
 
     /**

@@ -12,10 +12,13 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.event.EventDraft;
+import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RosterEvent;
 import tracksoak.report.roster.exchange.Intake;
 import tracksoak.report.roster.exchange.Parcel;
@@ -95,9 +98,33 @@ class TruthOverHttpTest {
                         "\"taken\":2",
                         "event 2 of the body",
                         "event 4 of the body",
-                        "event 5 of the body",
+                        EventName.of(spare.strip().getBytes(UTF_8)).orElseThrow(),
                         extreme.ref())
                 .contains("half a character", "1970 to 2199");
+    }
+
+    /** By its name and with the true reason, alone as beside others: {@code spare} has an id, {@code "nonsense"} none. */
+    @ParameterizedTest
+    @CsvSource({
+        "2026-02-14T18:00:00Z, 2026-02-14T18:00:00.000Z, is to be written 2026-02-14T18:00:00Z",
+        "2026-02-14T18:00:00Z, 2200-01-01T00:00:00.000Z, it is dated 2200-01-01T00:00:00Z; 2000 to 2199 is possible",
+        "2026-02-14T18:00:00Z, 2026-02-14T18:00:00.0001Z, is finer than a millisecond",
+        "2026-02-14T18:00:00Z, yesterday, its time yesterday is none"
+    })
+    void anEventAloneIsRefusedByItsNameAndWithTheReason(String time, String instead, String why) {
+        String line = line(note("hello"));
+        assertThat(line).contains(time);
+        String bad = line.replace("\"at\":\"" + time, "\"at\":\"" + instead);
+        HttpResponse<String> answer = take(bad);
+        assertThat(answer.statusCode()).isEqualTo(200);
+        assertThat(answer.body())
+                .contains(why.replace(";", ", and"))
+                .contains(EventName.of(bad.strip().getBytes(UTF_8)).orElseThrow());
+        assertThat(take(line.replace("hello", "hello ".repeat(10_000))).body())
+                .contains("a note or a reason has at most 1,000 characters")
+                .doesNotContain("StreamRead");
+        assertThat(take("{\"schema\":\"nonsense\"}\n").body())
+                .contains("event 1 of the body", "its schema is nonsense");
     }
 
     @Test

@@ -78,14 +78,12 @@ final class SyncDesk {
                 try {
                     parcels.add(ParcelLines.read(line));
                 } catch (Problem damaged) {
-                    unreadable = unreadable.refusing("event " + lines + " of the body", damaged.told());
+                    unreadable = unreadable.refusing(
+                            ParcelLines.called(line, "event " + lines + " of the body"), damaged.told());
                 }
             }
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);
-        }
-        if (parcels.isEmpty() && lines > 0) {
-            throw Exchange.bad("event 1 of the body", "it cannot be read");
         }
         return HttpAnswer.of(
                 HttpAnswer.JSON, ReceiptJson.bytes(peer.push(parcels).and(unreadable)));
