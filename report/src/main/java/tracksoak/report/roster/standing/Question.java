@@ -88,6 +88,7 @@ public final class Question {
         Set<String> failedRuns = new HashSet<>();
         Mark fail = null;
         Mark other = null;
+        Mark ahead = null;
         for (Mark mark : drive.marks()) {
             if (!mark.pass() && (mark.all() || !unrelated.contains(mark.sessionId()))) {
                 fail = mark;
@@ -98,6 +99,8 @@ public final class Question {
                 } else {
                     other = mark;
                 }
+            } else if (mark.pass() && ahead == null && passes.contains(mark.sessionId())) {
+                ahead = mark;
             }
         }
         TimeSpan holds = span(drive);
@@ -109,7 +112,18 @@ public final class Question {
             Collections.reverse(counted);
             return passed(counted, holds);
         }
-        return fail != null ? failed(fail, holds) : SessionStanding.unproven(unproven(other), holds);
+        if (fail != null) {
+            return failed(fail, failedRuns.contains(ahead == null ? "" : ahead.runId()) ? null : ahead, holds);
+        }
+        return SessionStanding.unproven(
+                ahead == null ? unproven(other) : "No full PASS counts yet." + notYet(ahead), holds);
+    }
+
+    private static String notYet(@Nullable Mark ahead) {
+        return ahead == null
+                ? ""
+                : " A full PASS that covers this session is dated in the future, on "
+                        + Times.day(Instant.ofEpochMilli(ahead.atMs())) + ", and does not count until then.";
     }
 
     private String unproven(@Nullable Mark other) {
@@ -143,7 +157,7 @@ public final class Question {
                 TimeSpan.ALWAYS);
     }
 
-    private SessionStanding failed(Mark fail, TimeSpan holds) {
+    private SessionStanding failed(Mark fail, @Nullable Mark ahead, TimeSpan holds) {
         String future = future(fail) ? " It is dated in the future: that computer's clock is wrong." : "";
         return new SessionStanding(
                 Standing.FAILED,
@@ -156,7 +170,9 @@ public final class Question {
                         + (fail.all()
                                 ? " with wrong data or a drive that stopped, which ends trust for every session"
                                 : "")
-                        + ", and no full PASS for this session came after it." + future,
+                        + ", and no full PASS for this session "
+                        + (ahead == null ? "" : "that counts ") + "came after it." + future
+                        + notYet(ahead),
                 holds);
     }
 

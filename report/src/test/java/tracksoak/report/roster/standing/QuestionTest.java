@@ -229,6 +229,18 @@ class QuestionTest {
     }
 
     @Test
+    void aPassThatIsDatedInTheFutureIsSaidToBeThereAndNotToCountYet() {
+        enter(Shows.pass("B4RN-0001", Shows.START.plus(Duration.ofDays(3))));
+        now = Shows.START;
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
+        assertThat(ask(BARN).why())
+                .contains("dated in the future, on 2026-02-17", "does not count until then")
+                .doesNotContain("No full PASS on record");
+        enter(Shows.fail("B4RN-0001", Shows.START.minusSeconds(60)));
+        assertThat(ask(BARN).why()).contains("failed", "dated in the future, on 2026-02-17");
+    }
+
+    @Test
     void aVerdictThatDoesNotFollowFromItsFactsGivesNoTrust() {
         RunRecord failed = fail(0).record();
         Verdict lie = Objects.requireNonNull(pass(0).record().verdict());
