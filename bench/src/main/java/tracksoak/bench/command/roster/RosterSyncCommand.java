@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.cert.CertificateExpiredException;
+import java.security.cert.CertificateNotYetValidException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -190,10 +192,14 @@ public final class RosterSyncCommand implements Callable<Integer> {
         try {
             return Trust.of(file);
         } catch (IOException e) {
+            boolean date = e.getCause() instanceof CertificateExpiredException
+                    || e.getCause() instanceof CertificateNotYetValidException;
             throw Problem.askedWrong(
-                    Inert.quoted(file) + " holds no certificate that can be used: "
-                            + Inert.whole(String.valueOf(e.getMessage())),
-                    "give the server's certificate in PEM form");
+                    Inert.quoted(file) + " holds no certificate that can be used: " + Inert.whole(Failure.words(e)),
+                    date
+                            ? "see whether this computer's date is right; else get the server's new one from whoever"
+                                    + " runs it"
+                            : "give the server's certificate: a file that begins with -----BEGIN CERTIFICATE-----");
         }
     }
 

@@ -11,6 +11,8 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.net.http.HttpTimeoutException;
 import java.nio.charset.StandardCharsets;
+import java.security.cert.CertificateExpiredException;
+import java.security.cert.CertificateNotYetValidException;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -53,6 +55,7 @@ public final class RemoteRoster implements RosterPeer {
     private final URI base;
     private final String token;
     private final int wholeS;
+    private final boolean trustGiven;
 
     /**
      * @param base address of the server, such as {@code https://roster.example:8432}
@@ -66,6 +69,7 @@ public final class RemoteRoster implements RosterPeer {
     /** @param wholeS how long one answer may take, from the question to its last byte, in s */
     RemoteRoster(URI base, String token, @Nullable SSLContext trust, int wholeS) {
         this.wholeS = wholeS;
+        this.trustGiven = trust != null;
         HttpClient.Builder builder = HttpClient.newBuilder()
                 .version(HttpClient.Version.HTTP_1_1)
                 .followRedirects(HttpClient.Redirect.NEVER)
@@ -215,19 +219,68 @@ public final class RemoteRoster implements RosterPeer {
                     "check the address and the network, then sync again; what was exchanged stays",
                     e);
         } catch (SSLException e) {
-            throw unreachable(
-                    "the connection cannot be trusted (" + Inert.text(String.valueOf(e.getMessage())) + ")",
-                    "check the address; give the server's own certificate with --trust if nobody else vouches for it",
-                    e);
+            throw untrusted(e);
         } catch (IOException e) {
+            boolean strange = String.valueOf(e.getMessage()).contains("status line");
             throw unreachable(
-                    "the server does not answer (" + Inert.text(Failure.told(e)) + ")",
-                    "check the address and the network, then sync again; what was exchanged stays",
+                    strange
+                            ? "what answers there does not speak " + base.getScheme()
+                            : "the server does not answer (" + Inert.text(Failure.told(e)) + ")",
+                    strange
+                            ? "if the server has a certificate, give the address as https://"
+                            : "check the address and the network, then sync again; what was exchanged stays",
                     e);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw unreachable("the sync was interrupted", "sync again; what was exchanged stays", e);
         }
+    }
+
+    /** Which of the things that can be wrong with a certificate is wrong with this one. */
+    private Problem untrusted(SSLException e) {
+        StringBuilder all = new StringBuilder();
+        for (Throwable cause = e; cause != null; cause = cause.getCause()) {
+            all.append(cause.getMessage()).append(' ');
+            if (cause instanceof CertificateExpiredException || cause instanceof CertificateNotYetValidException) {
+                return unreachable(
+                        cause instanceof CertificateExpiredException
+                                ? "the server's certificate has expired"
+                                : "the server's certificate is not valid yet",
+                        "see whether this computer's date is right; else whoever runs the server needs a new one",
+                        e);
+            }
+        }
+        String said = all.toString();
+        if (said.contains("plaintext connection")) {
+            return unreachable(
+                    "what answers there does not speak https",
+                    "ask whoever runs the server for a certificate; or give the address as http:// with --unencrypted,"
+                            + " and everybody on the network can read along",
+                    e);
+        }
+        if (said.contains("No subject alternative") || said.contains("No name matching")) {
+            return unreachable(
+                    "the server's certificate is for another name than " + base.getHost(),
+                    "give the address by a name that stands in the certificate, or ask whoever runs the server for one"
+                            + " with this name",
+                    e);
+        }
+        if (said.contains("PKIX path")) {
+            return trustGiven
+                    ? unreachable(
+                            "the server's certificate is another than that given with --trust",
+                            "get the one it has now from whoever runs it; if they did not change it, another computer"
+                                    + " answers there",
+                            e)
+                    : unreachable(
+                            "nobody whom this computer trusts vouches for the server's certificate",
+                            "get the certificate from whoever runs the server, and give it with --trust",
+                            e);
+        }
+        return unreachable(
+                "no encrypted connection could be made (" + Inert.text(Failure.words(e)) + ")",
+                "check the address, and that a Tracksoak roster is served there",
+                e);
     }
 
     /**

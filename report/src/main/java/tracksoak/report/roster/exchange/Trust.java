@@ -52,7 +52,7 @@ public final class Trust {
             context.init(null, trust.getTrustManagers(), null);
             return context;
         } catch (GeneralSecurityException e) {
-            throw new IOException(e.getMessage(), e);
+            throw new IOException("it holds no certificate in PEM form", e);
         }
     }
 

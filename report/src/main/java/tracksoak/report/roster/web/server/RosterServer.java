@@ -78,7 +78,8 @@ public final class RosterServer implements AutoCloseable {
         server.addConnector(connector);
         server.addBean(new NetworkConnectionLimit(settings.limits().connections(), connector));
         Replies replies = new Replies(settings.encrypted(), site.refusalPage());
-        Consumer<Throwable> failures = failure -> log.failure(Inert.text(failure.toString()));
+        Consumer<Throwable> failures = failure ->
+                log.failure(Inert.text(failure instanceof Problem known ? known.getMessage() : failure.toString()));
         Live live = new Live(
                 settings.limits().watchers(),
                 settings.limits().watchersOfOne(),
@@ -109,6 +110,9 @@ public final class RosterServer implements AutoCloseable {
                 site.ways().lookEveryMs());
         RosterServer started = new RosterServer(settings, server, connector, live, poll);
         started.go();
+        if (settings.certificate() != null) {
+            Pem.trouble(settings.certificate(), clock.instant()).ifPresent(log::failure);
+        }
         return started;
     }
 

@@ -6,6 +6,6 @@ public interface ServerLog {
     /** One line per request: when, method, path without its query, status. */
     void request(String line);
 
-    /** Something failed inside the server. */
+    /** Something failed inside the server, or is going to. */
     void failure(String line);
 }
