@@ -207,7 +207,8 @@ class SalvageTest {
         assertThat(all.keySet()).as("nothing else").containsAll(found);
         Set<String> beside = new HashSet<>();
         all.forEach((ref, parcel) -> {
-            if (needed.get(ref).stream().noneMatch(part -> bad.stream().anyMatch(spot -> meet(part, spot)))) {
+            if (needed.getOrDefault(ref, List.of()).stream()
+                    .noneMatch(part -> bad.stream().anyMatch(spot -> meet(part, spot)))) {
                 beside.add(ref);
             }
         });
