@@ -202,9 +202,9 @@ class AttacksTest {
     @Test
     void deepNestingIsNoCrash() {
         byte[] deep = ("[".repeat(200_000) + "\n").getBytes(StandardCharsets.UTF_8);
-        assertThat(take(deep).statusCode()).isEqualTo(400);
+        assertThat(take(deep).body()).contains("\"taken\":0", "event 1 of the body", "cannot be read");
         byte[] objects = ("{\"a\":".repeat(50_000) + "\n").getBytes(StandardCharsets.UTF_8);
-        assertThat(take(objects).statusCode()).isEqualTo(400);
+        assertThat(take(objects).body()).contains("\"taken\":0", "event 1 of the body", "cannot be read");
     }
 
     @Test
