@@ -32,6 +32,7 @@ public final class Canary implements AutoCloseable {
     private void sing() {
         while (!stopped) {
             long due = clock.nanoTime() + INTERVAL_NS;
+            log.expect(due);
             waiter.waitUntil(due);
             log.late(due, clock.nanoTime());
         }
