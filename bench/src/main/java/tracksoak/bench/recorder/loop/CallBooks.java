@@ -117,7 +117,8 @@ final class CallBooks {
             peakMs = ms;
             peakAtNs = nowNs;
             long ns = (long) (ms * 1e6);
-            peakHostNs = Math.min(ns, host.delayNs(Math.min(nowNs - ns, behindSinceNs), nowNs));
+            long late = host.delayNs(Math.min(nowNs - ns, behindSinceNs), nowNs);
+            peakHostNs = Math.min(ns, Math.max(late, behindSinceNs == NEVER ? 0 : host.heldUpNs(behindSinceNs, nowNs)));
         }
     }
 

@@ -71,6 +71,6 @@ final class OverrunLog {
             }
         }
         long from = Math.max(0, Math.min(behindSinceNs, firstLossNs));
-        return new Overrun(firstLossNs / 1e9, worstMs, tracks, host.delayNs(from, nowNs) / 1e6);
+        return new Overrun(firstLossNs / 1e9, worstMs, tracks, host.heldUpNs(from, nowNs) / 1e6);
     }
 }
