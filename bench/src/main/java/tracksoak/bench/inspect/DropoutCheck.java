@@ -381,7 +381,7 @@ final class DropoutCheck {
                 || (inBuffers(length, away) < LEAST_ONCE && inBuffers(length - 1, away) < LEAST_ONCE)) {
             return false;
         }
-        return edge(-1, from, false).abrupt() && edge(-1, from + length, true).abrupt();
+        return edge(-1, from, false).cut() && edge(-1, from + length, true).cut();
     }
 
     /** The longest buffer of which two lengths are multiples. */

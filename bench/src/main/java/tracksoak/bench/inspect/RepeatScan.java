@@ -22,7 +22,7 @@ final class RepeatScan {
         void repeat(long from, long until, long distance);
     }
 
-    /** Bytes that tell a value from others. */
+    /** Bytes that are needed to tell a value from others. */
     private static final int VALUE = 16;
 
     /** The last bytes of a block that do not hold a whole value. */
@@ -33,6 +33,9 @@ final class RepeatScan {
 
     /** Some values of every piece that recorders write are kept for longer. */
     private static final int PIECES = 1024;
+
+    /** What is known by few bits from further away is told only where it is known twice. */
+    private static final int NEAR = 256 << 10;
 
     private static final int NEAR_BITS = 16;
     private static final int FAR_BITS = 15;
@@ -56,6 +59,8 @@ final class RepeatScan {
     private long last;
     /** Whether more than one value, or the bytes around it, speak for the stretch at hand. */
     private boolean sure;
+
+    private boolean told;
 
     RepeatScan(WaveFormat format, Found found) {
         this.found = found;
@@ -108,9 +113,9 @@ final class RepeatScan {
             kept += count * grid;
         }
         for (int i = begin + (int) (-(first + begin) & PIECES - 1); i < end; i += PIECES) {
-            long value = value(bytes, i);
+            long value = longValue(bytes, i);
             if (far.knows(value)) {
-                again(bytes, i, first + i, far.away(value, first + i));
+                again(bytes, i, first + i, far.away(value, first + i), true);
             }
             far.keep(value, (int) ((first + i) / PIECES));
         }
@@ -133,7 +138,13 @@ final class RepeatScan {
         }
     }
 
+    /** Eight bytes, for all that comes from near is looked at as a whole. */
     private static long value(ByteBuffer bytes, int at) {
+        return bytes.getLong(at) * MIX;
+    }
+
+    /** So many that quiet audio does not hold the same by chance. */
+    private static long longValue(ByteBuffer bytes, int at) {
         return (bytes.getLong(at) + Long.rotateLeft(bytes.getLong(at + 8), TURN)) * MIX;
     }
 
@@ -169,12 +180,12 @@ final class RepeatScan {
         for (int i = begin; i < end; i += step) {
             long value = value(bytes, i);
             if (near.knows(value)) {
-                again(bytes, i, first + i, near.away(value, first + i));
+                again(bytes, i, first + i, near.away(value, first + i), false);
             }
         }
     }
 
-    private void again(ByteBuffer bytes, int i, long at, int away) {
+    private void again(ByteBuffer bytes, int i, long at, int away, boolean alone) {
         if (away < DropoutCheck.NEAREST) {
             return;
         }
@@ -182,12 +193,14 @@ final class RepeatScan {
         if (goesOn && away == distance) {
             last = at;
             sure = true;
+            told = true;
         } else if (!(goesOn && sure) && mayBeLong(bytes, i, away)) {
             end();
             distance = away;
             from = at;
             last = at;
             sure = away <= i;
+            told = alone || away <= NEAR;
         }
     }
 
@@ -211,7 +224,7 @@ final class RepeatScan {
 
     /** Nothing more comes. */
     void end() {
-        if (from >= 0) {
+        if (from >= 0 && told) {
             found.repeat(from, last + 1, distance);
         }
         from = -1;
