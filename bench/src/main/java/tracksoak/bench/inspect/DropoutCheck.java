@@ -381,7 +381,24 @@ final class DropoutCheck {
                 || (inBuffers(length, away) < LEAST_ONCE && inBuffers(length - 1, away) < LEAST_ONCE)) {
             return false;
         }
-        return edge(-1, from, false).cut() && edge(-1, from + length, true).cut();
+        return edge(-1, from, false).cut()
+                && edge(-1, from + length, true).cut()
+                && unlike(from - WIDE_EDGE, away)
+                && unlike(from + length, away);
+    }
+
+    /** Whether most samples from a place on are not as they were before: a tone is so again but for the rounding of a few. */
+    private boolean unlike(long from, long away) throws IOException {
+        int frame = format.frameBytes();
+        long first = Math.max(away, from);
+        ByteBuffer here = file.stored(first * frame, WIDE_EDGE * frame);
+        ByteBuffer there = file.stored((first - away) * frame, WIDE_EDGE * frame);
+        int frames = here.remaining() / frame;
+        int same = 0;
+        for (int i = 0; i < frames; i++) {
+            same += here.slice(i * frame, frame).equals(there.slice(i * frame, frame)) ? 1 : 0;
+        }
+        return 2 * same < frames;
     }
 
     /** The longest buffer of which two lengths are multiples. */

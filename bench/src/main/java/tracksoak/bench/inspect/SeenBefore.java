@@ -31,7 +31,7 @@ final class SeenBefore {
      */
     void keep(long mixed, int place) {
         int[] seen = this.seen;
-        seen[(int) (mixed >>> SLOTS_FROM) & seen.length - 1] = (int) mixed & KNOWN_BY | place & ~KNOWN_BY;
+        seen[(int) (mixed >>> SLOTS_FROM) & seen.length - 1] = ((int) mixed & KNOWN_BY) | (place & ~KNOWN_BY);
     }
 
     /** Whether a value may be known. */
