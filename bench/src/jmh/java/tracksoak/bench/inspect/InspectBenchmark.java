@@ -32,9 +32,11 @@ import tracksoak.bench.recording.WaveHeaderReader;
 
 /**
  * Inspecting a recording without a test signal beside a plain loop that reads the same bytes and adds them up; 0.8 of it is the aim,
- * two thirds are reached: 0.65 to 0.70 for tracks of 16, 24 and 32 bits, 0.57 and 0.47 where 2 and 32 of them share a file (thread CPU time,
- * taken in turn, on a machine that was busy). Reading alone takes 0.6 of the plain loop's time; stretches that come again within 32 KiB at
- * distances that are no multiple of 256 bytes take half of the rest. The file lies in memory after the first round, so no drive is measured.
+ * not quite two thirds are reached: 0.63 to 0.65 for tracks of 16, 24 and 32 bits, 0.60 and 0.51 where 2 and 32 of them share a file (thread
+ * CPU time, taken in turn, on a machine that was busy). Reading alone takes four fifths of the plain loop's time, and all but repeats as much
+ * again as that loop's adding; without the search for repeats the rest would reach 0.95. Some value of every stretch of 1,024 bytes must be
+ * looked at both times, whatever its distance in samples of 3 bytes: that is one in 23 bytes, at some 2.5 ns each.
+ * The file lies in memory after the first round, so no drive is measured.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.Throughput)

@@ -46,7 +46,7 @@ final class DropoutCheck {
     private static final int BY_CHANCE = 4;
 
     /** Nearer repeats, in bytes, are the signal's own periods. */
-    private static final int NEAREST = 512;
+    static final int NEAREST = 512;
 
     private static final int MOST_COMPARED = 4096;
     private static final double REPEATING = 0.75;
@@ -61,6 +61,12 @@ final class DropoutCheck {
     DropoutCheck(SampleFile file) {
         this.file = file;
         format = file.format();
+    }
+
+    /** Shorter stretches are no repeat, in bytes. */
+    static int leastRepeat(WaveFormat format) {
+        int frame = format.frameBytes();
+        return Math.max(LEAST_REPEAT, Math.min(LEAST_ONCE * frame, PIECE - 2 * frame));
     }
 
     /** What was found so far. */
@@ -266,7 +272,7 @@ final class DropoutCheck {
 
     /** About these bytes lie {@code distance} bytes before as well. */
     void repeat(long fromByte, long untilByte, long distance) throws IOException {
-        if (untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16) || enough()) {
+        if (untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16) || !around(fromByte, distance) || enough()) {
             return;
         }
         long most = 2 * distance + (1 << 20);
@@ -289,6 +295,25 @@ final class DropoutCheck {
         equal(untilByte - run, untilByte + same(untilByte, distance, 1, most), distance);
     }
 
+    /** Whether so many bytes around a place are as they were before that there may be a repeat. */
+    private boolean around(long place, long distance) throws IOException {
+        int least = leastRepeat(format);
+        long first = Math.max(distance, place - least);
+        int count = (int) (place - first) + least;
+        ByteBuffer here = file.stored(first, count);
+        ByteBuffer there = file.stored(first - distance, count);
+        int middle = Math.min((int) (place - first), here.remaining());
+        int from = middle;
+        while (from > 0 && here.get(from - 1) == there.get(from - 1)) {
+            from--;
+        }
+        int until = middle;
+        while (until < here.remaining() && here.get(until) == there.get(until)) {
+            until++;
+        }
+        return until - from >= least - 2 * format.frameBytes();
+    }
+
     /** From one byte up to another all is as it was before. */
     private void equal(long begin, long end, long distance) throws IOException {
         if (end - begin < (long) LEAST_ONCE * format.bytesPerSample()) {
@@ -298,6 +323,11 @@ final class DropoutCheck {
         long from = firstSound(Math.floorDiv(begin + frame - 1, frame), 1);
         long until = firstSound(end / frame - 1, -1) + 1;
         Dropout repeated = repeated(from, until - from, distance);
+        // what lies between silence is a note of a machine that plays it the same again
+        boolean inside = from * frame < begin + frame && (until + 1) * frame > end;
+        if (repeated == null && inside && oldBuffers(from, until - from, distance)) {
+            repeated = new Dropout(FindingKind.REPEATED_BLOCK, -1, from, until - from, Weight.LISTEN);
+        }
         if (repeated != null && !dropouts.contains(repeated) && !keepsRepeating(from, until - from)) {
             dropouts.add(repeated);
         }
@@ -333,8 +363,47 @@ final class DropoutCheck {
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, loop ? Weight.LISTEN : Weight.FAULT);
         }
         boolean once = Math.abs(length - away) <= BY_CHANCE && length >= LEAST_ONCE;
-        boolean round = whole && away % Math.max(1, format.sampleRateHz() / 100) == 0;
-        return once && !round ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
+        boolean beat = length >= LONGEST_SHORT_S * format.sampleRateHz()
+                && whole
+                && away % Math.max(1, format.sampleRateHz() / 100) == 0;
+        return once && !beat ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
+    }
+
+    /** Whether a short stretch, cut off at both ends, may be buffers of a ring that were not filled anew: both are so many buffers long. */
+    private boolean oldBuffers(long from, long length, long distance) throws IOException {
+        int frame = format.frameBytes();
+        long away = distance / frame;
+        if (distance % frame != 0
+                || length * frame < LEAST_REPEAT
+                || length >= LONGEST_SHORT_S * format.sampleRateHz()
+                || length > away
+                || from + length >= file.samples()
+                || (inBuffers(length, away) < LEAST_ONCE && inBuffers(length - 1, away) < LEAST_ONCE)) {
+            return false;
+        }
+        return edge(-1, from, false).cut()
+                && edge(-1, from + length, true).cut()
+                && unlike(from - WIDE_EDGE, away)
+                && unlike(from + length, away);
+    }
+
+    /** Whether most samples from a place on are not as they were before: a tone is so again but for the rounding of a few. */
+    private boolean unlike(long from, long away) throws IOException {
+        int frame = format.frameBytes();
+        long first = Math.max(away, from);
+        ByteBuffer here = file.stored(first * frame, WIDE_EDGE * frame);
+        ByteBuffer there = file.stored((first - away) * frame, WIDE_EDGE * frame);
+        int frames = here.remaining() / frame;
+        int same = 0;
+        for (int i = 0; i < frames; i++) {
+            same += here.slice(i * frame, frame).equals(there.slice(i * frame, frame)) ? 1 : 0;
+        }
+        return 2 * same < frames;
+    }
+
+    /** The longest buffer of which two lengths are multiples. */
+    private static long inBuffers(long a, long b) {
+        return b == 0 ? a : inBuffers(b, a % b);
     }
 
     /** How many bytes from a place on, in a direction, are the same as {@code distance} before. */

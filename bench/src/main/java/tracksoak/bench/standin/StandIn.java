@@ -54,7 +54,7 @@ public final class StandIn implements AutoCloseable {
                 listener);
         stops.onBegin(us -> medium.note(Note.STOP, us));
         this.host = new HostMonitor(
-                SystemClocks.NANO, SystemClocks.EPOCH, SystemClocks.PARK, SleepProbe.ofThisSystem(), true);
+                SystemClocks.NANO, SystemClocks.EPOCH, SystemClocks.PARK, SleepProbe.ofThisSystem(), true, () -> -1);
     }
 
     private static Manner manner(@Nullable DriveModel model) {

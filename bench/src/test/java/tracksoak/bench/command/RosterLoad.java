@@ -39,13 +39,22 @@ final class RosterLoad {
     private final List<TesterKey> testers;
     private final Random random;
 
-    /** @param scratch a folder for the demo's own roster */
-    RosterLoad(Path scratch, long seed) {
-        this.templates = new DemoRoster(NOW, seed, new TestRooms(scratch, List.of()).host()).fill(scratch, line -> {});
+    /** @param templates what the records are made of, see {@link #templates} */
+    RosterLoad(List<RunRecord> templates, long seed) {
+        this.templates = templates;
         this.testers = IntStream.range(0, TESTERS)
                 .mapToObj(i -> TesterKey.create("Tester " + (i + 1)))
                 .toList();
         this.random = new Random(seed);
+    }
+
+    /**
+     * Does the demo's runs.
+     *
+     * @param scratch a new folder for the demo's own roster
+     */
+    static List<RunRecord> templates(Path scratch, long seed) {
+        return new DemoRoster(NOW, seed, new TestRooms(scratch, List.of()).host()).fill(scratch, line -> {});
     }
 
     /** Enters so many records of so many drives, each drive tagged. */

@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.roster.BoardQuery;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.exchange.Parcel;
@@ -58,6 +59,7 @@ public final class RosterScale {
     private final int drives;
     private final Duration length;
     private final List<Session> sessions = SessionCatalog.shipped().all();
+    private List<RunRecord> templates = List.of();
 
     /** @param length how long each way of reading is measured; the same time goes before it and is not counted */
     RosterScale(Path folder, PrintStream out, int drives, Duration length) {
@@ -86,7 +88,7 @@ public final class RosterScale {
         if (!Files.exists(file)) {
             long from = SystemClocks.NANO.nanoTime();
             Path half = folder.resolve("all.half");
-            new RosterLoad(half.resolve("scratch"), 20)
+            new RosterLoad(templates(), 20)
                     .fill(RosterPlace.sqlite(half.resolve(RosterPlace.FILE)), drives, records, out::println);
             Files.move(half, folder.resolve("all"));
             say("made a roster of %,d drives and %,d records in %.1f s", drives, records, since(from));
@@ -95,6 +97,13 @@ public final class RosterScale {
             say("%,d events, %,d MB", roster.events(), Files.size(file) / 1_000_000);
         }
         return file;
+    }
+
+    private List<RunRecord> templates() throws IOException {
+        if (templates.isEmpty()) {
+            templates = RosterLoad.templates(Files.createTempDirectory(Files.createDirectories(folder), "demo"), 20);
+        }
+        return templates;
     }
 
     /** The whole process, from the shell's point of view. */
@@ -138,7 +147,7 @@ public final class RosterScale {
                 URI base = URI.create(server.address());
                 RosterPeer there = new RemoteRoster(base, token.text(), null);
                 sync(all, there);
-                RosterLoad load = new RosterLoad(folder.resolve("news"), 21);
+                RosterLoad load = new RosterLoad(templates(), 21);
                 there.push(load.keys());
                 Iterator<Parcel> news = load.news(drives, newsNeeded()).iterator();
                 Runnable arrival = () -> there.push(List.of(news.next()));

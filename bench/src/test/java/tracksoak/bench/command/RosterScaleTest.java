@@ -21,7 +21,7 @@ class RosterScaleTest {
         }
         ByteArrayOutputStream printed = new ByteArrayOutputStream();
         RosterScale scale = new RosterScale(
-                folder, new PrintStream(printed, true, StandardCharsets.UTF_8), 50, Duration.ofSeconds(1));
+                folder, new PrintStream(printed, true, StandardCharsets.UTF_8), 50, Duration.ofMillis(300));
         scale.postgres(scale.made(150));
         assertThat(printed.toString(StandardCharsets.UTF_8).lines())
                 .anyMatch(line -> line.startsWith("160 events"))

@@ -29,7 +29,7 @@ public final class MemoryDrive implements Drive {
     }
 
     private final VirtualClock clock;
-    private final Map<String, byte[]> files = new TreeMap<>();
+    private final Map<String, Contents> files = new TreeMap<>();
     private final List<String> open = new ArrayList<>();
     private Cost writeCost = (now, bytes) -> 0;
     private Tamper tamper = (name, position, data) -> {};
@@ -69,7 +69,7 @@ public final class MemoryDrive implements Drive {
 
     @Override
     public DriveFile create(String name) throws IOException {
-        if (files.putIfAbsent(name, new byte[0]) != null) {
+        if (files.putIfAbsent(name, new Contents()) != null) {
             throw new FileAlreadyExistsException(name);
         }
         open.add(name);
@@ -100,7 +100,7 @@ public final class MemoryDrive implements Drive {
 
     @Override
     public long usableBytes() {
-        return capacity - files.values().stream().mapToLong(data -> data.length).sum();
+        return capacity - files.values().stream().mapToLong(file -> file.length).sum();
     }
 
     @Override
@@ -134,6 +134,21 @@ public final class MemoryDrive implements Drive {
     @Override
     public void close() {}
 
+    /** What a file holds; it has room to grow, so that appending does not copy all that is there. */
+    private static final class Contents {
+        private byte[] bytes = new byte[0];
+        private int length;
+
+        private void keep(byte[] data, int position) {
+            int end = Math.addExact(position, data.length);
+            if (end > bytes.length) {
+                bytes = Arrays.copyOf(bytes, Math.max(end, 2 * length));
+            }
+            System.arraycopy(data, 0, bytes, position, data.length);
+            length = Math.max(length, end);
+        }
+    }
+
     private final class MemoryFile implements DriveFile {
         private final String name;
 
@@ -147,19 +162,15 @@ public final class MemoryDrive implements Drive {
             source.get(data);
             clock.advance(writeCost.ns(clock.nanoTime(), data.length));
             tamper.change(name, position, data);
-            int end = Math.toIntExact(position + data.length);
-            byte[] kept = contents();
-            byte[] grown = kept.length < end ? Arrays.copyOf(kept, end) : kept;
-            System.arraycopy(data, 0, grown, (int) position, data.length);
-            files.put(name, grown);
+            files.computeIfAbsent(name, none -> new Contents()).keep(data, Math.toIntExact(position));
             written += data.length;
         }
 
         @Override
         public int read(ByteBuffer target, long position) {
-            byte[] kept = contents();
+            Contents kept = contents();
             int length = (int) Math.max(0, Math.min(target.remaining(), kept.length - position));
-            target.put(kept, (int) Math.min(position, kept.length), length);
+            target.put(kept.bytes, (int) Math.min(position, kept.length), length);
             read += length;
             return length;
         }
@@ -179,8 +190,8 @@ public final class MemoryDrive implements Drive {
             open.remove(name);
         }
 
-        private byte[] contents() {
-            return files.getOrDefault(name, new byte[0]);
+        private Contents contents() {
+            return files.getOrDefault(name, new Contents());
         }
     }
 }

@@ -61,7 +61,8 @@ public final class Advice {
                     case READ_ONLY ->
                         Stream.of("Leave it at home and take it out of the bag: it became read-only, as worn-out drives"
                                 + " do.");
-                    case IO_ERROR -> Stream.of("Leave it at home and take it out of the bag: it gave errors.");
+                    case IO_ERROR ->
+                        Stream.of("Leave it at home and take it out of the bag: reading or writing it failed.");
                     case NO_SPACE, INTERRUPTED, INTERNAL -> Stream.empty();
                 })
                 .findFirst();

@@ -29,14 +29,19 @@ final class ReadBackPart implements Part {
         for (PhaseFacts phase : record.phases()) {
             ReadBackFacts found = phase.readBack();
             if (found != null && phase.kind() != PhaseKind.KEEPSAKE) {
-                add(found, blocks);
+                add(phase, found, blocks);
             }
         }
-        long asked = backs(record).mapToLong(ReadBackFacts::blocks).sum();
+        long asked = backs(record).mapToLong(ReadBackPart::read).sum();
         long good = backs(record).mapToLong(ReadBackFacts::good).sum();
+        long unread = backs(record).mapToLong(ReadBackFacts::unread).sum();
         String gist = asked == 0
                 ? "Nothing was read back"
-                : good == asked ? "Every block came back as written" : "Not every block came back as written";
+                : good < asked
+                        ? "Not every block came back as written"
+                        : unread > 0
+                                ? "Every block that was read came back as written"
+                                : "Every block came back as written";
         if (blocks.isEmpty()) {
             blocks.add(Prose.of("Nothing was read back, so nothing is known about what the drive really holds."));
         }
@@ -58,10 +63,19 @@ final class ReadBackPart implements Part {
                 .flatMap(phase -> Stream.ofNullable(phase.readBack()));
     }
 
-    private static void add(ReadBackFacts found, List<Block> blocks) {
-        blocks.add(Prose.of(origin(found.fromDevice())));
+    /** Blocks of which it is known what came back. */
+    private static long read(ReadBackFacts found) {
+        return found.blocks() - found.unread();
+    }
+
+    private static void add(PhaseFacts phase, ReadBackFacts found, List<Block> blocks) {
+        if (read(found) > 0) {
+            blocks.add(Prose.of(origin(found.fromDevice())));
+        }
         blocks.add(new Grid(
-                "Blocks of 4 KiB by what came back",
+                phase.kind() == PhaseKind.PROBES
+                        ? "Single blocks of 4 KiB laid over the free room, by what came back"
+                        : "Blocks of 4 KiB by what came back",
                 List.of("Came back", "Blocks", "Amount", "What it means"),
                 List.of(
                         row("as written", found.good(), "the block is intact"),

@@ -146,6 +146,15 @@ enum Blame {
         return host == null ? 0 : host.canaryTotalMs() + host.ownTotalMs();
     }
 
+    /**
+     * Delay of the host inside an event of a phase, in ms: its own, or that of the whole phase where the host was late for so
+     * much of it that its delays cannot be told from the drive's: a thread that waits for a processor in the middle of a call
+     * leaves no trace of its own.
+     */
+    static double hostMs(PhaseFacts phase, double ownMs) {
+        return Doubts.overloaded(phase) ? Math.max(ownMs, hostMs(phase)) : ownMs;
+    }
+
     /** Whether the device took far more than the bench wrote. File system and journal writes are allowed for. */
     static boolean foreignWrites(PhaseFacts phase, IoMode mode) {
         DeviceEvidence device = phase.device();

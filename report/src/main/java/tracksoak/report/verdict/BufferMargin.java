@@ -32,7 +32,7 @@ final class BufferMargin implements Rule {
                         p,
                         run,
                         margin(run, peakMs(p, run)) < need,
-                        ms -> margin(run, peakMs(p, run) - p.peakBacklogHostMs() - ms) < need,
+                        ms -> margin(run, peakMs(p, run) - Blame.hostMs(p, p.peakBacklogHostMs()) - ms) < need,
                         margin(run, peakMs(p, run) + p.lostMs() - Blame.detourMs(p, run.ioMode())) < need))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured(Units.factor(have) + " (" + Units.ms(peakMs) + " behind at most)", Math.min(have, 1000))
@@ -63,7 +63,7 @@ final class BufferMargin implements Rule {
                         books.phase(),
                         run,
                         have < need,
-                        ms -> margin(run, peakMs - mix.peakBacklogHostMs() - ms) < need,
+                        ms -> margin(run, peakMs - Blame.hostMs(books.phase(), mix.peakBacklogHostMs()) - ms) < need,
                         margin(run, peakMs + mix.lostMs() - Blame.detourMs(books.phase(), run.ioMode())) < need),
                 run.carry,
                 books.phase().complete(),

@@ -44,6 +44,11 @@ final class Doubts {
         return phase.seconds() > 0 ? Blame.hostMs(phase) / 1000 / phase.seconds() : 0;
     }
 
+    /** Whether the host was late for more of a phase than allows a verdict on times. */
+    static boolean overloaded(PhaseFacts phase) {
+        return hostShare(phase) > MOST_HOST;
+    }
+
     /** What a person calls the phase. */
     static String name(PhaseFacts phase) {
         return phase.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
@@ -83,9 +88,8 @@ final class Doubts {
             reasons.add("The computer's clock jumped by " + Units.ms(Math.abs(host.clockStepMs())) + " during the "
                     + where + ", or it slept: run again.");
         }
-        double share = hostShare(phase);
-        if ((phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) && share > MOST_HOST) {
-            reasons.add("The computer was late for " + Units.percent(share)
+        if ((phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) && overloaded(phase)) {
+            reasons.add("The computer was late for " + Units.percent(hostShare(phase))
                     + " of a " + where
                     + ", so the drive was not asked for all that the session asks: close other programs and run"
                     + " again.");

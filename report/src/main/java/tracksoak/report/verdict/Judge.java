@@ -132,7 +132,7 @@ public final class Judge {
 
     /** Whether the computer was late for more of a phase than a PASS allows, or slept: its times are not the drive's alone. */
     public static boolean spoilt(PhaseFacts phase) {
-        return Blame.slept(phase.hostDelays()) || Doubts.hostShare(phase) > Doubts.MOST_HOST;
+        return Blame.slept(phase.hostDelays()) || Doubts.overloaded(phase);
     }
 
     /** Whether a run came to no verdict while other drives on the drive's bus moved data: asked again alone it may come to one. */

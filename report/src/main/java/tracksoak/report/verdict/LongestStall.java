@@ -67,7 +67,8 @@ final class LongestStall implements Rule {
                 take,
                 run,
                 missed,
-                ms -> take.stalls().stream().anyMatch(stall -> stall.ms() - stall.hostMs() - ms > need),
+                ms -> take.stalls().stream()
+                        .anyMatch(stall -> stall.ms() - Blame.hostMs(take, stall.hostMs()) - ms > need),
                 take.stalls().stream().anyMatch(stall -> stall.ms() * share > need));
     }
 

@@ -1,5 +1,6 @@
 package tracksoak.report.verdict;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -95,7 +96,7 @@ final class LostAudio implements Rule {
                         p,
                         run,
                         p.peakBacklogMs() > run.bufferMs(),
-                        ms -> p.peakBacklogMs() - p.peakBacklogHostMs() - ms > run.bufferMs(),
+                        ms -> p.peakBacklogMs() - Blame.hostMs(p, p.peakBacklogHostMs()) - ms > run.bufferMs(),
                         p.peakBacklogMs() - Blame.detourMs(p, run.ioMode()) > run.bufferMs()))
                 .reduce(Blame.NOBODY, Blame::worse);
         draft.measured("about " + Units.ms(overMs), overMs);
@@ -131,9 +132,17 @@ final class LostAudio implements Rule {
 
     /** Whether audio is lost even if every delay of the host inside the overruns, and so many ms more, had not been. */
     static boolean lostWithoutHost(PhaseFacts phase, double ms) {
-        double listed = phase.overruns().stream().mapToDouble(Overrun::lostMs).sum();
-        boolean one = phase.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms);
-        return one || phase.lostMs() - listed > Blame.hostMs(phase) + ms;
+        return lostWithoutHost(phase, phase.overruns(), phase.lostMs(), ms);
+    }
+
+    /** The same of other books of a phase. */
+    static boolean lostWithoutHost(PhaseFacts phase, List<Overrun> overruns, double lostMs, double ms) {
+        if (Doubts.overloaded(phase)) {
+            return lostMs > Blame.hostMs(phase) + ms;
+        }
+        double listed = overruns.stream().mapToDouble(Overrun::lostMs).sum();
+        boolean one = overruns.stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms);
+        return one || lostMs - listed > Blame.hostMs(phase) + ms;
     }
 
     static boolean stopped(PhaseFacts phase) {

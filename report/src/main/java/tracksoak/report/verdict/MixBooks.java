@@ -2,7 +2,6 @@ package tracksoak.report.verdict;
 
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.MixFacts;
-import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlaybackFacts;
 
@@ -19,8 +18,6 @@ record MixBooks(PhaseFacts phase, MixFacts mix) {
 
     /** Whether audio is lost even if every delay of the host inside the overruns, and so many ms more, had not been. */
     boolean lostWithoutHost(double ms) {
-        double listed = mix.overruns().stream().mapToDouble(Overrun::lostMs).sum();
-        return mix.overruns().stream().anyMatch(overrun -> overrun.lostMs() > overrun.hostMs() + ms)
-                || mix.lostMs() - listed > Blame.hostMs(phase) + ms;
+        return LostAudio.lostWithoutHost(phase, mix.overruns(), mix.lostMs(), ms);
     }
 }

@@ -49,7 +49,12 @@ final class Playback implements Rule {
                 gaps || have < need,
                 ms -> gaps
                         ? LostAudio.lostWithoutHost(phase, ms)
-                        : run.bufferMs() / Math.max(1e-9, phase.peakBacklogMs() - phase.peakBacklogHostMs() - ms)
+                        : run.bufferMs()
+                                        / Math.max(
+                                                1e-9,
+                                                phase.peakBacklogMs()
+                                                        - Blame.hostMs(phase, phase.peakBacklogHostMs())
+                                                        - ms)
                                 < need,
                 gaps
                         ? phase.lostMs() > detourMs

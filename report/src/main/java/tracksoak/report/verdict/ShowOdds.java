@@ -38,7 +38,6 @@ public final class ShowOdds {
     /** The record keeps whole ms; with less between the peaks it would be the resolution that is fitted. */
     private static final double LEAST_SPAN_MS = 10;
 
-    private static final double MOST_LATE = 0.1;
     private static final long SEED = 20_011;
     private static final int POINTS_PER_DECADE = 8;
 
@@ -109,7 +108,7 @@ public final class ShowOdds {
     }
 
     private static boolean spoilt(PhaseFacts take) {
-        return Blame.slept(take.hostDelays()) || Blame.hostMs(take) > MOST_LATE * 1000 * take.seconds();
+        return Blame.slept(take.hostDelays()) || Doubts.overloaded(take);
     }
 
     private static @Nullable String refusal(RunRecord run, JudgedRun evidence, PhaseFacts last) {

@@ -1,6 +1,8 @@
 package tracksoak.report.page;
 
+import java.util.Deque;
 import java.util.List;
+import java.util.concurrent.ConcurrentLinkedDeque;
 import org.junit.jupiter.api.extension.AfterEachCallback;
 import org.junit.jupiter.api.extension.ConditionEvaluationResult;
 import org.junit.jupiter.api.extension.ExecutionCondition;
@@ -8,7 +10,10 @@ import org.junit.jupiter.api.extension.ExtensionContext;
 import org.junit.jupiter.api.extension.ParameterContext;
 import org.junit.jupiter.api.extension.ParameterResolver;
 
-/** One browser for all classes, started when its first window is asked for; windows that a test leaves open are closed. */
+/**
+ * A browser for each class that runs, started when no other is idle, and handed on when the class ends; windows that a test leaves open
+ * are closed.
+ */
 final class BrowserSetUp implements ExecutionCondition, ParameterResolver, AfterEachCallback {
 
     private static final ExtensionContext.Namespace OURS = ExtensionContext.Namespace.create(BrowserSetUp.class);
@@ -41,16 +46,52 @@ final class BrowserSetUp implements ExecutionCondition, ParameterResolver, After
 
     @Override
     public Object resolveParameter(ParameterContext parameter, ExtensionContext context) {
-        return new Windows(context.getRoot()
-                .getStore(OURS)
-                .getOrComputeIfAbsent(Browser.class, none -> Browser.open(), Browser.class));
+        Idle idle = context.getRoot().getStore(OURS).getOrComputeIfAbsent(Idle.class, none -> new Idle(), Idle.class);
+        return new Windows(
+                ofClass(context).getOrComputeIfAbsent(Loan.class, none -> new Loan(idle), Loan.class).browser);
     }
 
     @Override
     public void afterEach(ExtensionContext context) {
-        Browser browser = context.getRoot().getStore(OURS).get(Browser.class, Browser.class);
-        if (browser != null) {
-            browser.closeWindows();
+        Loan loan = ofClass(context).get(Loan.class, Loan.class);
+        if (loan != null) {
+            loan.browser.closeWindows();
+        }
+    }
+
+    private static ExtensionContext.Store ofClass(ExtensionContext context) {
+        return context.getTestMethod()
+                .flatMap(method -> context.getParent())
+                .map(parent -> parent.getTestMethod().isPresent() ? ofClass(parent) : parent.getStore(OURS))
+                .orElseGet(() -> context.getStore(OURS));
+    }
+
+    /** The browsers that no class has. */
+    private static final class Idle implements AutoCloseable {
+
+        private final Deque<Browser> browsers = new ConcurrentLinkedDeque<>();
+
+        @Override
+        public void close() {
+            browsers.forEach(Browser::close);
+        }
+    }
+
+    /** What a class has of them, for one thread at a time may ask a browser. */
+    private static final class Loan implements AutoCloseable {
+
+        private final Idle idle;
+        private final Browser browser;
+
+        Loan(Idle idle) {
+            this.idle = idle;
+            Browser free = idle.browsers.poll();
+            this.browser = free == null ? Browser.open() : free;
+        }
+
+        @Override
+        public void close() {
+            idle.browsers.push(browser);
         }
     }
 }

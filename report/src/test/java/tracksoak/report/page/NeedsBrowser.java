@@ -6,7 +6,6 @@ import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.extension.ExtendWith;
-import org.junit.jupiter.api.parallel.ResourceLock;
 
 /**
  * The test opens pages in a real browser, the machine's own Chromium and Node, through {@link Windows} handed to its
@@ -15,6 +14,5 @@ import org.junit.jupiter.api.parallel.ResourceLock;
 @Target({ElementType.TYPE, ElementType.METHOD})
 @Retention(RetentionPolicy.RUNTIME)
 @Tag("browser")
-@ResourceLock("the one browser, which one thread at a time may ask")
 @ExtendWith(BrowserSetUp.class)
 public @interface NeedsBrowser {}

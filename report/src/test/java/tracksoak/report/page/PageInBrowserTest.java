@@ -215,6 +215,27 @@ class PageInBrowserTest {
         assertThat(Axe.violations(page)).contains("html-has-lang", "color-contrast");
     }
 
+    /** Colours are calculated once for texts that look alike, so each that does not must be told from hundreds that do. */
+    @Test
+    void wouldNoticeOneTextAmongManyThatLookAlike() throws IOException {
+        Page page = show(Showcase.pass(), ColorScheme.LIGHT, 1100);
+        unfold(page);
+        page.evaluate("""
+                () => {
+                  const cells = [...document.querySelectorAll('td')].filter(it => it.checkVisibility() && it.innerText.length > 2);
+                  const change = (nth, id, what) => { const it = cells.at(nth); it.id = id; Object.assign(it.style, what); };
+                  change(-1, 'ink', { color: '#bbb' });
+                  change(-20, 'other-ink', { color: '#bbb' });
+                  change(-40, 'ground', { backgroundColor: '#777' });
+                  change(-60, 'faint', { opacity: 0.4 });
+                  const last = document.querySelector('main').appendChild(document.createElement('div'));
+                  last.innerHTML = '<p>in the clear</p><div style="height: 60px; background: #777"></div>' +
+                    '<p id="over" style="position: relative; margin-top: -50px">over a box that it does not lie in</p>';
+                }
+                """);
+        assertThat(Axe.violations(page)).contains("#ink", "#other-ink", "#ground", "#faint", "#over");
+    }
+
     @Test
     void runsNothingThatARecordBringsAlong() throws IOException {
         Page page = show(Hostile.record(), ColorScheme.LIGHT, 1100);

@@ -428,6 +428,36 @@ class JudgeRulesTest {
                 byHost("clock jump, sleep unknown", r -> clock(r, -9000, false), "lost-audio"),
                 of("late for 10 %", r -> host(take(r), 30_000, 0), PASS, "lost-audio", true),
                 of("late for more than 10 %", r -> host(take(r), 30_300, 0), NO_VERDICT, "lost-audio", true),
+                byHost(
+                        "lost-audio within all of the lateness of a computer late for more than 10 %",
+                        JudgeRulesTest::mostlyLate, "lost-audio"),
+                byHost(
+                        "buffer-margin within all of the lateness of a computer late for more than 10 %",
+                        JudgeRulesTest::mostlyLate, "buffer-margin"),
+                byHost(
+                        "longest-stall within all of the lateness of a computer late for more than 10 %",
+                        JudgeRulesTest::mostlyLate, "longest-stall"),
+                of(
+                        "a loss beyond all of it",
+                        r -> {
+                            host(take(r), 30_300, 0);
+                            take(r).lostMs = 31_000;
+                            take(r).overruns.add(new Overrun(3, 15_000, 32, 0));
+                            take(r).overruns.add(new Overrun(90, 16_000, 32, 0));
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                of(
+                        "the same loss on a computer late for 10 %",
+                        r -> {
+                            host(take(r), 30_000, 0);
+                            take(r).lostMs = 30_000;
+                            take(r).overruns.add(new Overrun(3, 30_000, 32, 0));
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
                 of("device took 98 %", r -> device(r, 0.98), PASS, "rate-margin", true),
                 of("device took 97 %", r -> device(r, 0.97), NO_VERDICT, "rate-margin", true),
                 of(
@@ -707,6 +737,16 @@ class JudgeRulesTest {
 
     private static PhaseSketch take(RunSketch run) {
         return run.phases.get(0);
+    }
+
+    private static void mostlyLate(RunSketch run) {
+        PhaseSketch take = take(run);
+        host(take, 30_300, 0);
+        take.lostMs = 30_000;
+        take.peakBacklogMs = 2000;
+        take.overruns.add(new Overrun(3, 15_000, 32, 0));
+        take.overruns.add(new Overrun(90, 15_000, 32, 0));
+        stall(run, 20_000, 0);
     }
 
     private static void lose(PhaseSketch phase, double ms) {

@@ -51,8 +51,9 @@ final class ProcessEnd implements StopSignal {
             cancel.run();
             try {
                 if (!kept.await(PATIENCE_S, TimeUnit.SECONDS)) {
-                    System.err.println("tracksoak: the run did not end within " + PATIENCE_S
-                            + " s; the record holds what was measured up to its last snapshot");
+                    System.err.println(
+                            "tracksoak: the run did not end within " + PATIENCE_S
+                                    + " s; its record, where one was begun, holds what was measured up to its last snapshot, and what lies on the drive still goes with: tracksoak clear PATH --yes");
                 }
             } catch (InterruptedException nobodyDoesThat) {
                 Thread.currentThread().interrupt();

@@ -54,6 +54,9 @@ final class DryRunText {
     private static void steps(DryRun would, Fields fields) {
         Plan plan = would.plan();
         Budget budget = would.budget();
+        if (plan.readsBack() && !plan.wholeSpace()) {
+            fields.add("", "lay single blocks over all the free room");
+        }
         if (plan.takeBeforeS() > 0) {
             fields.add("", "take for " + Units.seconds(plan.takeBeforeS()) + ", close");
         }

@@ -6,12 +6,12 @@ import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.drive.io.RoomTaken;
 import tracksoak.profiles.base.Inert;
 
 /**
@@ -37,8 +37,7 @@ record OwnFolder(Path path) {
     long bytes() throws IOException {
         long sum = 0;
         for (Path file : files()) {
-            sum += Files.readAttributes(file, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS)
-                    .size();
+            sum += RoomTaken.of(file);
         }
         return sum;
     }

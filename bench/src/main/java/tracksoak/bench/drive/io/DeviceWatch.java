@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
@@ -22,11 +23,17 @@ import tracksoak.bench.drive.system.SystemFiles;
  */
 final class DeviceWatch {
 
+    private static final String RELEASE = "/proc/sys/kernel/osrelease";
+
+    /** Linux 5.0 to 5.6 count of a long request its beginning and its end only (commit 2b8bd423614c of 5.7 in the kernel's history). */
+    private static final Pattern COUNTS_TOO_LITTLE = Pattern.compile("5\\.[0-6](?!\\d)");
+
     private final SystemFiles files;
     private final @Nullable Mount mount;
     private final @Nullable String node;
     private final @Nullable String disk;
     private final @Nullable String sequence;
+    private final boolean exact;
 
     DeviceWatch(SystemFiles files, Optional<Mount> mount) {
         this.files = files;
@@ -34,6 +41,8 @@ final class DeviceWatch {
         this.mount = mount.orElse(null);
         this.node = mount.flatMap(nodes::of).orElse(null);
         this.disk = node == null ? null : nodes.disk(node);
+        this.exact =
+                !COUNTS_TOO_LITTLE.matcher(String.valueOf(files.text(RELEASE))).lookingAt();
         this.sequence = disk == null ? null : files.word(disk + "/diskseq");
     }
 
@@ -79,6 +88,13 @@ final class DeviceWatch {
         } catch (ArithmeticException | NumberFormatException e) {
             return Optional.empty();
         }
+    }
+
+    /** Time in which the device had work, in ms; below 0 where the kernel does not tell exactly. */
+    long busyMs() {
+        String stat = exact && disk != null ? files.text(disk + "/stat") : null;
+        Long ms = counters(stat).map(Counters::busyMs).orElse(null);
+        return ms == null ? -1 : ms;
     }
 
     /** Time with requests under way, and that of flushes, which the kernel counts apart since 5.5: at most the sum. */

@@ -79,6 +79,11 @@ public interface Drive extends AutoCloseable {
     /** The device's own counters, empty where there are none. Never blocks on the drive itself. */
     Optional<Counters> counters();
 
+    /** Time in which the device had work since it was attached, in ms; below 0 where the system does not tell exactly. Cheap. */
+    default long busyMs() {
+        return -1;
+    }
+
     /** Whether the device is still attached and whether it takes writes. Never blocks on the drive itself. */
     Presence presence();
 

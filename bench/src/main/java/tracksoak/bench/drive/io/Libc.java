@@ -94,7 +94,7 @@ final class Libc {
     }
 
     /** The name as the kernel has it, ended by a 0; a path's text may have lost bytes that this locale has no letters for. */
-    private static byte[] bytes(Path path) {
+    static byte[] bytes(Path path) {
         String escaped = path.toUri().getRawPath();
         ByteArrayOutputStream raw = new ByteArrayOutputStream();
         for (int i = 0; i < escaped.length(); i++) {

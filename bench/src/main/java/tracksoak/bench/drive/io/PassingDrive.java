@@ -94,6 +94,11 @@ public abstract class PassingDrive implements Drive {
     }
 
     @Override
+    public long busyMs() {
+        return drive.busyMs();
+    }
+
+    @Override
     public Presence presence() {
         return drive.presence();
     }

@@ -236,6 +236,11 @@ public final class RealDrive implements Drive {
     }
 
     @Override
+    public long busyMs() {
+        return watch.busyMs();
+    }
+
+    @Override
     public Presence presence() {
         return watch.presence();
     }

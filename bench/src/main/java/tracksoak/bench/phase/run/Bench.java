@@ -194,7 +194,8 @@ public final class Bench {
     }
 
     HostMonitor monitor() {
-        HostMonitor begun = new HostMonitor(clock, epoch, waiter, sleep, !virtual);
+        HostMonitor begun = new HostMonitor(
+                clock, epoch, waiter, sleep, !virtual, drive.ioMode() == IoMode.DIRECT ? drive::busyMs : () -> -1);
         monitor = begun;
         return begun;
     }

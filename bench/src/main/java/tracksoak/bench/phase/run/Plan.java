@@ -118,7 +118,7 @@ public record Plan(
     }
 
     /** Whether what was written is read back at the end. */
-    boolean readsBack() {
+    public boolean readsBack() {
         return !name.ofClimb();
     }
 

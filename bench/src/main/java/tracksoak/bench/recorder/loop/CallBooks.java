@@ -24,6 +24,7 @@ final class CallBooks {
     private final Histogram upkeep = Histograms.nanoseconds();
 
     private long waitingSinceNs = NEVER;
+    private long behindSinceNs = NEVER;
     private long lastDoneNs;
     private long bytes;
     private long operations;
@@ -60,6 +61,7 @@ final class CallBooks {
 
     void waitsSince(long ns) {
         waitingSinceNs = ns;
+        behindSinceNs = Math.min(behindSinceNs, ns);
     }
 
     /** A call is made, whatever it is for. */
@@ -81,6 +83,7 @@ final class CallBooks {
         waitingSinceNs = more ? doneNs : NEVER;
         if (!more) {
             losses.caughtUp(doneNs);
+            behindSinceNs = NEVER;
         }
     }
 
@@ -101,16 +104,21 @@ final class CallBooks {
 
     /** Books audio that a stream lost, the first of it at {@code atNs}. */
     void lost(int stream, long lostBytes, long atNs, long nowNs) {
-        losses.lost(stream, lostBytes, atNs, waitingSinceNs, nowNs);
+        losses.lost(stream, lostBytes, atNs, behindSinceNs, nowNs);
     }
 
-    /** Books a backlog in ms of audio, and the host's share of it where it is the largest so far. */
+    /**
+     * Books a backlog in ms of audio, and the host's share of it where it is the largest so far: what the host was late since
+     * the drive last had nothing to do, for a backlog stays until it is worked off.
+     */
     void backlog(long nowNs, double ms) {
         series.backlog(nowNs, ms);
         if (ms > peakMs) {
             peakMs = ms;
             peakAtNs = nowNs;
-            peakHostNs = host.delayNs(nowNs - (long) (ms * 1e6), nowNs);
+            long ns = (long) (ms * 1e6);
+            long late = host.delayNs(Math.min(nowNs - ns, behindSinceNs), nowNs);
+            peakHostNs = Math.min(ns, Math.max(late, behindSinceNs == NEVER ? 0 : host.heldUpNs(behindSinceNs, nowNs)));
         }
     }
 

@@ -20,7 +20,7 @@ final class OverrunLog {
     private final long[] lostInThis;
     private final List<Overrun> listed = new ArrayList<>();
     private long firstLossNs = NONE;
-    private long waitingSinceNs = NONE;
+    private long behindSinceNs = NONE;
 
     OverrunLog(StreamTable table, HostWatch host) {
         this.table = table;
@@ -28,11 +28,15 @@ final class OverrunLog {
         this.lostInThis = new long[table.streams()];
     }
 
-    /** Notes that a stream lost {@code bytes}, the first of them at {@code atNs}. */
-    void lost(int stream, long bytes, long atNs, long waitingSince, long nowNs) {
+    /**
+     * Notes that a stream lost {@code bytes}, the first of them at {@code atNs}.
+     *
+     * @param behindSince when the drive last had nothing to do: from there on the host's delays count
+     */
+    void lost(int stream, long bytes, long atNs, long behindSince, long nowNs) {
         lostInThis[stream] += bytes;
         firstLossNs = Math.min(firstLossNs, atNs);
-        waitingSinceNs = Math.min(waitingSinceNs, Math.min(waitingSince, nowNs));
+        behindSinceNs = Math.min(behindSinceNs, Math.min(behindSince, nowNs));
     }
 
     /** Notes that nothing waits any more: the overrun, if one is open, is over. */
@@ -45,7 +49,7 @@ final class OverrunLog {
         }
         Arrays.fill(lostInThis, 0);
         firstLossNs = NONE;
-        waitingSinceNs = NONE;
+        behindSinceNs = NONE;
     }
 
     /** The overruns so far, in order of time; the last one may still be going on. */
@@ -66,7 +70,7 @@ final class OverrunLog {
                 tracks += table.tracks(i);
             }
         }
-        long from = Math.max(0, Math.min(waitingSinceNs, firstLossNs));
-        return new Overrun(firstLossNs / 1e9, worstMs, tracks, host.delayNs(from, nowNs) / 1e6);
+        long from = Math.max(0, Math.min(behindSinceNs, firstLossNs));
+        return new Overrun(firstLossNs / 1e9, worstMs, tracks, host.heldUpNs(from, nowNs) / 1e6);
     }
 }

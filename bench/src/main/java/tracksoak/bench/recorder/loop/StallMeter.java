@@ -35,7 +35,7 @@ public final class StallMeter {
         }
         count++;
         totalNs += toNs - fromNs;
-        longest.add(new Stall(fromNs / 1e9, (toNs - fromNs) / 1e6, host.delayNs(fromNs, toNs) / 1e6));
+        longest.add(new Stall(fromNs / 1e9, (toNs - fromNs) / 1e6, host.heldUpNs(fromNs, toNs) / 1e6));
         if (longest.size() > PhaseFacts.MOST_LISTED) {
             longest.poll();
         }

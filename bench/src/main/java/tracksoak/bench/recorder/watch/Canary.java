@@ -13,25 +13,37 @@ public final class Canary implements AutoCloseable {
     /** How often it wakes, in ns. */
     public static final long INTERVAL_NS = TimeUnit.MILLISECONDS.toNanos(10);
 
+    private static final int BESIDES = 10;
+
     private final DelayLog log;
     private final NanoClock clock;
     private final Waiter waiter;
+    private final Runnable besides;
     private final Thread thread;
     private volatile boolean stopped;
 
-    /** Starts the thread. */
-    public Canary(DelayLog log, NanoClock clock, Waiter waiter) {
+    /**
+     * Starts the thread.
+     *
+     * @param besides done at every tenth time, between two waits
+     */
+    Canary(DelayLog log, NanoClock clock, Waiter waiter, Runnable besides) {
         this.log = log;
         this.clock = clock;
         this.waiter = waiter;
+        this.besides = besides;
         this.thread = new Thread(this::sing, "canary");
         thread.setDaemon(true);
         thread.start();
     }
 
     private void sing() {
-        while (!stopped) {
+        for (int times = 0; !stopped; times++) {
+            if (times % BESIDES == 0) {
+                besides.run();
+            }
             long due = clock.nanoTime() + INTERVAL_NS;
+            log.expect(due);
             waiter.waitUntil(due);
             log.late(due, clock.nanoTime());
         }

@@ -13,9 +13,18 @@ public final class DelayLog implements HostWatch {
     private long events;
     private long totalNs;
     private long maxNs;
+    private boolean expects;
+    private long expectedNs;
+
+    /** Notes that something is due at {@code dueNs}: until it is told of, it is late from then on. */
+    public synchronized void expect(long dueNs) {
+        expects = true;
+        expectedNs = dueNs;
+    }
 
     /** Notes that something due at {@code dueNs} happened only at {@code nowNs}. Slack is left out. */
     public synchronized void late(long dueNs, long nowNs) {
+        expects = false;
         long late = nowNs - dueNs;
         if (late <= SLACK_NS) {
             return;
@@ -30,7 +39,8 @@ public final class DelayLog implements HostWatch {
 
     @Override
     public synchronized long delayNs(long fromNs, long toNs) {
-        long sum = 0;
+        // what held up the one who asks may hold up the canary still
+        long sum = expects && toNs - expectedNs > SLACK_NS ? toNs - Math.max(expectedNs, fromNs) : 0;
         for (long event = events - 1; event >= 0 && event >= events - KEPT; event--) {
             int at = (int) (event % KEPT);
             if (endNs[at] <= fromNs) {

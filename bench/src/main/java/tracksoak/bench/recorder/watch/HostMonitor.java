@@ -1,6 +1,7 @@
 package tracksoak.bench.recorder.watch;
 
 import java.util.OptionalDouble;
+import java.util.function.LongSupplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
@@ -21,20 +22,32 @@ public final class HostMonitor implements HostWatch, AutoCloseable {
     private final SleepProbe sleep;
     private final DelayLog canaryLog = new DelayLog();
     private final DelayLog ownLog = new DelayLog();
+    private final DeviceIdle idle;
     private final @Nullable Canary canary;
     private final long startNs;
     private final long startEpochMs;
     private final OptionalDouble startAwakeS;
 
-    /** Starts watching; with {@code live} false no thread is started. */
-    public HostMonitor(NanoClock clock, EpochClock epoch, Waiter waiter, SleepProbe sleep, boolean live) {
+    /**
+     * Starts watching; with {@code live} false no thread is started.
+     *
+     * @param deviceBusyMs time in which the device had work so far, in ms; below 0 where that is not known
+     */
+    public HostMonitor(
+            NanoClock clock,
+            EpochClock epoch,
+            Waiter waiter,
+            SleepProbe sleep,
+            boolean live,
+            LongSupplier deviceBusyMs) {
         this.clock = clock;
         this.epoch = epoch;
         this.sleep = sleep;
         this.startNs = clock.nanoTime();
         this.startEpochMs = epoch.epochMillis();
         this.startAwakeS = sleep.secondsSinceBoot();
-        this.canary = live ? new Canary(canaryLog, clock, waiter) : null;
+        this.idle = new DeviceIdle(clock, deviceBusyMs);
+        this.canary = live ? new Canary(canaryLog, clock, waiter, idle::sample) : null;
     }
 
     /** Where the recorder loop notes its own delays. */
@@ -47,9 +60,24 @@ public final class HostMonitor implements HostWatch, AutoCloseable {
         return Math.max(canaryLog.delayNs(fromNs, toNs), ownLog.delayNs(fromNs, toNs));
     }
 
+    @Override
+    public long heldUpNs(long fromNs, long toNs) {
+        return Math.max(delayNs(fromNs, toNs), idle.idleNs(fromNs, toNs));
+    }
+
     /** The same watch with times counted from {@code zeroNs} on the clock. */
     public HostWatch since(long zeroNs) {
-        return (fromNs, toNs) -> delayNs(fromNs + zeroNs, toNs + zeroNs);
+        return new HostWatch() {
+            @Override
+            public long delayNs(long fromNs, long toNs) {
+                return HostMonitor.this.delayNs(fromNs + zeroNs, toNs + zeroNs);
+            }
+
+            @Override
+            public long heldUpNs(long fromNs, long toNs) {
+                return HostMonitor.this.heldUpNs(fromNs + zeroNs, toNs + zeroNs);
+            }
+        };
     }
 
     /** The longest delay so far, in ms. */

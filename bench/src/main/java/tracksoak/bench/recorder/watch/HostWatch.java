@@ -13,4 +13,12 @@ public interface HostWatch {
      * @return ns, at most {@code toNs − fromNs}
      */
     long delayNs(long fromNs, long toNs);
+
+    /**
+     * The same in an interval in which the device was to work all the time: time in which it had nothing to do is the host's,
+     * too.
+     */
+    default long heldUpNs(long fromNs, long toNs) {
+        return delayNs(fromNs, toNs);
+    }
 }

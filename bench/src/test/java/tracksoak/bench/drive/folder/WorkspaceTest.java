@@ -4,13 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.Random;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.drive.BuildFolder;
 import tracksoak.bench.drive.folder.LeftOver.NotOursException;
@@ -109,6 +114,19 @@ class WorkspaceTest {
         clear(leftOver);
         assertThat(drive).isEmptyDirectory();
         assertThat(Workspace.leftOvers(drive)).isEmpty();
+    }
+
+    /** As the blocks laid over the free room are. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFileWithHolesCountsWithTheRoomItTakes() throws IOException {
+        Path folder = killed();
+        long before = Workspace.leftOvers(drive).get(0).bytes();
+        try (FileChannel file = FileChannel.open(
+                folder.resolve("probes.soak"), StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+            file.write(ByteBuffer.allocate(4096), 1L << 30);
+        }
+        assertThat(Workspace.leftOvers(drive).get(0).bytes() - before).isBetween(4096L, 1L << 20);
     }
 
     @Test

@@ -127,6 +127,29 @@ class RecorderLedgerTest {
         assertThat(ledger.figures(3 * S).totals().peakHostNs()).isEqualTo(3 * S / 2);
     }
 
+    /** Late once and then slow: the drive never caught up in between, so what was lost in the end may be the host's. */
+    @Test
+    void theHostsShareOfAnOverrunBeginsWhereTheDriveLastHadNothingToDo() {
+        HostWatch host = (from, to) -> Math.max(0, Math.min(to, 3 * S) - Math.max(from, S));
+        RecorderLedger ledger = new RecorderLedger(table(1, 4, 20), S / 4, host);
+        long[] back = {3 * S, 9 * S / 2, 8 * S, 9 * S, 9 * S, 9 * S, 9 * S};
+        long called = S;
+        for (long done : back) {
+            assertThat(ledger.claim(called)).isZero();
+            ledger.calls(called);
+            ledger.done(0, called, done, 4096);
+            called = done;
+        }
+
+        TakeFigures figures = ledger.figures(9 * S);
+        assertThat(figures.overruns()).singleElement().satisfies(overrun -> {
+            assertThat(overrun.atS()).isEqualTo(6);
+            assertThat(overrun.lostMs()).isEqualTo(2_000);
+            assertThat(overrun.hostMs()).isEqualTo(2_000);
+        });
+        assertThat(figures.totals().peakHostNs()).isEqualTo(2 * S);
+    }
+
     private static RecorderLedger ledger(int streams, double bufferS, long seconds) {
         return new RecorderLedger(table(streams, bufferS, seconds), S / 4, HostWatch.NONE);
     }

@@ -6,6 +6,6 @@ package tracksoak.report.record.facts;
  * @param atS when the first chunk was dropped, in s from the start of the phase
  * @param lostMs audio lost on the worst track, in ms
  * @param tracks tracks that lost audio
- * @param hostMs delay of the host inside the backlog that caused it, in ms
+ * @param hostMs delay of the host since the drive last had nothing to do, in ms
  */
 public record Overrun(double atS, double lostMs, int tracks, double hostMs) {}
