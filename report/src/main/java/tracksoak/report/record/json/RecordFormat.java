@@ -22,6 +22,8 @@ final class RecordFormat<T extends Record> {
     /** Largest record read, in bytes. */
     static final int MOST_BYTES = 16 << 20;
 
+    static final String NO_SCHEMA = "it does not say of what kind it is, as every record does";
+
     /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
     interface Check<T> {
         void check(T record, String what);
@@ -69,7 +71,7 @@ final class RecordFormat<T extends Record> {
             if (!schema.equals(found)) {
                 throw wrongSchema(
                         name,
-                        found == null ? "there is none" : "\"" + RecordCheck.brief(found) + "\" is not " + schema,
+                        found == null ? NO_SCHEMA : "\"" + RecordCheck.brief(found) + "\" is not " + schema,
                         "give the " + file + ", or use the Tracksoak that wrote it");
             }
             return RecordMapper.read(json, type);
@@ -176,8 +178,7 @@ final class RecordFormat<T extends Record> {
                     .append(e.getLocation().getLineNr());
             where.append(" column ").append(e.getLocation().getColumnNr());
         }
-        String why = String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged");
         return new RecordException(
-                cannot, where.toString(), RecordCheck.brief(why), "the file is damaged or was edited: get it again", e);
+                cannot, where.toString(), JsonDamage.words(e), "the file is damaged or was edited: get it again", e);
     }
 }

@@ -11,6 +11,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import org.jspecify.annotations.Nullable;
+import tracksoak.report.record.json.JsonDamage;
 import tracksoak.report.record.sign.CanonicalJson;
 import tracksoak.report.roster.identity.DriveIdentity;
 
@@ -78,8 +79,7 @@ public final class EventJson {
         try {
             node = MAPPER.readTree(json);
         } catch (JsonProcessingException e) {
-            throw EventNode.refused(
-                    String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged"));
+            throw EventNode.refused(JsonDamage.words(e));
         } catch (IOException e) {
             throw EventNode.refused(String.valueOf(e.getMessage()));
         }
