@@ -113,6 +113,14 @@ public record DriveHistory(
         return slowness != null && slowness.slow();
     }
 
+    /** Whether there is something to know about it before anything else: slow, worse, or other than it was. */
+    public boolean warns() {
+        return slow()
+                || changes.stream()
+                        .map(Change::verdict)
+                        .anyMatch(said -> said == Said.WORSE || said == Said.APART || said == Said.OTHER);
+    }
+
     private static String sentence(List<Change> changes, @Nullable Slowness slowness, List<Past> comparable) {
         List<String> say = new ArrayList<>();
         if (slowness != null && slowness.slow()) {
