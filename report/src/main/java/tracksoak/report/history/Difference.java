@@ -156,9 +156,10 @@ public final class Difference {
     }
 
     private static boolean sameMemory(@Nullable Long now, @Nullable Long then) {
-        return now == null || then == null
-                ? Objects.equals(now, then)
-                : Math.abs(now - then) <= MOST_MEMORY_APART * Math.max(now, then);
+        if (now == null || then == null) {
+            return Objects.equals(now, then);
+        }
+        return Math.abs(now - then) <= MOST_MEMORY_APART * Math.max(now, then);
     }
 
     private void seconds(String what, double now, double then) {

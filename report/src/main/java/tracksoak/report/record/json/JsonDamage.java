@@ -18,11 +18,17 @@ public final class JsonDamage {
     private static final Pattern TWICE = Pattern.compile("Duplicate field '([^']{1,64})'");
     private static final Pattern NO_NUMBER = Pattern.compile("Non-standard token '(\\w{1,16})'");
 
+    /** What our own readers say begins small. */
+    private static final Pattern OWN = Pattern.compile("more than \\d|entry \\d");
+
     private JsonDamage() {}
 
     /** A clause that stands by itself: {@code its part "tool" is missing}. */
     public static String words(JsonProcessingException wrong) {
         String said = String.valueOf(wrong.getOriginalMessage());
+        if (OWN.matcher(said).lookingAt()) {
+            return said.lines().findFirst().orElse(said);
+        }
         Matcher missing = MISSING.matcher(said);
         if (missing.find()) {
             return "its part \"" + missing.group(1) + "\" is missing";
