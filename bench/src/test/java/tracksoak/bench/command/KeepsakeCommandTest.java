@@ -66,6 +66,8 @@ class KeepsakeCommandTest extends AtOneDrive {
         assertThat(found.good()).isEqualTo(facts.bytes() / 4096).isEqualTo(found.blocks());
         assertThat(Files.readString(folder.resolve("host/run-2/report.html")))
                 .contains("id=\"keepsake\"", "were read and are as written");
+        assertThat(second.out()).containsOnlyOnce("Keepsake: Of what the run of ");
+        assertThat(type("report HOST/run-2 --more").out()).containsOnlyOnce("Of what the run of ");
         // it stays, and so does this run's absence of one
         assertThat(kept()).hasSize(1);
     }
@@ -85,6 +87,8 @@ class KeepsakeCommandTest extends AtOneDrive {
         Typed typed = qualify("");
         assertThat(typed.code()).as(typed.err()).isEqualTo(1);
         assertThat(typed.out()).contains("The drive has lost part of what the run of", ": 1 of ");
+        assertThat(Objects.requireNonNull(record().verdict()).notes())
+                .noneMatch(note -> note.contains("The drive has lost part"));
     }
 
     @Test
@@ -116,7 +120,10 @@ class KeepsakeCommandTest extends AtOneDrive {
                         "the keepsake " + name, " is left, as it was left on purpose", "--keepsake " + name + " --yes")
                 .containsPattern("\\(\\d+(\\.\\d+)? [kM]B, \\d+(\\.\\d+)? m?s old\\)");
         assertThat(kept()).hasSize(1);
-        assertThat(type("clear DRIVE --keepsake " + name).code()).isEqualTo(2);
+        Typed listed = type("clear DRIVE --keepsake " + name);
+        assertThat(listed.code()).isZero();
+        assertThat(listed.out()).contains("found ", name);
+        assertThat(listed.err()).contains("nothing was deleted", "--yes");
         assertThat(kept()).hasSize(1);
         Files.writeString(kept().get(0).resolve("show.wav"), "precious");
         Typed refused = type("clear DRIVE --yes --keepsake " + name);

@@ -14,6 +14,7 @@ import tracksoak.report.stats.Trend;
  * @param trend over all of them, the latest included; null where there are too few or too close together in time
  * @param chance chance of getting worse so clearly if nothing had changed, all figures asked about together (Holm 1979);
  *     null without a trend
+ * @param leftDays days until it meets its limit at its pace, 0 where it is past it; null unless it gets worse and that can be told
  * @param verdict what can be said
  * @param sentence the same in words
  */
@@ -24,6 +25,7 @@ public record Change(
         @Nullable Double limit,
         @Nullable Trend trend,
         @Nullable Double chance,
+        @Nullable Double leftDays,
         Said verdict,
         String sentence) {
 
@@ -31,6 +33,8 @@ public record Change(
     public enum Said {
         /** It gets worse, by the test. */
         WORSE,
+        /** This run alone is worse than all earlier ones, by more than they lie apart from each other. */
+        APART,
         /** No trend for the worse beyond what chance makes. */
         NO_CHANGE,
         /** It is another than before, where no test is needed to say so. */
@@ -39,5 +43,33 @@ public record Change(
         TOO_FEW,
         /** There is nothing to compare. */
         NOTHING
+    }
+
+    /** Whether the latest run is worse than all earlier ones, by more than is too little to matter. */
+    public boolean worst() {
+        return now != null && earlier != null && figure.ages() && worseBy(figure, now, earlier) > tooLittle(earlier);
+    }
+
+    /** The rule of {@link Said#APART}, which asks for as many runs as a trend. */
+    static boolean apart(Figure figure, double now, Spread earlier) {
+        double beyond = worseBy(figure, now, earlier);
+        return figure.ages()
+                && earlier.n() >= DriveHistory.LEAST_RUNS - 1
+                && beyond > earlier.most() - earlier.least()
+                && beyond > tooLittle(earlier);
+    }
+
+    Change saying(String words) {
+        return new Change(figure, now, earlier, limit, trend, chance, leftDays, verdict, words);
+    }
+
+    /** How far a value lies beyond the worst of others, in the figure's unit; below 0 within them. */
+    static double worseBy(Figure figure, double value, Spread others) {
+        return figure.lessIsWorse() ? others.least() - value : value - others.most();
+    }
+
+    /** A change that is no larger is told as none, in the figure's unit. */
+    static double tooLittle(Spread values) {
+        return DriveHistory.LEAST_CHANGE * Math.abs(values.median());
     }
 }

@@ -43,6 +43,12 @@ final class Comparing {
             return days.length == 0 ? 0 : days[days.length - 1] - days[0];
         }
 
+        /** Whether it moves by more than is too little to matter: by the line, or where that is level by first and last. */
+        private boolean moves(Trend found) {
+            double moved = found.slope() != 0 ? found.slope() * spanDays() : values[values.length - 1] - values[0];
+            return Math.abs(moved) > Change.tooLittle(Spread.of(values));
+        }
+
         private double chance(Trend found) {
             return figure.lessIsWorse() ? found.fallsByChance() : found.risesByChance();
         }
@@ -97,23 +103,25 @@ final class Comparing {
         Spread earlier = before <= 0 ? null : Spread.of(Arrays.copyOf(line.values, before));
         Double limit = figure.limit(session);
         Said said = said(line, now, earlier, chance);
-        return new Change(
-                figure,
-                now,
-                earlier,
-                limit,
-                line.trend,
-                chance,
-                said,
-                sentence(line, now, earlier, limit, said, chance));
+        LimitForecast ahead = said == Said.WORSE && now != null && limit != null ? ahead(line, now, limit) : null;
+        Change change = new Change(
+                figure, now, earlier, limit, line.trend, chance, ahead == null ? null : ahead.leftDays(), said, "");
+        return change.saying(sentence(line, change, ahead));
     }
 
     private static Said said(Line line, @Nullable Double now, @Nullable Spread earlier, @Nullable Double chance) {
         if (now == null || earlier == null) {
             return Said.NOTHING;
         }
-        if (line.trend != null && chance != null) {
-            return chance <= DriveHistory.LEVEL ? Said.WORSE : Said.NO_CHANGE;
+        Trend trend = line.trend;
+        if (trend != null && chance != null && chance <= DriveHistory.LEVEL && line.moves(trend)) {
+            return Said.WORSE;
+        }
+        if (Change.apart(line.figure, now, earlier)) {
+            return Said.APART;
+        }
+        if (trend != null) {
+            return Said.NO_CHANGE;
         }
         boolean same = earlier.least() == now && earlier.most() == now;
         return switch (line.figure) {
@@ -125,35 +133,61 @@ final class Comparing {
         };
     }
 
-    private String sentence(
-            Line line,
-            @Nullable Double now,
-            @Nullable Spread earlier,
-            @Nullable Double limit,
-            Said said,
-            @Nullable Double chance) {
+    private static LimitForecast ahead(Line line, double now, double limit) {
+        return LimitForecast.of(
+                Objects.requireNonNull(line.trend),
+                line.figure,
+                now,
+                limit,
+                line.days[0],
+                line.days[line.days.length - 1],
+                Spread.of(line.days).median());
+    }
+
+    private static String sentence(Line line, Change change, @Nullable LimitForecast ahead) {
         Figure figure = line.figure;
-        String name = Count.capital(figure.words());
+        Double now = change.now();
+        Spread earlier = change.earlier();
+        String name = Count.capital(figure.words()) + ": ";
         if (now == null) {
-            return name + ": this run does not have it.";
+            return name + "this run does not have it.";
         }
         if (earlier == null) {
-            return name + ": " + figure.show(now) + "; no earlier run that can be compared has it.";
+            return name + figure.show(now) + "; no earlier run that can be compared has it.";
         }
-        String range = range(figure, earlier);
-        return switch (said) {
-            case WORSE -> worse(line, now, limit, chance == null ? 1 : chance);
+        String against = name + figure.show(now) + ", before " + range(figure, earlier);
+        String trend = line.trend == null ? why(line) : "; no trend for the worse over " + line.values.length + " runs";
+        return switch (change.verdict()) {
+            case WORSE -> worse(line, now, ahead, change.chance() == null ? 1 : change.chance());
+            case APART ->
+                against + trend + ". It is the worst so far, by more than the earlier runs lie apart; "
+                        + byChance(earlier) + ".";
             case NO_CHANGE ->
-                name + ": " + figure.show(now) + ", no change beyond the usual spread (" + range + ")."
-                        + extreme(figure, now, earlier);
-            case OTHER -> name + ": " + figure.show(now) + ", before " + range + ".";
+                change.worst()
+                        ? against + trend + ". It is the worst so far; " + byChance(earlier) + "."
+                        : name + figure.show(now) + ", no change for the worse beyond the usual spread ("
+                                + range(figure, earlier) + ").";
+            case OTHER -> against + ".";
             case TOO_FEW, NOTHING ->
-                (line.figure == Figure.STALLS && now == 0 && earlier.most() == 0
+                (figure == Figure.STALLS && now == 0 && earlier.most() == 0
                                 ? "No stalls, before " + runs(earlier)
-                                : name + ": " + figure.show(now) + ", before " + range)
-                        + why(line) + "."
-                        + extreme(figure, now, earlier);
+                                : against)
+                        + trend + "."
+                        + (change.worst() ? " It is the worst so far; " + byChance(earlier) + "." : "");
         };
+    }
+
+    /** What the latest run has, and what the earlier ones had. */
+    static String against(Change change) {
+        Figure figure = change.figure();
+        Spread earlier = Objects.requireNonNull(change.earlier());
+        return figure.words() + " " + figure.show(Objects.requireNonNull(change.now())) + ", before "
+                + ends(figure, earlier);
+    }
+
+    static String byChance(Spread earlier) {
+        int runs = earlier.n() + 1;
+        return "chance alone makes the latest of " + runs + " runs the worst once in " + runs + " times";
     }
 
     private static String runs(Spread earlier) {
@@ -161,53 +195,40 @@ final class Comparing {
     }
 
     private static String range(Figure figure, Spread earlier) {
-        String runs = runs(earlier);
-        return earlier.least() == earlier.most()
-                ? figure.show(earlier.least()) + " " + runs
-                : figure.show(earlier.least()) + " to " + figure.show(earlier.most()) + " " + runs + ", median "
-                        + figure.show(earlier.median());
+        String ends = ends(figure, earlier);
+        return ends + " " + runs(earlier)
+                + (ends.equals(figure.show(earlier.median())) ? "" : ", median " + figure.show(earlier.median()));
+    }
+
+    private static String ends(Figure figure, Spread earlier) {
+        String least = figure.show(earlier.least());
+        String most = figure.show(earlier.most());
+        return least.equals(most) ? least : least + " to " + most;
     }
 
     private static String why(Line line) {
-        if (!line.figure.ages()) {
+        if (!line.figure.ages()
+                || line.days.length < DriveHistory.LEAST_RUNS
+                || line.spanDays() >= DriveHistory.LEAST_DAYS) {
             return "";
         }
-        if (line.days.length < DriveHistory.LEAST_RUNS) {
-            return "";
-        }
-        return "; all runs lie within " + DaysInWords.words(line.spanDays()) + ", which is too short to tell ageing";
+        return "; all runs lie within " + DaysInWords.atMost(line.spanDays()) + ", which is too short to tell ageing";
     }
 
-    private static String extreme(Figure figure, double now, Spread earlier) {
-        boolean beyond = figure.lessIsWorse() ? now < earlier.least() : now > earlier.most();
-        return beyond && figure.ages()
-                ? " It is the worst so far; chance alone makes the latest of " + (earlier.n() + 1)
-                        + " runs the worst once in " + (earlier.n() + 1) + " times."
-                : "";
-    }
-
-    private static String worse(Line line, double now, @Nullable Double limit, double chance) {
+    private static String worse(Line line, double now, @Nullable LimitForecast ahead, double chance) {
         Figure figure = line.figure;
         Trend trend = Objects.requireNonNull(line.trend);
         double first = line.values[0];
         String moved = figure.lessIsWorse() ? "fell" : "rose";
-        boolean plain = figure.lessIsWorse() ? now < first : now > first;
+        boolean plain = (figure.lessIsWorse() ? now < first : now > first)
+                && !figure.show(now).equals(figure.show(first));
         String fact = plain
                 ? "The " + figure.words() + " " + moved + " from " + figure.show(first) + " to " + figure.show(now)
                         + " in " + DaysInWords.words(line.spanDays())
                 : "The " + figure.words() + " gets worse by " + figure.show(Math.abs(trend.slope()) * 365.25 / 12)
                         + " a month";
-        String ahead = limit == null
-                ? ""
-                : "; "
-                        + LimitForecast.words(
-                                trend,
-                                figure,
-                                limit,
-                                line.days[0],
-                                line.days[line.days.length - 1],
-                                Spread.of(line.days).median());
-        return fact + ahead + ". Found in " + trend.n() + " runs; chance alone makes such a line "
+        return fact + (ahead == null ? "" : "; " + ahead.words()) + ". Found in " + trend.n()
+                + " runs; chance alone makes such a line "
                 + (chance < 0.001
                         ? "less than once in 1000 times"
                         : "in " + Math.round(chance * 1000) / 10.0 + " % of cases")

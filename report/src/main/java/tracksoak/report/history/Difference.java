@@ -3,8 +3,10 @@ package tracksoak.report.history;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.TradeName;
 import tracksoak.profiles.base.Units;
@@ -19,6 +21,12 @@ public final class Difference {
 
     /** Part of a drive's file system by which two runs may have found it differently full (own limit). */
     private static final double MOST_FILLED_APART = 0.1;
+
+    /** Part of a computer's memory by which it may have more or less of it from run to run (own limit). */
+    private static final double MOST_MEMORY_APART = 0.05;
+
+    private static final Pattern KERNEL = Pattern.compile(" \\([^()]* \\d[^()]*\\)$");
+    private static final Pattern VERSION = Pattern.compile("\\b(\\d+)[.+-][^\\s()]*");
 
     private final List<String> found = new ArrayList<>();
 
@@ -122,16 +130,36 @@ public final class Difference {
                 : (Double) Math.max(0, Math.min(1, 1 - free / (double) whole));
     }
 
+    /** An update of a system, or what its kernel keeps of the memory for itself, makes no other computer of it. */
     private void hosts(HostFacts now, HostFacts then) {
-        boolean same = now.os().equals(then.os())
-                && now.arch().equals(then.arch())
-                && Objects.equals(now.cpu(), then.cpu())
-                && now.cores() == then.cores()
-                && Objects.equals(now.memoryBytes(), then.memoryBytes());
-        if (!same) {
-            found.add("on another computer, or another system on it: " + Inert.text(then.os()) + ", "
-                    + Inert.text(then.cpu() == null ? then.arch() : then.cpu()));
+        List<String> other = new ArrayList<>();
+        if (!system(now).equals(system(then))) {
+            other.add("system " + Inert.text(then.os()));
         }
+        if (!now.arch().equals(then.arch()) || !Objects.equals(now.cpu(), then.cpu())) {
+            other.add("processor " + Inert.text(then.cpu() == null ? then.arch() : then.cpu()));
+        }
+        if (now.cores() != then.cores()) {
+            other.add(Count.inDigits(then.cores(), "core"));
+        }
+        if (!sameMemory(now.memoryBytes(), then.memoryBytes())) {
+            other.add("memory " + (then.memoryBytes() == null ? "unknown" : "of " + Units.bytes(then.memoryBytes())));
+        }
+        if (!other.isEmpty()) {
+            found.add("on another computer, or this one was changed: " + String.join(", ", other));
+        }
+    }
+
+    /** {@code Debian GNU/Linux 12 (bookworm)} of that with {@code (Linux 6.1.0-11-amd64)}; of a version its first number. */
+    private static String system(HostFacts host) {
+        return VERSION.matcher(KERNEL.matcher(host.os()).replaceFirst("")).replaceAll("$1");
+    }
+
+    private static boolean sameMemory(@Nullable Long now, @Nullable Long then) {
+        if (now == null || then == null) {
+            return Objects.equals(now, then);
+        }
+        return Math.abs(now - then) <= MOST_MEMORY_APART * Math.max(now, then);
     }
 
     private void seconds(String what, double now, double then) {

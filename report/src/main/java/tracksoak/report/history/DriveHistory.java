@@ -4,10 +4,14 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.history.Change.Said;
 import tracksoak.report.record.facts.RunRecord;
@@ -38,6 +42,11 @@ public record DriveHistory(
 
     /** Runs closer together than this show heat or wear of a day rather than age, in days (own limit). */
     public static final double LEAST_DAYS = 14;
+
+    /** A figure that changes by no more than this part of its median is said not to change (own limit). */
+    public static final double LEAST_CHANGE = 0.01;
+
+    private static final int MOST_REASONS = 3;
 
     /** Most runs kept of one drive; the latest count. */
     public static final int MOST_RUNS = 500;
@@ -104,6 +113,14 @@ public record DriveHistory(
         return slowness != null && slowness.slow();
     }
 
+    /** Whether there is something to know about it before anything else: slow, worse, or other than it was. */
+    public boolean warns() {
+        return slow()
+                || changes.stream()
+                        .map(Change::verdict)
+                        .anyMatch(said -> said == Said.WORSE || said == Said.APART || said == Said.OTHER);
+    }
+
     private static String sentence(List<Change> changes, @Nullable Slowness slowness, List<Past> comparable) {
         List<String> say = new ArrayList<>();
         if (slowness != null && slowness.slow()) {
@@ -113,28 +130,65 @@ public record DriveHistory(
             first(changes, change -> change.figure() == figure && change.verdict() == Said.OTHER)
                     .ifPresent(say::add);
         }
-        Optional<String> worse = first(changes, change -> change.verdict() == Said.WORSE);
-        worse.ifPresent(say::add);
-        if (comparable.size() < 2) {
+        Optional<Change> worse = changes.stream()
+                .filter(change -> change.verdict() == Said.WORSE)
+                .min(Comparator.comparing(Change::leftDays, Comparator.nullsLast(Comparator.naturalOrder())));
+        worse.map(Change::sentence).ifPresent(say::add);
+        int runs = comparable.size();
+        if (runs < 2) {
             say.add("No earlier run of this drive can be compared with this one.");
-        } else if (worse.isEmpty()) {
-            boolean tested =
-                    changes.stream().anyMatch(change -> change.figure().ages() && change.verdict() == Said.NO_CHANGE);
+            return String.join(" ", say);
+        }
+        boolean alone = say.isEmpty();
+        Optional<String> worst = worst(changes, worse.isPresent());
+        if (worse.isPresent()) {
+            worst.ifPresent(say::add);
+        } else if (changes.stream().anyMatch(change -> change.trend() != null || steady(change))) {
+            worst.ifPresent(say::add);
             say.add(
-                    tested
-                            ? "No change for the worse beyond the usual spread of " + (comparable.size() - 1)
-                                    + " earlier runs."
-                            : (comparable.size() < LEAST_RUNS
-                                            ? "Trends need " + LEAST_RUNS + " runs, and " + comparable.size()
-                                                    + " can be compared. "
-                                            : "")
-                                    + first(
-                                                    changes,
-                                                    change ->
-                                                            change.figure().ages() && change.verdict() == Said.TOO_FEW)
-                                            .orElse("Trends need runs further apart."));
+                    alone && worst.isEmpty()
+                            ? "No change for the worse beyond the usual spread of " + (runs - 1) + " earlier runs."
+                            : "No trend for the worse over " + runs + " runs.");
+        } else {
+            if (runs < LEAST_RUNS) {
+                say.add("Trends need " + LEAST_RUNS + " runs, and " + runs + " can be compared.");
+            }
+            double days = comparable.get(runs - 1).day() - comparable.get(0).day();
+            if (runs >= LEAST_RUNS && days < LEAST_DAYS && worst.isPresent()) {
+                say.add("No trend can be told: all runs lie within " + DaysInWords.atMost(days)
+                        + ", which is too short to tell ageing.");
+            }
+            say.add(worst.orElseGet(() -> first(
+                            changes, change -> change.figure().ages() && change.verdict() == Said.TOO_FEW)
+                    .orElse("Trends need runs further apart.")));
         }
         return String.join(" ", say);
+    }
+
+    private static boolean steady(Change change) {
+        return change.figure().ages() && change.verdict() == Said.NO_CHANGE;
+    }
+
+    /** In what this run alone is worse than all earlier ones; by little it is said only where there is no more to say. */
+    private static Optional<String> worst(List<Change> changes, boolean onlyApart) {
+        List<Change> apart = changes.stream()
+                .filter(change -> change.verdict() == Said.APART)
+                .toList();
+        List<Change> told = !apart.isEmpty() || onlyApart
+                ? apart
+                : changes.stream().filter(Change::worst).toList();
+        if (told.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of("This run is the worst so far"
+                + (apart.isEmpty() ? ": " : ", by more than the earlier ones lie apart: ")
+                + told.stream().map(Comparing::against).collect(Collectors.joining("; "))
+                + (apart.isEmpty()
+                        ? "; "
+                                + Comparing.byChance(
+                                        Objects.requireNonNull(told.get(0).earlier())) + ", in each figure"
+                        : "")
+                + ".");
     }
 
     private static Optional<String> first(List<Change> changes, Predicate<Change> which) {
@@ -160,12 +214,24 @@ public record DriveHistory(
         int apart = earlier.size() - (comparable.size() - 1);
         if (apart > 0) {
             notes.add((apart == 1 ? "One earlier run is" : apart + " earlier runs are")
-                    + " not compared, as something else was done or another way; the table says what.");
+                    + " not compared, being made otherwise: " + otherwise(earlier) + ".");
         }
-        if (comparable.stream().anyMatch(past -> !past.computer().equals(now.computer()))) {
-            notes.add("Not all runs were made on the same computer; a port or a driver can make a difference that looks"
+        if (comparable.stream().anyMatch(past -> !past.system().equals(now.system()))) {
+            notes.add("The computer's system was updated between these runs; a driver can make a difference that looks"
                     + " like the drive's.");
         }
         return notes;
+    }
+
+    /** The commonest differences. */
+    private static String otherwise(List<Past> earlier) {
+        Map<String, Long> count = earlier.stream()
+                .flatMap(past -> past.differences().stream())
+                .collect(Collectors.groupingBy(why -> why, LinkedHashMap::new, Collectors.counting()));
+        List<String> why = count.keySet().stream()
+                .sorted(Comparator.comparing(count::get, Comparator.reverseOrder()))
+                .toList();
+        return String.join("; ", why.subList(0, Math.min(MOST_REASONS, why.size())))
+                + (why.size() > MOST_REASONS ? "; and more" : "");
     }
 }

@@ -17,7 +17,7 @@ import tracksoak.report.record.facts.Verdict;
  * @param plan name of its plan
  * @param session name of its session
  * @param outcome its verdict, null if it was never judged
- * @param computer the computer it was made on
+ * @param system the operating system it was made on, its version included
  * @param differences why it cannot be compared with the latest run; empty if it can
  * @param values its figures, each in its own unit; those it does not have are left out
  */
@@ -28,7 +28,7 @@ public record Past(
         String plan,
         String session,
         Verdict.@Nullable Outcome outcome,
-        String computer,
+        String system,
         List<String> differences,
         Map<Figure, Double> values) {
 
@@ -56,10 +56,7 @@ public record Past(
                 run.plan().name(),
                 run.session().name(),
                 verdict == null ? null : verdict.outcome(),
-                run.host().os() + ", "
-                        + (run.host().cpu() == null
-                                ? run.host().arch()
-                                : run.host().cpu()),
+                run.host().os(),
                 run.id().equals(latest.id()) ? List.of() : Difference.between(latest, run),
                 values);
     }

@@ -176,10 +176,9 @@ final class HistoryPart {
     }
 
     private static String range(Figure figure, Spread spread) {
-        return spread.least() == spread.most()
-                ? figure.show(spread.least())
-                : figure.show(spread.least()) + " to " + figure.show(spread.most()) + " ("
-                        + figure.show(spread.median()) + ")";
+        String least = figure.show(spread.least());
+        String most = figure.show(spread.most());
+        return least.equals(most) ? least : least + " to " + most + " (" + figure.show(spread.median()) + ")";
     }
 
     private static String show(Figure figure, @Nullable Double value) {

@@ -76,7 +76,11 @@ public final class ReportPage {
                 VerdictHead.word(verdict.outcome()) + ": "
                         + VerdictHead.drive(record).text(),
                 new SheetFile.Content(
-                        VerdictHead.of(record, verdict), VerdictHead.criteria(verdict), first, sections, charts));
+                        VerdictHead.of(record, verdict, history),
+                        VerdictHead.criteria(verdict),
+                        first,
+                        sections,
+                        charts));
     }
 
     /** The content security policy of every report: its own script by its hash, and nothing from anywhere else. */

@@ -5,11 +5,13 @@ import java.util.List;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.TrackGroup;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.view.CriterionView;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
@@ -28,7 +30,7 @@ final class VerdictHead {
 
     private VerdictHead() {}
 
-    static VerdictView of(RunRecord record, Verdict verdict) {
+    static VerdictView of(RunRecord record, Verdict verdict, @Nullable DriveHistory history) {
         return new VerdictView(
                 state(verdict.outcome()),
                 word(verdict.outcome()),
@@ -45,7 +47,7 @@ final class VerdictHead {
                         .row("Run on", Times.minute(record.startedAt()))
                         .build()
                         .rows(),
-                warnings(record, verdict),
+                warnings(record, verdict, history),
                 Shown.whole(Advice.of(record, verdict)),
                 verdict.reasons().stream().map(Shown::whole).toList(),
                 verdict.notes().stream().map(Shown::whole).toList());
@@ -97,8 +99,11 @@ final class VerdictHead {
         return CriterionId.of(id).map(CriterionId::title).orElseGet(() -> Shown.clean(id));
     }
 
-    private static List<Shown> warnings(RunRecord record, Verdict verdict) {
+    private static List<Shown> warnings(RunRecord record, Verdict verdict, @Nullable DriveHistory history) {
         List<Shown> warnings = new ArrayList<>();
+        if (history != null && history.warns()) {
+            warnings.add(Shown.whole("Over time: " + history.sentence()));
+        }
         if (verdict.estimate() != null) {
             warnings.add(
                     Shown.whole("An estimate, no verdict: " + verdict.estimate().sentence()));

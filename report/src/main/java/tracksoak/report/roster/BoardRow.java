@@ -13,6 +13,7 @@ import tracksoak.report.roster.standing.SessionStanding;
  * @param standing its standing
  * @param session name of the session the standing is for, empty where the drive has no record and none was asked for
  * @param carried the session of the PASS that makes it trusted, cleared or due, null otherwise
+ * @param future whether its last run is dated in the future of this computer's clock
  * @param conflicts what about its tags must be settled
  */
 public record BoardRow(
@@ -20,6 +21,7 @@ public record BoardRow(
         SessionStanding standing,
         String session,
         @Nullable Session carried,
+        boolean future,
         List<Conflict> conflicts) {
 
     public BoardRow {

@@ -168,13 +168,25 @@ final class RosterView {
         SessionStanding standing = question == null ? unproven(drive) : question.ask(drive);
         String name = session != null ? session.name() : last != null ? last.session() : of == null ? "" : of.name();
         return new BoardRow(
-                drive, standing, name, carried(drive, standing), conflictsOf.getOrDefault(drive.id(), List.of()));
+                drive,
+                standing,
+                name,
+                carried(drive, standing),
+                drive.lastRecordMs() > now.plus(Question.CLOCKS_DIFFER).toEpochMilli(),
+                conflictsOf.getOrDefault(drive.id(), List.of()));
     }
 
     /** A drive nobody made a record of can still be withdrawn. */
     private SessionStanding unproven(DriveState drive) {
         return drive.withdrawals().isEmpty()
-                ? SessionStanding.unproven("No record of it yet.", TimeSpan.ALWAYS)
+                ? SessionStanding.unproven(
+                        drive.records() == 0
+                                ? "No record of it yet."
+                                : (drive.records() == 1
+                                                ? "Its record does not count"
+                                                : "None of its " + drive.records() + " records counts")
+                                        + ": not signed by a tester this roster knows, or changed since.",
+                        TimeSpan.ALWAYS)
                 : Question.withdrawn(drive);
     }
 

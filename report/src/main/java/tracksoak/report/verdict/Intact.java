@@ -36,9 +36,12 @@ final class Intact implements Rule {
         long unread = sum(backs, ReadBackFacts::unread);
         String amount = Units.bytes((blocks - unread) * BLOCK);
         List<PhaseFacts> all = run.record.phases();
-        Retention.phases(all).forEach(phase -> draft.note(Retention.sentence(phase)));
-        Optional<String> faded = Retention.missed(all);
-        if (bad == 0 && faded.isPresent()) {
+        Optional<String> faded = bad == 0 ? Retention.missed(all) : Optional.empty();
+        Retention.phases(all)
+                .map(Retention::sentence)
+                .filter(kept -> !kept.equals(faded.orElse(null)))
+                .forEach(draft::note);
+        if (faded.isPresent()) {
             double lost = Retention.phases(all).mapToLong(Retention::faded).sum();
             return draft.measured(counted(Math.round(lost)) + " of the keepsake faded", lost)
                     .missed(faded.get());

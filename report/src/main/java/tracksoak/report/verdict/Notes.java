@@ -44,9 +44,6 @@ final class Notes {
                 .ifPresent(how -> notes.add("The recorder's buffer of " + Units.seconds(run.session.bufferS())
                         + " was measured " + how + "."));
         ready(run.record.ready(), notes);
-        Retention.phases(run.record.phases())
-                .filter(phase -> Retention.faded(phase) == 0)
-                .forEach(kept -> notes.add(Retention.sentence(kept)));
         method(run, notes);
         rare(run, notes);
         asleep(run, notes);

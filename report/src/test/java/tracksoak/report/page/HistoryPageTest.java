@@ -55,6 +55,22 @@ class HistoryPageTest {
         assertThat(page).contains("\"y\":[42.131,", ",28.131]");
     }
 
+    /** The verdict does not change, and who reads no further must know it. */
+    @Test
+    void theFirstScreenSaysThatADriveAges() {
+        String page = ReportPage.render(latest(), falling());
+        assertThat(page.substring(0, page.indexOf("id=\"history\"")))
+                .contains("Over time: The floor fell from 41 MB/s");
+        double[] even = {41e6, 40e6, 41e6, 40e6, 41e6, 40e6, 40.5e6};
+        List<RunRecord> runs = Histories.floors(DAYS, even);
+        String sound = ReportPage.render(runs.get(6), Histories.seenByLast(runs));
+        assertThat(sound).contains("id=\"history\"").doesNotContain("Over time: ");
+        even[6] = 25e6;
+        runs = Histories.floors(DAYS, even);
+        String apart = ReportPage.render(runs.get(6), Histories.seenByLast(runs));
+        assertThat(apart).contains("Over time: This run is the worst so far, by more");
+    }
+
     @Test
     void aPageWithoutHistoryHasNoSuchSection() {
         assertThat(ReportPage.render(latest())).doesNotContain("id=\"history\"");

@@ -39,6 +39,7 @@ public final class RunSketch {
     public @Nullable Long freeBytes = 200_000_000_000L;
     public long fileSystemBytes = 240_000_000_000L;
     public @Nullable Double linkMbps = 5000.0;
+    public long sizeBytes = 256_000_000_000L;
     public boolean linkSuspect;
     public List<PhaseSketch> phases = new ArrayList<>();
     public String id = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
@@ -133,7 +134,7 @@ public final class RunSketch {
                         .maker("Makers of the Barn")
                         .model("Stick <64>")
                         .serial(serial)
-                        .sizeBytes(256_000_000_000L)
+                        .sizeBytes(sizeBytes)
                         .bus("usb")
                         .linkMbps(linkMbps)
                         .linkSuspect(linkSuspect)

@@ -2,6 +2,7 @@ package tracksoak.bench.command.console;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.page.Advice;
 import tracksoak.report.record.facts.Criterion;
@@ -10,6 +11,7 @@ import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Odds;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.verdict.Retention;
 
 /** What a run came to, in a few plain lines. */
 public final class RunSummary {
@@ -39,10 +41,31 @@ public final class RunSummary {
      */
     public static void print(
             RunRecord record, @Nullable Path report, @Nullable Path recordFile, Console console, boolean more) {
+        print(record, report, recordFile, console, more, out -> {});
+    }
+
+    /**
+     * The same.
+     *
+     * @param second says what comes right under the verdict
+     */
+    public static void print(
+            RunRecord record,
+            @Nullable Path report,
+            @Nullable Path recordFile,
+            Console console,
+            boolean more,
+            Consumer<Wrapped> second) {
         Verdict verdict = verdict(record);
         Wrapped out = new Wrapped(console);
         String word = word(verdict.outcome(), false);
         out.print(word(verdict.outcome(), console.outMayBeStyled()) + "  ", word.length() + 2, verdict.sentence());
+        second.accept(out);
+        if (!more) {
+            record.phases().stream()
+                    .filter(phase -> phase.keepsake() != null && Retention.faded(phase) == 0)
+                    .forEach(kept -> out.print("Keepsake: ", Retention.sentence(kept)));
+        }
         out.print("What to do now: ", advice(record));
         verdict.criteria().stream()
                 .filter(Criterion::missed)

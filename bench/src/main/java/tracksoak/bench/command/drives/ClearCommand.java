@@ -100,8 +100,7 @@ public final class ClearCommand implements Callable<Integer> {
         keepsakes.unreadable().forEach(listener::trouble);
         keepsakes.all().forEach(one -> listener.note(KeepsakeText.sentence(one)));
         if (!yes && left > 0) {
-            console.complain("nothing was deleted", "add --yes to delete what is listed");
-            return Exit.USAGE;
+            listener.note("nothing was deleted; add --yes to delete what is listed");
         }
         return folders.stream().allMatch(folder -> folder.kept() == null) ? Exit.DONE : Exit.COULD_NOT_RUN;
     }
@@ -156,8 +155,7 @@ public final class ClearCommand implements Callable<Integer> {
         }
         found.unreadable().forEach(listener::trouble);
         if (!yes) {
-            console.complain("nothing was deleted", "add --yes to delete it");
-            return Exit.USAGE;
+            listener.note("nothing was deleted; add --yes to delete it");
         }
         return Exit.DONE;
     }

@@ -27,15 +27,27 @@ final class HistoryText {
 
     private HistoryText() {}
 
-    /** @param more whether to say of each figure how it changed */
-    static void print(DriveHistory history, Console console, boolean more) {
-        Wrapped out = new Wrapped(console);
-        out.print(
-                "Over time (" + Count.inDigits(history.earlier().size(), "earlier run") + ", "
-                        + (history.comparable().size() - 1) + " can be compared): ",
-                2,
-                history.sentence());
+    /** The run, and right under its verdict what became of the drive. */
+    static void print(
+            RunRecord record,
+            DriveHistory history,
+            @Nullable Path report,
+            @Nullable Path recordFile,
+            Console console,
+            boolean more) {
+        RunSummary.print(
+                record,
+                report,
+                recordFile,
+                console,
+                more,
+                out -> out.print(
+                        "Over time (" + Count.inDigits(history.earlier().size(), "earlier run") + ", "
+                                + (history.comparable().size() - 1) + " can be compared): ",
+                        2,
+                        history.sentence()));
         if (more) {
+            Wrapped out = new Wrapped(console);
             for (Change change : history.changes()) {
                 if (change.now() != null && change.earlier() != null) {
                     out.print("  ", change.sentence());

@@ -131,9 +131,11 @@ public final class ReportCommand implements Callable<Integer> {
                                     ? RecordJson.write(record)
                                     : JsonText.of(HistoryText.json(record, past, report, kept)) + "\n");
         } else {
-            RunSummary.print(record, report, kept == null && !again ? file : kept, console, more.asked);
-            if (past != null) {
-                HistoryText.print(past, console, more.asked);
+            Path shown = kept == null && !again ? file : kept;
+            if (past == null) {
+                RunSummary.print(record, report, shown, console, more.asked);
+            } else {
+                HistoryText.print(record, past, report, shown, console, more.asked);
             }
             if (report == null) {
                 console.say("nothing was written; add --out FOLDER to keep this verdict and its report");

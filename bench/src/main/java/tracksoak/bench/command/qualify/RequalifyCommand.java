@@ -10,7 +10,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.KeepsakeOption;
 import tracksoak.bench.command.drives.OneDriveCommand;
@@ -130,8 +129,8 @@ public final class RequalifyCommand extends OneDriveCommand {
             console.out()
                     .println(JsonText.of(HistoryText.json(done.record(), history, files.report(), files.record())));
         } else {
-            RunSummary.print(done.record(), files.report(), files.record(), console, qualification.more.asked);
-            HistoryText.print(history, console, qualification.more.asked);
+            HistoryText.print(
+                    done.record(), history, files.report(), files.record(), console, qualification.more.asked);
         }
     }
 }

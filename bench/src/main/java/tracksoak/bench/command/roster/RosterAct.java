@@ -62,11 +62,16 @@ abstract class RosterAct implements Callable<Integer> {
 
     /** A reason of more than white space. */
     static String reason(String[] words) {
-        String why = String.join(" ", words).strip();
-        if (why.isEmpty()) {
-            throw Problem.askedWrong("no reason was given", "say in a few words why; it stays in the history");
+        return text(words, "no reason was given", "say in a few words why; it stays in the history");
+    }
+
+    /** What a person wrote, if it is more than white space. */
+    static String text(String[] words, String missing, String todo) {
+        String text = String.join(" ", words).strip();
+        if (text.isEmpty()) {
+            throw Problem.askedWrong(missing, todo);
         }
-        return why;
+        return text;
     }
 
     @Override

@@ -19,7 +19,7 @@ public final class RosterNoteCommand extends RosterAct {
 
     @Parameters(index = "1..*", arity = "1..*", paramLabel = "NOTE", description = "The note.")
     @SuppressWarnings("NullAway.Init")
-    String[] why;
+    String[] note;
 
     public RosterNoteCommand(Console console, Rooms rooms) {
         super(console, rooms);
@@ -27,6 +27,7 @@ public final class RosterNoteCommand extends RosterAct {
 
     @Override
     List<RosterEvent> act(Roster roster, RosterDesk desk) {
-        return List.of(desk.note(drive, reason(why)));
+        return List.of(
+                desk.note(drive, text(note, "the note is empty", "write it after the drive; it stays in the history")));
     }
 }

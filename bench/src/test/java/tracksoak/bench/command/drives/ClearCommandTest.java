@@ -45,7 +45,7 @@ class ClearCommandTest {
     @Test
     void withoutYesItOnlyLists() {
         Typed typed = type();
-        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.code()).isZero();
         assertThat(typed.out()).contains("found ", left.toString());
         assertThat(typed.err()).contains("nothing was deleted", "--yes");
         assertThat(left).isDirectory();

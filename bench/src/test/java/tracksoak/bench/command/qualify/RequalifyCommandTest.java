@@ -58,6 +58,7 @@ class RequalifyCommandTest extends AtOneDrive {
     void aShownHistoryIsInPlainWords() {
         first("steady-stick");
         Typed typed = type("requalify --simulated steady-stick");
+        assertThat(typed.out()).containsSubsequence("PASS ", "Over time (1 earlier run", "What to do now: ");
         assertThat(typed.out())
                 .contains(
                         "Over time (1 earlier run, 1 can be compared): Trends need 5 runs, and 2 can be compared. Peak backlog: ");
@@ -183,6 +184,9 @@ class RequalifyCommandTest extends AtOneDrive {
         write(records.resolve("c/record.json"), json.replace("\"seed 102\"", "null"));
         write(records.resolve("d/record-\u001b[2J.json"), json);
         write(records.resolve("e/record.json"), "[".repeat(100_000));
+        write(records.resolve("h/record.json"), json.replaceFirst("\"tool\": *\"[^\"]*\",", ""));
+        write(records.resolve("i/record.json"), "garbage");
+        write(records.resolve("j/record.json"), "{}");
         Files.createDirectories(records.resolve("f/record.json"));
         Files.createSymbolicLink(records.resolve("g"), Path.of("/"));
         Files.createSymbolicLink(records.resolve("record.json"), good.resolve("record.json"));
@@ -190,6 +194,10 @@ class RequalifyCommandTest extends AtOneDrive {
         assertThat(typed.code()).as(typed.err()).isZero();
         assertThat(typed.err())
                 .contains("passed over", "is newer than this program knows")
+                .contains("a/record.json\": it ends too early")
+                .contains("h/record.json\": its part \"tool\" is missing", "it does not say of what kind it is")
+                .contains("i/record.json\": it is no whole JSON text")
+                .doesNotContain("FAIL_ON", "creator", "token", "JSON String")
                 .doesNotContain("\tat ")
                 .doesNotContain("\u001b");
         JsonNode document = new ObjectMapper().readTree(typed.out());

@@ -264,6 +264,11 @@ class RosterCommandsTest {
                     .contains("1,001 characters", "at most 1,000", "→ shorten it")
                     .doesNotContain("damaged", "edited");
         }
+        Typed note = Typed.run(rooms, "roster", "note", "S-114", " ");
+        assertThat(note.code()).isEqualTo(2);
+        assertThat(note.err())
+                .contains("the note is empty", "→ write it after the drive")
+                .doesNotContain("reason");
         Typed name = type(rooms, "roster keys --add " + key + " --name " + "w".repeat(61));
         assertThat(name.code()).isEqualTo(2);
         assertThat(name.err()).contains("has 61 characters, allowed are 1 to 60", "→ shorten it");

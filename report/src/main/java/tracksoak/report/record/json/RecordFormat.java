@@ -5,13 +5,10 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tracksoak.report.record.facts.RecordException;
 
@@ -25,8 +22,7 @@ final class RecordFormat<T extends Record> {
     /** Largest record read, in bytes. */
     static final int MOST_BYTES = 16 << 20;
 
-    private static final Pattern CODE = Pattern.compile("\\b[a-z]+\\.[a-z]+\\.|`");
-    private static final Pattern MISSING = Pattern.compile("creator property '([A-Za-z0-9]{1,64})'");
+    static final String NO_SCHEMA = "it does not say of what kind it is, as every record does";
 
     /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
     interface Check<T> {
@@ -75,7 +71,7 @@ final class RecordFormat<T extends Record> {
             if (!schema.equals(found)) {
                 throw wrongSchema(
                         name,
-                        found == null ? "there is none" : "\"" + RecordCheck.brief(found) + "\" is not " + schema,
+                        found == null ? NO_SCHEMA : "\"" + RecordCheck.brief(found) + "\" is not " + schema,
                         "give the " + file + ", or use the Tracksoak that wrote it");
             }
             return RecordMapper.read(json, type);
@@ -182,30 +178,7 @@ final class RecordFormat<T extends Record> {
                     .append(e.getLocation().getLineNr());
             where.append(" column ").append(e.getLocation().getColumnNr());
         }
-        String why = why(e);
         return new RecordException(
-                cannot, where.toString(), RecordCheck.brief(why), "the file is damaged or was edited: get it again", e);
-    }
-
-    /** Without the names of our own code and of the libraries'. */
-    private static String why(JsonProcessingException e) {
-        String said = String.valueOf(e.getOriginalMessage())
-                .lines()
-                .findFirst()
-                .orElse("damaged")
-                .replaceAll(": enable `.*", "");
-        if (e instanceof UnrecognizedPropertyException) {
-            return "records of this version have no such part";
-        }
-        if (said.contains("StreamReadConstraints")) {
-            return "a text, a name or a number there is longer, or lies deeper, than in any record";
-        }
-        Matcher missing = MISSING.matcher(said);
-        if (missing.find()) {
-            return "its part " + missing.group(1) + " is missing or empty";
-        }
-        return e instanceof JsonMappingException && CODE.matcher(said).find()
-                ? "what stands there is not of the kind that belongs there"
-                : said;
+                cannot, where.toString(), JsonDamage.words(e), "the file is damaged or was edited: get it again", e);
     }
 }

@@ -97,7 +97,7 @@ public final class RecordJson {
         if (!matcher.matches()) {
             throw RecordFormat.wrongSchema(
                     NAME,
-                    schema == null ? "there is none" : "\"" + RecordCheck.brief(schema) + "\" is no run record",
+                    schema == null ? RecordFormat.NO_SCHEMA : "\"" + RecordCheck.brief(schema) + "\" is no run record",
                     "give the record.json of a run");
         }
         Version version = VERSIONS.get(Integer.parseInt(matcher.group(1)));

@@ -13,7 +13,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.erdtman.jcs.NumberToJSON;
 import tracksoak.report.record.facts.RecordException;
-import tracksoak.report.record.json.RecordCheck;
+import tracksoak.report.record.json.JsonDamage;
 
 /**
  * The one form of a JSON text that is signed: RFC 8785 (JSON Canonicalization Scheme). Names sorted by UTF-16 code units, no
@@ -54,9 +54,7 @@ public final class CanonicalJson {
                 throw new RecordException(CANNOT, "", "something follows its end", "get the file again");
             }
         } catch (JsonProcessingException e) {
-            String why =
-                    String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged");
-            throw new RecordException(CANNOT, "", RecordCheck.brief(why), "get the file again", e);
+            throw new RecordException(CANNOT, "", JsonDamage.words(e), "get the file again", e);
         } catch (IOException e) {
             throw new RecordException(CANNOT, "", String.valueOf(e.getMessage()), "get the file again", e);
         }

@@ -14,6 +14,7 @@ import java.io.IOException;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Count;
+import tracksoak.report.record.json.JsonDamage;
 import tracksoak.report.record.sign.CanonicalJson;
 import tracksoak.report.roster.identity.DriveIdentity;
 
@@ -84,8 +85,7 @@ public final class EventJson {
             throw EventNode.refused("a text or a list in it is longer than any event's: a note or a reason has at most "
                     + Count.number(EventCheck.LONGEST_WHY) + " characters");
         } catch (JsonProcessingException e) {
-            throw EventNode.refused(
-                    String.valueOf(e.getOriginalMessage()).lines().findFirst().orElse("damaged"));
+            throw EventNode.refused(JsonDamage.words(e));
         } catch (IOException e) {
             throw EventNode.refused(String.valueOf(e.getMessage()));
         }

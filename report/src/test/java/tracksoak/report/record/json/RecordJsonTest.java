@@ -88,7 +88,7 @@ public class RecordJsonTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-        "seed": "-42" | "seed": "-42", "seed": "-42" | Duplicate
+        "seed": "-42" | "seed": "-42", "seed": "-42" | its part "seed" is there twice
         "seed": "-42" | "seed": "-42", "sead": 1 | sead
         "seed": "-42",| | seed
         "seed": "-42" | "seed": null | seed
@@ -106,7 +106,7 @@ public class RecordJsonTest {
         "state": "complete" | "state": 1 | state
         "state": "complete" | "state": null | state
         "stateReason": "" | "stateReason": null | stateReason
-        "hangLimitS": 30 | "hangLimitS": NaN | NaN
+        "hangLimitS": 30 | "hangLimitS": NaN | NaN is no number
         "hangLimitS": 30 | "hangLimitS": "NaN" | hangLimitS
         "hangLimitS": 30 | "hangLimitS": 1e999 | hangLimitS
         "hangLimitS": 30 | "hangLimitS": -1 | hangLimitS

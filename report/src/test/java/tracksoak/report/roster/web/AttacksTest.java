@@ -319,6 +319,8 @@ class AttacksTest {
     void aRecordOfTheFutureGivesNoTrust() {
         enter(Shows.pass("B4RN-0001", served.now.plus(Duration.ofDays(300))), "S-014");
         assertThat(served.get("/drives/S-014").body()).contains("dated in the future");
+        assertThat(served.get("/").body()).contains(" (in the future)");
+        assertThat(served.get("/labels").body()).contains("tested by a wrong clock");
         assertThat(served.roster.drive("S-014", null).standing().standing()).isNotIn(BoardQuery.TONIGHT);
     }
 
@@ -345,6 +347,8 @@ class AttacksTest {
         TesterKey stranger = TesterKey.create("Stranger");
         served.desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(stranger), "S-014");
         assertThat(served.get("/drives/S-014").body()).contains("of an unknown key");
+        assertThat(served.roster.drive("S-014", null).standing().why())
+                .isEqualTo("Its record does not count: not signed by a tester this roster knows, or changed since.");
         assertThat(served.roster.drive("S-014", null).standing().standing()).isEqualTo(Standing.UNPROVEN);
         TesterKey finch = TesterKey.create("Finch");
         take(lines(served.elsewhere(

@@ -127,7 +127,7 @@ final class Labels {
                         .distinct()
                         .collect(Collectors.joining("; ")),
                 Shown.of(asked ? row.session() : ""),
-                last == 0 ? "" : Times.day(Instant.ofEpochMilli(last)),
+                last == 0 ? "" : row.future() ? "by a wrong clock" : Times.day(Instant.ofEpochMilli(last)),
                 Times.day(until),
                 carried == null || !asked ? "" : together(Carried.of(carried)),
                 address,

@@ -41,7 +41,7 @@ public final class Rows {
                 Shown.of(serial(row.drive().identity())),
                 standing(row.standing(), row.session()),
                 flags,
-                last == 0 ? "never" : Times.day(Instant.ofEpochMilli(last)));
+                last == 0 ? "never" : Times.day(Instant.ofEpochMilli(last)) + (row.future() ? " (in the future)" : ""));
     }
 
     static String href(BoardRow row) {
