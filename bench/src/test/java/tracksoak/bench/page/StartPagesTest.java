@@ -72,7 +72,7 @@ class StartPagesTest {
     @Test
     void whatWasLeftIsShownAndDeleted() {
         assertThat(chosen().body())
-                .contains(left.toString(), "5 MB, of the test of 2026-11-30 19:30 UTC", "Delete what they left")
+                .contains(left.toString(), " MB, of the test of 2026-11-30 19:30 UTC", "Delete what they left")
                 .doesNotContain("tracksoak clear");
 
         HttpResponse<String> deleted = bench.post("/bench/clear", form(key()), "Origin", bench.origin());
