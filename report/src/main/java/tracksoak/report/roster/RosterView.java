@@ -167,12 +167,13 @@ final class RosterView {
         }
         SessionStanding standing = question == null ? unproven(drive) : question.ask(drive);
         String name = session != null ? session.name() : last != null ? last.session() : of == null ? "" : of.name();
+        Instant believed = Instant.ofEpochMilli(drive.lastRecordMs()).minus(Question.CLOCKS_DIFFER);
         return new BoardRow(
                 drive,
-                standing,
+                standing.within(TimeSpan.beside(believed, now)),
                 name,
                 carried(drive, standing),
-                drive.lastRecordMs() > now.plus(Question.CLOCKS_DIFFER).toEpochMilli(),
+                now.isBefore(believed),
                 conflictsOf.getOrDefault(drive.id(), List.of()));
     }
 

@@ -30,4 +30,10 @@ public record SessionStanding(
     public static SessionStanding unproven(String why, TimeSpan holds) {
         return new SessionStanding(Standing.UNPROVEN, null, null, null, false, null, why, holds);
     }
+
+    /** The same, shown beside what holds for {@code span} only. */
+    public SessionStanding within(TimeSpan span) {
+        return new SessionStanding(
+                standing, since, validUntil, decidedBy, wholeCapacity, evidence, why, holds.and(span));
+    }
 }

@@ -12,6 +12,13 @@ public record TimeSpan(Instant from, Instant until) {
 
     public static final TimeSpan ALWAYS = new TimeSpan(Instant.MIN, Instant.MAX);
 
+    /** The time before a moment, or that from it on, whichever {@code now} lies in. */
+    public static TimeSpan beside(Instant moment, Instant now) {
+        return now.isBefore(moment)
+                ? new TimeSpan(Instant.MIN, moment.minusNanos(1))
+                : new TimeSpan(moment, Instant.MAX);
+    }
+
     /** Whether a moment lies in it. */
     public boolean holds(Instant now) {
         return !now.isBefore(from) && !now.isAfter(until);
