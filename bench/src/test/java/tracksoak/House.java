@@ -53,7 +53,7 @@ final class House {
             report.roster.identity : which drive is which
                 profiles.base report.record.facts
             report.roster.event : what is said about drives, signed
-                profiles.base report.record.facts report.record.sign report.roster.identity
+                profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
             report.roster.standing : what follows from the events
                 profiles.base profiles report.record.facts report.record.sign report.verdict
                 report.roster.identity report.roster.event
@@ -148,7 +148,7 @@ final class House {
                 profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
                 report.page bench.drive.find bench.volume bench.recording bench.timecode bench.job
             bench.command.console : what all commands share
-                profiles.base profiles report.record.facts report.page report.roster.store report.roster
+                profiles.base profiles report.record.facts report.verdict report.page report.roster.store report.roster
                 bench.phase.timeleft bench.phase.run bench.climb bench.job
             bench.command.session : the sessions commands, and the choice of a session
                 profiles.base profiles report.verdict bench.job bench.command.console

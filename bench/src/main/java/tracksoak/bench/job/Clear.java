@@ -15,6 +15,8 @@ import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Times;
+import tracksoak.profiles.base.Units;
 
 /** Takes away what earlier runs left in a folder of a drive. Deletes nothing it is not told to. */
 public final class Clear {
@@ -47,7 +49,15 @@ public final class Clear {
             LeftOver leftOver,
             @Nullable Long bytes,
             boolean deleted,
-            @Nullable Problem kept) {}
+            @Nullable Problem kept) {
+
+        /** Where it lies, what it takes, and of which test it is. */
+        public String inShort() {
+            return leftOver.folder() + ", "
+                    + (bytes == null ? "" : Units.bytes(bytes) + ", ")
+                    + "of the test of " + Times.minute(leftOver.startedAt());
+        }
+    }
 
     /**
      * A keepsake that was asked for by its name.

@@ -2,7 +2,6 @@ package tracksoak.bench.page;
 
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -28,7 +27,6 @@ import tracksoak.bench.tray.RunOrders;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.bench.BenchPages;
 import tracksoak.report.page.bench.StartView;
@@ -239,20 +237,12 @@ final class StartPages {
         List<Shown> left = new ArrayList<>();
         desk.plugged().usable(drive).ifPresent(one -> {
             try {
-                new Clear(desk.rooms(), one.path()).leftOvers(false, folder -> left.add(Shown.whole(line(folder))));
+                new Clear(desk.rooms(), one.path()).leftOvers(false, folder -> left.add(Shown.whole(folder.inShort())));
             } catch (Problem silent) {
                 // the dry run says so
             }
         });
         return left;
-    }
-
-    private static String line(Clear.Folder folder) {
-        Long bytes = folder.bytes();
-        return folder.leftOver().folder() + ", "
-                + (bytes == null ? "" : Units.bytes(bytes) + ", ")
-                + "of the test of "
-                + Times.minute(Instant.parse(folder.leftOver().startedAt()));
     }
 
     private HttpAnswer clear(Form form) {

@@ -174,7 +174,8 @@ public final class LiveRun implements JobListener {
     @Override
     public void progress(Progress now) {
         long nowNs = clock.nanoTime();
-        if (now.phase() != phase || now.step() != step) {
+        boolean next = now.phase() != phase || now.step() != step;
+        if (next) {
             backlog.clear();
             phase = now.phase();
             step = now.step();
@@ -185,7 +186,7 @@ public final class LiveRun implements JobListener {
             piece(now.backlogMs(), nowNs);
         }
         progress = now;
-        if (!said || nowNs - saidNs >= LEAST_BETWEEN_NS) {
+        if (next || !said || nowNs - saidNs >= LEAST_BETWEEN_NS) {
             toStop();
             say();
         }

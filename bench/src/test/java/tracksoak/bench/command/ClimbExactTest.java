@@ -2,6 +2,7 @@ package tracksoak.bench.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.TimeUnit;
@@ -14,6 +15,9 @@ import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.job.TargetClimbRunner;
 import tracksoak.bench.oracle.BruteCheck;
+import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.Session;
+import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbResult.How;
@@ -33,23 +37,21 @@ class ClimbExactTest {
     private static final String ID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
     private static final double HANG_LIMIT_S = 1000;
     private static final long RESERVE = 256L << 20;
-    /** 64 MiB of clusters of 128 KiB, one for each: "Probes" in docs/method.md. */
-    private static final int PROBES = 512;
 
     /** 50 seeds in each build, 4,000 others at night. */
     @Test
-    void theAnswerIsTheExactOne() {
+    void theAnswerIsTheExactOne() throws IOException {
         climbAll(FIRST_SEED, 50);
     }
 
     @Test
     @Tag("nightly")
     @Timeout(value = 2, unit = TimeUnit.HOURS)
-    void theAnswerIsTheExactOneAllNight() {
+    void theAnswerIsTheExactOneAllNight() throws IOException {
         climbAll(FIRST_SEED + 1_000_000, 4_000);
     }
 
-    private static void climbAll(long firstSeed, int count) {
+    private static void climbAll(long firstSeed, int count) throws IOException {
         int monotone = 0;
         int inside = 0;
         int stepped = 0;
@@ -60,7 +62,8 @@ class ClimbExactTest {
             boolean[] carried = new boolean[ladder.size() + 1];
             boolean[] kept = new boolean[ladder.size() + 1];
             for (int rung = 1; rung <= ladder.size(); rung++) {
-                BruteCheck truth = BruteCheck.of(ladder.session(rung), trial.drive(), trial.check(), PROBES);
+                BruteCheck truth = BruteCheck.of(
+                        ladder.session(rung), trial.drive(), trial.check(), probes(trial, ladder.session(rung)));
                 carried[rung] = truth.worstShare() <= 1;
                 kept[rung] = truth.kept();
             }
@@ -100,6 +103,15 @@ class ClimbExactTest {
         assertThat(monotone).isGreaterThan(count / 2);
         assertThat(inside).isGreaterThan(count / 2);
         assertThat(stepped).isGreaterThan(count / 20);
+    }
+
+    /** As "Probes" in docs/method.md has it: a take is longer than the room between two, and all take a 64th of it at most. */
+    private static int probes(ClimbTrial trial, Session session) throws IOException {
+        DriveModel model = trial.drive();
+        long room = model.plug(new VirtualClock(0), 1).usableBytes() - (64L << 20);
+        double seconds = Math.max(trial.check().takeBeforeS(), trial.check().takeAfterS());
+        double wanted = 1.5 * room / (seconds * session.bytesPerSecond());
+        return (int) Math.min(room / 64 / model.clusterBytes(), Math.min(32_768, Math.max(1024, wanted)));
     }
 
     /** What comes by more bytes than these short sessions write is left open by every sound-check, and so by the climb. */

@@ -175,20 +175,30 @@ final class Probes {
             return;
         }
         int step = Math.max(1, wanted / FIRST);
-        for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe += step) {
+        for (int probe = 0; step > 1 && probe < wanted && !over.getAsBoolean(); probe += step) {
             write(file, probe);
         }
+        int behind = 0;
         for (int probe = 0; probe < wanted && !over.getAsBoolean(); probe++) {
             if (!laid.get(probe)) {
                 write(file, probe);
             }
+            // others may need the room
+            giveBack(file, behind, probe, unit);
+            behind = probe;
         }
         reach = laid.length() * strideBytes;
         file.trim(reach);
-        for (int probe = laid.nextSetBit(0); probe >= 0; probe = laid.nextSetBit(probe + 1)) {
+        for (int probe = behind; probe >= 0 && probe < laid.length(); probe = laid.nextSetBit(probe + 1)) {
             int next = laid.nextSetBit(probe + 1);
-            long end = (next < 0 ? laid.length() : next) * strideBytes;
-            file.giveBack(probe * strideBytes + unit, end - probe * strideBytes - unit);
+            giveBack(file, probe, next < 0 ? laid.length() : next, unit);
+        }
+    }
+
+    /** What lies between a block and the place of another; only what lies before the end of a file can be given back. */
+    private void giveBack(DriveFile file, int block, int next, int unit) throws IOException {
+        if (next > block) {
+            file.giveBack(block * strideBytes + unit, (next - block) * strideBytes - unit);
         }
     }
 
