@@ -111,7 +111,8 @@ class ClimbExactTest {
         long room = model.plug(new VirtualClock(0), 1).usableBytes() - (64L << 20);
         double seconds = Math.max(trial.check().takeBeforeS(), trial.check().takeAfterS());
         double wanted = 1.5 * room / (seconds * session.bytesPerSecond());
-        return (int) Math.min(room / 64 / model.clusterBytes(), Math.min(32_768, Math.max(1024, wanted)));
+        long most = room / 64 / model.clusterBytes();
+        return (int) Math.min(most, (long) Math.min(32_768, Math.max(1024, wanted)));
     }
 
     /** What comes by more bytes than these short sessions write is left open by every sound-check, and so by the climb. */
