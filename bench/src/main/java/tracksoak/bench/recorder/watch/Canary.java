@@ -13,7 +13,8 @@ public final class Canary implements AutoCloseable {
     /** How often it wakes, in ns. */
     public static final long INTERVAL_NS = TimeUnit.MILLISECONDS.toNanos(10);
 
-    private static final int BESIDES = 10;
+    /** Every so many times it does something besides. */
+    static final int BESIDES = 10;
 
     private final DelayLog log;
     private final NanoClock clock;
@@ -25,7 +26,7 @@ public final class Canary implements AutoCloseable {
     /**
      * Starts the thread.
      *
-     * @param besides done at every tenth time, between two waits
+     * @param besides done every {@link #BESIDES} times, between two waits
      */
     Canary(DelayLog log, NanoClock clock, Waiter waiter, Runnable besides) {
         this.log = log;

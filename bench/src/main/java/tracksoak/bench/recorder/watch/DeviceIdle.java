@@ -12,6 +12,9 @@ final class DeviceIdle {
 
     private static final int KEPT = 1 << 12;
 
+    /** Shorter intervals lie between two samples: the counter is not asked for them. */
+    private static final long LEAST_NS = Canary.BESIDES * Canary.INTERVAL_NS;
+
     private final NanoClock clock;
     private final LongSupplier busyMs;
     private final long[] atNs = new long[KEPT];
@@ -26,10 +29,10 @@ final class DeviceIdle {
 
     /** Reads the counter. */
     void sample() {
-        long now = clock.nanoTime();
         long ms = busyMs.getAsLong();
         if (ms >= 0) {
-            keep(now, ms);
+            // held up in between, the device seems to have worked more, never less
+            keep(clock.nanoTime(), ms);
         }
     }
 
@@ -46,7 +49,7 @@ final class DeviceIdle {
      * @return ns, 0 where it is not known
      */
     long idleNs(long fromNs, long toNs) {
-        if (toNs - fromNs <= Canary.INTERVAL_NS) {
+        if (toNs - fromNs < LEAST_NS) {
             return 0;
         }
         long now = busyMs.getAsLong();

@@ -52,6 +52,23 @@ class DeviceIdleTest {
         assertThat(idleMs(0, 1000)).as("no counter").isZero();
     }
 
+    /** A thread that is held up while it reads must not make the device look idle. */
+    @Test
+    void aSampleThatTookLongHidesNoWork() {
+        boolean[] slow = {true};
+        DeviceIdle late = new DeviceIdle(clock, () -> {
+            long read = busyMs;
+            if (slow[0]) {
+                pass(300, 300);
+            }
+            return read;
+        });
+        late.sample();
+        slow[0] = false;
+        pass(1000, 1000);
+        assertThat(late.idleNs(zero + 300 * MS, zero + 1300 * MS)).isZero();
+    }
+
     /** Of an interval longer than what is kept, only what is kept counts. */
     @Test
     void onlyTheRecentPastIsKept() {
