@@ -57,7 +57,6 @@ class TimeLeftTest {
     }
 
     private static final Map<String, Unforeseen> UNFORESEEN = Map.ofEntries(
-            Map.entry("trio-8 line-check", new Unforeseen(0, 0, 0.15, UNSEEN_READS)),
             Map.entry("trio-8 sound-check", new Unforeseen(0, 0.2, 0.5, UNSEEN_WRITES)),
             Map.entry("trio-8 full-show", new Unforeseen(0, 0, 0.25, UNSEEN_READS)),
             Map.entry("playback-16 line-check", new Unforeseen(0, 0, 0.2, UNSEEN_READS)),
