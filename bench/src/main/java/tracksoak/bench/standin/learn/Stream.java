@@ -36,7 +36,6 @@ final class Stream {
     private final Column done = new Column();
     private final Column at = new Column();
     private final Column bytes = new Column();
-    private final Column firstPiece = new Column();
     private List<Stop> stops = List.of();
     private long chunkBytes;
     private double periodUs;
@@ -111,7 +110,6 @@ final class Stream {
                 bytes.setLast(bytes.last() + pieceBytes.get(i));
                 done.setLast(Math.max(done.last(), pieceDone.get(i)));
             } else {
-                firstPiece.add(i);
                 arrived.add(pieceArrived.get(i));
                 done.add(pieceDone.get(i));
                 at.add(pieceAt.get(i));
@@ -173,18 +171,6 @@ final class Stream {
 
     long doneUs(int chunk) {
         return done.get(chunk);
-    }
-
-    /** When as much of it as one chunk was on the drive: several that had to wait come as one. */
-    long firstDoneUs(int chunk) {
-        int piece = (int) firstPiece.get(chunk);
-        int next = chunk + 1 < chunks() ? (int) firstPiece.get(chunk + 1) : pieces();
-        long sum = pieceBytes.get(piece);
-        while (sum < chunkBytes && piece + 1 < next) {
-            piece++;
-            sum += pieceBytes.get(piece);
-        }
-        return pieceDone.get(piece);
     }
 
     /** Where a chunk begins in the file; of the one after the last, where it would. */
