@@ -30,13 +30,18 @@ final class RunLines {
         RunOrder order = sheet.order();
         return new RunLine(
                 href(order),
-                Shown.of(order.tag().isEmpty() ? order.drive() : order.tag()),
+                Shown.of(name(order)),
                 Shown.of(order.session() + ", " + order.plan()),
                 state(sheet),
                 word(sheet),
                 DriveLines.sentence(about(sheet)),
                 label(sheet),
                 report(sheet));
+    }
+
+    /** What the crew calls the drive, else what it calls itself. */
+    static String name(RunOrder order) {
+        return order.tag().isEmpty() ? order.drive() : order.tag();
     }
 
     static String href(RunOrder order) {

@@ -24,6 +24,7 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.bench.tray.RunOrder;
 import tracksoak.bench.tray.RunOrders;
+import tracksoak.bench.tray.RunShelf.Sheet;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Problem;
@@ -290,8 +291,20 @@ final class StartPages {
                     plan.word(),
                     List.of());
         }
-        desk.process().start(order, desk.shelf().put(order));
-        return HttpAnswer.seeOther(RunLines.href(order));
+        return HttpAnswer.seeOther(RunLines.href(started(order)));
+    }
+
+    /** A form sent twice, as a second click does, begins one test. */
+    private synchronized RunOrder started(RunOrder order) {
+        Optional<RunOrder> same = desk.shelf().all().stream()
+                .filter(Sheet::alive)
+                .map(Sheet::order)
+                .filter(going -> going.words().equals(order.words()))
+                .findFirst();
+        if (same.isEmpty()) {
+            desk.process().start(order, desk.shelf().put(order));
+        }
+        return same.orElse(order);
     }
 
     /** The command of one run. */

@@ -3,7 +3,9 @@ package tracksoak.bench.page;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.page.BenchSite.Desk;
@@ -151,10 +153,19 @@ final class TrayPages {
         return Times.minute(Instant.ofEpochMilli(tray.begunMs(id)));
     }
 
+    /** What is to be known of the drives that are still at it; what is true of several is said once. */
     private static List<Shown> remarks(List<Sheet> runs) {
-        return runs.stream()
-                .flatMap(sheet -> sheet.order().remarks().stream()
-                        .map(remark -> Shown.whole(sheet.order().name() + ": " + Count.sentence(remark))))
+        Map<String, List<String>> drives = new LinkedHashMap<>();
+        for (Sheet sheet : runs) {
+            if (sheet.alive()) {
+                sheet.order()
+                        .remarks()
+                        .forEach(remark -> drives.computeIfAbsent(remark, same -> new ArrayList<>())
+                                .add(RunLines.name(sheet.order())));
+            }
+        }
+        return drives.entrySet().stream()
+                .map(said -> DriveLines.sentence(Count.list(said.getValue()) + ": " + Count.sentence(said.getKey())))
                 .toList();
     }
 

@@ -177,7 +177,13 @@ public final class Tray {
         long passed = runs.stream()
                 .filter(sheet -> sheet.state().outcome().equals(PASS))
                 .count();
-        return "All done: " + passed + " of " + Count.inDigits(runs.size(), "drive") + " passed.";
+        long tested = runs.stream()
+                .filter(sheet -> !sheet.state().outcome().isEmpty())
+                .count();
+        return tested == runs.size()
+                ? "All done: " + passed + " of " + Count.inDigits(runs.size(), "drive") + " passed."
+                : "Over: of " + Count.inDigits(runs.size(), "drive") + ", " + tested
+                        + (tested == 1 ? " was tested and " : " were tested and ") + passed + " passed.";
     }
 
     private RunOrder again(Sheet sheet, boolean alone) {

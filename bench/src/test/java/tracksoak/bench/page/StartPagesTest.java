@@ -16,6 +16,9 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.folder.RunMarker;
+import tracksoak.bench.tray.RunOrder;
+import tracksoak.bench.tray.RunOrders;
+import tracksoak.profiles.base.SystemClocks;
 
 /** What a test that was cut short left is deleted from the page, and nothing else is. */
 class StartPagesTest {
@@ -93,6 +96,33 @@ class StartPagesTest {
 
         assertThat(refused.body()).contains("act one.wav", "delete it by hand", "Delete what they left");
         assertThat(other).exists();
+    }
+
+    /** As a second click sends it. */
+    @Test
+    void aFormSentTwiceBeginsOneTest() {
+        RunOrder going = new RunOrders(new TestRooms(computer, List.of()), SystemClocks.EPOCH)
+                .simulated(
+                        "steady-ssd",
+                        "",
+                        List.of(
+                                "qualify",
+                                "--simulated=steady-ssd",
+                                "--session=trio-8",
+                                "--plan=line-check",
+                                "--roster=" + computer.resolve("roster.db"),
+                                "--no-roster"),
+                        "trio-8",
+                        "line-check",
+                        "");
+        bench.shelf.put(going);
+        Map<String, String> form = form("simulated-steady-ssd");
+        form.put("tag", "");
+
+        HttpResponse<String> answer = bench.post("/bench/runs", form, "Origin", bench.origin());
+
+        assertThat(answer.headers().firstValue("Location")).hasValue("/bench/runs/" + going.id());
+        assertThat(bench.shelf.all()).hasSize(1);
     }
 
     @Test

@@ -291,6 +291,9 @@ class TrayTest {
         assertThat(tray.sentence(TRAY)).isEqualTo("The tray was cut short.");
         state(tray.runs(TRAY).get(0).order().id(), Stage.OVER, 2_001, 3_000, "FAIL");
         assertThat(tray.sentence(TRAY)).isEqualTo("All done: 1 of 2 drives passed.");
+        String three = put("three", "qualify", "/media/three");
+        state(three, Stage.OVER, 0, 3_000, "", "It was stopped before it began.", false, false);
+        assertThat(tray.sentence(TRAY)).isEqualTo("Over: of 3 drives, 2 were tested and 1 passed.");
     }
 
     @Test

@@ -16,6 +16,7 @@ import tracksoak.bench.tray.RunOrders;
 import tracksoak.bench.tray.RunProcess;
 import tracksoak.bench.tray.RunShelf;
 import tracksoak.bench.tray.Tray;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
@@ -24,8 +25,10 @@ import tracksoak.report.roster.identity.DriveTag;
 /** Several drives in one go. */
 final class TrayOptions {
 
+    private static final String GO_ON = "--go-on";
+    private static final List<String> WITH_GO_ON = List.of("--more", "--json");
     private static final List<String> NOT_HANDED_ON =
-            List.of("--tray", "--go-on", "--out", "--json", "--live", "--tag", "--dry-run");
+            List.of("--tray", GO_ON, "--out", "--json", "--live", "--tag", "--dry-run");
 
     @Option(
             names = "--tray",
@@ -40,7 +43,7 @@ final class TrayOptions {
     @Nullable
     List<String> drives;
 
-    @Option(names = "--go-on", description = "Go on with the last tray, where it was cut short.")
+    @Option(names = GO_ON, description = "Go on with the last tray, where it was cut short.")
     boolean goOn;
 
     @Spec(Spec.Target.MIXEE)
@@ -57,11 +60,7 @@ final class TrayOptions {
         TrayLines lines = new TrayLines(tray, shelf, command);
         boolean dryRun = command.qualification.care.dryRun;
         if (goOn) {
-            if (dryRun) {
-                throw Problem.askedWrong(
-                        "--go-on and --dry-run exclude each other",
-                        "to see what a tray would do: tracksoak qualify --tray PATH... --dry-run");
-            }
+            alone(command);
             String last = tray.trays().stream()
                     .findFirst()
                     .orElseThrow(() -> Problem.askedWrong(
@@ -89,6 +88,24 @@ final class TrayOptions {
         }
         ready.forEach(one -> tray.start(one.order()));
         return lines.watch(id);
+    }
+
+    /** What is done was asked when the tray was begun. */
+    private void alone(QualifyCommand command) {
+        List<String> more = new ArrayList<>();
+        if (command.drive.path != null) {
+            more.add(Inert.quoted(command.drive.path));
+        }
+        spec.commandLine().getParseResult().matchedOptions().stream()
+                .map(OptionSpec::longestName)
+                .filter(name -> !GO_ON.equals(name) && !WITH_GO_ON.contains(name))
+                .forEach(more::add);
+        if (!more.isEmpty()) {
+            throw Problem.askedWrong(
+                    "--go-on goes on with what the last tray was asked for, and takes nothing else: "
+                            + Count.list(more),
+                    "for other drives or another session: tracksoak qualify --tray PATH...");
+        }
     }
 
     private List<RunOrders.Ready> ready(QualifyCommand command, String id) {

@@ -12,6 +12,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.drive.find.FoundDrive;
@@ -74,7 +76,14 @@ class TrayCommandTest {
         assertThat(json.at("/drives")).hasSize(2);
         assertThat(json.at("/drives/0/dryRun/session").textValue()).isEqualTo("trio-8");
         assertThat(shelf().all()).isEmpty();
-        assertThat(type("qualify --go-on --dry-run").code()).isEqualTo(2);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"--dry-run", "ONE", "--tray ONE", "--session trio-8", "--plan line-check", "--no-roster"})
+    void whatIsGoneOnWithWasAskedForBefore(String more) {
+        Typed typed = type("qualify --go-on " + more);
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("--go-on goes on with what the last tray was asked for");
     }
 
     @Test
