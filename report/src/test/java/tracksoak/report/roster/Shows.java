@@ -30,6 +30,7 @@ public final class Shows {
     public @Nullable String serial = "B4RN-0001";
     public @Nullable String tag;
     public Instant endedAt = START;
+    public @Nullable Instant began;
     public String id = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f";
 
     /** A sound-check that passed. */
@@ -137,7 +138,7 @@ public final class Shows {
                 run.schema(),
                 id,
                 run.tool(),
-                endedAt.minusSeconds(3000).toString(),
+                (began == null ? endedAt.minusSeconds(3000) : began).toString(),
                 endedAt.toString(),
                 run.state(),
                 run.stateReason(),

@@ -1,9 +1,9 @@
 package tracksoak.report.roster.standing;
 
 import java.time.Instant;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
+import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -72,8 +72,7 @@ public record RecordDigest(
         return new RecordDigest(
                 sha256,
                 record.id(),
-                Instant.parse(Objects.requireNonNullElse(record.endedAt(), record.startedAt()))
-                        .toEpochMilli(),
+                Instant.parse(dated(record)).toEpochMilli(),
                 outcome,
                 doubt,
                 Inert.text(record.plan().name()),
@@ -96,6 +95,12 @@ public record RecordDigest(
     /** Whether the whole capacity was proven. */
     public boolean wholeCapacity() {
         return trusting && plan.equals(PlanName.FULL_SHOW.word());
+    }
+
+    /** When it ended; of a simulated run, whose hours pass in seconds and end ahead of every clock, when it began. */
+    private static String dated(RunRecord record) {
+        String endedAt = record.endedAt();
+        return endedAt == null || record.method().ioMode() == IoMode.SIMULATED ? record.startedAt() : endedAt;
     }
 
     private static String doubt(@Nullable Verdict verdict, boolean own, Verdict.Outcome outcome) {

@@ -9,7 +9,7 @@ import tracksoak.report.roster.standing.RecordDigest;
 final class DerivedJson {
 
     /** Grows when a program works out something else from the same events. */
-    static final int VERSION = 8;
+    static final int VERSION = 9;
 
     private static final JsonMapper MAPPER = JsonMapper.builder()
             .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)

@@ -20,6 +20,7 @@ import tracksoak.profiles.base.Seeded;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.Estimate;
 import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
@@ -92,6 +93,20 @@ class QuestionTest {
         assertThat(ask(BARN).standing()).isEqualTo(Standing.CLEARED);
         assertThat(ask(TRIO).standing()).isEqualTo(Standing.CLEARED);
         assertThat(ask(FESTIVAL).standing()).isEqualTo(Standing.UNPROVEN);
+    }
+
+    /** Its hours pass in seconds, so that it ends ahead of every clock. */
+    @Test
+    void aSimulatedRunCountsFromItsBeginning() {
+        Shows ahead = Shows.pass("seed 7", now.plus(Duration.ofHours(4))).hardware("simulated", "steady-stick");
+        ahead.began = now;
+        enter(ahead);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.UNPROVEN);
+        events.remove(events.size() - 1);
+        ahead.sketch.ioMode = IoMode.SIMULATED;
+        enter(ahead);
+        assertThat(ask(BARN).standing()).isEqualTo(Standing.CLEARED);
+        assertThat(ask(BARN).validUntil()).isEqualTo(now.plus(Duration.ofDays(BARN.validDays())));
     }
 
     @Test
