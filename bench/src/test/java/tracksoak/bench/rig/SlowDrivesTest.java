@@ -311,7 +311,7 @@ class SlowDrivesTest {
             assertThat(missed(record)).isEmpty();
             Criterion rate = Verdicts.criterion(record, "rate-margin");
             assertThat(rate.met()).as(told(record)).isNull();
-            assertThat(rate.sentence()).contains("slower than the session needs", "would tell");
+            assertThat(rate.sentence()).contains("may be too little for the session", "would tell");
             run.leavesNothing();
         }
     }

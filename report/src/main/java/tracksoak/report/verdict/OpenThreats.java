@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -41,14 +42,14 @@ final class OpenThreats {
                 .orElse(null);
     }
 
-    /** What was settled of these kinds, for the reader; empty if nothing was to be. */
+    /** What was settled of these kinds and did no harm, for the reader; empty if there was no such thing. */
     static String settled(JudgedRun run, Threat.Kind... kinds) {
         PhaseFacts take = takeAfter(run);
         List<String> words = threats(run).stream()
-                .filter(threat -> List.of(kinds).contains(threat.kind()))
+                .filter(threat -> List.of(kinds).contains(threat.kind()) && settled(run, threat))
                 .map(OpenThreats::words)
                 .toList();
-        return words.isEmpty() || take == null
+        return words.isEmpty() || take == null || !unharmed(run.session, take)
                 ? ""
                 : String.join(" ", words) + " In the take of " + Units.seconds(take.seconds())
                         + " after it, at the session's pace, it did no harm.";
@@ -85,6 +86,15 @@ final class OpenThreats {
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
     }
 
+    /** Whether a take met all that a drive's slowness could make it miss. */
+    private static boolean unharmed(Session session, PhaseFacts take) {
+        return take.lostMs() <= 0
+                && take.peakBacklogMs() * session.margins().buffer() <= session.bufferS() * 1000
+                && take.busyFraction() * session.margins().rate() <= 1
+                && take.stalls().stream()
+                        .allMatch(stall -> stall.ms() <= session.margins().longestStallMs());
+    }
+
     private static @Nullable PhaseFacts takeAfter(JudgedRun run) {
         PhaseFacts found = null;
         boolean filled = false;
@@ -109,8 +119,8 @@ final class OpenThreats {
                         + Units.ms(threat.worst())
                         + (threat.seen() == 1 ? "." : " at most.");
             case SLOW ->
-                "While it was filled flat out the drive was " + often + " slower than the session needs, down to "
-                        + Units.rate(threat.worst()) + ".";
+                "While it was filled flat out the drive slowed down " + often + ", to " + Units.rate(threat.worst())
+                        + (threat.seen() == 1 ? "" : " at the least") + ", which may be too little for the session.";
             case READ_PAUSE ->
                 "While it was read back the drive paused " + often + ", for up to " + Units.ms(threat.worst()) + ".";
         };

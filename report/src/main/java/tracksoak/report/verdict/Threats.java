@@ -37,6 +37,7 @@ public final class Threats {
         double bytes = 0;
         double seconds = 0;
         boolean filled = false;
+        PaceCost cost = PaceCost.of(session, phases);
         for (PhaseFacts phase : phases) {
             if (filled && phase.kind() == PhaseKind.TAKE) {
                 break;
@@ -44,8 +45,10 @@ public final class Threats {
             Written written = new Written(phase, bytes, seconds);
             if (phase.kind() == PhaseKind.FILL) {
                 filled = true;
+                double paceBytesPerSecond = cost.bytesPerSecond(phase);
                 pauses(session, phase, written, pauses);
-                falters(session, phase, written, slow(session, phase, written, slow), falters);
+                BitSet slowSeconds = slow(session, phase, written, paceBytesPerSecond, slow);
+                falters(session, phase, written, paceBytesPerSecond, slowSeconds, falters);
             } else if (filled && phase.kind() == PhaseKind.READ_BACK) {
                 readPauses(session, phase, written, readPauses);
             }
@@ -137,7 +140,8 @@ public final class Threats {
      * it, makes the backlog grow that the drive would have at the session's pace. Those that are a pause or a slow window by themselves are not
      * counted again.
      */
-    private static void falters(Session session, PhaseFacts fill, Written written, BitSet slow, Events events) {
+    private static void falters(
+            Session session, PhaseFacts fill, Written written, double paceBytesPerSecond, BitSet slow, Events events) {
         Series series = fill.series();
         if (series == null || Blame.slept(fill.hostDelays())) {
             return;
@@ -150,11 +154,13 @@ public final class Threats {
         for (int i = 0; i < seconds; i++) {
             double bytes = written.in(i);
             double workS = 1 - lateS(series, i);
-            double lackedS = starves(session, series, i, bytes) ? Math.max(0, workS - bytes / written.usual(i)) : 0;
+            double lackedS = starves(session, series, i, bytes, paceBytesPerSecond)
+                    ? Math.max(0, workS - bytes / written.usual(i))
+                    : 0;
             // where in the second it was is not known: right behind the lack of the one before, and right before that
             // of the next
             double peakS = backlogS + lackedS;
-            backlogS = Math.max(lackedS, backlogS + workS - bytes / session.bytesPerSecond());
+            backlogS = Math.max(lackedS, backlogS + workS - bytes / paceBytesPerSecond);
             if (peakS <= limitS) {
                 counted = false;
             } else if (!slow.get(i) && !isOneOf(known, i - peakS, i + 2.0)) {
@@ -168,12 +174,13 @@ public final class Threats {
     }
 
     /** Whether a write of that second, or one that goes on into the next, was longer than chunks may take on average. */
-    private static boolean starves(Session session, Series series, int second, double bytes) {
+    private static boolean starves(
+            Session session, Series series, int second, double bytes, double paceBytesPerSecond) {
         long longestMs = series.maxServiceMs().get(second);
         if (second + 1 < series.length()) {
             longestMs = Math.max(longestMs, series.maxServiceMs().get(second + 1));
         }
-        return bytes == 0 || longestMs > 1000.0 * session.writers() * session.chunkBytes() / session.bytesPerSecond();
+        return bytes == 0 || longestMs > 1000.0 * session.writers() * session.chunkBytes() / paceBytesPerSecond;
     }
 
     private static boolean isOneOf(List<Stall> stalls, double fromS, double untilS) {
@@ -181,7 +188,8 @@ public final class Threats {
     }
 
     /** @return the seconds of slow windows */
-    private static BitSet slow(Session session, PhaseFacts fill, Written written, Events events) {
+    private static BitSet slow(
+            Session session, PhaseFacts fill, Written written, double paceBytesPerSecond, Events events) {
         BitSet slow = new BitSet();
         Series series = fill.series();
         FillFacts found = fill.fill();
@@ -190,7 +198,7 @@ public final class Threats {
         }
         int window = (int) Math.round(found.floorWindowS());
         int seconds = written.wholeSeconds();
-        double need = session.margins().rate() * session.bytesPerSecond();
+        double need = session.margins().rate() * paceBytesPerSecond;
         if (series == null && found.floorBytesPerSecond() < need) {
             events.worst = Math.min(events.worst, found.floorBytesPerSecond());
             events.add(written, 0);
@@ -223,7 +231,7 @@ public final class Threats {
         if (lastSlow == seconds - 1) {
             events.toTheEnd = true;
         }
-        if (FlatRate.of(fill, found, whole).withoutHost(0) < need) {
+        if (FlatRate.of(fill, found, whole).withoutHost(0) < session.margins().rate() * session.bytesPerSecond()) {
             events.wholeSession = true;
         }
         return slow;
@@ -244,7 +252,7 @@ public final class Threats {
         }
     }
 
-    private static double lateS(Series series, int second) {
+    static double lateS(Series series, int second) {
         return Math.min(1000, series.hostDelayMs().get(second)) / 1000.0;
     }
 

@@ -233,4 +233,20 @@ class JudgeTest {
                 .startsWith("The drive never paused for more than 250 ms.")
                 .contains("While it was filled flat out the drive paused once, for up to 20 s.", "it did no harm");
     }
+
+    @Test
+    void whatIsLeftOpenOrLosesAudioIsSaidToDoNoHarmNowhere() {
+        RunSketch run = RunSketch.good();
+        run.phases.get(1).stalls.add(new Stall(1, 20_000, 0));
+        PhaseSketch take = PhaseSketch.take(3 * 3600, RunSketch.DEMAND);
+        run.phases.set(2, take);
+        take.lostMs = 400;
+        take.lostTrackMs = 800;
+        assertThat(Judge.judge(run.record()).toString()).doesNotContain("no harm");
+
+        run.phases.set(2, PhaseSketch.take(600, RunSketch.DEMAND));
+        assertThat(Judge.judge(run.record()).toString())
+                .doesNotContain("no harm")
+                .contains("would tell");
+    }
 }

@@ -9,6 +9,7 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -103,6 +104,69 @@ class ThreatsTest {
         // fast from 65 s, when no window holds 7 of them any more, to 197 s, when the first one begins; and from 215 s
         // to the end
         assertThat(threat.awaitedBytes()).isEqualTo((132 - 85) * 20_000L * 1024);
+    }
+
+    /**
+     * 20,000 KiB/s flat out, and busy for 0.45 of the time at the pace, as 9,000 KiB/s would make it. With the margin of 2 each window below 18,000
+     * KiB/s is slow. Busy for 0.25 it is as by 5,000, and none is.
+     */
+    @Test
+    void aWindowIsSlowThatLeavesLessThanThePaceKeepsTheDriveBusyWith() {
+        assertThat(Threats.of(SESSION, List.of(busy(0.45), dipping(17_000))))
+                .singleElement()
+                .satisfies(threat -> {
+                    assertThat(threat.kind()).isEqualTo(Threat.Kind.SLOW);
+                    assertThat(threat.seen()).isEqualTo(1);
+                    assertThat(threat.worst()).isEqualTo(17_000 * 1024.0);
+                });
+        assertThat(Threats.of(SESSION, List.of(busy(0.45), dipping(18_100)))).isEmpty();
+        assertThat(Threats.of(SESSION, List.of(busy(0.25), dipping(17_000)))).isEmpty();
+    }
+
+    /**
+     * Behind its cache it writes 10,000 KiB/s, before 40,000. Busy for 0.4 in the take before, of which 4,500 KiB/s took 0.1125; behind the cache
+     * they take 0.45, so it will be busy for 0.7375, as by 7,375 KiB/s, and with the margin 14,750 are too many.
+     */
+    @Test
+    void behindTheCacheItsBytesTakeLongerAndTheRestAsLong() {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 10_000);
+        java.util.Arrays.fill(kib, 0, 100, 40_000);
+        PhaseSketch fill = steadyFill(300, 20_000);
+        fill.series = series(kib, new int[300]);
+        fill.bytes = (100L * 40_000 + 200 * 10_000) * 1024;
+        assertThat(Threats.of(SESSION, List.of(busy(0.4), fill.facts()))).hasSize(1);
+        assertThat(Threats.of(SESSION, List.of(busy(0.15), fill.facts())))
+                .as("0.4875, as by 4,875 KiB/s, and 9,750 with the margin")
+                .isEmpty();
+    }
+
+    /** A write of 13 ms is longer than the 9.1 ms that chunks have where the pace takes as much as 7,000 KiB/s do. */
+    @Test
+    void writesAreLongThatLeaveNoTimeForWhatThePaceAdds() {
+        PhaseFacts fill = faltering(6_000, 13).facts();
+        assertThat(Threats.of(SESSION, List.of(fill))).isEmpty();
+        assertThat(Threats.of(SESSION, List.of(busy(0.35), fill)))
+                .singleElement()
+                .satisfies(threat -> assertThat(threat.kind()).isEqualTo(Threat.Kind.FALTER));
+    }
+
+    private static PhaseFacts busy(double fraction) {
+        PhaseSketch take = PhaseSketch.take(300, RunSketch.DEMAND);
+        take.busyFraction = fraction;
+        take.hostDelays = new HostDelays(0, 0, 0, 0, 0, 0, true);
+        return take.facts();
+    }
+
+    /** 20 s at another rate. */
+    private static PhaseFacts dipping(int kibPerSecond) {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        java.util.Arrays.fill(kib, 50, 70, kibPerSecond);
+        PhaseSketch fill = steadyFill(300, 20_000);
+        fill.series = series(kib, new int[300]);
+        fill.bytes = (280L * 20_000 + 20L * kibPerSecond) * 1024;
+        return fill.facts();
     }
 
     /**
