@@ -110,7 +110,13 @@ public record Demand(Session session, List<GroupDemand> groups) {
             fileBytes += group.streams() * splits.fileBytes();
             clusters += group.streams() * ((splits.files() - 1) * shape.clusters(full) + shape.clusters(last));
         }
-        return new SessionRoom(files, fileBytes, clusters * shape.clusterBytes(), shape.directoryBytes(files), shape);
+        return new SessionRoom(
+                files,
+                fileBytes,
+                clusters * shape.clusterBytes(),
+                shape.directoryBytes(files),
+                session.aheadBytes(),
+                shape);
     }
 
     /** Seconds of the session until so many bytes are used, were there no file system: free ÷ demand, in s. */

@@ -77,6 +77,11 @@ public record Session(
         return groups.stream().mapToLong(TrackGroup::bytesPerSecond).sum();
     }
 
+    /** Most room that the open files are given ahead of what is written, in bytes; it is given back when they are closed. */
+    public long aheadBytes() {
+        return streams().size() * Math.min(spaceInAdvanceBytes, fileLimitBytes);
+    }
+
     /** The streams the groups make, in track order: one per track, or one per group where tracks are interleaved. */
     public List<StreamSpec> streams() {
         return streamsOf(groups);

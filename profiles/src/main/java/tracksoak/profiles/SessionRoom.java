@@ -7,13 +7,15 @@ package tracksoak.profiles;
  * @param fileBytes size of the files as a listing shows it, in bytes
  * @param allocatedBytes the same rounded up to whole clusters, in bytes
  * @param directoryBytes room for the folder that lists them, in bytes
+ * @param aheadBytes most room that the open files are given ahead of what is written, in bytes
  * @param shape the file system
  */
-public record SessionRoom(long files, long fileBytes, long allocatedBytes, long directoryBytes, FileSystemShape shape) {
+public record SessionRoom(
+        long files, long fileBytes, long allocatedBytes, long directoryBytes, long aheadBytes, FileSystemShape shape) {
 
     /** Free room that must be there before, in bytes. */
     public long totalBytes() {
-        return allocatedBytes + directoryBytes;
+        return allocatedBytes + directoryBytes + aheadBytes;
     }
 
     /** What rounding up to clusters costs, in bytes. */

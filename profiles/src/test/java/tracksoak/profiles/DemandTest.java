@@ -100,4 +100,17 @@ class DemandTest {
     private static GroupDemand demand(Session session) {
         return Demand.of(session).groups().get(0);
     }
+
+    /** The file that is open at the end is given 64 MiB more than it comes to; of a shorter file limit no more than that. */
+    @Test
+    void roomInAdvanceIsRoomThatMustBeFree() {
+        Session session = interleaved(8);
+        long without = Demand.of(session).roomOn(FileSystemShape.exfat(131_072)).totalBytes();
+        Session ahead = session.but().spaceInAdvanceBytes(64L << 20).build();
+        assertThat(Demand.of(ahead).roomOn(FileSystemShape.exfat(131_072)).totalBytes() - without)
+                .isEqualTo(64L << 20);
+        Session cut = ahead.but().fileLimitBytes(16L << 20).build();
+        assertThat(Demand.of(cut).roomOn(FileSystemShape.exfat(131_072)).aheadBytes())
+                .isEqualTo(16L << 20);
+    }
 }

@@ -191,7 +191,7 @@ public final class SimulatedDrive implements Drive {
     }
 
     @Override
-    public int spreadingUnitBytes() {
+    public int roomUnitBytes() {
         return model.clusterBytes();
     }
 

@@ -14,8 +14,10 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.Models;
 import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
+import tracksoak.profiles.Key;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.FillFacts;
@@ -49,6 +51,23 @@ class ShowPlansTest {
         assertThat(fill.bytes()).isBetween(16 * GB - RESERVE - 8 * (65_536 + 131_072) - 131_072, 16 * GB - RESERVE);
         assertThat(back(record, 1).good() * 4096).isEqualTo(fill.bytes());
         assertThat(record.phases().get(2).seconds()).isEqualTo((double) session.lengthS());
+        assertThat(verdict(record).outcome()).isEqualTo(Outcome.PASS);
+    }
+
+    /** Each of many files rounds up to a cluster of 1 MiB, of which its chunks fill all but the header's. */
+    @Test
+    void aFillOfManyFilesInLargeClustersComesToItsEnd() {
+        Session session = SessionOverrides.none()
+                .with(Key.LENGTH, 60L)
+                .with(Key.FILE_LIMIT, 16L << 20)
+                .with(Key.CHUNK, 1L << 20)
+                .with(Key.BUFFER, 30.0)
+                .applyTo(shipped("trio-8"));
+        DriveModel stick = Models.formatted(used("steady-stick", 4 * GB), "exfat", 1 << 20);
+        RunRecord record = run(stick, session, Plan.fullShow(session));
+        PhaseFacts fill = record.phases().get(0);
+        assertThat(fill.fault()).isNull();
+        assertThat(Objects.requireNonNull(fill.fill()).ended()).isEqualTo(FillFacts.Ended.FULL);
         assertThat(verdict(record).outcome()).isEqualTo(Outcome.PASS);
     }
 

@@ -74,19 +74,22 @@ public final class Threats {
     }
 
     /**
-     * Whether the fill left a drive that is fast enough to write so slow that "record" could miss a limit for that alone: the
-     * files were made in time before the fill, and would not be if they took as much longer behind it as writing did. Their time
-     * is wait of the first chunks, but for the first chunk period.
+     * Whether the fill left a drive so slow, though fast enough to write, that a take right behind it could miss a limit for that alone:
+     * "record", as the files were made in time before the fill, and would not be if they took as much longer as writing did (their time is
+     * wait of the first chunks, but for the first chunk period); or the pace, as it kept the drive busy for so long that it would be busy for too
+     * long then.
      */
-    public static boolean slowStart(Session session, List<PhaseFacts> phases) {
+    public static boolean leftSlow(Session session, List<PhaseFacts> phases) {
         double filesMs = 0;
+        double busy = 0;
         double fastest = 0;
         double last = 0;
         for (PhaseFacts phase : phases) {
             StartFacts start = phase.start();
             FillFacts fill = phase.fill();
-            if (phase.kind() == PhaseKind.TAKE && start != null) {
-                filesMs = Math.max(filesMs, start.filesMs());
+            if (phase.kind() == PhaseKind.TAKE) {
+                filesMs = Math.max(filesMs, start == null ? 0 : start.filesMs());
+                busy = Math.max(busy, phase.busyFraction());
             }
             if (phase.kind() == PhaseKind.FILL && fill != null) {
                 for (double rate : fill.roundsBytesPerSecond()) {
@@ -96,7 +99,8 @@ public final class Threats {
             }
         }
         double limitMs = pauseLimitMs(session) + session.longestChunkMs();
-        return filesMs <= limitMs && filesMs * fastest > limitMs * last;
+        return (filesMs <= limitMs && filesMs * fastest > limitMs * last)
+                || busy * fastest * session.margins().rate() > last;
     }
 
     /** Length of the take that settles them all, in s; 0 for none. */

@@ -277,28 +277,37 @@ class ThreatsTest {
     @Test
     void filesThatWouldTakeTooLongAsSlowAsTheFillEndedThreatenTheStart() {
         PhaseFacts fell = rounds(20_000, 3_000);
-        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell))).isTrue();
+        assertThat(Threats.leftSlow(SESSION, List.of(began(160), fell))).isTrue();
         assertThat(Threats.of(SESSION, List.of(began(160), fell))).isEmpty();
-        assertThat(Threats.slowStart(SESSION, List.of(began(149), fell)))
+        assertThat(Threats.leftSlow(SESSION, List.of(began(149), fell)))
                 .as("993 ms")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(began(1_001), fell)))
+        assertThat(Threats.leftSlow(SESSION, List.of(began(1_001), fell)))
                 .as("too long by itself")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(began(160), fell, rounds(3_000, 20_000))))
+        assertThat(Threats.leftSlow(SESSION, List.of(began(160), fell, rounds(3_000, 20_000))))
                 .as("the second fill ended as fast as the first began")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(fell)))
+        assertThat(Threats.leftSlow(SESSION, List.of(fell)))
                 .as("no take before")
                 .isFalse();
-        assertThat(Threats.slowStart(SESSION, List.of(began(160))))
-                .as("no fill")
+        assertThat(Threats.leftSlow(SESSION, List.of(began(160)))).as("no fill").isFalse();
+    }
+
+    /** Busy for 0.1, and 6.7 times as slow for 0.67, with the margin of 2 more than all of the time; for 0.07 it is 0.93. */
+    @Test
+    void aPaceThatWouldTakeTooLongAsSlowAsTheFillEndedAsksForRest() {
+        PhaseFacts fell = rounds(20_000, 3_000);
+        assertThat(Threats.leftSlow(SESSION, List.of(busy(0.1), fell))).isTrue();
+        assertThat(Threats.leftSlow(SESSION, List.of(busy(0.07), fell))).isFalse();
+        assertThat(Threats.leftSlow(SESSION, List.of(busy(0.1), fell, rounds(3_000, 20_000))))
                 .isFalse();
     }
 
     private static PhaseFacts began(double filesMs) {
         PhaseSketch take = PhaseSketch.take(10, RunSketch.DEMAND);
         take.start = new StartFacts(60, filesMs, null);
+        take.busyFraction = 0.05;
         return take.facts();
     }
 

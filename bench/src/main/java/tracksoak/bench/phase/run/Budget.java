@@ -53,7 +53,8 @@ public record Budget(
         long wholeCopy = takeBytes(session, plan.copyS(), alignment);
         long copy = Math.max(0, Math.min(wholeCopy, free - mix));
         long fill = plan.fillCapS() <= 0 ? 0 : Math.max(0, free - before);
-        long longest = Math.max(after, Math.min(free, takeBytes(session, plan.takeMostS(), alignment)));
+        long longest =
+                Math.max(after, Math.min(free - session.aheadBytes(), takeBytes(session, plan.takeMostS(), alignment)));
         long wanted = plan.wholeSpace() ? fill : Math.min(session.bytesPerSecond() * session.lengthS(), fill);
         long refill = plan.refillCapS() > 0 ? free : 0;
         long played = plan.playbackS() > 0 ? wholeCopy + mix : 0;
@@ -64,6 +65,7 @@ public record Budget(
             // what was filled is deleted before the take after it
             least = Math.max(before + LEAST_FILL, after);
         }
+        least += plan.takeBeforeS() + plan.takeAfterS() > 0 ? session.aheadBytes() : 0;
         return new Budget(
                 takes,
                 before + longest,

@@ -57,7 +57,7 @@ final class TakeGoal {
     /** How long the drive is left alone before it in s, {@code usualS} if nothing asks for more. */
     double restS(List<PhaseFacts> before, double usualS) {
         boolean worn = Threats.of(session, before).stream().anyMatch(threat -> threat.kind() == Threat.Kind.SLOW)
-                || Threats.slowStart(session, before);
+                || Threats.leftSlow(session, before);
         boolean mayRest = !fixed() || (leastS >= session.lengthS() && usualS >= Plan.USUAL_IDLE_S);
         return worn && mayRest && !Threats.decided(session, before) ? Math.max(Plan.LONG_IDLE_S, usualS) : usualS;
     }

@@ -192,10 +192,10 @@ public final class TakePhase implements Step {
     }
 
     private void fitToTheRoom() throws IOException {
+        long free = bench.drive.usableBytes() - bench.request.reserveBytes() - session.aheadBytes();
         if (inRounds) {
-            allot(bench.drive.usableBytes() - bench.request.reserveBytes());
+            allot(free);
         } else if (!goal.fixed()) {
-            long free = bench.drive.usableBytes() - bench.request.reserveBytes();
             int unit = bench.drive.roomUnitBytes();
             table.endBy(Math.round(1e9 * goal.within(longest -> Budget.takeBytes(session, longest, unit) <= free)));
         }

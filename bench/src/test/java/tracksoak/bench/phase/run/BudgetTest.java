@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.bench.phase.VirtualRun;
@@ -88,6 +89,18 @@ class BudgetTest {
             return plan.name().word() + (plan.shortened() ? " of 5 s" : "") + ", " + session.name() + ", "
                     + session.lengthS() + " s in files of " + session.fileLimitBytes() + " B, " + freeBytes / GB
                     + " GB free";
+        }
+    }
+
+    /** 8 open files are given 512 MiB each ahead of what is written, whatever little that is. */
+    @Test
+    void roomGivenInAdvanceMustBeThere() {
+        Session session = SessionCatalog.shipped().find("trio-8");
+        Session ahead = session.but().spaceInAdvanceBytes(512L << 20).build();
+        for (Plan plan : List.of(Plan.lineCheck(), Plan.soundCheck(session), Plan.fullShow(session))) {
+            long least = Budget.of(session, plan, 4096, 60 * GB, RESERVE).leastBytes();
+            assertThat(Budget.of(ahead, plan, 4096, 60 * GB, RESERVE).leastBytes() - least)
+                    .isEqualTo(8 * (512L << 20));
         }
     }
 }
