@@ -86,7 +86,8 @@ final class LostAudio implements Rule {
                 run.carry,
                 true,
                 "",
-                "Audio was lost: " + Units.ms(lostMs) + " on the worst of " + tracks + " tracks, as the drive fell "
+                "Audio was lost: " + Units.ms(lostMs) + (tracks == 1 ? "" : " on the worst of " + tracks + " tracks")
+                        + ", as the drive fell "
                         + Units.seconds(run.runBufferMs() / 1000) + " behind.");
     }
 

@@ -66,8 +66,8 @@ final class Playback implements Rule {
                 "All tracks were played for " + Units.seconds(phase.seconds()) + " with " + Units.factor(have)
                         + " in hand.",
                 gaps
-                        ? "A track fell silent: " + Units.ms(phase.lostMs()) + " on the worst of " + phase.tracksHit()
-                                + " tracks."
+                        ? "A track fell silent: " + Units.ms(phase.lostMs())
+                                + (phase.tracksHit() == 1 ? "." : " on the worst of " + phase.tracksHit() + " tracks.")
                         : "Playback had " + Units.factor(have) + " in hand, and " + Units.factor(need) + " is needed.");
     }
 }
