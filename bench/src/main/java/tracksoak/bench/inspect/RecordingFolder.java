@@ -1,6 +1,7 @@
 package tracksoak.bench.inspect;
 
 import java.io.IOException;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -30,7 +31,8 @@ final class RecordingFolder {
     private static final int MOST_ENTRIES = 500_000;
     private static final int DEEPEST = 32;
     /** What was thrown away, and what systems keep for themselves. */
-    private static final Pattern HIDDEN = Pattern.compile("(^|/)(\\.|\\$RECYCLE\\.BIN/)");
+    private static final Pattern HIDDEN =
+            Pattern.compile("(^|/)(\\.|(\\$RECYCLE\\.BIN|System Volume Information|lost\\+found)/)");
 
     private static final Set<String> ENDINGS = Set.of("wav", "wave", "bwf", "rf64", "bw64");
 
@@ -65,15 +67,18 @@ final class RecordingFolder {
             }
 
             @Override
-            public FileVisitResult visitFileFailed(Path file, IOException refused) {
-                broken.add(Recordings.Broken.refused(folder.relativize(file).toString(), Problem.reason(refused)));
+            public FileVisitResult visitFileFailed(Path file, IOException refused) throws IOException {
+                if (file.equals(folder) && refused instanceof AccessDeniedException) {
+                    throw refused;
+                }
+                refused(folder.relativize(file).toString().replace('\\', '/'), refused);
                 return FileVisitResult.CONTINUE;
             }
 
             @Override
             public FileVisitResult postVisitDirectory(Path one, @Nullable IOException refused) {
                 if (refused != null) {
-                    broken.add(Recordings.Broken.refused(folder.relativize(one).toString(), Problem.reason(refused)));
+                    refused(folder.relativize(one).toString().replace('\\', '/'), refused);
                 }
                 return FileVisitResult.CONTINUE;
             }
@@ -115,7 +120,16 @@ final class RecordingFolder {
         } catch (UnreadableWave none) {
             broken.add(Recordings.Broken.header(path, none));
         } catch (IOException refused) {
+            refused(path, refused);
+        }
+    }
+
+    /** Takes what could not be opened: which is the drive's fault, or only not for this user. */
+    void refused(String path, IOException refused) {
+        if (!(refused instanceof AccessDeniedException)) {
             broken.add(Recordings.Broken.refused(path, Inert.text(Problem.reason(refused))));
+        } else if (!HIDDEN.matcher(path + "/").find()) {
+            broken.add(Recordings.Broken.notLookedAt(path, "not allowed for this user: run it as a user who may"));
         }
     }
 }
