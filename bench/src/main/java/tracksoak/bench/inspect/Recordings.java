@@ -47,6 +47,11 @@ record Recordings(
         static Broken notLookedAt(String path, String why) {
             return new Broken(path, why, FindingKind.NOT_LOOKED_AT, Weight.LISTEN);
         }
+
+        /** One that was not looked into and hides nothing. */
+        static Broken besides(String path, String why) {
+            return new Broken(path, why, FindingKind.NOT_LOOKED_AT, Weight.NOTE);
+        }
     }
 
     Recordings {

@@ -15,6 +15,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.rig.Host;
@@ -101,6 +102,70 @@ class InspectCommandTest extends AtOneDrive {
 
         assertThat(typed.code()).isZero();
         assertThat(typed.out()).contains("Not looked into: 2 other files beside them");
+    }
+
+    @Test
+    void aLinkToARecordingIsFollowed() throws IOException {
+        recorded("2s");
+        Files.createSymbolicLink(host.resolve("link"), drive);
+
+        Typed typed = type("inspect HOST/link --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        assertThat(typed.out()).startsWith("PASS  Nothing is missing from 3 tracks of 2 s.");
+        assertThat(type("inspect HOST/link --out DRIVE/records").err()).contains("lies in the recording itself");
+        assertThat(type("inspect DRIVE --out HOST/link/records").err()).contains("lies in the recording itself");
+        assertThat(drive.resolve("records")).doesNotExist();
+    }
+
+    /** To a file, a folder, a file of another name, and to nothing. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {"TR04.wav HOST/more/TR04.wav", "more HOST/more", "TR04.wav HOST/more/raw", "TR04.wav HOST/no"})
+    void aLinkInARecordingIsNotFollowedButNamed(String link) throws IOException {
+        recorded("2s");
+        Files.createDirectory(host.resolve("more"));
+        Files.copy(drive.resolve("TR01.wav"), host.resolve("more/TR04.wav"));
+        Files.copy(drive.resolve("TR01.wav"), host.resolve("more/raw"));
+        String[] of = link.split(" ");
+        Files.createSymbolicLink(drive.resolve(of[0]), Path.of(of[1].replace("HOST", host.toString())));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out())
+                .startsWith("NO VERDICT  Nothing is missing from 3 tracks of 2 s, but not all was looked into.")
+                .contains("Not looked into: 1 named below", "listen: " + of[0] + ": not looked into (a link: ");
+    }
+
+    @Test
+    void aLinkHidesNothingThatLeadsToWhatIsLookedAtAnyway() throws IOException {
+        recorded("2s");
+        Files.writeString(host.resolve("notes.txt"), "none");
+        Files.createSymbolicLink(drive.resolve("TR09.wav"), Path.of("TR01.wav"));
+        Files.createSymbolicLink(drive.resolve("loop"), Path.of("."));
+        Files.createSymbolicLink(drive.resolve("notes.txt"), host.resolve("notes.txt"));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        assertThat(typed.out())
+                .startsWith("PASS  Nothing is missing from 3 tracks")
+                .contains("Not looked into: 1 other file beside them, 2 named below")
+                .containsPattern("note: (TR09.wav and loop|loop and TR09.wav): ");
+    }
+
+    @NeedsCommand("mkfifo")
+    @Test
+    void whatIsCalledLikeARecordingAndIsNoFileIsNamed() throws IOException {
+        recorded("2s");
+        Host.run("mkfifo", drive.resolve("x.wav").toString());
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out())
+                .contains("Not looked into: 1 named below", "x.wav: not looked into (neither a file nor");
     }
 
     @Test
