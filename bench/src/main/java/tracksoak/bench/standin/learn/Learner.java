@@ -53,6 +53,9 @@ public final class Learner {
                                     : ""),
                     "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
         }
+        if (evidence.ended()) {
+            Belonging.mustHoldWhatWasWritten(trace, image, together);
+        }
         typical = together.get(together.size() / 2);
         List<Stream> take = Succession.take(evidence.streams(), together);
         firstUs = take.stream().mapToLong(one -> one.arrivedUs(0)).min().orElse(0);
