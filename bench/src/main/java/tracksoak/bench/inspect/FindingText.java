@@ -102,6 +102,7 @@ final class FindingText {
                         ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
                         : on + ": " + length + " from " + at + " on cannot be read from the drive ("
                                 + Inert.text(one.detail()) + ").";
+            case NOT_LOOKED_AT -> on + ": not looked into (" + one.detail() + ").";
             case DIRTY ->
                 "The file system is marked as not unmounted cleanly: the drive was pulled, or the recorder lost power,"
                         + " before all was written.";

@@ -59,7 +59,10 @@ final class Findings {
     }
 
     private static boolean perFile(FindingKind kind) {
-        return kind == FindingKind.HEADER_CUT || kind == FindingKind.TABLES || kind == FindingKind.UNREADABLE;
+        return kind == FindingKind.HEADER_CUT
+                || kind == FindingKind.TABLES
+                || kind == FindingKind.UNREADABLE
+                || kind == FindingKind.NOT_LOOKED_AT;
     }
 
     /** All of them, the weightiest first, then in the order of time. */

@@ -111,13 +111,24 @@ public final class InspectJob {
 
     /** Nothing is written beside what is looked at: it may be the only copy, on a drive that fails. */
     private static void mustLieElsewhere(Path out, Path recording, String option) {
-        if (out.toAbsolutePath()
-                .normalize()
-                .startsWith(recording.toAbsolutePath().normalize())) {
+        if (real(out).startsWith(real(recording))) {
             throw Problem.askedWrong(
                     Inert.quoted(out) + " lies in the recording itself, and nothing is written there",
                     "name a place elsewhere with " + option);
         }
+    }
+
+    /** Without links, as far as it is there. */
+    private static Path real(Path path) {
+        Path whole = path.toAbsolutePath();
+        for (Path there = whole; there != null; there = there.getParent()) {
+            try {
+                return there.toRealPath().resolve(there.relativize(whole)).normalize();
+            } catch (IOException none) {
+                // the folder it is to lie in may be there
+            }
+        }
+        return whole.normalize();
     }
 
     private InspectionRecord record(

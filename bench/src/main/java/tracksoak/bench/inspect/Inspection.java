@@ -63,12 +63,9 @@ final class Inspection {
     }
 
     private static Found broken(Recordings.Broken broken) {
-        if (broken.foreign()) {
-            return Found.whole(FindingKind.UNREADABLE, Weight.LISTEN, broken.path(), broken.why());
-        }
-        return broken.unreadable()
-                ? Found.whole(FindingKind.UNREADABLE, Weight.FAULT, broken.path(), broken.why())
-                : new Found(FindingKind.HEADER_CUT, Weight.FAULT, broken.path(), 0.0, 0L, null, 0, true, broken.why());
+        return broken.kind() == FindingKind.HEADER_CUT
+                ? new Found(broken.kind(), broken.weight(), broken.path(), 0.0, 0L, null, 0, true, broken.why())
+                : Found.whole(broken.kind(), broken.weight(), broken.path(), broken.why());
     }
 
     private void take(Take take) {

@@ -44,11 +44,24 @@ final class InspectionJudge {
             return faults.get(0).sentence()
                     + (faults.size() == 1 ? "" : " " + Count.number(faults.size()) + " things are wrong in all.");
         }
-        int doubts = weighing(Finding.Weight.LISTEN).size();
-        if (doubts > 0) {
-            return "Nothing is certainly missing, but " + Count.of(doubts, "thing") + " only a person can tell.";
+        List<Finding> doubts = weighing(Finding.Weight.LISTEN);
+        if (onlyNotLookedAt(doubts)) {
+            return takes.isEmpty()
+                    ? "No recording could be looked into."
+                    : nothingMissing() + ", but not all was looked into.";
         }
-        return "Nothing is missing from " + Count.of(tracks().size(), "track") + " of " + length() + ".";
+        if (!doubts.isEmpty()) {
+            return "Nothing is certainly missing, but " + Count.of(doubts.size(), "thing") + " only a person can tell.";
+        }
+        return nothingMissing() + ".";
+    }
+
+    private String nothingMissing() {
+        return "Nothing is missing from " + Count.of(tracks().size(), "track") + " of " + length();
+    }
+
+    private static boolean onlyNotLookedAt(List<Finding> doubts) {
+        return !doubts.isEmpty() && doubts.stream().allMatch(one -> one.kind() == FindingKind.NOT_LOOKED_AT);
     }
 
     List<String> reasons() {
@@ -113,8 +126,10 @@ final class InspectionJudge {
                         : "Copy everything to another drive now, and keep this one as it is. Do not trust recorder and drive"
                                 + " together until the drive has passed: tracksoak qualify tests it.";
             case NO_VERDICT ->
-                "Look at and listen to what is listed below. To leave nothing to the ear, record the test"
-                        + " signal: tracksoak signal makes it.";
+                onlyNotLookedAt(weighing(Finding.Weight.LISTEN))
+                        ? "Have what is listed below looked into as well: a track may lie there."
+                        : "Look at and listen to what is listed below. To leave nothing to the ear, record the test"
+                                + " signal: tracksoak signal makes it.";
         };
     }
 }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Set;
@@ -49,7 +48,7 @@ final class RecordingPlace implements AutoCloseable {
         RecordingPlace place = new RecordingPlace();
         try {
             if (Files.isDirectory(path)) {
-                place.folder(rooms, path);
+                place.folder(rooms, path.toRealPath());
             } else {
                 place.file(path);
             }
@@ -89,10 +88,9 @@ final class RecordingPlace implements AutoCloseable {
             volumeUnknown = "only the tables of FAT32 and exFAT are read, and this is another file system";
             return;
         }
-        Path real = path.toRealPath(LinkOption.NOFOLLOW_LINKS);
         Path top = Path.of(mount).toRealPath();
-        prefix = real.startsWith(top) && !real.equals(top)
-                ? top.relativize(real).toString().replace('\\', '/') + "/"
+        prefix = path.startsWith(top) && !path.equals(top)
+                ? top.relativize(path).toString().replace('\\', '/') + "/"
                 : "";
         mounted = !drive.readOnly();
         try (ImageFile device = ImageFile.open(Path.of("/dev").resolve(node))) {

@@ -5,6 +5,8 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.UnreadableWave;
 import tracksoak.bench.volume.Volume;
+import tracksoak.report.record.facts.inspection.Finding.Weight;
+import tracksoak.report.record.facts.inspection.FindingKind;
 
 /**
  * The recordings under a path.
@@ -26,22 +28,29 @@ record Recordings(
         String volumeUnknown,
         String prefix) {
 
-    /**
-     * A file that cannot be looked into.
-     *
-     * @param unreadable whether the drive refused it, rather than what it holds
-     * @param foreign whether it may be whole, and only is of a kind that is not known here
-     */
-    record Broken(String path, String why, boolean unreadable, boolean foreign) {
+    /** A file that cannot be looked into, and what that means. */
+    record Broken(String path, String why, FindingKind kind, Weight weight) {
 
         /** One that the drive refused. */
         static Broken refused(String path, String why) {
-            return new Broken(path, why, true, false);
+            return new Broken(path, why, FindingKind.UNREADABLE, Weight.FAULT);
         }
 
-        /** One whose header says nothing of use. */
+        /** One whose header says nothing of use; it may be whole where it only is of a kind that is not known here. */
         static Broken header(String path, UnreadableWave none) {
-            return new Broken(path, none.why(), false, none.foreign());
+            return none.foreign()
+                    ? new Broken(path, none.why(), FindingKind.UNREADABLE, Weight.LISTEN)
+                    : new Broken(path, none.why(), FindingKind.HEADER_CUT, Weight.FAULT);
+        }
+
+        /** One that nothing is known of, so that a track may lie there. */
+        static Broken notLookedAt(String path, String why) {
+            return new Broken(path, why, FindingKind.NOT_LOOKED_AT, Weight.LISTEN);
+        }
+
+        /** One that was not looked into and hides nothing. */
+        static Broken besides(String path, String why) {
+            return new Broken(path, why, FindingKind.NOT_LOOKED_AT, Weight.NOTE);
         }
     }
 

@@ -43,7 +43,7 @@ public final class TakeFinder {
     private TakeFinder(List<RecordedFile> files, BiPredicate<RecordedFile, RecordedFile> follows) {
         this.follows = follows;
         files.stream()
-                .sorted(Comparator.comparing(RecordedFile::path))
+                .sorted(Comparator.comparing(RecordedFile::path, NaturalOrder.PATHS))
                 .forEach(file -> names.put(file, FileName.of(file.stem())));
         Map<String, FileName> series = new HashMap<>();
         names.forEach((file, name) -> series.merge(
@@ -70,7 +70,7 @@ public final class TakeFinder {
      * @param follows whether the audio of a file shows that it follows another; asked where nothing else tells
      */
     public static List<Take> takes(List<RecordedFile> files, BiPredicate<RecordedFile, RecordedFile> follows) {
-        Map<String, List<RecordedFile>> folders = new TreeMap<>();
+        Map<String, List<RecordedFile>> folders = new TreeMap<>(NaturalOrder.PATHS);
         files.forEach(file -> folders.computeIfAbsent(file.folder(), folder -> new ArrayList<>())
                 .add(file));
         List<Take> takes = new ArrayList<>();

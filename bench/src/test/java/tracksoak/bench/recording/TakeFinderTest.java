@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Which files are which tracks of which take. */
 class TakeFinderTest {
@@ -52,6 +54,35 @@ class TakeFinderTest {
             file("show/TRACK" + i + ".WAV", 1, i == 3 ? 479_999 : 480_000, null);
         }
         assertThat(found()).isEqualTo("show: TRACK1=1, TRACK2=1, TRACK3=1, TRACK4=1");
+    }
+
+    @Test
+    void foldersAndFilesComeInTheOrderOfTheirNumbers() {
+        for (int take : new int[] {1, 2, 10}) {
+            for (int track : new int[] {1, 9, 10}) {
+                file("s/take_" + take + "/ch" + track + ".wav", 1, 480_000 + take, null);
+            }
+        }
+        assertThat(found()).isEqualTo("""
+                s/take_1: ch1=1, ch9=1, ch10=1
+                s/take_2: ch1=1, ch9=1, ch10=1
+                s/take_10: ch1=1, ch9=1, ch10=1""");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "a2,a10",
+        "a02,a10",
+        "a01,a1",
+        "a,a1",
+        "a1,ab",
+        "a9/b,a10/a",
+        "99999999999999999999,100000000000000000000"
+    })
+    void numbersAreHeldAgainstEachOtherAsNumbers(String lower, String higher) {
+        assertThat(NaturalOrder.PATHS.compare(lower, higher)).isNegative();
+        assertThat(NaturalOrder.PATHS.compare(higher, lower)).isPositive();
+        assertThat(NaturalOrder.PATHS.compare(lower, lower)).isZero();
     }
 
     @Test

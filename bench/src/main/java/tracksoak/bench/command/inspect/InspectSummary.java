@@ -1,6 +1,7 @@
 package tracksoak.bench.command.inspect;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Table;
@@ -12,6 +13,7 @@ import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.Finding;
+import tracksoak.report.record.facts.inspection.FindingKind;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
 import tracksoak.report.record.facts.inspection.InspectedTake;
 import tracksoak.report.record.facts.inspection.InspectedTrack;
@@ -33,8 +35,9 @@ final class InspectSummary {
         out.print(word(record.outcome()) + "  ", record.sentence());
         out.print("What to do now: ", record.advice());
         out.print("Looked at: ", record.scope());
-        if (record.otherFiles() > 0) {
-            out.print("Not looked into: ", Count.of(record.otherFiles(), "other file") + " beside them");
+        String passedBy = passedBy(record);
+        if (!passedBy.isEmpty()) {
+            out.print("Not looked into: ", passedBy);
         }
         findings(record, out);
         tracks(record, console, out);
@@ -48,6 +51,21 @@ final class InspectSummary {
             out.print("Session: ", session.toString());
         }
         console.out().flush();
+    }
+
+    private static String passedBy(InspectionRecord record) {
+        List<String> all = new ArrayList<>();
+        if (record.otherFiles() > 0) {
+            all.add(Count.of(record.otherFiles(), "other file") + " beside them");
+        }
+        int named = record.findings().stream()
+                .filter(one -> one.kind() == FindingKind.NOT_LOOKED_AT)
+                .mapToInt(Finding::trackCount)
+                .sum();
+        if (named > 0) {
+            all.add(Count.number(named) + " named below");
+        }
+        return String.join(", ", all);
     }
 
     private static String word(Verdict.Outcome outcome) {

@@ -24,6 +24,7 @@ import tracksoak.profiles.base.Problem;
 final class ServeOptions {
 
     private static final int MOST_TRACES = 1000;
+    private static final int BLOCK = 512;
 
     @Parameters(
             paramLabel = "IMAGE",
@@ -99,8 +100,12 @@ final class ServeOptions {
         }
     }
 
+    private @Nullable Long wholeBlocks() {
+        return sizeBytes == null ? null : (Long) (sizeBytes / BLOCK * BLOCK);
+    }
+
     private long newBytes(@Nullable DriveModel model) {
-        Long asked = sizeBytes;
+        Long asked = wholeBlocks();
         if (asked == null && model == null) {
             throw Problem.askedWrong(
                     "There is no image " + Inert.quoted(image),
@@ -110,7 +115,7 @@ final class ServeOptions {
     }
 
     private SparseImage openThere() {
-        Long asked = sizeBytes;
+        Long asked = wholeBlocks();
         SparseImage open = SparseImage.open(image);
         if (asked != null && asked != open.sizeBytes()) {
             close(open);

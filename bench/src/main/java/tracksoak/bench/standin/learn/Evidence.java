@@ -17,6 +17,7 @@ import tracksoak.bench.volume.VolumeFile;
 import tracksoak.bench.volume.VolumeReader;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Units;
 
 /**
  * Trace and image brought together: every write with the file it belongs to. Memory is bounded: of a longer trace the first part is
@@ -28,6 +29,7 @@ final class Evidence {
     private static final int MOST_PIECES = 1_000_000;
 
     private static final int MOST_IN_FLIGHT = 512;
+    private static final double MOST_LOST = 0.1;
 
     /** A stop of the drive. */
     record Stop(long atUs, long lengthUs) {
@@ -57,6 +59,8 @@ final class Evidence {
     private int mostWriters;
     private long lastDoneUs;
     private long unknownBytes;
+    private long touchedBytes;
+    private long lostBytes;
 
     private Evidence(Path tracePath, ByteSource image) throws IOException {
         owners = new Owners(VolumeReader.read(image));
@@ -66,6 +70,7 @@ final class Evidence {
             all[i] = new Stream(files.get(i));
         }
         trace = Trace.read(tracePath, this::entry);
+        Belonging.mustBeAsLarge(tracePath, trace.driveBytes(), image.sizeBytes());
         for (Stream one : all) {
             one.gather(stops);
             if (!one.file().folder() && one.chunks() >= 3) {
@@ -94,6 +99,9 @@ final class Evidence {
             }
             return;
         }
+        if (entry.writes()) {
+            owners.split(entry.offset(), entry.length(), this::touch);
+        }
         if (entry.failed() || pieces > MOST_PIECES) {
             return;
         }
@@ -104,6 +112,16 @@ final class Evidence {
                     entry.offset(), entry.length(), (owner, position, bytes) -> part(entry, owner, position, bytes));
         }
         lastDoneUs = Math.max(lastDoneUs, entry.doneUs());
+    }
+
+    private void touch(int owner, long position, long bytes) {
+        if (owner >= 0 && !all[owner].file().folder()) {
+            all[owner].touch(position + bytes);
+            touchedBytes += bytes;
+        } else if (owner == Owners.NOBODY && touchedBytes > 0) {
+            // before that a drive is formatted
+            lostBytes += bytes;
+        }
     }
 
     private void part(Entry entry, int owner, long position, long bytes) {
@@ -198,6 +216,11 @@ final class Evidence {
         if (trace.strayBytes() > 0) {
             doubts.add("Behind the end of the trace lie " + Count.of(trace.strayBytes(), "byte")
                     + " that belong to no entry; they were left out.");
+        }
+        if (lostBytes > MOST_LOST * (lostBytes + touchedBytes)) {
+            doubts.add("Of " + Units.bytes(lostBytes + touchedBytes) + " that the trace wrote from the first file on, "
+                    + Units.bytes(lostBytes)
+                    + " lie in no file of this image: files were deleted since, or the image is of another recording.");
         }
         for (String trouble : owners.volume().troubles()) {
             doubts.add("The file system contradicts itself: " + Inert.whole(trouble));

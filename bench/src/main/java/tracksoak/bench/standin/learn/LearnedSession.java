@@ -188,7 +188,7 @@ public final class LearnedSession {
         if (told) {
             shown(key, "the times of those writes in the trace");
         } else {
-            guess(key, "too few to tell");
+            guess(key, "too few, or held up by stops, to tell how often");
         }
     }
 

@@ -53,6 +53,9 @@ public final class Learner {
                                     : ""),
                     "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
         }
+        if (evidence.ended()) {
+            Belonging.mustHoldWhatWasWritten(trace, image, together);
+        }
         typical = together.get(together.size() / 2);
         List<Stream> take = Succession.take(evidence.streams(), together);
         firstUs = take.stream().mapToLong(one -> one.arrivedUs(0)).min().orElse(0);
@@ -203,7 +206,7 @@ public final class Learner {
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
                         : none ? notBefore() : Learned.UNKNOWN,
-                Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace.");
+                Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace." + whyUntold(every, during));
         return every.isPresent() ? every : none ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
 
@@ -219,8 +222,16 @@ public final class Learner {
                         ? "every " + Units.seconds(every.getAsDouble())
                         : during.isEmpty() ? notBefore() : Learned.UNKNOWN,
                 "The beginning of " + Inert.quoted(typical.file().path()) + " was written again "
-                        + Count.of(rewrites.size(), "time") + ".");
+                        + Count.of(rewrites.size(), "time") + "." + whyUntold(every, during));
         return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
+    }
+
+    private String whyUntold(OptionalDouble every, Column during) {
+        return every.isPresent() || during.isEmpty()
+                ? ""
+                : evidence.stops().isEmpty()
+                        ? " Too few while audio was written, or only for a part of that time, to tell how often."
+                        : " Too few came clear of the stops, or after unlike pauses, to tell how often.";
     }
 
     private String notBefore() {

@@ -26,6 +26,7 @@ final class Stream {
     private final Column pieceBytes = new Column();
     private final Column rewrites = new Column();
     private long reached;
+    private long writtenTo;
     /** What the last piece that was not next left out; a system may send the parts of one chunk in any order. */
     private long holeFrom;
 
@@ -46,6 +47,16 @@ final class Stream {
 
     VolumeFile file() {
         return file;
+    }
+
+    /** Takes a request to write, whether it was met or not, with audio or zeros. */
+    void touch(long end) {
+        writtenTo = Math.max(writtenTo, end);
+    }
+
+    /** Behind this byte the trace wrote nothing. */
+    long writtenTo() {
+        return writtenTo;
     }
 
     /** Takes a write; true if it added audio. */

@@ -104,6 +104,68 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     @Test
+    void aLinkToARecordingIsFollowed() throws IOException {
+        recorded("2s");
+        Files.createSymbolicLink(host.resolve("link"), drive);
+
+        Typed typed = type("inspect HOST/link --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        assertThat(typed.out()).startsWith("PASS  Nothing is missing from 3 tracks of 2 s.");
+        assertThat(type("inspect HOST/link --out DRIVE/records").err()).contains("lies in the recording itself");
+        assertThat(type("inspect DRIVE --out HOST/link/records").err()).contains("lies in the recording itself");
+        assertThat(drive.resolve("records")).doesNotExist();
+    }
+
+    /** To a file, a folder, a file of another name, and to nothing. */
+    @ParameterizedTest
+    @CsvSource({"TR04.wav,more/TR04.wav", "more,more", "TR04.wav,more/raw", "TR04.wav,no"})
+    void aLinkInARecordingIsNotFollowedButNamed(String link, String target) throws IOException {
+        recorded("2s");
+        Files.createDirectory(host.resolve("more"));
+        Files.copy(drive.resolve("TR01.wav"), host.resolve("more/TR04.wav"));
+        Files.copy(drive.resolve("TR01.wav"), host.resolve("more/raw"));
+        Files.createSymbolicLink(drive.resolve(link), host.resolve(target));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out())
+                .startsWith("NO VERDICT  Nothing is missing from 3 tracks of 2 s, but not all was looked into.")
+                .contains("Not looked into: 1 named below", "listen: " + link + ": not looked into (a link: ");
+    }
+
+    @Test
+    void aLinkHidesNothingThatLeadsToWhatIsLookedAtAnyway() throws IOException {
+        recorded("2s");
+        Files.writeString(host.resolve("notes.txt"), "none");
+        Files.createSymbolicLink(drive.resolve("TR09.wav"), Path.of("TR01.wav"));
+        Files.createSymbolicLink(drive.resolve("loop"), Path.of("."));
+        Files.createSymbolicLink(drive.resolve("notes.txt"), host.resolve("notes.txt"));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        assertThat(typed.out())
+                .startsWith("PASS  Nothing is missing from 3 tracks")
+                .contains("Not looked into: 1 other file beside them, 2 named below")
+                .containsPattern("note: (TR09.wav and loop|loop and TR09.wav): ");
+    }
+
+    @NeedsCommand("mkfifo")
+    @Test
+    void whatIsCalledLikeARecordingAndIsNoFileIsNamed() throws IOException {
+        recorded("2s");
+        Host.run("mkfifo", drive.resolve("x.wav").toString());
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out())
+                .contains("Not looked into: 1 named below", "x.wav: not looked into (neither a file nor");
+    }
+
+    @Test
     void theSessionThatARecordingImpliesIsWrittenAndCanBeRead() throws IOException {
         recorded("3s");
 

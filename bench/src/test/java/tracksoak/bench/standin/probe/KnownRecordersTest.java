@@ -43,6 +43,34 @@ class KnownRecordersTest {
         all(0, SEEDS);
     }
 
+    /** Stops come more often than its headers are written, so that hardly one of those pauses is without one. */
+    @Test
+    void howOftenHeadersAreWrittenIsToldBetweenManyStopsToo() throws IOException {
+        RecorderModel model = new RecorderModel(
+                6,
+                48_000,
+                3,
+                false,
+                32 << 10,
+                false,
+                1,
+                6,
+                false,
+                Overrun.DROPS,
+                5,
+                10,
+                0,
+                Long.MAX_VALUE,
+                "fat32",
+                32 << 10);
+
+        Pattern pattern = Recorded.probed(model, folder.resolve("trace")).pattern();
+
+        assertThat(pattern.headerS()).as("%s", pattern.all()).isPresent();
+        assertThat(pattern.headerS().orElse(0)).isCloseTo(10, Offset.offset(0.1));
+        assertThat(pattern.flushS().orElse(0)).isCloseTo(5, Offset.offset(0.1));
+    }
+
     @Test
     @Tag("nightly")
     void soOfManyMore() throws IOException {
@@ -158,6 +186,7 @@ class KnownRecordersTest {
         assertThat(probed.pattern().writers())
                 .as("writers of seed %s: %s", seed, model)
                 .isBetween(model.staggered() ? 1 : Math.min(model.writers(), model.streams()), model.writers());
+        betweenStops(model, probed.pattern(), seed);
         Files.delete(trace);
         Pattern pattern = Recorded.plain(model, trace).pattern();
         String of = "seed " + seed + ": " + model + "\n" + found + "\n" + pattern.all();
@@ -199,6 +228,13 @@ class KnownRecordersTest {
         assertThat(session.bufferAssumed()).as(of).isFalse();
         assertThat(session.bufferS()).as(of).isLessThanOrEqualTo(mostS(model));
         assertThat(RecorderBuffer.measured(session)).as(of).isPresent();
+    }
+
+    /** What stops hold up is told rightly, or not at all. */
+    private static void betweenStops(RecorderModel model, Pattern pattern, long seed) {
+        String of = "while stopped, seed " + seed + ": " + model + "\n" + pattern.all();
+        pattern.headerS().ifPresent(s -> assertThat(s).as(of).isCloseTo(model.headerS(), Offset.offset(0.5)));
+        pattern.flushS().ifPresent(s -> assertThat(s).as(of).isCloseTo(model.flushS(), Offset.offset(0.5)));
     }
 
     private static void learnt(RecorderModel model, Pattern pattern, String of) {
