@@ -16,8 +16,11 @@ import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.store.RosterPlace;
 
@@ -82,6 +85,18 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0001", Shows.START.plusSeconds(20)).signed(ada), null);
         assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         assertThat(roster.history("S-014")).hasSize(4);
+    }
+
+    /** A laptop holds a server to it: what a receipt does not account for may be lost. */
+    @Test
+    void aReceiptAccountsForEveryEventHandedOverThoseGivenTwiceToo() {
+        Parcel good =
+                new Parcel(EventDraft.note("d-00000000000000000000", "hello").sign(ada, Shows.START), null);
+        Parcel wrong = new Parcel(good.event(), new byte[3]);
+        Receipt receipt = roster.peer().push(List.of(good, good, wrong, good, wrong));
+        assertThat(receipt.taken()).isEqualTo(1);
+        assertThat(receipt.known()).isEqualTo(2);
+        assertThat(receipt.refused()).hasSize(2);
     }
 
     @Test
