@@ -251,6 +251,12 @@ final class RosterView {
                                         .sorted()
                                         .limit(5)
                                         .toList()),
-                "name one by its id, and give all but one another tag");
+                "name one by its id"
+                        + (found.stream()
+                                                .filter(drive -> drive.tags().contains(tag))
+                                                .count()
+                                        > 1
+                                ? "; to settle which of them bears the tag: tracksoak roster settle " + tag + " ID WHY"
+                                : ""));
     }
 }

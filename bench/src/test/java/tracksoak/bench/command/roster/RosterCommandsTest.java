@@ -119,13 +119,20 @@ class RosterCommandsTest {
                         "roster: entered for S-002",
                         "S-002",
                         "Until then none of them is offered for tonight",
-                        "tracksoak roster settle TAG DRIVE WHY");
+                        "tracksoak roster settle S-002 d-");
         JsonNode list = json(rooms, "roster list");
         assertThat(list.get("drives")).hasSize(2);
         assertThat(list.get("conflicts")).hasSize(1);
-        assertThat(good(rooms, "roster list").err()).contains("S-002", "roster settle TAG DRIVE WHY");
         String id = list.at("/drives/1/drive").textValue();
         String other = list.at("/drives/0/drive").textValue();
+        String[] commands = {
+            "tracksoak roster settle S-002 " + id + " WHY", "tracksoak roster settle S-002 " + other + " WHY"
+        };
+        assertThat(good(rooms, "roster list").err()).contains(commands).doesNotContain("retag");
+        assertThat(good(rooms, "roster show " + id).out()).contains(commands);
+        assertThat(type(rooms, "roster show S-002").err())
+                .contains("2 drives are called", id, other, "tracksoak roster settle S-002 ID WHY")
+                .doesNotContain("another tag");
         assertThat(good(rooms, "roster settle S-002 " + id + " read it on the label")
                         .out())
                 .contains("settled: S-002 belongs to", "(" + id + "): read it on the label")
@@ -133,6 +140,29 @@ class RosterCommandsTest {
         JsonNode after = json(rooms, "roster list");
         assertThat(after.get("conflicts")).isEmpty();
         assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
+    }
+
+    /** A tag read wrongly on two drives, then one of them tagged anew: whatever command is named must settle all of it. */
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1})
+    void everyCommandThatIsNamedSettlesIt(int way) throws IOException {
+        String check =
+                "qualify --simulated %s --session trio-8 --length 1h --plan line-check --take 10s --enter-simulated"
+                        + " --tag T-2";
+        good(rooms, check.formatted("steady-stick"));
+        good(rooms, check.formatted("cliff-ssd"));
+        String id = json(rooms, "roster list").at("/drives/0/drive").textValue();
+        assertThat(good(rooms, "roster tag " + id + " T-5").err()).contains("goes under the tags T-2 and T-5: ");
+        Typed third = good(rooms, "roster tag " + id + " T-6");
+        assertThat(third.err()).contains("goes under the tags T-2, T-5 and T-6: ");
+        List<String> commands = third.err()
+                .lines()
+                .map(String::strip)
+                .filter(line -> line.startsWith("tracksoak roster settle T-"))
+                .toList();
+        assertThat(commands).hasSize(3);
+        good(rooms, commands.get(way * 2).replace("tracksoak ", ""));
+        assertThat(json(rooms, "roster list").get("conflicts")).isEmpty();
     }
 
     /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
@@ -151,6 +181,7 @@ class RosterCommandsTest {
                         "Until then the drive is not offered for tonight",
                         "tracksoak roster settle S-016 " + id + " WHY --roster '",
                         "/crew$1.db'");
+        assertThat(tag.err()).contains("tracksoak roster settle S-015 " + id + " WHY --roster '");
         assertThat(good(rooms, "roster show S-015" + roster).out()).doesNotContain("taken back");
         JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
         assertThat(settled.get("keeper").textValue()).isEqualTo(id);
