@@ -184,6 +184,18 @@ abstract class RosterContract {
     }
 
     @Test
+    void aTagIsNotSettledForARecordThatWasNotGivenIt() {
+        String loose =
+                String.valueOf(desk.enter(Shows.pass("00000000", Shows.START).signed(ada), null)
+                        .drive());
+        desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-020");
+        assertThatThrownBy(() -> desk.settle("S-020", loose, "its label"))
+                .as("no drive would bear it any more")
+                .hasMessageContaining("tracksoak roster tag " + loose + " S-020");
+        assertThat(roster.drive("S-020", BARN).drive().tags()).containsExactly("S-020");
+    }
+
+    @Test
     void aDriveWithoutASerialIsKnownByItsTag() {
         Shows first = Shows.pass("00000000", Shows.START);
         RosterEvent loose = desk.enter(first.signed(ada), null);

@@ -136,7 +136,7 @@ class RosterCommandsTest {
         assertThat(good(rooms, "roster settle S-002 " + id + " read it on the label")
                         .out())
                 .contains("settled: S-002 belongs to", "(" + id + "): read it on the label")
-                .containsSubsequence("no longer on", "(" + other + "), which has no tag now");
+                .containsSubsequence("S-002 no longer on", "(" + other + "), which has no tag now");
         JsonNode after = json(rooms, "roster list");
         assertThat(after.get("conflicts")).isEmpty();
         assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
@@ -161,8 +161,26 @@ class RosterCommandsTest {
                 .filter(line -> line.startsWith("tracksoak roster settle T-"))
                 .toList();
         assertThat(commands).hasSize(3);
-        good(rooms, commands.get(way * 2).replace("tracksoak ", ""));
+        Typed settled = good(rooms, commands.get(way * 2).replace("tracksoak ", ""));
+        assertThat(settled.out())
+                .as("what the drive itself lost, too")
+                .contains("  " + (way == 0 ? "T-5 and T-6" : "T-2 and T-5") + " no longer on it");
         assertThat(json(rooms, "roster list").get("conflicts")).isEmpty();
+    }
+
+    /** A run whose drive has no serial stands alone until it is tagged; two tags on it make two drives of it. */
+    @ParameterizedTest
+    @ValueSource(strings = {"B-1", "its id"})
+    void aRecordUnderTwoTagsIsNotSaidToHaveLostTheTagItKeeps(String called) throws IOException {
+        String run = "qualify HERE/drive --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB"
+                + " --allow-system-drive --out HERE/host/records/two";
+        assertThat(type(rooms, run).code()).isIn(0, 4);
+        String id = json(rooms, "roster list").at("/drives/0/drive").textValue();
+        good(rooms, "roster tag " + id + " A-1");
+        good(rooms, "roster tag " + id + " B-1");
+        Typed settled = good(rooms, "roster settle B-1 " + (called.equals("B-1") ? called : id) + " because");
+        assertThat(settled.out())
+                .containsSubsequence("settled: B-1 belongs to", "  A-1 no longer on ", "(" + id + "), which keeps B-1");
     }
 
     /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
