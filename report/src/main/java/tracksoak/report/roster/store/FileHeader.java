@@ -76,7 +76,7 @@ final class FileHeader {
     /** Looked at as if nobody could ever change it ("immutable"), for else the looking alone may leave files beside it. */
     private static boolean holdsOtherTables(Path file) {
         SQLiteDataSource source = new SQLiteDataSource();
-        source.setUrl("jdbc:sqlite:file:" + file.toUri().getRawPath() + "?immutable=1");
+        source.setUrl(WriteProtected.address(file));
         try (Connection connection = source.getConnection();
                 Statement statement = connection.createStatement();
                 ResultSet tables = statement.executeQuery("SELECT count(*), count(CASE WHEN name = '"
