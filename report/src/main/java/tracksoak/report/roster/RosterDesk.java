@@ -61,7 +61,8 @@ public final class RosterDesk {
      */
     public RosterEvent enter(SignedRecord record, @Nullable String tag) {
         String own = tag == null ? record.record().tag() : tag;
-        EventDraft draft = EventDraft.record(record, own == null ? null : tag == null ? orNull(own) : DriveTag.of(own));
+        EventDraft draft = EventDraft.record(
+                record, own == null ? null : tag == null ? DriveTag.from(own).orElse(null) : DriveTag.of(own));
         RosterEvent event = draft.sign(author, clock.instant());
         keep(List.of(new Parcel(event, Intake.pack(record.canonical()))));
         return event;
@@ -319,10 +320,5 @@ public final class RosterDesk {
         }
         parcels.forEach(parcel -> checked.add(Intake.check(parcel)));
         roster.keep(checked);
-    }
-
-    private static @Nullable String orNull(String tag) {
-        String typed = tag.strip().toUpperCase(java.util.Locale.ROOT);
-        return DriveTag.isOne(typed) ? typed : null;
     }
 }

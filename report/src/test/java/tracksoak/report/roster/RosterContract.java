@@ -184,6 +184,20 @@ abstract class RosterContract {
     }
 
     @Test
+    void anotherLetterLeadsToNoTagThatLooksLikeIt() {
+        desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-020");
+        desk.enter(Shows.pass("B4RN-0002", Shows.START).signed(ada), "I");
+        assertThat(roster.drive("s-020", BARN).label()).isEqualTo("S-020");
+        for (String typed : List.of("\u017F-020", "\u0131")) {
+            assertThatThrownBy(() -> roster.drive(typed, BARN)).hasMessageContaining("is not known");
+        }
+        Shows unlike = Shows.pass("B4RN-0003", Shows.START);
+        unlike.tag = "\u017F-020";
+        RosterEvent named = desk.enter(unlike.signed(ada), null);
+        assertThat(named.tag()).as("what a record holds is no tag either").isNull();
+    }
+
+    @Test
     void aTagIsNotSettledForARecordThatWasNotGivenIt() {
         String loose =
                 String.valueOf(desk.enter(Shows.pass("00000000", Shows.START).signed(ada), null)
