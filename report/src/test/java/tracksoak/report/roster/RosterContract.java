@@ -188,6 +188,9 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-020");
         desk.enter(Shows.pass("B4RN-0002", Shows.START).signed(ada), "I");
         assertThat(roster.drive("s-020", BARN).label()).isEqualTo("S-020");
+        assertThatThrownBy(() -> roster.drive(" ", BARN))
+                .hasMessageContaining("is not known")
+                .hasMessageNotContaining("did you mean");
         for (String typed : List.of("\u017F-020", "\u0131")) {
             assertThatThrownBy(() -> roster.drive(typed, BARN)).hasMessageContaining("is not known");
         }
