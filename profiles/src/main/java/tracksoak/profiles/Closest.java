@@ -15,10 +15,10 @@ public final class Closest {
     /**
      * The known word nearest to the one given: one that begins like it, or that a slip of the fingers turns into it.
      *
-     * @return empty if none is near, or the word is longer than 80 characters
+     * @return empty if none is near, or the word is blank or longer than 80 characters
      */
     public static Optional<String> to(String word, Collection<String> known) {
-        if (word.length() > LONGEST_WORD) {
+        if (word.isBlank() || word.length() > LONGEST_WORD) {
             return Optional.empty();
         }
         String wanted = word.toLowerCase(Locale.ROOT);

@@ -9,6 +9,7 @@ import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.roster.Conflict;
 
 /**
  * Hears the news of a job, whoever asked for it. Called by the job's own thread; must not block for long. What a listener
@@ -72,8 +73,8 @@ public interface JobListener {
      */
     default void entered(String drive, String label) {}
 
-    /** The roster has two tags for the drive, or one tag for two drives: what it is, and what it costs until it is settled. */
-    default void tagToSettle(String sentence) {}
+    /** The roster has two tags for the drive, or one tag for two drives. */
+    default void tagToSettle(Conflict conflict) {}
 
     /** The run is not in the roster. */
     default void notEntered(String why) {}

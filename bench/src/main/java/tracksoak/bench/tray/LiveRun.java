@@ -23,6 +23,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
+import tracksoak.report.roster.Conflict;
 import tracksoak.report.verdict.Judge;
 
 /**
@@ -274,9 +275,9 @@ public final class LiveRun implements JobListener {
     }
 
     @Override
-    public void tagToSettle(String sentence) {
-        add(sentence);
-        also.tagToSettle(sentence);
+    public void tagToSettle(Conflict conflict) {
+        add(conflict.cost());
+        also.tagToSettle(conflict);
     }
 
     @Override

@@ -22,6 +22,8 @@ import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.job.Rooms;
 import tracksoak.report.roster.Postgres;
@@ -147,6 +149,24 @@ class RosterMoveTest {
                 assertThat(typed.out() + typed.err()).doesNotContain("sesame");
             }
         }
+    }
+
+    @Test
+    void whatWasThereBeforeIsCountedWhereverItCameFrom() {
+        good("roster move HERE/there.db");
+        good("roster note S-014 only here");
+        good("roster note S-015 only there --roster HERE/there.db");
+        assertThat(good("roster move HERE/there.db").out())
+                .contains("1 event moved, 5 events there before; 6 events there in all");
+    }
+
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void aLinkToTheRosterIsNoOtherPlace() throws IOException {
+        Files.createSymbolicLink(folder.resolve("link.db"), file());
+        Typed typed = type("roster move HERE/link.db");
+        assertThat(typed.code()).isEqualTo(2);
+        assertThat(typed.err()).contains("is the roster that would be moved");
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import tracksoak.profiles.base.Count;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 
@@ -45,13 +46,18 @@ final class Conflicts {
                 drive.tags(),
                 drive.loose() ? drive.tagged() : List.of(id),
                 "One " + (drive.loose() ? "record" : "drive") + " goes under the tags "
-                        + String.join(" and ", drive.tags()) + ": look which is on "
-                        + (drive.loose() ? "its drive" : "it") + ", and settle it.")));
+                        + Count.list(drive.tags()) + ": look which is on "
+                        + (drive.loose() ? "its drive" : "it") + ", and settle it with roster settle.",
+                drive.tags().stream()
+                        .map(tag -> new Conflict.Way(tag, drive.loose() ? drive.tagged(tag) : id))
+                        .toList())));
         shared.forEach((tag, ids) -> conflicts.add(new Conflict(
                 Conflict.Kind.TAG_ON_SEVERAL_DRIVES,
                 List.of(tag),
                 List.copyOf(ids),
-                "The tag " + tag + " is on " + ids.size() + " different drives: retag all but one.")));
+                "The tag " + tag + " is on " + ids.size()
+                        + " different drives: look which bears it, and settle it with roster settle.",
+                ids.stream().map(id -> new Conflict.Way(tag, id)).toList())));
         return conflicts;
     }
 
@@ -71,13 +77,13 @@ final class Conflicts {
                     Stream.concat(others.stream().map(KnownDrive::id), Stream.of(id))
                             .sorted()
                             .toList(),
-                    "The roster has the tag " + tag + " on another drive, "
-                            + String.join(
-                                    " and ",
-                                    others.stream()
-                                            .map(drive -> drive.title() + " (" + drive.id() + ")")
-                                            .toList())
-                            + ": give this one a tag of its own, or settle it after the run."));
+                    "The roster has the tag " + tag
+                            + (others.size() == 1 ? " on another drive, " : " on other drives, ")
+                            + Count.list(others.stream()
+                                    .map(drive -> drive.title() + " (" + drive.id() + ")")
+                                    .toList())
+                            + ": give this one a tag of its own, or settle it after the run.",
+                    List.of()));
         }
         drives.stream()
                 .filter(drive -> drive.id().equals(id)
@@ -89,8 +95,9 @@ final class Conflicts {
                                 .sorted()
                                 .toList(),
                         List.of(id),
-                        "The roster knows this drive as " + String.join(" and ", drive.tags()) + ", not as " + tag
-                                + ": look which tag is on it, or settle it after the run.")));
+                        "The roster knows this drive as " + Count.list(drive.tags()) + ", not as " + tag
+                                + ": look which tag is on it, or settle it after the run.",
+                        List.of())));
         return conflicts;
     }
 

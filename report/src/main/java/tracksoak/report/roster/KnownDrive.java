@@ -59,13 +59,13 @@ final class KnownDrive {
 
     /** For a record without a tag of its own: the drives that the tags it was given name. */
     List<String> tagged() {
+        return state.tags().stream().map(this::tagged).sorted().toList();
+    }
+
+    /** That which one of these tags names. */
+    String tagged(String tag) {
         DriveIdentity identity = state.identity();
-        return identity == null
-                ? List.of()
-                : state.tags().stream()
-                        .map(tag -> DriveId.of(identity, tag, ""))
-                        .sorted()
-                        .toList();
+        return identity == null ? state.id() : DriveId.of(identity, tag, "");
     }
 
     /** @param text in small letters, without white space around it */

@@ -3,7 +3,10 @@ package tracksoak.report.roster;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -58,7 +61,8 @@ public final class RosterDesk {
      */
     public RosterEvent enter(SignedRecord record, @Nullable String tag) {
         String own = tag == null ? record.record().tag() : tag;
-        EventDraft draft = EventDraft.record(record, own == null ? null : tag == null ? orNull(own) : DriveTag.of(own));
+        EventDraft draft = EventDraft.record(
+                record, own == null ? null : tag == null ? DriveTag.from(own).orElse(null) : DriveTag.of(own));
         RosterEvent event = draft.sign(author, clock.instant());
         keep(List.of(new Parcel(event, Intake.pack(record.canonical()))));
         return event;
@@ -141,16 +145,32 @@ public final class RosterDesk {
     }
 
     /**
+     * What a settlement changed.
+     *
+     * @param keeper id of the drive that keeps the tag
+     * @param events the events made
+     * @param lost the tags that were taken from each drive, by its id
+     */
+    public record Settled(String keeper, List<RosterEvent> events, Map<String, List<String>> lost) {
+        public Settled {
+            events = List.copyOf(events);
+            lost = Collections.unmodifiableMap(new LinkedHashMap<>(lost));
+        }
+    }
+
+    /**
      * Settles that a tag belongs to one drive: every other drive loses it, and this one loses every other tag. A tag that no drive bears is a slip:
      * there is nothing to settle about it.
      *
-     * @return the events made, one per drive that changes
+     * @return what was settled, with at least one event
      */
-    public List<RosterEvent> settle(String tag, String drive, String why) {
+    public Settled settle(String tag, String drive, String why) {
         String kept = DriveTag.of(tag);
-        DriveState keeper = roster.view().find(drive);
-        borne(kept, keeper);
+        DriveState named = roster.view().find(drive);
+        borne(kept, named);
+        DriveState keeper = bearer(named, kept);
         List<Parcel> parcels = new ArrayList<>();
+        Map<String, List<String>> lost = new LinkedHashMap<>();
         Instant now = clock.instant();
         for (DriveState state : roster.view().states()) {
             boolean loose = DriveId.isLoose(state.id());
@@ -158,9 +178,12 @@ public final class RosterDesk {
                 continue;
             }
             boolean keeps = loose ? leads(state, kept, keeper) : state.id().equals(keeper.id());
-            boolean loses = state.tags().stream().anyMatch(borne -> borne.equals(kept) != keeps);
+            List<String> loses = state.tags().stream()
+                    .filter(borne -> borne.equals(kept) != keeps)
+                    .toList();
             List<List<String>> lifts = new ArrayList<>();
-            if (loses) {
+            if (!loses.isEmpty()) {
+                lost.put(state.id(), loses);
                 someEach(store.tagClaims(state.id()).stream()
                                 .filter(claim -> claim.text().equals(kept) != keeps))
                         .forEach(lifts::add);
@@ -184,7 +207,7 @@ public final class RosterDesk {
                     "list the conflicts to see what is");
         }
         keep(parcels);
-        return parcels.stream().map(Parcel::event).toList();
+        return new Settled(keeper.id(), parcels.stream().map(Parcel::event).toList(), lost);
     }
 
     private void borne(String tag, DriveState keeper) {
@@ -202,6 +225,26 @@ public final class RosterDesk {
                     "settle a tag that a drive bears; to give the drive a new tag: tracksoak roster tag " + keeper.id()
                             + " " + tag);
         }
+    }
+
+    /** The drive that is meant: for a record without a tag of its own, that which the tag given to it names. */
+    private DriveState bearer(DriveState named, String tag) {
+        DriveIdentity identity = named.identity();
+        if (!DriveId.isLoose(named.id())) {
+            return named;
+        }
+        DriveState drive = identity == null || !named.tags().contains(tag)
+                ? null
+                : roster.view().state(DriveId.of(identity, tag, ""));
+        if (drive == null) {
+            throw new Problem(
+                    Problem.Kind.ASKED_WRONG,
+                    "the tag " + tag + " cannot be settled for " + named.id(),
+                    "",
+                    "that is a record by itself, and was not given this tag",
+                    "give it the tag first: tracksoak roster tag " + named.id() + " " + tag);
+        }
+        return drive;
     }
 
     /** Whether this tag leads from a record without one to the drive. */
@@ -277,10 +320,5 @@ public final class RosterDesk {
         }
         parcels.forEach(parcel -> checked.add(Intake.check(parcel)));
         roster.keep(checked);
-    }
-
-    private static @Nullable String orNull(String tag) {
-        String typed = tag.strip().toUpperCase(java.util.Locale.ROOT);
-        return DriveTag.isOne(typed) ? typed : null;
     }
 }

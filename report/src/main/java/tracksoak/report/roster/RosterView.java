@@ -17,6 +17,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.identity.DriveIdentity;
+import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.DriveState;
 import tracksoak.report.roster.standing.LastRun;
 import tracksoak.report.roster.standing.Mark;
@@ -215,7 +216,7 @@ final class RosterView {
         if (exact != null) {
             return exact;
         }
-        String tag = text.toUpperCase(Locale.ROOT);
+        String tag = DriveTag.from(text).orElse("");
         String start = text.toLowerCase(Locale.ROOT);
         boolean begins = start.length() >= 6;
         List<KnownDrive> found = drives.values().stream()
@@ -233,7 +234,7 @@ final class RosterView {
                     "",
                     "no tag and no id in the roster is that"
                             + Closest.hint(
-                                    tag,
+                                    text,
                                     drives.values().stream()
                                             .flatMap(drive -> drive.tags().stream())
                                             .toList()),
@@ -251,6 +252,12 @@ final class RosterView {
                                         .sorted()
                                         .limit(5)
                                         .toList()),
-                "name one by its id, and give all but one another tag");
+                "name one by its id"
+                        + (found.stream()
+                                                .filter(drive -> drive.tags().contains(tag))
+                                                .count()
+                                        > 1
+                                ? "; to settle which of them bears the tag: tracksoak roster settle " + tag + " ID WHY"
+                                : ""));
     }
 }

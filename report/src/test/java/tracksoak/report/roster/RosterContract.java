@@ -16,8 +16,11 @@ import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.sign.SignatureState;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.event.EventDraft;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.RosterEvent;
+import tracksoak.report.roster.exchange.Parcel;
+import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.standing.Standing;
 import tracksoak.report.roster.store.RosterPlace;
 
@@ -82,6 +85,18 @@ abstract class RosterContract {
         desk.enter(Shows.pass("B4RN-0001", Shows.START.plusSeconds(20)).signed(ada), null);
         assertThat(standing("S-014")).isEqualTo(Standing.CLEARED);
         assertThat(roster.history("S-014")).hasSize(4);
+    }
+
+    /** A laptop holds a server to it: what a receipt does not account for may be lost. */
+    @Test
+    void aReceiptAccountsForEveryEventHandedOverThoseGivenTwiceToo() {
+        Parcel good =
+                new Parcel(EventDraft.note("d-00000000000000000000", "hello").sign(ada, Shows.START), null);
+        Parcel wrong = new Parcel(good.event(), new byte[3]);
+        Receipt receipt = roster.peer().push(List.of(good, good, wrong, good, wrong));
+        assertThat(receipt.taken()).isEqualTo(1);
+        assertThat(receipt.known()).isEqualTo(2);
+        assertThat(receipt.refused()).hasSize(2);
     }
 
     @Test
@@ -166,6 +181,35 @@ abstract class RosterContract {
                 .hasMessageContaining("no drive bears it; did you mean S-014?")
                 .hasMessageContaining("tracksoak roster tag " + id + " S-0L4");
         assertThat(roster.events()).isEqualTo(before);
+    }
+
+    @Test
+    void anotherLetterLeadsToNoTagThatLooksLikeIt() {
+        desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-020");
+        desk.enter(Shows.pass("B4RN-0002", Shows.START).signed(ada), "I");
+        assertThat(roster.drive("s-020", BARN).label()).isEqualTo("S-020");
+        assertThatThrownBy(() -> roster.drive(" ", BARN))
+                .hasMessageContaining("is not known")
+                .hasMessageNotContaining("did you mean");
+        for (String typed : List.of("\u017F-020", "\u0131")) {
+            assertThatThrownBy(() -> roster.drive(typed, BARN)).hasMessageContaining("is not known");
+        }
+        Shows unlike = Shows.pass("B4RN-0003", Shows.START);
+        unlike.tag = "\u017F-020";
+        RosterEvent named = desk.enter(unlike.signed(ada), null);
+        assertThat(named.tag()).as("what a record holds is no tag either").isNull();
+    }
+
+    @Test
+    void aTagIsNotSettledForARecordThatWasNotGivenIt() {
+        String loose =
+                String.valueOf(desk.enter(Shows.pass("00000000", Shows.START).signed(ada), null)
+                        .drive());
+        desk.enter(Shows.pass("B4RN-0001", Shows.START).signed(ada), "S-020");
+        assertThatThrownBy(() -> desk.settle("S-020", loose, "its label"))
+                .as("no drive would bear it any more")
+                .hasMessageContaining("tracksoak roster tag " + loose + " S-020");
+        assertThat(roster.drive("S-020", BARN).drive().tags()).containsExactly("S-020");
     }
 
     @Test

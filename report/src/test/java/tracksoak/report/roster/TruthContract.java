@@ -189,7 +189,9 @@ abstract class TruthContract {
         });
         assertThat(both.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
         now = now.plusSeconds(60);
-        both.desk(ada).settle("S-020", "S-020", "the label says so");
+        Conflict.Way way = both.conflicts().get(0).ways().get(0);
+        assertThat(way.tag()).isEqualTo("S-020");
+        both.desk(ada).settle(way.tag(), way.drive(), "the label says so");
         assertThat(both.conflicts()).isEmpty();
         assertThat(both.drive("S-020", BARN).standing().standing()).isEqualTo(Standing.WITHDRAWN);
         assertThat(both.board(BoardQuery.tonight(BARN)).rows()).isEmpty();

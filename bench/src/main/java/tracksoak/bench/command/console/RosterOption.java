@@ -88,6 +88,11 @@ public final class RosterOption {
         return open(rooms, console);
     }
 
+    /** The roster as it was named in the command line, so that a command for it can be typed as it stands; empty where it was not. */
+    public String typed() {
+        return place == null ? "" : " --roster " + ShellWord.of(place);
+    }
+
     /** Says which events were set aside because they are not as they were signed. */
     public static void tellSetAside(Roster roster, Console console) {
         List<String> aside = roster.setAside();

@@ -11,6 +11,7 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.command.console.ShellWord;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.roster.RosterServing;
 import tracksoak.bench.command.roster.RosterText;
@@ -67,9 +68,10 @@ final class DemoRosterShow {
                 console.out().println(JsonText.of(document));
                 return Exit.DONE;
             }
-            RosterText.print(board, query, roster.conflicts(), console);
+            RosterText.print(board, query, roster.conflicts(), " --roster " + ShellWord.of(file), console);
             console.out().println();
-            console.out().println(Inert.whole("Look further:  tracksoak roster show W-07 --roster " + file));
+            console.out()
+                    .println(Inert.whole("Look further:  tracksoak roster show W-07 --roster " + ShellWord.of(file)));
             return serve(roster, folder, options);
         }
     }

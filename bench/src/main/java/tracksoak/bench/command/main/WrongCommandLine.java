@@ -3,6 +3,7 @@ package tracksoak.bench.command.main;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.MissingParameterException;
@@ -37,7 +38,8 @@ final class WrongCommandLine implements IParameterExceptionHandler {
         String name = command.getCommandSpec().qualifiedName();
         String todo = "see " + name + " --help";
         Optional<String> meant = Optional.empty();
-        if (wrong instanceof UnmatchedArgumentException unmatched) {
+        UnmatchedArgumentException unmatched = unmatched(wrong);
+        if (unmatched != null) {
             what = describe(unmatched);
             meant = meant(unmatched);
         } else if (wrong.getArgSpec() == null && wrong.getValue() != null) { // asked "help" for
@@ -47,6 +49,21 @@ final class WrongCommandLine implements IParameterExceptionHandler {
         todo = meant.map(word -> "did you mean " + word + "? Otherwise ").orElse("") + todo;
         console.complain(Inert.whole(what), Inert.whole(todo));
         return Exit.USAGE;
+    }
+
+    /** What the command line has too much; an option that is none of the command's, too, where it stands in the place of a word that is missing then. */
+    private static @Nullable UnmatchedArgumentException unmatched(ParameterException wrong) {
+        if (wrong instanceof UnmatchedArgumentException known) {
+            return known;
+        }
+        CommandLine command = wrong.getCommandLine();
+        return wrong instanceof MissingParameterException
+                ? command.getUnmatchedArguments().stream()
+                        .filter(word -> word.startsWith("-"))
+                        .findFirst()
+                        .map(word -> new UnmatchedArgumentException(command, List.of(word)))
+                        .orElse(null)
+                : null;
     }
 
     private static Optional<String> meant(UnmatchedArgumentException unmatched) {

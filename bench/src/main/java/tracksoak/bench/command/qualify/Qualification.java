@@ -62,7 +62,7 @@ final class Qualification {
     record Bench(Console console, Rooms rooms, JobListener listener, Qualify job, Told told) {}
 
     Bench bench(Console console, Rooms rooms, StopSignal stop) {
-        QualifyLines lines = new QualifyLines(console, stop::doNotWait);
+        QualifyLines lines = new QualifyLines(console, stop::doNotWait, rosterEntry.rosterOption.typed());
         OffSwitch off = new OffSwitch();
         Told told = live.told(lines, off);
         return new Bench(console, rooms, told.listener(), new Qualify(rooms, told.listener(), off), told);

@@ -10,13 +10,18 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveId;
 
 /** The news of a qualification in lines. */
 final class QualifyLines extends TerminalListener {
 
-    QualifyLines(Console console, Runnable onHang) {
+    private final String rosterTyped;
+
+    /** @param rosterTyped the roster as it was named in the command line, for commands about it */
+    QualifyLines(Console console, Runnable onHang, String rosterTyped) {
         super(console, onHang);
+        this.rosterTyped = rosterTyped;
     }
 
     @Override
@@ -48,14 +53,14 @@ final class QualifyLines extends TerminalListener {
                 DriveId.isLoose(drive)
                         ? "roster: entered, but the drive has no usable serial number; say which it is: tracksoak"
                                 + " roster tag "
-                                + drive + " TAG"
-                        : "roster: entered for " + label + "; tracksoak roster show " + label);
+                                + drive + " TAG" + rosterTyped
+                        : "roster: entered for " + label + "; tracksoak roster show " + label + rosterTyped);
     }
 
     @Override
-    public void tagToSettle(String sentence) {
-        say("roster: " + Inert.whole(sentence));
-        say("  → look at the label, then: tracksoak roster settle TAG DRIVE WHY");
+    public void tagToSettle(Conflict conflict) {
+        say("roster: " + Inert.whole(conflict.cost()));
+        ("  → " + conflict.todo(rosterTyped).replace("\n", "\n    ")).lines().forEach(this::say);
     }
 
     @Override

@@ -10,7 +10,6 @@ import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
-import tracksoak.bench.command.console.ShellWord;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
@@ -53,11 +52,6 @@ abstract class RosterAct implements Callable<Integer> {
     /** What a program is told beside the events. */
     Map<String, Object> more() {
         return Map.of();
-    }
-
-    /** The roster as it was named in the command line, so that a command for it can be typed as it stands; empty where it was not. */
-    final String rosterTyped() {
-        return rosterOption.place == null ? "" : " --roster " + ShellWord.of(rosterOption.place);
     }
 
     /** A reason of more than white space. */

@@ -26,7 +26,7 @@ final class RosterDriveText {
 
     private RosterDriveText() {}
 
-    static void print(BoardRow row, List<HistoryEntry> history, Console console) {
+    static void print(BoardRow row, List<HistoryEntry> history, String rosterTyped, Console console) {
         Wrapped out = new Wrapped(console);
         out.print("", 2, row.label() + "  " + row.title());
         out.print("  id: ", row.drive().id());
@@ -39,6 +39,7 @@ final class RosterDriveText {
         }
         for (Conflict conflict : row.conflicts()) {
             out.print("  to settle: ", conflict.sentence());
+            conflict.todo(rosterTyped).lines().forEach(line -> out.print("    ", line));
         }
         console.out().println();
         Table table = new Table("WHEN (UTC)", "WHO", "WHAT", "", "");

@@ -35,9 +35,9 @@ import tracksoak.report.roster.standing.Standing;
         name = "list",
         header = "List the drives and their standing.",
         description = {
-            "Standing is computed from the records: trusted (the whole length at its pace and its bytes are proven), cleared (a "
-                    + "sound-check passed), due (test again), failed, unproven; or withdrawn by a person. "
-                    + "Without a session each drive is shown for that of its latest record."
+            "Standing is computed from the records: trusted (the whole length at its pace and its bytes are proven),"
+                    + " cleared (a sound-check passed), due (test again), failed, unproven; or withdrawn by a person."
+                    + " Without a session each drive is shown for that of its latest record."
         },
         sortOptions = false)
 public final class RosterListCommand implements Callable<Integer> {
@@ -46,7 +46,8 @@ public final class RosterListCommand implements Callable<Integer> {
             names = "--tonight",
             paramLabel = "SESSION",
             description =
-                    "What can be taken tonight for this session, nothing about its tag to settle: trusted first, then cleared.")
+                    "What can be taken tonight for this session, nothing about its tag to settle: trusted first, then"
+                            + " cleared.")
     @Nullable
     String tonight;
 
@@ -103,7 +104,7 @@ public final class RosterListCommand implements Callable<Integer> {
             } else if (json.asked) {
                 console.out().println(JsonText.of(RosterText.json(board, query, conflicts)));
             } else {
-                RosterText.print(board, query, conflicts, console);
+                RosterText.print(board, query, conflicts, rosterOption.typed(), console);
             }
         } catch (IOException impossible) {
             throw new UncheckedIOException(impossible);

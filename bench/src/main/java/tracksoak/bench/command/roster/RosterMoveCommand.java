@@ -1,5 +1,6 @@
 package tracksoak.bench.command.roster;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -33,9 +34,9 @@ import tracksoak.report.roster.store.RosterPlace;
         name = "move",
         header = "Bring the whole roster into another place: from a file to PostgreSQL, or back.",
         description = {
-            "Hands over every event and record that is not there yet, then reads both places from end to end and compares "
-                    + "counts and hashes. The roster it comes from stays as it is, and so does what was there before. It may "
-                    + "be interrupted and done again."
+            "Hands over every event and record that is not there yet, then reads both places from end to end and"
+                    + " compares counts and hashes. The roster it comes from stays as it is, and so does what was there"
+                    + " before. It may be interrupted and done again."
         },
         sortOptions = false)
 public final class RosterMoveCommand implements Callable<Integer> {
@@ -97,11 +98,13 @@ public final class RosterMoveCommand implements Callable<Integer> {
         return Exit.DONE;
     }
 
+    /** By whatever spelling or link it is reached. */
     private static boolean same(Path file, @Nullable Path other) {
-        return other != null
-                && file.toAbsolutePath()
-                        .normalize()
-                        .equals(other.toAbsolutePath().normalize());
+        try {
+            return other != null && Files.exists(other) && Files.isSameFile(file, other);
+        } catch (IOException unknown) {
+            return false;
+        }
     }
 
     private void tell(int handedOver) {
@@ -127,7 +130,7 @@ public final class RosterMoveCommand implements Callable<Integer> {
         table.print(console);
         console.out()
                 .println(Count.inDigits(receipt.taken(), "event") + " moved, "
-                        + Count.inDigits(result.to().events() - receipt.taken(), "event") + " there before; "
+                        + Count.inDigits(result.allThere() - receipt.taken(), "event") + " there before; "
                         + Count.inDigits(result.allThere(), "event") + " there in all");
         if (result.whole()) {
             console.say("the roster at " + Inert.whole(from.toString())

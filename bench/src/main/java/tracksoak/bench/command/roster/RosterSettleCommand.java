@@ -6,7 +6,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.job.Rooms;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
+import tracksoak.report.roster.BoardRow;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
@@ -29,6 +31,7 @@ public final class RosterSettleCommand extends RosterAct {
     String[] why;
 
     private String keeper = "";
+    private Map<String, List<String>> lost = Map.of();
 
     public RosterSettleCommand(Console console, Rooms rooms) {
         super(console, rooms);
@@ -36,8 +39,10 @@ public final class RosterSettleCommand extends RosterAct {
 
     @Override
     List<RosterEvent> act(Roster roster, RosterDesk desk) {
-        keeper = roster.drive(drive, null).drive().id();
-        return desk.settle(tag, drive, reason(why));
+        RosterDesk.Settled settled = desk.settle(tag, drive, reason(why));
+        keeper = settled.keeper();
+        lost = settled.lost();
+        return settled.events();
     }
 
     @Override
@@ -45,7 +50,7 @@ public final class RosterSettleCommand extends RosterAct {
         return Map.of("tag", DriveTag.of(tag), "keeper", keeper);
     }
 
-    /** The drive that keeps the tag first, although nothing may have changed about it; then what the others lost. */
+    /** The drive that keeps the tag first, although nothing may have changed about it; then which tags were taken from where. */
     @Override
     void tell(Roster roster, List<RosterEvent> events, Console console) {
         String kept = DriveTag.of(tag);
@@ -54,17 +59,14 @@ public final class RosterSettleCommand extends RosterAct {
                 .println(Inert.whole("settled: " + kept + " belongs to "
                         + roster.drive(keeper, null).title() + " (" + keeper + "): " + first.why() + " (by "
                         + first.by() + ")"));
-        events.stream()
-                .map(event -> String.valueOf(event.drive()))
-                .distinct()
-                .filter(id -> !id.equals(keeper))
-                .map(id -> roster.drive(id, null))
-                .forEach(row -> console.out()
-                        .println(Inert.whole("  no longer on " + row.title() + " ("
-                                + row.drive().id() + ")"
-                                + (row.drive().tags().isEmpty()
-                                        ? ", which has no tag now"
-                                        : ", which keeps "
-                                                + String.join(", ", row.drive().tags())))));
+        lost.forEach((id, tags) -> console.out()
+                .println(Inert.whole("  " + Count.list(tags) + " no longer on "
+                        + (id.equals(keeper) ? "it" : left(roster.drive(id, null))))));
+    }
+
+    private static String left(BoardRow row) {
+        List<String> tags = row.drive().tags();
+        return row.title() + " (" + row.drive().id() + "), which "
+                + (tags.isEmpty() ? "has no tag now" : "keeps " + Count.list(tags));
     }
 }

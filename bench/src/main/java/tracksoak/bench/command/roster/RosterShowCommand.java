@@ -54,7 +54,7 @@ public final class RosterShowCommand implements Callable<Integer> {
             if (json.asked) {
                 console.out().println(JsonText.of(RosterDriveText.json(row, history)));
             } else {
-                RosterDriveText.print(row, history, console);
+                RosterDriveText.print(row, history, rosterOption.typed(), console);
             }
         }
         return Exit.DONE;

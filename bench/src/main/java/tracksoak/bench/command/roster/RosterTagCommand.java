@@ -10,7 +10,6 @@ import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
-import tracksoak.report.roster.identity.DriveId;
 
 /** Says that a drive bears a tag. */
 @Command(name = "tag", header = "Give a drive the tag that is written on it.", sortOptions = false)
@@ -40,15 +39,10 @@ public final class RosterTagCommand extends RosterAct {
     @Override
     void tell(Roster roster, List<RosterEvent> events, Console console) {
         super.tell(roster, events, console);
-        RosterEvent event = events.get(events.size() - 1);
-        String given = String.valueOf(event.tag());
-        String id = String.valueOf(event.drive());
+        String given = String.valueOf(events.get(events.size() - 1).tag());
         for (Conflict conflict : roster.conflicts()) {
             if (conflict.tags().contains(given)) {
-                console.complain(
-                        Inert.whole(conflict.cost()),
-                        "if " + given + " is on this one: tracksoak roster settle " + given + " "
-                                + (DriveId.isLoose(id) ? given : id) + " WHY" + rosterTyped());
+                console.complain(Inert.whole(conflict.cost()), conflict.todo(rosterOption.typed()));
             }
         }
     }

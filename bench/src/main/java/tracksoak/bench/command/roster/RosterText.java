@@ -30,7 +30,13 @@ public final class RosterText {
 
     private RosterText() {}
 
-    public static void print(Board board, BoardQuery query, List<Conflict> conflicts, Console console) {
+    /**
+     * Prints a list.
+     *
+     * @param rosterTyped the roster as it was named in the command line, for commands about it
+     */
+    public static void print(
+            Board board, BoardQuery query, List<Conflict> conflicts, String rosterTyped, Console console) {
         Session session = query.session();
         if (board.rows().isEmpty()) {
             if (board.held() == 0) {
@@ -74,8 +80,7 @@ public final class RosterText {
             console.say(sums.toString());
         }
         for (Conflict conflict : conflicts) {
-            console.complain(
-                    Inert.whole(conflict.sentence()), "look at the label, then: tracksoak roster settle TAG DRIVE WHY");
+            console.complain(Inert.whole(conflict.sentence()), conflict.todo(rosterTyped));
         }
     }
 

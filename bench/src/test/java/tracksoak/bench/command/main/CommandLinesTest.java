@@ -55,20 +55,22 @@ class CommandLinesTest {
     /** In one sentence, in plain words, with the name of what it is about. */
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            qualify --take                        | --take needs a value, TIME
-            qualify --tray --take 1min            | --tray needs a value, [TAG=]PATH
-            qualify --take 3x /tmp                | --take: "3x" is not a time. Write it like
-            qualify /tmp --writers 4.5            | --writers: "4.5" is not a whole number
-            qualify /tmp --plan line-chek         | --plan: "line-chek" is not a plan; did you mean line-check?
-            qualify /tmp --take 1min --take 2min  | --take is given more than once
-            inspect                               | PATH is missing
-            roster tag                            | DRIVE and TAG are missing
-            roster tag S-1                        | TAG is missing
-            drives --jsn                          | did you mean --json? Otherwise see tracksoak drives --help
-            roster lst                            | did you mean list? Otherwise see tracksoak roster --help
-            help qualfy                           | did you mean qualify? Otherwise see tracksoak --help
-            demo now                              | one word too many: "now" for tracksoak demo
-            """)
+        qualify --take                        | --take needs a value, TIME
+        qualify --tray --take 1min            | --tray needs a value, [TAG=]PATH
+        qualify --take 3x /tmp                | --take: "3x" is not a time. Write it like
+        qualify /tmp --writers 4.5            | --writers: "4.5" is not a whole number
+        qualify /tmp --plan line-chek         | --plan: "line-chek" is not a plan; did you mean line-check?
+        qualify /tmp --take 1min --take 2min  | --take is given more than once
+        inspect                               | PATH is missing
+        roster tag                            | DRIVE and TAG are missing
+        roster tag S-1                        | TAG is missing
+        roster tag S-1 -x                     | unknown option "-x" for tracksoak roster tag
+        roster tag S-1 --jsn                  | unknown option "--jsn" for tracksoak roster tag
+        drives --jsn                          | did you mean --json? Otherwise see tracksoak drives --help
+        roster lst                            | did you mean list? Otherwise see tracksoak roster --help
+        help qualfy                           | did you mean qualify? Otherwise see tracksoak --help
+        demo now                              | one word too many: "now" for tracksoak demo
+        """)
     void whatIsTypedWrongIsSaidPlainly(String typed, String said) {
         Typed wrong = Typed.run(new TestRooms(folder, List.of()), typed.split(" ", -1));
         assertThat(wrong.code()).isEqualTo(Exit.USAGE);

@@ -119,20 +119,68 @@ class RosterCommandsTest {
                         "roster: entered for S-002",
                         "S-002",
                         "Until then none of them is offered for tonight",
-                        "tracksoak roster settle TAG DRIVE WHY");
+                        "tracksoak roster settle S-002 d-");
         JsonNode list = json(rooms, "roster list");
         assertThat(list.get("drives")).hasSize(2);
         assertThat(list.get("conflicts")).hasSize(1);
-        assertThat(good(rooms, "roster list").err()).contains("S-002", "roster settle TAG DRIVE WHY");
         String id = list.at("/drives/1/drive").textValue();
         String other = list.at("/drives/0/drive").textValue();
+        String[] commands = {
+            "tracksoak roster settle S-002 " + id + " WHY", "tracksoak roster settle S-002 " + other + " WHY"
+        };
+        assertThat(good(rooms, "roster list").err()).contains(commands).doesNotContain("retag");
+        assertThat(good(rooms, "roster show " + id).out()).contains(commands);
+        assertThat(type(rooms, "roster show S-002").err())
+                .contains("2 drives are called", id, other, "tracksoak roster settle S-002 ID WHY")
+                .doesNotContain("another tag");
         assertThat(good(rooms, "roster settle S-002 " + id + " read it on the label")
                         .out())
                 .contains("settled: S-002 belongs to", "(" + id + "): read it on the label")
-                .containsSubsequence("no longer on", "(" + other + "), which has no tag now");
+                .containsSubsequence("S-002 no longer on", "(" + other + "), which has no tag now");
         JsonNode after = json(rooms, "roster list");
         assertThat(after.get("conflicts")).isEmpty();
         assertThat(json(rooms, "roster show S-002").get("drive").textValue()).isEqualTo(id);
+    }
+
+    /** A tag read wrongly on two drives, then one of them tagged anew: whatever command is named must settle all of it. */
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1})
+    void everyCommandThatIsNamedSettlesIt(int way) throws IOException {
+        String check =
+                "qualify --simulated %s --session trio-8 --length 1h --plan line-check --take 10s --enter-simulated"
+                        + " --tag T-2";
+        good(rooms, check.formatted("steady-stick"));
+        good(rooms, check.formatted("cliff-ssd"));
+        String id = json(rooms, "roster list").at("/drives/0/drive").textValue();
+        assertThat(good(rooms, "roster tag " + id + " T-5").err()).contains("goes under the tags T-2 and T-5: ");
+        Typed third = good(rooms, "roster tag " + id + " T-6");
+        assertThat(third.err()).contains("goes under the tags T-2, T-5 and T-6: ");
+        List<String> commands = third.err()
+                .lines()
+                .map(String::strip)
+                .filter(line -> line.startsWith("tracksoak roster settle T-"))
+                .toList();
+        assertThat(commands).hasSize(3);
+        Typed settled = good(rooms, commands.get(way * 2).replace("tracksoak ", ""));
+        assertThat(settled.out())
+                .as("what the drive itself lost, too")
+                .contains("  " + (way == 0 ? "T-5 and T-6" : "T-2 and T-5") + " no longer on it");
+        assertThat(json(rooms, "roster list").get("conflicts")).isEmpty();
+    }
+
+    /** A run whose drive has no serial stands alone until it is tagged; two tags on it make two drives of it. */
+    @ParameterizedTest
+    @ValueSource(strings = {"B-1", "its id"})
+    void aRecordUnderTwoTagsIsNotSaidToHaveLostTheTagItKeeps(String called) throws IOException {
+        String run = "qualify HERE/drive --session trio-8 --plan line-check --take 2s --idle 0s --reserve 1MB"
+                + " --allow-system-drive --out HERE/host/records/two";
+        assertThat(type(rooms, run).code()).isIn(0, 4);
+        String id = json(rooms, "roster list").at("/drives/0/drive").textValue();
+        good(rooms, "roster tag " + id + " A-1");
+        good(rooms, "roster tag " + id + " B-1");
+        Typed settled = good(rooms, "roster settle B-1 " + (called.equals("B-1") ? called : id) + " because");
+        assertThat(settled.out())
+                .containsSubsequence("settled: B-1 belongs to", "  A-1 no longer on ", "(" + id + "), which keeps B-1");
     }
 
     /** Whoever puts a second tag on a drive takes it from tonight's list, and must hear so, with what to type. */
@@ -151,6 +199,7 @@ class RosterCommandsTest {
                         "Until then the drive is not offered for tonight",
                         "tracksoak roster settle S-016 " + id + " WHY --roster '",
                         "/crew$1.db'");
+        assertThat(tag.err()).contains("tracksoak roster settle S-015 " + id + " WHY --roster '");
         assertThat(good(rooms, "roster show S-015" + roster).out()).doesNotContain("taken back");
         JsonNode settled = json(rooms, "roster settle S-016 S-015 new label" + roster);
         assertThat(settled.get("keeper").textValue()).isEqualTo(id);
@@ -308,7 +357,7 @@ class RosterCommandsTest {
         Files.writeString(folder.resolve("bad.roster"), text.replace("rattles", "is fine"));
         Typed typed = type(others, "roster import HERE/bad.roster --new-keys");
         assertThat(typed.code()).isEqualTo(2);
-        assertThat(typed.err()).contains("2 that are whole were taken; refused: ", "signature does not belong to it");
+        assertThat(typed.err()).contains("what is whole in it was taken: 2 new, 0 known already; refused: ", "signature does not belong to it");
     }
 
     /** A mistyped name makes no roster that then looks empty. */

@@ -1,6 +1,5 @@
 package tracksoak.report.roster.exchange;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.BufferedInputStream;
 import java.io.BufferedOutputStream;
@@ -12,6 +11,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.roster.event.EventKind;
@@ -97,16 +97,14 @@ public final class ExchangeFile {
             throw ParcelLines.refused("its first line is not that of a roster exchange of version 1", null);
         }
         Reading reading = new Reading(roster, newKeys);
-        for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
+        for (byte[] line = reading.next(in); line != null; line = reading.next(in)) {
             if (reading.ended) {
-                throw ParcelLines.refused("something follows its last line", null);
+                throw reading.broken("something follows its last line", null);
             }
             reading.line(line);
         }
         if (!reading.ended) {
-            reading.flush();
-            throw ParcelLines.refused(
-                    "it is cut short; " + reading.receipt.taken() + " events were taken" + reading.refused(), null);
+            throw reading.broken("it is cut short", null);
         }
         return new Result(reading.receipt, reading.keys);
     }
@@ -128,6 +126,14 @@ public final class ExchangeFile {
             this.newKeys = newKeys;
         }
 
+        byte @Nullable [] next(InputStream in) throws IOException {
+            try {
+                return ParcelLines.next(in);
+            } catch (Problem tooLong) {
+                throw broken(tooLong.why(), tooLong);
+            }
+        }
+
         void line(byte[] line) {
             if (end(line)) {
                 return;
@@ -135,7 +141,7 @@ public final class ExchangeFile {
             digest.update(line);
             digest.update((byte) '\n');
             if (++events > MOST_EVENTS) {
-                throw ParcelLines.refused("it holds more than " + MOST_EVENTS + " events", null);
+                throw broken("it holds more than " + MOST_EVENTS + " events", null);
             }
             Parcel parcel;
             try {
@@ -174,22 +180,30 @@ public final class ExchangeFile {
                 String sum = HexFormat.of().formatHex(digest.digest());
                 if (node.path("events").asInt(-1) != events
                         || !node.path("sha256").asText().equals(sum)) {
-                    throw ParcelLines.refused(
-                            "its events are not those that were exported; " + receipt.taken()
-                                    + " that are whole were taken" + refused(),
-                            null);
+                    throw broken("its events are not those that were exported", null);
                 }
-            } catch (JsonProcessingException e) {
-                throw ParcelLines.refused("its last line is damaged", e);
             } catch (IOException e) {
-                throw ParcelLines.refused(String.valueOf(e.getMessage()), e);
+                throw broken("its last line is damaged", e);
             }
             ended = true;
             return true;
         }
 
+        /** What came in all the same stays, and must be told with what is wrong. */
+        Problem broken(String why, @Nullable Throwable cause) {
+            flush();
+            return ParcelLines.refused(
+                    why + "; what is whole in it was taken: " + receipt.taken() + " new, " + receipt.known()
+                            + " known already" + refused() + leftOut(),
+                    cause);
+        }
+
+        private String leftOut() {
+            return keys.isEmpty() ? "" : "; keys left out, whose records give no trust: " + String.join(", ", keys);
+        }
+
         /** The events that could not be taken, by name: one of them is what was changed. */
-        String refused() {
+        private String refused() {
             List<Receipt.Refusal> all = receipt.refused();
             return all.isEmpty()
                     ? ""

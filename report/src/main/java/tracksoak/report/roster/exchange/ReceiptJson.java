@@ -9,7 +9,6 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Inert;
-import tracksoak.profiles.base.Problem;
 
 /** A receipt as it crosses a network. Stateless. */
 public final class ReceiptJson {
@@ -38,31 +37,36 @@ public final class ReceiptJson {
     /**
      * Reads one.
      *
-     * @param most most events it may speak of
-     * @throws Problem of kind REFUSED if it is none
+     * @param handedOver how many events were handed over; each of them must be accounted for, or it might be lost unnoticed
+     * @throws IOException if it is none, or speaks of more events or fewer
      */
-    public static Receipt read(byte[] json, int most) {
-        JsonNode root;
-        try {
-            root = SmallJson.read(json);
-        } catch (IOException e) {
-            throw ParcelLines.refused("the other roster's receipt is no JSON", e);
-        }
-        int taken = root.path("taken").asInt(-1);
-        int known = root.path("known").asInt(-1);
-        JsonNode refused = root.path("refused");
-        boolean fine = SCHEMA.equals(root.path("schema").asText())
-                && taken >= 0
-                && known >= 0
-                && refused.isArray()
-                && (long) taken + known + refused.size() <= most;
-        if (!fine) {
-            throw ParcelLines.refused("the other roster's receipt is none that this program knows", null);
-        }
+    public static Receipt read(byte[] json, int handedOver) throws IOException {
+        JsonNode root = SmallJson.read(json);
+        int taken = count(root.path("taken"));
+        int known = count(root.path("known"));
         List<Receipt.Refusal> refusals = new ArrayList<>();
-        refused.forEach(one -> refusals.add(new Receipt.Refusal(
-                Inert.text(one.path("event").asText()),
-                Inert.text(one.path("why").asText()))));
+        for (JsonNode one : root.path("refused")) {
+            refusals.add(new Receipt.Refusal(text(one.path("event")), text(one.path("why"))));
+        }
+        if (!SCHEMA.equals(root.path("schema").asText())
+                || !root.path("refused").isArray()
+                || (long) taken + known + refusals.size() != handedOver) {
+            throw new IOException("it does not account for " + handedOver + " events");
+        }
         return new Receipt(taken, known, refusals);
+    }
+
+    private static int count(JsonNode node) throws IOException {
+        if (!node.isInt() || node.intValue() < 0) {
+            throw new IOException("a number of events is none");
+        }
+        return node.intValue();
+    }
+
+    private static String text(JsonNode node) throws IOException {
+        if (!node.isTextual() || node.textValue().isBlank()) {
+            throw new IOException("a refusal has no name or no reason");
+        }
+        return Inert.text(node.textValue());
     }
 }

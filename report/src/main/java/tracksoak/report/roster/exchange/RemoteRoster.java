@@ -89,7 +89,10 @@ public final class RemoteRoster implements RosterPeer {
         List<String> refs = new String(answer, StandardCharsets.UTF_8).lines().toList();
         String before = after;
         for (String ref : refs) {
-            if (ref.compareTo(before) <= 0 || ref.length() > EventName.LONGEST) {
+            if (!EventName.isWhole(ref)) {
+                throw strange("its list of names holds what is none");
+            }
+            if (ref.compareTo(before) <= 0) {
                 throw strange("its list of names is out of order");
             }
             before = ref;
@@ -109,8 +112,10 @@ public final class RemoteRoster implements RosterPeer {
             for (byte[] line = ParcelLines.next(in); line != null; line = ParcelLines.next(in)) {
                 readable(line).ifPresent(parcels::add);
             }
+        } catch (Problem tooLong) {
+            throw strange(tooLong.why(), tooLong);
         } catch (IOException impossible) {
-            throw strange("its answer cannot be read");
+            throw strange("its answer cannot be read", impossible);
         }
         return parcels;
     }
@@ -144,7 +149,11 @@ public final class RemoteRoster implements RosterPeer {
     }
 
     private Receipt take(byte[] lines, int events) {
-        return ReceiptJson.read(ask("take", lines), events);
+        try {
+            return ReceiptJson.read(ask("take", lines), events);
+        } catch (IOException noReceipt) {
+            throw strange("what it says of the events handed over does not fit them", noReceipt);
+        }
     }
 
     /** An answer, or after how many seconds to ask again. */
@@ -333,7 +342,16 @@ public final class RemoteRoster implements RosterPeer {
     }
 
     private Problem strange(String why) {
+        return strange(why, null);
+    }
+
+    private Problem strange(String why, @Nullable Exception cause) {
         return new Problem(
-                Kind.REFUSED, "the roster at " + base, "", why, "check the address, and that it is a Tracksoak roster");
+                Kind.REFUSED,
+                "the roster at " + base,
+                "",
+                why,
+                "check the address, and that it is a Tracksoak roster",
+                cause);
     }
 }

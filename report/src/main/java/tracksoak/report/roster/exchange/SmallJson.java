@@ -2,6 +2,8 @@ package tracksoak.report.roster.exchange;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
@@ -24,11 +26,13 @@ final class SmallJson {
                             .maxTokenCount(MOST_TOKENS)
                             .build())
                     .build())
+            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
             .build();
 
     private SmallJson() {}
 
-    /** @throws IOException if it is no JSON, or holds too much */
+    /** @throws IOException if it is no JSON, holds too much or a key twice, or something follows it */
     static JsonNode read(byte[] json) throws IOException {
         return MAPPER.readTree(json);
     }

@@ -1,6 +1,7 @@
 package tracksoak.report.roster.identity;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -13,6 +14,8 @@ public final class DriveTag {
 
     private static final Pattern TAG = Pattern.compile("[A-Z0-9][A-Z0-9._-]{0,23}");
 
+    private static final Pattern TYPED = Pattern.compile("[A-Za-z0-9._-]+");
+
     private DriveTag() {}
 
     /**
@@ -21,16 +24,22 @@ public final class DriveTag {
      * @throws Problem if it cannot be one
      */
     public static String of(String typed) {
-        String tag = typed.strip().toUpperCase(Locale.ROOT);
-        if (!isOne(tag)) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
-                    "the tag \"" + Inert.text(typed) + "\" cannot be used",
-                    "",
-                    "a tag has 1 to 24 letters, digits, dots, hyphens or underscores, begins with a letter or digit, and is no drive's id",
-                    "give one such as S-014");
-        }
-        return tag;
+        return from(typed)
+                .orElseThrow(() -> new Problem(
+                        Problem.Kind.ASKED_WRONG,
+                        "the tag \"" + Inert.text(typed) + "\" cannot be used",
+                        "",
+                        "a tag has 1 to 24 of the letters A to Z, digits, dots, hyphens or underscores, begins with a"
+                                + " letter or digit, and is no drive's id",
+                        "give one such as S-014"));
+    }
+
+    /** The same; none if it cannot be one. Letters beyond ASCII become none of ASCII by being put into upper case. */
+    public static Optional<String> from(String typed) {
+        String bare = typed.strip();
+        return TYPED.matcher(bare).matches()
+                ? Optional.of(bare.toUpperCase(Locale.ROOT)).filter(DriveTag::isOne)
+                : Optional.empty();
     }
 
     /** Whether a text is a tag as it is; never one that is read as the id of a drive. */

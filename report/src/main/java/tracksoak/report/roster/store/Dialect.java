@@ -1,5 +1,6 @@
 package tracksoak.report.roster.store;
 
+import java.nio.file.Path;
 import java.util.Map;
 import java.util.Objects;
 import javax.sql.DataSource;
@@ -12,7 +13,14 @@ enum Dialect {
     SQLITE("BLOB", "UPDATE roster_state SET derived = 0", 4) {
         @Override
         DataSource source(RosterPlace place, Settings settings) {
+            Path file = Objects.requireNonNull(place.file());
             SQLiteConfig config = new SQLiteConfig();
+            if (WriteProtected.is(file) && WriteProtected.whole(file)) {
+                config.setReadOnly(true);
+                SQLiteDataSource source = new SQLiteDataSource(config);
+                source.setUrl(WriteProtected.address(file));
+                return source;
+            }
             config.setJournalMode(SQLiteConfig.JournalMode.WAL);
             config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
             config.setBusyTimeout(settings.busyMs());
@@ -20,7 +28,7 @@ enum Dialect {
                 config.setPragma(SQLiteConfig.Pragma.MAX_PAGE_COUNT, Integer.toString(settings.mostPages()));
             }
             SQLiteDataSource source = new SQLiteDataSource(config);
-            source.setUrl("jdbc:sqlite:" + place.file());
+            source.setUrl("jdbc:sqlite:" + file);
             return source;
         }
     },

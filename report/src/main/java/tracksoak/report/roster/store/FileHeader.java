@@ -24,13 +24,25 @@ final class FileHeader {
     private FileHeader() {}
 
     /**
-     * Refuses a file that does not begin as a database, and the database of another program. One that bears the roster's own usual name is
+     * Refuses what is no ordinary file, a file that does not begin as a database, and the database of another program. One that bears the roster's own usual name is
      * taken for a roster whose beginning is destroyed; one that is empty, not there, or cannot be read is left to the database, which says it
      * in its own words.
      *
      * @throws Problem of kind REFUSED
      */
     static void check(Path file) {
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            boolean folder = Files.isDirectory(file);
+            throw new Problem(
+                    Problem.Kind.REFUSED,
+                    "the roster cannot be used",
+                    "",
+                    Inert.whole(file + (folder ? " is a folder" : " is no ordinary file")),
+                    folder
+                            ? "name a file in it, such as "
+                                    + Inert.whole(file.resolve(RosterPlace.FILE).toString())
+                            : "name a file");
+        }
         if (beginsAsDatabase(file)) {
             if (holdsOtherTables(file)) {
                 throw otherTables(file, null);
@@ -64,7 +76,7 @@ final class FileHeader {
     /** Looked at as if nobody could ever change it ("immutable"), for else the looking alone may leave files beside it. */
     private static boolean holdsOtherTables(Path file) {
         SQLiteDataSource source = new SQLiteDataSource();
-        source.setUrl("jdbc:sqlite:file:" + file.toUri().getRawPath() + "?immutable=1");
+        source.setUrl(WriteProtected.address(file));
         try (Connection connection = source.getConnection();
                 Statement statement = connection.createStatement();
                 ResultSet tables = statement.executeQuery("SELECT count(*), count(CASE WHEN name = '"

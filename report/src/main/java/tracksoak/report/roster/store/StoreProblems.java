@@ -1,5 +1,6 @@
 package tracksoak.report.roster.store;
 
+import java.nio.file.Path;
 import java.sql.SQLException;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteErrorCode;
@@ -30,7 +31,21 @@ final class StoreProblems {
     }
 
     private static Problem sqlite(SQLiteErrorCode code, RosterPlace place, SQLException e) {
-        return switch (code.code & 0xff) {
+        int kind = code.code & 0xff;
+        Path file = place.file();
+        if ((kind == 8 || kind == 14) && file != null && WriteProtected.is(file)) { // SQLITE_READONLY, SQLITE_CANTOPEN
+            return new Problem(
+                    Kind.UNREACHABLE,
+                    CANNOT,
+                    "",
+                    place + " cannot be written, nor what lies beside it",
+                    WriteProtected.todo(file),
+                    e);
+        }
+        if (code == SQLiteErrorCode.SQLITE_IOERR_SHMSIZE) { // what all who read share; too large for the disk
+            kind = 13;
+        }
+        return switch (kind) {
             case 5, 6 -> // SQLITE_BUSY, SQLITE_LOCKED
                 new Problem(
                         Kind.BUSY,
@@ -45,8 +60,8 @@ final class StoreProblems {
                         CANNOT,
                         "",
                         place + " is damaged",
-                        "make it anew with roster rescue: the damaged file is kept, and what can be read of it and of the run"
-                                + " records is entered again",
+                        "make it anew with roster rescue: the damaged file is kept, and what can be read of it and of"
+                                + " the run records is entered again",
                         e);
             case 13 -> // SQLITE_FULL
                 new Problem(

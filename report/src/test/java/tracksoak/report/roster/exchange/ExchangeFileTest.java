@@ -21,6 +21,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.sign.SignedRecord;
@@ -87,6 +89,35 @@ class ExchangeFileTest {
                 .containsOnly("unproven");
         assertThat(load(file, true).receipt().taken()).isEqualTo(1);
         assertThat(to.drive("S-014", null).standing().standing().word()).isEqualTo("cleared");
+    }
+
+    /** Four events, one of them a key: what came in before the damage must be told with it. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "something follows its last line",
+                "its last line is damaged",
+                "its events are not those that were exported",
+                "it has a line longer than",
+                "it is cut short"
+            })
+    void whereItEndsInAnErrorItSaysWhatWasTakenAndLeftOut(String why) throws IOException {
+        String file = new String(exported(), UTF_8);
+        String events = file.substring(0, file.indexOf("{\"events\":"));
+        String damaged = switch (why) {
+            case "something follows its last line" -> file + "\n";
+            case "its last line is damaged" -> events + "{\"events\":4,\n";
+            case "its events are not those that were exported" -> events + "{\"events\":5}\n";
+            case "it has a line longer than" -> file + "a".repeat(ParcelLines.LONGEST + 1);
+            default -> events;
+        };
+        for (String counts : List.of("3 new, 0 known already", "0 new, 3 known already")) {
+            assertThatThrownBy(() -> load(damaged.getBytes(UTF_8), false))
+                    .hasMessageContaining(why)
+                    .hasMessageContaining("what is whole in it was taken: " + counts)
+                    .hasMessageContaining("keys left out, whose records give no trust: " + ada.id());
+        }
+        assertThat(to.events()).isEqualTo(3);
     }
 
     @Test

@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import java.io.EOFException;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.ServerSocket;
@@ -15,9 +17,14 @@ import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.roster.Shows;
@@ -26,6 +33,8 @@ import tracksoak.report.roster.event.EventDraft;
 /** What a server can do to the laptop that syncs with it. */
 @Timeout(60)
 class RemoteRosterTest {
+
+    private static final Pattern LENGTH = Pattern.compile("(?i)content-length: *(\\d+)");
 
     private final CountDownLatch end = new CountDownLatch(1);
     private final List<ServerSocket> servers = new java.util.ArrayList<>();
@@ -44,16 +53,18 @@ class RemoteRosterTest {
 
     /** Speaks to everybody who comes as the script says, then says nothing until the test ends. */
     private RemoteRoster against(Script script) throws IOException {
+        return against(script, 1);
+    }
+
+    private RemoteRoster against(Script script, int wholeS) throws IOException {
         ServerSocket server = new ServerSocket(0, 50, InetAddress.getLoopbackAddress());
         servers.add(server);
         Thread thread = new Thread(() -> {
             while (!server.isClosed()) {
                 try (Socket socket = server.accept()) {
-                    byte[] asked = new byte[4096];
-                    if (socket.getInputStream().read(asked) > 0) {
-                        script.answer(socket.getOutputStream());
-                        socket.getOutputStream().flush();
-                    }
+                    readWhole(socket.getInputStream());
+                    script.answer(socket.getOutputStream());
+                    socket.getOutputStream().flush();
                 } catch (IOException closed) {
                     // the next one
                 } catch (InterruptedException ended) {
@@ -64,7 +75,21 @@ class RemoteRosterTest {
         });
         thread.setDaemon(true);
         thread.start();
-        return new RemoteRoster(URI.create("http://localhost:" + server.getLocalPort()), "token", null, 1);
+        return new RemoteRoster(URI.create("http://localhost:" + server.getLocalPort()), "token", null, wholeS);
+    }
+
+    /** What is left unread when a connection is closed may take the answer with it. */
+    private static void readWhole(InputStream in) throws IOException {
+        StringBuilder head = new StringBuilder();
+        while (head.indexOf("\r\n\r\n") < 0) {
+            int c = in.read();
+            if (c < 0) {
+                throw new EOFException();
+            }
+            head.append((char) c);
+        }
+        Matcher length = LENGTH.matcher(head);
+        in.readNBytes(length.find() ? Integer.parseInt(length.group(1)) : 0);
     }
 
     private static void head(OutputStream out, String length) throws IOException {
@@ -166,11 +191,88 @@ class RemoteRosterTest {
                 .containsExactly(good.event().ref());
     }
 
+    private static Parcel note(String text) {
+        TesterKey ada = TesterKey.create("Ada");
+        return new Parcel(EventDraft.note("d-00000000000000000000", text).sign(ada, Shows.START), null);
+    }
+
+    private static void isStrange(ThrowingCallable asks, String why) {
+        Problem problem = catchThrowableOfType(Problem.class, asks);
+        assertThat(problem).as(why).isNotNull();
+        assertThat(problem.kind()).isEqualTo(Problem.Kind.REFUSED);
+        assertThat(problem.getMessage())
+                .startsWith("the roster at http://localhost:")
+                .contains(why, "check the address, and that it is a Tracksoak roster");
+    }
+
+    /** Three events are handed over: what a receipt does not account for may be lost. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "'taken':0,'known':0,'refused':[]",
+                "'taken':2,'known':0,'refused':[]",
+                "'taken':2,'known':2,'refused':[]",
+                "'taken':3,'known':1,'refused':[]",
+                "'taken':4,'known':-1,'refused':[]",
+                "'taken':'3','known':0,'refused':[]",
+                "'taken':3.0,'known':0,'refused':[]",
+                "'taken':4294967299,'known':0,'refused':[]",
+                "'taken':0,'taken':3,'known':0,'refused':[]",
+                "'taken':2,'known':0,'refused':[null]",
+                "'taken':2,'known':0,'refused':[{}]",
+                "'taken':2,'known':0,'refused':[{'event':'a','why':' '}]",
+                "'taken':2,'known':0,'refused':[{'event':'a','why':7}]",
+                "'taken':3,'known':0"
+            })
+    void aReceiptThatDoesNotAccountForWhatWasHandedOverIsNone(String says) throws IOException {
+        String receipt =
+                "{'schema':'tracksoak/roster-receipt/1',%s}".formatted(says).replace('\'', '"');
+        RemoteRoster there = against(out -> text(out, receipt));
+        isStrange(
+                () -> there.push(List.of(note("one"), note("two"), note("three"))),
+                "what it says of the events handed over does not fit them");
+    }
+
+    @Test
+    void aReceiptThatAccountsForAllIsTaken() throws IOException {
+        RemoteRoster there = against(out -> text(
+                out,
+                "{\"schema\":\"tracksoak/roster-receipt/1\",\"taken\":1,\"known\":1,"
+                        + "\"refused\":[{\"event\":\"a\",\"why\":\"damaged\"}]}\n"));
+        assertThat(there.push(List.of(note("one"), note("two"), note("three"))))
+                .isEqualTo(new Receipt(1, 1, List.of(new Receipt.Refusal("a", "damaged"))));
+    }
+
+    /** What a hotel's network answers before somebody has logged in there. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "",
+                "<html><body>Please log in</body></html>",
+                "{\"schema\":\"tracksoak/roster-receipt/1\",\"taken\":1,\"known\":0,\"refused\":[]} and more"
+            })
+    void anAnswerThatIsNoReceiptIsThatOfAStrangeServer(String answer) throws IOException {
+        RemoteRoster there = against(out -> text(out, answer));
+        isStrange(() -> there.push(List.of(note("one"))), "what it says of the events handed over");
+    }
+
+    @Test
+    void aPageInTheWayOfTheNamesIsThatOfAStrangeServer() throws IOException {
+        RemoteRoster there = against(out -> text(out, "<html><body>Please log in</body></html>"));
+        isStrange(() -> there.refs("", 10), "its list of names holds what is none");
+    }
+
+    @Test
+    void aLineTooLongIsThatOfAStrangeServer() throws IOException {
+        RemoteRoster there = against(out -> text(out, "a".repeat(ParcelLines.LONGEST + 1)), 30);
+        isStrange(() -> there.pull(List.of("a")), "it has a line longer than");
+    }
+
     /** 12 MB of brackets would be 4 million nodes. */
     @Test
     void aReceiptOfMillionsOfPartsIsRefusedWhileItIsRead() {
         String many = "{\"schema\":\"tracksoak/roster-receipt/1\",\"refused\":[" + "{},".repeat(4_000_000) + "{}]}";
-        assertThatThrownBy(() -> ReceiptJson.read(many.getBytes(UTF_8), 200)).isInstanceOf(Problem.class);
+        assertThatThrownBy(() -> ReceiptJson.read(many.getBytes(UTF_8), 200)).isInstanceOf(IOException.class);
         assertThat(ErrorJson.sentence(many.getBytes(UTF_8), 200)).isEmpty();
         assertThatThrownBy(() -> SmallJson.read("[".repeat(9).getBytes(UTF_8))).isInstanceOf(IOException.class);
     }

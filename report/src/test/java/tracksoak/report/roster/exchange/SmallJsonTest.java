@@ -2,6 +2,7 @@ package tracksoak.report.roster.exchange;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -13,7 +14,7 @@ class SmallJsonTest {
     }
 
     @Test
-    void theLargestReceiptThereIsIsRead() {
+    void theLargestReceiptThereIsIsRead() throws IOException {
         Receipt receipt = Receipt.NONE;
         for (int i = 0; i < 200; i++) {
             receipt = receipt.refusing("event " + i, "it is none that this program knows");

@@ -98,7 +98,25 @@ class IdentityTest {
 
     @ParameterizedTest
     @ValueSource(
-            strings = {"", " ", "-1", "S 014", "../S", "S/1", "<b>", "Ä1", "ABCDEFGHIJKLMNOPQRSTUVWXY", "=1", "\uFF21"})
+            strings = {
+                "",
+                " ",
+                "-1",
+                "S 014",
+                "../S",
+                "S/1",
+                "<b>",
+                "Ä1",
+                "ABCDEFGHIJKLMNOPQRSTUVWXY",
+                "=1",
+                "\uFF21",
+                // letters that become others, or two, when they are put into upper case
+                "\u0131",
+                "\u017F-1",
+                "\u00DF-1",
+                "\uFB01x",
+                "\u00E4"
+            })
     void theseAreNot(String typed) {
         assertThatThrownBy(() -> DriveTag.of(typed)).isInstanceOf(Problem.class);
     }

@@ -114,6 +114,34 @@ class SqliteTroubleTest {
         }
     }
 
+    @Test
+    void aFolderIsNoRoster() throws IOException {
+        Problem trouble = trouble(() -> Roster.open(RosterPlace.sqlite(folder), () -> Shows.START));
+        assertThat(trouble.kind()).isEqualTo(Kind.REFUSED);
+        assertThat(trouble)
+                .hasMessageContaining(folder + " is a folder")
+                .hasMessageContaining(folder.resolve("roster.db").toString());
+        try (var files = Files.list(folder)) {
+            assertThat(files).isEmpty();
+        }
+    }
+
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void aDeviceOrAPipeIsNoRoster() throws IOException, InterruptedException {
+        Path pipe = folder.resolve("pipe");
+        assertThat(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor())
+                .isZero();
+        for (Path one : List.of(Path.of("/dev/null"), pipe)) {
+            Problem trouble = trouble(() -> Roster.open(RosterPlace.sqlite(one), () -> Shows.START));
+            assertThat(trouble.kind()).isEqualTo(Kind.REFUSED);
+            assertThat(trouble).hasMessageContaining(one + " is no ordinary file");
+        }
+        try (var files = Files.list(folder)) {
+            assertThat(files).containsExactly(pipe);
+        }
+    }
+
     private static Set<PosixFilePermission> rights(Path file) throws IOException {
         return OS.WINDOWS.isCurrentOs() ? Set.of() : Files.getPosixFilePermissions(file);
     }
@@ -154,7 +182,7 @@ class SqliteTroubleTest {
                 Statement statement = connection.createStatement()) {
             statement.execute(
                     "INSERT INTO roster_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql', checksum,"
-                            + " installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
+                        + " installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
         }
         assertThat(trouble(this::open).kind()).isEqualTo(Kind.NEWER);
         assertThat(trouble(this::open)).hasMessageContaining("99");

@@ -141,6 +141,7 @@ class RosterPagesTest {
                 "/?from=x",
                 "/?q=" + "a".repeat(101),
                 "/labels?size=9x9",
+                "/labels?drive=,,,",
                 "/?q=a&q=b")) {
             HttpResponse<String> answer = served.get(path, "Accept", "text/html");
             assertThat(answer.statusCode()).as(path).isEqualTo(400);
@@ -240,6 +241,7 @@ class RosterPagesTest {
         assertThat(one).contains("One label.");
         String two = served.get("/labels?drive=S-014,S-014").body();
         assertThat(two).contains("2 labels.").contains("value=\"S-014,S-014\"");
+        assertThat(served.get("/labels?drive=,S-014,").body()).contains("One label.");
         assertThat(served.get("/labels?drive=S-014,no-such").statusCode()).isEqualTo(404);
         assertThat(served.get("/labels?drive=" + "S-014,".repeat(90)).statusCode())
                 .isEqualTo(400);

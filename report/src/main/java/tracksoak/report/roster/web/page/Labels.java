@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.eclipse.jetty.http.HttpHeader;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Times;
@@ -33,8 +34,8 @@ final class Labels {
 
     /** A code leads nowhere from a phone that cannot reach the server. */
     private static final String NO_CODE =
-            "These labels bear no code: only this computer can open these pages. Where the crew's roster is served to phones"
-                    + " (tracksoak roster serve), its labels lead to the drive's page.";
+            "These labels bear no code: only this computer can open these pages. Where the crew's roster is served to"
+                    + " phones (tracksoak roster serve), its labels lead to the drive's page.";
 
     private static final Pattern PORT = Pattern.compile(":[0-9]+$");
 
@@ -53,9 +54,10 @@ final class Labels {
         Session session = query.session() == null ? null : query.session().session();
         List<BoardRow> rows = drive.isEmpty()
                 ? roster.board(query.board().page(query.from(), MOST_LABELS)).rows()
-                : Arrays.stream(drive.split(",", -1))
-                        .map(one -> roster.drive(one.strip(), session))
-                        .toList();
+                : named(drive).map(one -> roster.drive(one, session)).toList();
+        if (!drive.isEmpty() && rows.isEmpty()) {
+            throw Exchange.bad("drive", "it names none");
+        }
         String base = base(exchange);
         List<Option> keep = new ArrayList<>(query.kept());
         if (!drive.isEmpty()) {
@@ -71,6 +73,10 @@ final class Labels {
                 rows.stream()
                         .map(row -> label(row, base, size, session != null))
                         .toList());
+    }
+
+    private static Stream<String> named(String drives) {
+        return Arrays.stream(drives.split(",")).map(String::strip).filter(one -> !one.isEmpty());
     }
 
     /** Names the page among all of them, by all it depends on. */

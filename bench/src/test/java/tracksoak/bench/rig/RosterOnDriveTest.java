@@ -1,0 +1,110 @@
+package tracksoak.bench.rig;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.command.Typed;
+import tracksoak.bench.job.Rooms;
+
+/** A roster on a file system that is full, or cannot be written: a backup on a stick that is locked. */
+@NeedsRig
+class RosterOnDriveTest {
+
+    @TempDir
+    Path folder;
+
+    private Path file = Path.of("");
+    private Rooms rooms;
+
+    @BeforeEach
+    void furnish() throws IOException {
+        rooms = new TestRooms(Files.createDirectory(folder.resolve("host")), List.of());
+    }
+
+    private Typed type(String line) {
+        return Typed.run(
+                rooms,
+                Stream.of(line.split(" "))
+                        .map(word -> word.replace("HERE", folder.toString()))
+                        .map(word -> word.equals("FILE") ? file.toString() : word)
+                        .toArray(String[]::new));
+    }
+
+    private Typed good(String line) {
+        Typed typed = type(line);
+        assertThat(typed.code()).as(typed.out() + typed.err()).isZero();
+        return typed;
+    }
+
+    private void fillRoster(LoopMount drive) {
+        file = drive.path().resolve("crew.db");
+        good("qualify --simulated steady-stick --session trio-8 --length 1h --plan line-check --take 10s"
+                + " --enter-simulated --tag S-014 --roster FILE");
+    }
+
+    @Test
+    void aRosterOnAFileSystemThatCannotBeWrittenIsRead() {
+        try (LoopMount drive = LoopMount.ext4(16)) {
+            fillRoster(drive);
+            String list = good("roster list --csv --roster FILE").out();
+            drive.refuseWrites();
+            assertThat(good("roster list --csv --roster FILE").out())
+                    .contains("S-014")
+                    .isEqualTo(list);
+            assertThat(good("roster show S-014 --roster FILE").out()).contains("S-014");
+            good("roster export HERE/carried.roster --roster FILE");
+            Typed note = type("roster note S-014 hello --roster FILE");
+            assertThat(note.code()).isEqualTo(3);
+            assertThat(note.err())
+                    .contains("crew.db", "cannot be written", "copy it to a folder that can be written")
+                    .doesNotContain("SQLITE");
+        }
+    }
+
+    @Test
+    void whatIsStillInTheLogOfOneThatCannotBeWrittenIsNotLeftOut() throws IOException {
+        try (LoopMount drive = LoopMount.ext4(16)) {
+            fillRoster(drive);
+            Files.write(file.resolveSibling("crew.db-wal"), new byte[100]);
+            drive.refuseWrites();
+            Typed list = type("roster list --roster FILE");
+            assertThat(list.code()).isEqualTo(3);
+            assertThat(list.err())
+                    .contains(
+                            "crew.db cannot be written, nor what lies beside it",
+                            "copy it, with crew.db-wal, to a folder that can be written")
+                    .doesNotContain("SQLITE");
+        }
+    }
+
+    @Test
+    void aFullDiskIsSaidToWhoeverReadsToo() throws IOException {
+        try (LoopMount drive = LoopMount.ext4(16)) {
+            fillRoster(drive);
+            fill(drive.path().resolve("full"));
+            Typed list = type("roster list --roster FILE");
+            assertThat(list.code()).isEqualTo(3);
+            assertThat(list.err()).contains("no room is left for", "make room").doesNotContain("SQLITE");
+        }
+    }
+
+    private static void fill(Path file) throws IOException {
+        byte[] block = new byte[1024];
+        try (OutputStream out = Files.newOutputStream(file)) {
+            while (true) {
+                out.write(block);
+            }
+        } catch (IOException full) {
+            assertThat(Files.getFileStore(file).getUsableSpace()).isLessThan(4096);
+        }
+    }
+}
