@@ -182,7 +182,7 @@ class SqliteTroubleTest {
                 Statement statement = connection.createStatement()) {
             statement.execute(
                     "INSERT INTO roster_schema_history SELECT 99, '99', 'later', type, 'V99__later.sql', checksum,"
-                        + " installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
+                            + " installed_by, installed_on, execution_time, success FROM roster_schema_history LIMIT 1");
         }
         assertThat(trouble(this::open).kind()).isEqualTo(Kind.NEWER);
         assertThat(trouble(this::open)).hasMessageContaining("99");
