@@ -56,12 +56,12 @@ final class FollowedPath implements SignalPath {
 
     void begins(FrameSeen seen) {
         long bit = seen.number() * LtcWord.BITS;
-        bitLength = (seen.end() - seen.begin()) / LtcWord.BITS;
+        bitLength = seen.bitLength();
         anchorAt(bit, seen);
         usuallyOff = NEAR_BITS * bitLength;
         lastEndBit = bit + LtcWord.BITS;
         until = seen.end();
-        from = Math.max(0, Math.round(seen.begin()));
+        from = Math.max(0, Math.round(expected((double) bit)));
         signalAtFrom = bit * nominal;
     }
 
