@@ -109,7 +109,7 @@ final class Inspection {
             all.addAll(scanned);
             line.inTime().forEach(file -> files.add(file(file)));
         }
-        ofTake.addAll(SignalTogether.weighed(signal, carriers.size()));
+        ofTake.addAll(SignalTogether.weighed(signal, carriers));
         ofTake.addAll(SignalTogether.of(carriers));
         ofTake.addAll(besides(all, carriers.size()));
         if (take.certain()) {

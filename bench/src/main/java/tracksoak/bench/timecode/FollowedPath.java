@@ -36,6 +36,7 @@ final class FollowedPath implements SignalPath {
     private double bitLength;
     private double usuallyOff;
     private double longest;
+    private double oddLength;
     private double anchorBit;
     private double anchor;
     private double baseBit;
@@ -57,6 +58,7 @@ final class FollowedPath implements SignalPath {
     void begins(FrameSeen seen) {
         long bit = seen.number() * LtcWord.BITS;
         bitLength = seen.bitLength();
+        oddLength = nominal;
         anchorAt(bit, seen);
         usuallyOff = NEAR_BITS * bitLength;
         lastEndBit = bit + LtcWord.BITS;
@@ -86,6 +88,7 @@ final class FollowedPath implements SignalPath {
             interrupted(bit, tail, steps, seen);
         }
         if (steps) {
+            paceOf(seen);
             anchorAt(bit, seen);
         } else {
             anchorBit = bit + TAIL_MIDDLE;
@@ -117,6 +120,19 @@ final class FollowedPath implements SignalPath {
             longest = bits;
             bitLength = (anchor - base) / bits;
         }
+    }
+
+    /** Where bits are of another length from now on, every frame would step. */
+    private void paceOf(FrameSeen seen) {
+        if (Math.abs(seen.bitLength() - bitLength) * LtcWord.BITS > leastStep) {
+            oddLength = further(bitLength, oddLength);
+            bitLength = seen.bitLength();
+            longest = 0;
+        }
+    }
+
+    private double further(double one, double other) {
+        return Math.abs(one - nominal) > Math.abs(other - nominal) ? one : other;
     }
 
     private void interrupted(long bit, double tail, boolean steps, FrameSeen seen) {
@@ -215,8 +231,8 @@ final class FollowedPath implements SignalPath {
         return signalAtFrom;
     }
 
-    /** How much faster the track's clock counts than the signal's, in millionths. */
+    /** How much faster the track's clock counts than the signal's, in millionths; where that changes, the most. */
     double ppm() {
-        return (bitLength / nominal - 1) * 1e6;
+        return (further(bitLength, oddLength) / nominal - 1) * 1e6;
     }
 }
