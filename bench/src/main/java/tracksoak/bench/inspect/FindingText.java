@@ -12,6 +12,9 @@ import tracksoak.report.record.facts.inspection.Finding;
 /** What is found, in one plain sentence. Names are made harmless. */
 final class FindingText {
 
+    /** Detail of a stretch that a filter may have made illegible. */
+    static final String BENT = "bent";
+
     /** Detail of a take that may be one with the next. */
     static final String MAY_GO_ON = "may go on";
 
@@ -86,8 +89,8 @@ final class FindingText {
             case ZEROS -> zeros(one, on, at, length);
             case ERASED ->
                 on + ": from " + at + " on " + length
-                        + " have every bit set, from the edge of one block to the edge of another, as erased memory has."
-                        + " What belongs there is missing.";
+                        + " have every bit set, from the edge of one block to the edge of another, as erased memory"
+                        + " has. What belongs there is missing.";
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "
@@ -114,7 +117,11 @@ final class FindingText {
             case SIGNAL_MOVED ->
                 on + ": " + length + " of the test signal " + are(one) + " out of order at " + at + ".";
             case SIGNAL_SPOILT ->
-                on + ": " + length + " of the test signal from " + at + " on " + are(one) + " something else.";
+                on + ": " + length + " of the test signal from " + at + " on "
+                        + (one.detail().isEmpty()
+                                ? are(one) + " something else."
+                                : "cannot be read. A low cut, or noise, bends the signal on its way and may do that:"
+                                        + " have a look there, or record it without.");
             case SIGNAL_PAUSED ->
                 on + ": the test signal pauses for " + length + " at " + at + ". "
                         + (one.weight() == Finding.Weight.FAULT
@@ -128,7 +135,8 @@ final class FindingText {
             case SIGNAL_APART ->
                 one.detail().equals("later")
                         ? on + ": the test signal begins at " + at + ", " + length
-                                + " later than on the other tracks. Either it was plugged in late, or audio is missing before."
+                                + " later than on the other tracks. Either it was plugged in late, or audio is missing"
+                                + " before."
                         : on + ": the test signal stands " + length
                                 + " apart from that of the other tracks all the time.";
             case SIGNAL_ENDS ->
@@ -149,8 +157,8 @@ final class FindingText {
                                 + " the length of a whole file that both may be one, with audio missing or there twice"
                                 + " between two files."
                         : on
-                                + ": the files differ in length, and nothing but their names says whether they belong to one"
-                                + " take. If they do, audio is missing.";
+                                + ": the files differ in length, and nothing but their names says whether they belong"
+                                + " to one take. If they do, audio is missing.";
         };
     }
 
@@ -158,7 +166,8 @@ final class FindingText {
         return switch (one.weight()) {
             case FAULT ->
                 on + ": from " + at + " on " + length
-                        + " are exactly zero, from the edge of one block to the edge of another. What belongs there is missing.";
+                        + " are exactly zero, from the edge of one block to the edge of another. What belongs there is"
+                        + " missing.";
             case LISTEN ->
                 on + ": from " + at + " on " + length
                         + " are exactly zero, and begin and end abruptly: have a listen there.";

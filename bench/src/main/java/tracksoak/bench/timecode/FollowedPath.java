@@ -22,6 +22,9 @@ final class FollowedPath implements SignalPath {
 
     private static final double LEARNING = 0.2;
 
+    /** Where transitions are never nearer than so many bits at the usual, a filter moves them: then it makes some frames illegible as well. */
+    private static final double BENT_BITS = 1 / 32.0;
+
     private static final int NEAR_MISSES = 16;
     private static final int FURTHEST_HALVES = 4 * TestSignal.HALVES;
     private static final double TAIL_MIDDLE = LtcWord.BITS - 7.5;
@@ -35,6 +38,7 @@ final class FollowedPath implements SignalPath {
 
     private double bitLength;
     private double usuallyOff;
+    private double leastOff;
     private double longest;
     private double oddLength;
     private double anchorBit;
@@ -61,6 +65,7 @@ final class FollowedPath implements SignalPath {
         oddLength = nominal;
         anchorAt(bit, seen);
         usuallyOff = NEAR_BITS * bitLength;
+        leastOff = usuallyOff;
         lastEndBit = bit + LtcWord.BITS;
         until = seen.end();
         from = Math.max(0, Math.round(expected((double) bit)));
@@ -96,6 +101,7 @@ final class FollowedPath implements SignalPath {
             learn();
             if (seen.end() == decoder.boundary(LtcWord.BITS)) {
                 usuallyOff += (Math.min(off(bit), NEAR_BITS * bitLength) - usuallyOff) * LEARNING;
+                leastOff = Math.min(leastOff, usuallyOff);
             }
         }
         lastEndBit = bit + LtcWord.BITS;
@@ -229,6 +235,11 @@ final class FollowedPath implements SignalPath {
     @Override
     public double signalAtFrom() {
         return signalAtFrom;
+    }
+
+    /** Whether the path moves the transitions so far that what is illegible may be its doing. */
+    boolean bent() {
+        return leastOff > BENT_BITS * bitLength;
     }
 
     /** How much faster the track's clock counts than the signal's, in millionths; where that changes, the most. */

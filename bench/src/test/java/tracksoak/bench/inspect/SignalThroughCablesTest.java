@@ -1,9 +1,11 @@
 package tracksoak.bench.inspect;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.timecode.TestSignal;
@@ -35,6 +37,26 @@ class SignalThroughCablesTest {
             t += 1 + pace.millionths((double) i / RATE) * 1e-6;
         }
         return heard;
+    }
+
+    /** Butterworth's low cut of the third order, by bilinear transform. */
+    private static float[] lowCut(float[] heard, double hz) {
+        double k = Math.tan(Math.PI * hz / RATE);
+        double one = 0;
+        double before = 0;
+        double s1 = 0;
+        double s2 = 0;
+        double scale = 1 / (1 + k + k * k);
+        float[] cut = new float[heard.length];
+        for (int i = 0; i < heard.length; i++) {
+            one = (heard[i] - before + (1 - k) * one) / (1 + k);
+            before = heard[i];
+            double out = one * scale + s1;
+            s1 = -2 * one * scale - out * 2 * (k * k - 1) * scale + s2;
+            s2 = one * scale - out * (1 - k + k * k) * scale;
+            cut[i] = (float) out;
+        }
+        return cut;
     }
 
     private static float[] without(float[] heard, int at, int count) {
@@ -75,5 +97,22 @@ class SignalThroughCablesTest {
 
         assertThat(outcome(found)).as("%s", found).isEqualTo(Verdict.Outcome.NO_VERDICT);
         assertThat(found).hasSizeLessThan(4).anyMatch(one -> one.kind() == FindingKind.CLOCKS);
+    }
+
+    @Test
+    void whatALowCutMakesIllegibleIsNotCalledLostAndWhatIsMissingIs() {
+        float[] cut = lowCut(heard(second -> 0), 300);
+        List<Finding> whole = found(cut);
+        List<Finding> lost = found(without(cut, 5 * RATE, 480));
+
+        assertThat(outcome(whole)).as("%s", whole).isEqualTo(Verdict.Outcome.NO_VERDICT);
+        assertThat(whole).allSatisfy(one -> assertThat(one.sentence()).contains("cannot be read. A low cut"));
+        assertThat(lost)
+                .filteredOn(one -> one.weight() == Finding.Weight.FAULT)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.kind()).isEqualTo(FindingKind.SIGNAL_MISSING);
+                    assertThat(one.samples()).isCloseTo(480, within(144.0));
+                });
     }
 }
