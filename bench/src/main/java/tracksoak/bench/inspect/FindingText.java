@@ -18,6 +18,12 @@ final class FindingText {
     /** Detail of a take that may be one with the next. */
     static final String MAY_GO_ON = "may go on";
 
+    /** Detail of zeros that last until their file ends. */
+    static final String TO_THE_END = "to the end";
+
+    /** Detail of zeros with which their file begins. */
+    static final String FROM_THE_BEGINNING = "from the beginning";
+
     private static final int MOST_NAMED = 3;
 
     private FindingText() {}
@@ -145,7 +151,11 @@ final class FindingText {
             case CLOCKS ->
                 on + ": the recorder's clock and the player's differ by " + one.detail()
                         + " millionths; more than 200 cannot be told from lost audio with certainty.";
-            case SILENT -> on + (where.size() == 1 ? " is" : " are") + " silent from beginning to end.";
+            case SILENT ->
+                on + (where.size() == 1 ? " is" : " are") + " silent from beginning to end"
+                        + (one.weight() == Finding.Weight.LISTEN
+                                ? ": nothing was recorded, or nothing was written."
+                                : ".");
             case NO_SIGNAL ->
                 on + (where.size() == 1 ? " carries" : " carry") + " no test signal, unlike other tracks.";
             case OTHER_TIMECODE ->
@@ -163,6 +173,22 @@ final class FindingText {
     }
 
     private static String zeros(Found one, String on, String at, String length) {
+        if (one.detail().equals(TO_THE_END)) {
+            return on + ": from " + at + " to the end of its file " + length + " are exactly zero, "
+                    + (one.weight() == Finding.Weight.LISTEN
+                            ? "from the edge of a block on, while other tracks go on. Either it was muted right"
+                                    + " there, or the rest was never written: have a listen."
+                            : "and the audio before breaks off, as where it is muted. If nobody muted it, the rest"
+                                    + " was never written.");
+        }
+        if (one.detail().equals(FROM_THE_BEGINNING)) {
+            return on + ": from " + at + ", the beginning of its file, " + length + " are exactly zero, "
+                    + (one.weight() == Finding.Weight.LISTEN
+                            ? "up to the edge of a block, while other tracks sound. Either it was muted until"
+                                    + " right there, or its beginning was never written: have a listen."
+                            : "and then the audio is there at once, as where a mute ends. If nobody had muted it, its"
+                                    + " beginning was never written.");
+        }
         return switch (one.weight()) {
             case FAULT ->
                 on + ": from " + at + " on " + length

@@ -44,6 +44,7 @@ final class TrackScan {
     private final WaveFormat format;
     private final List<Found> found = new ArrayList<>();
     private final List<Dropout> placed = new ArrayList<>();
+    private final List<BorderZeros> atBorders = new ArrayList<>();
     private final ByteBuffer block;
     private float[] values = {};
     private final float[] glance = new float[GLANCE];
@@ -82,6 +83,11 @@ final class TrackScan {
     /** What is wrong inside the samples. */
     List<Found> found() {
         return found;
+    }
+
+    /** Zeros at the ends of its files, from the first sample of all on. */
+    List<BorderZeros> atBorders() {
+        return atBorders;
     }
 
     /** Reads all. */
@@ -238,6 +244,7 @@ final class TrackScan {
         }
         look(candidates, check);
         check.dropouts().forEach(this::place);
+        check.atBorders().forEach(silence -> atBorders.add(silence.behind(base)));
         shifted(file, recorded);
     }
 
