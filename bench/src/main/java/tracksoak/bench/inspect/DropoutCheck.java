@@ -3,7 +3,9 @@ package tracksoak.bench.inspect;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
@@ -57,6 +59,11 @@ final class DropoutCheck {
     private final WaveFormat format;
     private final List<Dropout> dropouts = new ArrayList<>();
     private final List<BorderZeros> atBorders = new ArrayList<>();
+    /** By distance, from which byte to which the last stretch was compared. */
+    private final Map<Long, Compared> compared = new HashMap<>();
+
+    private record Compared(long from, long until) {}
+
     private int looked;
 
     DropoutCheck(SampleFile file) {
@@ -321,7 +328,12 @@ final class DropoutCheck {
 
     /** About these bytes lie {@code distance} bytes before as well. */
     void repeat(long fromByte, long untilByte, long distance) throws IOException {
-        if (untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16) || !around(fromByte, distance) || enough()) {
+        // a loop is told of at one place after another, and is compared whole at the first
+        Compared known = compared.get(distance);
+        if ((known != null && fromByte >= known.from() && untilByte <= known.until())
+                || untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16)
+                || !around(fromByte, distance)
+                || enough()) {
             return;
         }
         long most = 2 * distance + (1 << 20);
@@ -341,7 +353,9 @@ final class DropoutCheck {
                 }
             }
         }
-        equal(untilByte - run, untilByte + same(untilByte, distance, 1, most), distance);
+        long end = untilByte + same(untilByte, distance, 1, most);
+        equal(untilByte - run, end, distance);
+        compared.put(distance, new Compared(begin, end));
     }
 
     /** Whether so many bytes around a place are as they were before that there may be a repeat. */
