@@ -17,6 +17,11 @@ record BorderZeros(int channel, long from, long until, boolean toTheEnd, boolean
         return new BorderZeros(channel, from + samples, until + samples, toTheEnd, cut, torn);
     }
 
+    /** The same that are not torn. */
+    BorderZeros whole() {
+        return new BorderZeros(channel, from, until, toTheEnd, cut, false);
+    }
+
     boolean isOf(int track) {
         return channel < 0 || channel == track;
     }

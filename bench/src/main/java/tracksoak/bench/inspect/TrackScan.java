@@ -85,9 +85,11 @@ final class TrackScan {
         return found;
     }
 
-    /** Zeros at the ends of its files, from the first sample of all on. */
+    /** Zeros at the ends of its files, from the first sample of all on; where a gate or a mute makes such silence inside as well, none is torn. */
     List<BorderZeros> atBorders() {
-        return atBorders;
+        boolean habit = placed.stream()
+                .anyMatch(dropout -> dropout.kind() == FindingKind.ZEROS && dropout.weight() == Weight.NOTE);
+        return habit ? atBorders.stream().map(BorderZeros::whole).toList() : atBorders;
     }
 
     /** Reads all. */

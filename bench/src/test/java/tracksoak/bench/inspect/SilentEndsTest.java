@@ -73,6 +73,17 @@ class SilentEndsTest {
         is(recording, Finding.Weight.LISTEN, "the beginning of its file");
     }
 
+    @Test
+    void whereAGateMakesSuchSilenceInsideAsWellItIsANote() {
+        InventedRecording recording = loud(2, 3, 3);
+        silence(recording, 2, 3 * 10_007, 3 * 30_011);
+        silence(recording, 2, 4096 * 31 - HEAD, Integer.MAX_VALUE);
+
+        assertThat(recording.inspected().findings())
+                .hasSize(2)
+                .allSatisfy(one -> assertThat(one.weight()).isEqualTo(Finding.Weight.NOTE));
+    }
+
     @ParameterizedTest
     @ValueSource(ints = {61_740, 98_301, 123_456})
     void anEndThatIsZeroFromAnywhereElseIsANote(int from) {
