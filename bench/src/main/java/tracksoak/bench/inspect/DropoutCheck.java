@@ -3,7 +3,9 @@ package tracksoak.bench.inspect;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
@@ -56,6 +58,12 @@ final class DropoutCheck {
     private final SampleFile file;
     private final WaveFormat format;
     private final List<Dropout> dropouts = new ArrayList<>();
+    private final List<BorderZeros> atBorders = new ArrayList<>();
+    /** By distance, from which byte to which the last stretch was compared. */
+    private final Map<Long, Compared> compared = new HashMap<>();
+
+    private record Compared(long from, long until) {}
+
     private int looked;
 
     DropoutCheck(SampleFile file) {
@@ -74,6 +82,11 @@ final class DropoutCheck {
         return dropouts;
     }
 
+    /** Zeros from the beginning of the file, or to its end, that were found so far. */
+    List<BorderZeros> atBorders() {
+        return atBorders;
+    }
+
     /** Whether so many places were looked at that no more are. */
     private boolean enough() {
         return ++looked > MOST_LOOKED_AT;
@@ -81,10 +94,10 @@ final class DropoutCheck {
 
     /** Zeros of all tracks between about these bytes. */
     void zeros(long fromByte, long untilByte) throws IOException {
-        if (enough()) {
+        int frame = format.frameBytes();
+        if (!atBorder(fromByte / frame, untilByte / frame) && enough()) {
             return;
         }
-        int frame = format.frameBytes();
         long from = firstSound(fromByte / frame, -1) + 1;
         long until = firstSound(untilByte / frame, 1);
         zeros(-1, from, until, true);
@@ -119,7 +132,7 @@ final class DropoutCheck {
 
     /** Zeros of one of several tracks, from about a sample up to another. */
     void zerosOf(int channel, long near, long until) throws IOException {
-        if (enough()) {
+        if (!atBorder(near, until) && enough()) {
             return;
         }
         long from = near;
@@ -133,16 +146,18 @@ final class DropoutCheck {
     private void zeros(int channel, long from, long until, boolean chunks) throws IOException {
         long length = until - from;
         int rate = format.sampleRateHz();
-        if (from <= 0 || length < SHORTEST_S * rate) {
+        if (length < SHORTEST_S * rate) {
             return;
         }
-        boolean toTheEnd = until >= file.samples();
+        if (from <= 0 || until >= file.samples()) {
+            atBorders.add(borderZeros(channel, from, until, chunks));
+            return;
+        }
         Edge before = edge(channel, from, false);
-        Edge after = toTheEnd ? before : edge(channel, until, true);
+        Edge after = edge(channel, until, true);
         // a mute that fades over some samples ends in zeros as well, and desks mute where blocks of theirs begin
         boolean mayCross = before.abrupt() && after.abrupt();
         boolean piece = chunks
-                && !toTheEnd
                 && holdsPiece(
                         from, until, mayCross ? before.silentByChance() : 0, mayCross ? after.silentByChance() : 0);
         if (piece ? !before.cut() || !after.cut() : !before.abrupt() || !after.abrupt()) {
@@ -150,11 +165,50 @@ final class DropoutCheck {
         }
         if (piece) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.FAULT));
-        } else if (!toTheEnd && before.audible() && after.audible() && length <= LONGEST_SHORT_S * rate) {
+        } else if (before.audible() && after.audible() && length <= LONGEST_SHORT_S * rate) {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.LISTEN));
         } else {
             dropouts.add(new Dropout(FindingKind.ZEROS, channel, from, length, Weight.NOTE));
         }
+    }
+
+    /** There are few of these, so they are always looked at. */
+    private boolean atBorder(long near, long until) {
+        return near == 0 || until >= file.samples() - Long.BYTES;
+    }
+
+    private BorderZeros borderZeros(int channel, long from, long until, boolean chunks) throws IOException {
+        boolean toTheEnd = until >= file.samples();
+        if (from <= 0 && toTheEnd) {
+            return new BorderZeros(channel, 0, file.samples(), true, false, false);
+        }
+        long border = toTheEnd ? from : until;
+        Edge edge = edge(channel, border, !toTheEnd);
+        boolean torn = chunks
+                && edge.audible()
+                && border % centisecond() != 0
+                && (tornOff(border, 0, toTheEnd) || tornOff(border, file.dataAt(), toTheEnd));
+        return new BorderZeros(channel, from, until, toTheEnd, edge.hard(), torn);
+    }
+
+    /** Whether zeros begin, or end, at the very byte where a piece does, be it inside of a sample: one end says less than two. */
+    private boolean tornOff(long border, long shift, boolean toTheEnd) throws IOException {
+        long at = border * format.frameBytes();
+        int over = (int) Math.floorMod(toTheEnd ? at + shift : -at - shift, (long) PIECE);
+        if (over >= Math.min(format.frameBytes(), PIECE / 16)) {
+            return false;
+        }
+        ByteBuffer inside = file.stored(toTheEnd ? at - over : at, over);
+        while (inside.hasRemaining()) {
+            if (inside.get() != 0) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private int centisecond() {
+        return Math.max(1, format.sampleRateHz() / 100);
     }
 
     /** Whether a stretch is a piece, but for so many samples at its ends that are audio. */
@@ -174,8 +228,7 @@ final class DropoutCheck {
         if (Long.bitCount(length) == 1 && length >= LEAST_POWER && from % length == 0) {
             return true;
         }
-        int centisecond = Math.max(1, format.sampleRateHz() / 100);
-        if (from % centisecond == 0 && length % centisecond == 0) {
+        if (from % centisecond() == 0 && length % centisecond() == 0) {
             return false;
         }
         return (liesOn(from, 0) && liesOn(from + length, 0))
@@ -194,14 +247,16 @@ final class DropoutCheck {
      * How the audio stands beside a stretch.
      *
      * @param abrupt whether it is as loud right beside it as further away
+     * @param hard the same, or just a wave that crosses zero right there
      * @param cut the same, looked at less closely
      * @param audible whether it is abrupt and can be heard
      * @param silentByChance how many samples beside it may be silent and audio all the same
      */
-    private record Edge(boolean abrupt, boolean cut, boolean audible, int silentByChance) {}
+    private record Edge(boolean abrupt, boolean hard, boolean cut, boolean audible, int silentByChance) {}
 
     private Edge edge(int channel, long at, boolean behind) throws IOException {
         boolean abrupt = false;
+        boolean hard = false;
         boolean cut = false;
         boolean audible = false;
         boolean coarse = true;
@@ -222,10 +277,11 @@ final class DropoutCheck {
             coarse &= usual < COARSE * format.step();
             double least = Math.max(4 * format.step(), ABRUPT * usual);
             abrupt |= peak >= least;
+            hard |= peak >= least || widePeak >= Math.max(least, usual);
             cut |= widePeak >= least || peak >= Math.max(4 * format.step(), FADE * usual);
             audible |= peak >= least && peak >= AUDIBLE;
         }
-        return new Edge(abrupt, cut, audible, coarse ? MOST_BY_CHANCE : 0);
+        return new Edge(abrupt, hard, cut, audible, coarse ? MOST_BY_CHANCE : 0);
     }
 
     /** The nearest sample in a direction at which not all tracks are zero. */
@@ -272,7 +328,12 @@ final class DropoutCheck {
 
     /** About these bytes lie {@code distance} bytes before as well. */
     void repeat(long fromByte, long untilByte, long distance) throws IOException {
-        if (untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16) || !around(fromByte, distance) || enough()) {
+        // a loop is told of at one place after another, and is compared whole at the first
+        Compared known = compared.get(distance);
+        if ((known != null && fromByte >= known.from() && untilByte <= known.until())
+                || untilByte - fromByte > MOST_ROUNDS * distance + (1 << 16)
+                || !around(fromByte, distance)
+                || enough()) {
             return;
         }
         long most = 2 * distance + (1 << 20);
@@ -292,7 +353,9 @@ final class DropoutCheck {
                 }
             }
         }
-        equal(untilByte - run, untilByte + same(untilByte, distance, 1, most), distance);
+        long end = untilByte + same(untilByte, distance, 1, most);
+        equal(untilByte - run, end, distance);
+        compared.put(distance, new Compared(begin, end));
     }
 
     /** Whether so many bytes around a place are as they were before that there may be a repeat. */
@@ -363,9 +426,7 @@ final class DropoutCheck {
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, loop ? Weight.LISTEN : Weight.FAULT);
         }
         boolean once = Math.abs(length - away) <= BY_CHANCE && length >= LEAST_ONCE;
-        boolean beat = length >= LONGEST_SHORT_S * format.sampleRateHz()
-                && whole
-                && away % Math.max(1, format.sampleRateHz() / 100) == 0;
+        boolean beat = length >= LONGEST_SHORT_S * format.sampleRateHz() && whole && away % centisecond() == 0;
         return once && !beat ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
     }
 

@@ -12,8 +12,17 @@ import tracksoak.report.record.facts.inspection.Finding;
 /** What is found, in one plain sentence. Names are made harmless. */
 final class FindingText {
 
+    /** Detail of a stretch that a filter may have made illegible. */
+    static final String BENT = "bent";
+
     /** Detail of a take that may be one with the next. */
     static final String MAY_GO_ON = "may go on";
+
+    /** Detail of zeros that last until their file ends. */
+    static final String TO_THE_END = "to the end";
+
+    /** Detail of zeros with which their file begins. */
+    static final String FROM_THE_BEGINNING = "from the beginning";
 
     private static final int MOST_NAMED = 3;
 
@@ -86,8 +95,8 @@ final class FindingText {
             case ZEROS -> zeros(one, on, at, length);
             case ERASED ->
                 on + ": from " + at + " on " + length
-                        + " have every bit set, from the edge of one block to the edge of another, as erased memory has."
-                        + " What belongs there is missing.";
+                        + " have every bit set, from the edge of one block to the edge of another, as erased memory"
+                        + " has. What belongs there is missing.";
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "
@@ -115,7 +124,11 @@ final class FindingText {
             case SIGNAL_MOVED ->
                 on + ": " + length + " of the test signal " + are(one) + " out of order at " + at + ".";
             case SIGNAL_SPOILT ->
-                on + ": " + length + " of the test signal from " + at + " on " + are(one) + " something else.";
+                on + ": " + length + " of the test signal from " + at + " on "
+                        + (one.detail().isEmpty()
+                                ? are(one) + " something else."
+                                : "cannot be read. A low cut, or noise, bends the signal on its way and may do that:"
+                                        + " have a look there, or record it without.");
             case SIGNAL_PAUSED ->
                 on + ": the test signal pauses for " + length + " at " + at + ". "
                         + (one.weight() == Finding.Weight.FAULT
@@ -129,7 +142,8 @@ final class FindingText {
             case SIGNAL_APART ->
                 one.detail().equals("later")
                         ? on + ": the test signal begins at " + at + ", " + length
-                                + " later than on the other tracks. Either it was plugged in late, or audio is missing before."
+                                + " later than on the other tracks. Either it was plugged in late, or audio is missing"
+                                + " before."
                         : on + ": the test signal stands " + length
                                 + " apart from that of the other tracks all the time.";
             case SIGNAL_ENDS ->
@@ -138,7 +152,11 @@ final class FindingText {
             case CLOCKS ->
                 on + ": the recorder's clock and the player's differ by " + one.detail()
                         + " millionths; more than 200 cannot be told from lost audio with certainty.";
-            case SILENT -> on + (where.size() == 1 ? " is" : " are") + " silent from beginning to end.";
+            case SILENT ->
+                on + (where.size() == 1 ? " is" : " are") + " silent from beginning to end"
+                        + (one.weight() == Finding.Weight.LISTEN
+                                ? ": nothing was recorded, or nothing was written."
+                                : ".");
             case NO_SIGNAL ->
                 on + (where.size() == 1 ? " carries" : " carry") + " no test signal, unlike other tracks.";
             case OTHER_TIMECODE ->
@@ -150,16 +168,33 @@ final class FindingText {
                                 + " the length of a whole file that both may be one, with audio missing or there twice"
                                 + " between two files."
                         : on
-                                + ": the files differ in length, and nothing but their names says whether they belong to one"
-                                + " take. If they do, audio is missing.";
+                                + ": the files differ in length, and nothing but their names says whether they belong"
+                                + " to one take. If they do, audio is missing.";
         };
     }
 
     private static String zeros(Found one, String on, String at, String length) {
+        if (one.detail().equals(TO_THE_END)) {
+            return on + ": from " + at + " to the end of its file " + length + " are exactly zero, "
+                    + (one.weight() == Finding.Weight.LISTEN
+                            ? "from the edge of a block on, while other tracks go on. Either it was muted right"
+                                    + " there, or the rest was never written: have a listen."
+                            : "and the audio before breaks off, as where it is muted. If nobody muted it, the rest"
+                                    + " was never written.");
+        }
+        if (one.detail().equals(FROM_THE_BEGINNING)) {
+            return on + ": from " + at + ", the beginning of its file, " + length + " are exactly zero, "
+                    + (one.weight() == Finding.Weight.LISTEN
+                            ? "up to the edge of a block, while other tracks sound. Either it was muted until"
+                                    + " right there, or its beginning was never written: have a listen."
+                            : "and then the audio is there at once, as where a mute ends. If nobody had muted it, its"
+                                    + " beginning was never written.");
+        }
         return switch (one.weight()) {
             case FAULT ->
                 on + ": from " + at + " on " + length
-                        + " are exactly zero, from the edge of one block to the edge of another. What belongs there is missing.";
+                        + " are exactly zero, from the edge of one block to the edge of another. What belongs there is"
+                        + " missing.";
             case LISTEN ->
                 on + ": from " + at + " on " + length
                         + " are exactly zero, and begin and end abruptly: have a listen there.";

@@ -81,7 +81,7 @@ final class Inspection {
         List<InspectedFile> files = new ArrayList<>();
         List<SignalTogether.Carrier> carriers = new ArrayList<>();
         List<Found> signal = new ArrayList<>();
-        List<ScannedTrack> all = new ArrayList<>();
+        List<SilentEnds.Looked> looked = new ArrayList<>();
         List<Found> ofTake = new ArrayList<>();
         for (TrackLine line : lines) {
             ofTake.addAll(HeaderCheck.of(line));
@@ -103,12 +103,14 @@ final class Inspection {
                 }
                 inspected.add(track(track, line, files.size()));
             }
-            all.addAll(scanned);
+            looked.add(new SilentEnds.Looked(line, scanned, scan.atBorders()));
             line.inTime().forEach(file -> files.add(file(file)));
         }
-        ofTake.addAll(SignalTogether.weighed(signal, carriers.size()));
+        ofTake.addAll(SignalTogether.weighed(signal, carriers));
         ofTake.addAll(SignalTogether.of(carriers));
-        ofTake.addAll(besides(all, carriers.size()));
+        ofTake.addAll(SilentEnds.of(looked));
+        ofTake.addAll(
+                besides(looked.stream().flatMap(one -> one.tracks().stream()).toList(), carriers.size()));
         if (take.certain()) {
             ofTake.addAll(lengths(lines, ofTake));
         } else {
@@ -157,13 +159,16 @@ final class Inspection {
                 .toList();
     }
 
-    private static List<Found> besides(List<ScannedTrack> tracks, int carriers) {
+    private List<Found> besides(List<ScannedTrack> tracks, int carriers) {
         List<Found> besides = new ArrayList<>();
+        // of files that each stand alone one may be a channel that was muted
+        boolean allSilent =
+                (tracks.size() > 1 || found.size() == 1) && tracks.stream().allMatch(ScannedTrack::silent);
         for (ScannedTrack track : tracks) {
             SignalTrace trace = track.trace();
             boolean carries = trace != null && trace.found();
             if (track.silent()) {
-                besides.add(Found.whole(FindingKind.SILENT, Weight.NOTE, track.name(), ""));
+                besides.add(Found.whole(FindingKind.SILENT, allSilent ? Weight.LISTEN : Weight.NOTE, track.name(), ""));
             }
             if (carriers > 0 && !carries) {
                 besides.add(Found.whole(FindingKind.NO_SIGNAL, Weight.NOTE, track.name(), ""));

@@ -114,12 +114,11 @@ final class SignalCheck {
             double elsewhere = covered(before.end(), after.begin(), pieces.subList(pass, pieces.size()));
             boolean later = covered(before.end(), after.begin(), pieces.subList(i + 1, pieces.size())) > near;
             if (gap - elsewhere > (elsewhere > chance ? chance : near)) {
-                boolean spoilt = Math.abs(one.skipped()) <= near;
-                add(
-                        spoilt ? FindingKind.SIGNAL_SPOILT : FindingKind.SIGNAL_MISSING,
-                        Weight.FAULT,
-                        one,
-                        spoilt ? between : gap - elsewhere);
+                if (Math.abs(one.skipped()) > near) {
+                    add(FindingKind.SIGNAL_MISSING, Weight.FAULT, one, gap - elsewhere);
+                } else {
+                    spoilt(one);
+                }
             } else if (later) {
                 moved.add(new Piece(before.end() - near, after.begin() + near));
                 add(FindingKind.SIGNAL_MOVED, Weight.FAULT, one, gap);
@@ -134,6 +133,15 @@ final class SignalCheck {
         } else if (between > near) {
             add(FindingKind.SIGNAL_PAUSED, Weight.LISTEN, one, between);
         }
+    }
+
+    private void spoilt(SignalBreak one) {
+        double between = one.until() - one.at();
+        found.add(
+                trace.bent()
+                        ? found(FindingKind.SIGNAL_SPOILT, Weight.LISTEN, one, between)
+                                .with(FindingText.BENT)
+                        : found(FindingKind.SIGNAL_SPOILT, Weight.FAULT, one, between));
     }
 
     /** How much of a stretch of the signal lies in some pieces. */
@@ -153,12 +161,16 @@ final class SignalCheck {
     }
 
     private void add(FindingKind kind, Weight weight, SignalBreak one, double samples) {
-        found.add(Found.at(
+        found.add(found(kind, weight, one, samples));
+    }
+
+    private Found found(FindingKind kind, Weight weight, SignalBreak one, double samples) {
+        return Found.at(
                 kind,
                 weight,
                 track.name(),
                 line.place(one.at()),
                 trace.exact() ? Math.rint(samples) : samples,
-                one.exact()));
+                one.exact());
     }
 }

@@ -50,6 +50,11 @@ final class SignalTogether {
         int rate() {
             return line.format().sampleRateHz();
         }
+
+        /** Whether the clocks differ so much that nothing is certain. */
+        boolean clocksApart() {
+            return Math.abs(trace.ppm()) > MOST_PPM;
+        }
     }
 
     private final List<Carrier> carriers;
@@ -73,14 +78,22 @@ final class SignalTogether {
     }
 
     /** What only one track shows was not done by the player, and so is the recorder's. */
-    static List<Found> weighed(List<Found> signal, int carriers) {
+    static List<Found> weighed(List<Found> signal, List<Carrier> carriers) {
         return signal.stream()
                 .map(one -> {
                     boolean players =
                             one.kind() == FindingKind.SIGNAL_PAUSED || one.kind() == FindingKind.SIGNAL_RESTARTED;
-                    return players && alike(one, signal) < carriers ? one.weighing(Weight.FAULT) : one;
+                    boolean fault = one.weight() == Weight.FAULT || (players && alike(one, signal) < carriers.size());
+                    return fault ? one.weighing(surest(one, carriers)) : one;
                 })
                 .toList();
+    }
+
+    private static Weight surest(Found one, List<Carrier> carriers) {
+        boolean apart = carriers.stream()
+                .anyMatch(carrier ->
+                        carrier.clocksApart() && carrier.track().name().equals(one.where()));
+        return apart ? Weight.LISTEN : Weight.FAULT;
     }
 
     private static long alike(Found one, List<Found> all) {
@@ -99,13 +112,12 @@ final class SignalTogether {
 
     private void clocks() {
         for (Carrier carrier : carriers) {
-            double ppm = carrier.trace().ppm();
-            if (Math.abs(ppm) > MOST_PPM) {
+            if (carrier.clocksApart()) {
                 found.add(Found.whole(
                         FindingKind.CLOCKS,
                         Weight.LISTEN,
                         carrier.track().name(),
-                        String.format(Locale.ROOT, "%.0f", ppm)));
+                        String.format(Locale.ROOT, "%.0f", carrier.trace().ppm())));
             }
         }
     }
@@ -159,7 +171,7 @@ final class SignalTogether {
                 double missing = (furthest.reachedS() - carrier.reachedS()) * carrier.rate();
                 found.add(Found.at(
                         FindingKind.SIGNAL_ENDS,
-                        Weight.FAULT,
+                        carrier.clocksApart() || furthest.clocksApart() ? Weight.LISTEN : Weight.FAULT,
                         carrier.track().name(),
                         carrier.line().place(carrier.trace().until()),
                         exact ? Math.rint(missing) : missing,

@@ -44,6 +44,7 @@ final class TrackScan {
     private final WaveFormat format;
     private final List<Found> found = new ArrayList<>();
     private final List<Dropout> placed = new ArrayList<>();
+    private final List<BorderZeros> atBorders = new ArrayList<>();
     private final ByteBuffer block;
     private float[] values = {};
     private final float[] glance = new float[GLANCE];
@@ -82,6 +83,13 @@ final class TrackScan {
     /** What is wrong inside the samples. */
     List<Found> found() {
         return found;
+    }
+
+    /** Zeros at the ends of its files, from the first sample of all on; where a gate or a mute makes such silence inside as well, none is torn. */
+    List<BorderZeros> atBorders() {
+        boolean habit = placed.stream()
+                .anyMatch(dropout -> dropout.kind() == FindingKind.ZEROS && dropout.weight() == Weight.NOTE);
+        return habit ? atBorders.stream().map(BorderZeros::whole).toList() : atBorders;
     }
 
     /** Reads all. */
@@ -238,6 +246,7 @@ final class TrackScan {
         }
         look(candidates, check);
         check.dropouts().forEach(this::place);
+        check.atBorders().forEach(silence -> atBorders.add(silence.behind(base)));
         shifted(file, recorded);
     }
 

@@ -22,6 +22,9 @@ final class FollowedPath implements SignalPath {
 
     private static final double LEARNING = 0.2;
 
+    /** Where transitions are never nearer than so many bits at the usual, a filter moves them: then it makes some frames illegible as well. */
+    private static final double BENT_BITS = 1 / 32.0;
+
     private static final int NEAR_MISSES = 16;
     private static final int FURTHEST_HALVES = 4 * TestSignal.HALVES;
     private static final double TAIL_MIDDLE = LtcWord.BITS - 7.5;
@@ -35,7 +38,9 @@ final class FollowedPath implements SignalPath {
 
     private double bitLength;
     private double usuallyOff;
+    private double leastOff;
     private double longest;
+    private double oddLength;
     private double anchorBit;
     private double anchor;
     private double baseBit;
@@ -56,12 +61,14 @@ final class FollowedPath implements SignalPath {
 
     void begins(FrameSeen seen) {
         long bit = seen.number() * LtcWord.BITS;
-        bitLength = (seen.end() - seen.begin()) / LtcWord.BITS;
+        bitLength = seen.bitLength();
+        oddLength = nominal;
         anchorAt(bit, seen);
         usuallyOff = NEAR_BITS * bitLength;
+        leastOff = usuallyOff;
         lastEndBit = bit + LtcWord.BITS;
         until = seen.end();
-        from = Math.max(0, Math.round(seen.begin()));
+        from = Math.max(0, Math.round(expected((double) bit)));
         signalAtFrom = bit * nominal;
     }
 
@@ -86,6 +93,7 @@ final class FollowedPath implements SignalPath {
             interrupted(bit, tail, steps, seen);
         }
         if (steps) {
+            paceOf(seen);
             anchorAt(bit, seen);
         } else {
             anchorBit = bit + TAIL_MIDDLE;
@@ -93,6 +101,7 @@ final class FollowedPath implements SignalPath {
             learn();
             if (seen.end() == decoder.boundary(LtcWord.BITS)) {
                 usuallyOff += (Math.min(off(bit), NEAR_BITS * bitLength) - usuallyOff) * LEARNING;
+                leastOff = Math.min(leastOff, usuallyOff);
             }
         }
         lastEndBit = bit + LtcWord.BITS;
@@ -117,6 +126,19 @@ final class FollowedPath implements SignalPath {
             longest = bits;
             bitLength = (anchor - base) / bits;
         }
+    }
+
+    /** Where bits are of another length from now on, every frame would step. */
+    private void paceOf(FrameSeen seen) {
+        if (Math.abs(seen.bitLength() - bitLength) * LtcWord.BITS > leastStep) {
+            oddLength = further(bitLength, oddLength);
+            bitLength = seen.bitLength();
+            longest = 0;
+        }
+    }
+
+    private double further(double one, double other) {
+        return Math.abs(one - nominal) > Math.abs(other - nominal) ? one : other;
     }
 
     private void interrupted(long bit, double tail, boolean steps, FrameSeen seen) {
@@ -215,8 +237,13 @@ final class FollowedPath implements SignalPath {
         return signalAtFrom;
     }
 
-    /** How much faster the track's clock counts than the signal's, in millionths. */
+    /** Whether the path moves the transitions so far that what is illegible may be its doing. */
+    boolean bent() {
+        return leastOff > BENT_BITS * bitLength;
+    }
+
+    /** How much faster the track's clock counts than the signal's, in millionths; where that changes, the most. */
     double ppm() {
-        return (bitLength / nominal - 1) * 1e6;
+        return (further(bitLength, oddLength) / nominal - 1) * 1e6;
     }
 }

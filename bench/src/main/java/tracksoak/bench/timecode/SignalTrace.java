@@ -13,6 +13,7 @@ import java.util.List;
  * @param until the sample after the last that is
  * @param signalAtFrom place in the signal at {@code from}, in samples at the track's rate
  * @param ppm how much faster the track's clock counts than the signal's, in millionths; 0 where {@code exact}
+ * @param bent whether a filter, or noise, moves the transitions so far that what is illegible may be its doing
  * @param breaks the first {@value #MOST_BREAKS} places where it is not as it should be
  * @param moreBreaks how many there are besides
  */
@@ -24,6 +25,7 @@ public record SignalTrace(
         long until,
         double signalAtFrom,
         double ppm,
+        boolean bent,
         List<SignalBreak> breaks,
         long moreBreaks) {
 

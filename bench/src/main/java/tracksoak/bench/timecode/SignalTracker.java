@@ -104,6 +104,7 @@ public final class SignalTracker {
                 path.until(),
                 path.signalAtFrom(),
                 path == followed ? followed.ppm() : 0,
+                path == followed && followed.bent(),
                 breaks,
                 moreBreaks);
     }

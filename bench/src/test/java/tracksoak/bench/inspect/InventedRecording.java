@@ -155,11 +155,19 @@ final class InventedRecording {
             default -> {
                 // an input that was muted for a while, hard
                 tones(values, 0, samples, 0.2, 1e-4);
-                int from = random.nextInt(samples);
+                int from = besideEdges(random.nextInt(samples));
                 Arrays.fill(values, from, Math.min(samples, from + rate / 5 + random.nextInt(rate)), 0);
             }
         }
         return values;
+    }
+
+    /** What is muted until the end from the edge of a block on cannot be told from what was never written. */
+    private int besideEdges(int sample) {
+        int bytes = mono.bytesPerSample();
+        int head = WaveHead.of(mono, 0).length;
+        boolean edge = sample * bytes % 4096 < bytes || (sample * bytes + head) % 4096 < bytes;
+        return edge ? sample + 1 : sample;
     }
 
     private void tones(float[] values, int from, int until, double level, double noise) {

@@ -3,12 +3,18 @@ package tracksoak.bench.inspect;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.Verdict;
@@ -202,5 +208,66 @@ class SoundRecordingsTest {
                     .as("%d rounds", rounds)
                     .allSatisfy(one -> assertThat(one.weight()).isNotEqualTo(Finding.Weight.FAULT));
         }
+    }
+
+    /** As a player makes it; at 140 beats a minute a bar of 48 kHz is this long, about as far as repeats are looked for closely. */
+    @ParameterizedTest
+    @ValueSource(ints = {20_000, 82_286, 90_000})
+    void aLoopIsNotComparedAgainAndAgain(int period) throws IOException {
+        int samples = 20 * 48_000;
+        InventedRecording recording = new InventedRecording(period, 48_000, 3, false, samples);
+        float[] loop = new float[samples];
+        for (int i = 0; i < samples; i++) {
+            loop[i] = i < period ? (float) (0.1 * recording.random.nextGaussian()) : loop[i - period];
+        }
+        byte[] data = recording.stored(loop);
+        AtomicLong read = new AtomicLong();
+        InventedRecording.InMemory bytes = new InventedRecording.InMemory(data);
+        DropoutCheck check = new DropoutCheck(new SampleFile(
+                new FileBytes() {
+                    @Override
+                    public long sizeBytes() {
+                        return bytes.sizeBytes();
+                    }
+
+                    @Override
+                    public int read(ByteBuffer target, long offset) {
+                        int count = bytes.read(target, offset);
+                        read.addAndGet(count);
+                        return count;
+                    }
+
+                    @Override
+                    public void close() {
+                        bytes.close();
+                    }
+                },
+                0,
+                samples,
+                recording.mono));
+        List<long[]> told = new ArrayList<>();
+        RawScan scan = new RawScan(recording.mono, new RawScan.Found() {
+            @Override
+            public void zeros(long from, long until) {}
+
+            @Override
+            public void erased(long from, long until) {}
+
+            @Override
+            public void repeat(long from, long until, long distance) {
+                told.add(new long[] {from, until, distance});
+            }
+        });
+        ByteBuffer all = ByteBuffer.allocateDirect(data.length).order(ByteOrder.LITTLE_ENDIAN);
+        all.put(data);
+        scan.block(all, data.length, 0);
+        scan.end();
+        for (long[] one : told) {
+            check.repeat(one[0], one[1], one[2]);
+        }
+
+        assertThat(told).isNotEmpty();
+        assertThat(read).hasValueLessThan(30L * data.length);
+        assertThat(check.dropouts()).isEmpty();
     }
 }

@@ -171,6 +171,49 @@ class SignalTrackerTest {
         }
     }
 
+    /** An open input before the player starts: its noise ends right where the signal begins, which comes through a transformer. */
+    private static float[] afterNoise(Random random, int rate, int lead, int length) {
+        double before = Math.pow(10, -(40 + 50 * random.nextDouble()) / 20);
+        double level = Math.pow(10, -random.nextInt(18) / 20.0);
+        double noise = Math.min(before, 0.01 * level);
+        double lowCut = 2 * Math.PI * random.nextInt(40) / rate;
+        double colour = Math.pow(10, -1.5 * random.nextDouble());
+        float[] source = signal(rate, 0, length, 24);
+        float[] out = new float[lead + length];
+        double slow = 0;
+        double smooth = 0;
+        for (int i = 0; i < out.length; i++) {
+            double value = i < lead ? 0 : level * source[i - lead];
+            slow += (value - slow) * lowCut;
+            smooth += (random.nextGaussian() - smooth) * colour;
+            out[i] = (float)
+                    (value - slow + (i < lead ? before * smooth / Math.sqrt(colour) : noise * random.nextGaussian()));
+        }
+        return out;
+    }
+
+    @Test
+    void whateverNoiseStandsBeforeItASignalToTheMillisecondIsSoundAndWhatIsMissingIsFound() {
+        int rate = 48_000;
+        for (int seed = 0; seed < 300; seed++) {
+            Random random = Seeded.random(seed);
+            int lead = rate / 4 + random.nextInt(rate / 2);
+            float[] sound = afterNoise(random, rate, lead, 3 * rate);
+            int at = lead + rate / 2 + random.nextInt(2 * rate);
+            SignalTrace whole = track(rate, STEP_24, sound);
+            SignalTrace lost = track(rate, STEP_24, without(sound, at, 480));
+
+            String what = "seed " + seed;
+            assertThat(whole.found()).as(what).isTrue();
+            assertThat(whole.breaks()).as(what).isEmpty();
+            assertThat(whole.ppm()).as(what).isCloseTo(0, within(100.0));
+            assertThat(lost.breaks()).as(what).singleElement().satisfies(one -> {
+                assertThat(one.at()).isCloseTo(at, within(240L));
+                assertThat(one.missing()).isCloseTo(480, within(72.0));
+            });
+        }
+    }
+
     @Test
     void noiseSilenceAndATimecodeOfAnotherMakeAreNoTestSignal() {
         float[] noise = new float[480_000];
