@@ -1,15 +1,21 @@
 package tracksoak.bench.job;
 
 import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.DirectoryNotEmptyException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.Suitability;
+import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.RunLock;
 import tracksoak.bench.drive.folder.Workspace;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
@@ -18,6 +24,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.RunRecord;
 
 /** A new folder on a drive of this computer, with the drive locked against other runs. */
@@ -124,31 +131,51 @@ public final class RealTarget implements OpenTarget {
     }
 
     @Override
-    public void clean() {
-        clean(workspace);
+    public Fault.@Nullable Kind clean() {
+        return clean(workspace);
     }
 
     /** Takes away what the run wrote, from where its folder is now. */
-    void clean(Workspace now) {
+    Fault.@Nullable Kind clean(Workspace now) {
         try {
             drive.close();
             now.remove();
+            return null;
         } catch (IOException refused) {
-            if (drive.presence() == Drive.Presence.GONE) {
+            Fault.Kind kind = fault(drive.presence(), refused);
+            if (kind == Fault.Kind.GONE) {
                 listener.trouble(
                         Problem.cannot(
                                 "the drive is gone, with what the run wrote still on it",
                                 "once it is back: " + Suitability.MEND
                                         + ", for it was pulled while it was written; then tracksoak clear PATH --yes, if it was not formatted"));
-                return;
+                return kind;
             }
             listener.trouble(Problem.cannot(
                     "what the run wrote could not be deleted (" + Problem.reason(refused) + "); it may still be in "
                             + Inert.quoted(now.folder().toString()),
                     "once the drive works again: tracksoak clear PATH --yes, or delete that folder by hand"));
+            return kind;
         } finally {
             unlock();
         }
+    }
+
+    /** What of the drive kept its files from being deleted; null where somebody else did. */
+    static Fault.@Nullable Kind fault(Drive.Presence presence, IOException refused) {
+        return switch (presence) {
+            case GONE -> Fault.Kind.GONE;
+            case READ_ONLY -> Fault.Kind.READ_ONLY;
+            case PRESENT, UNKNOWN -> {
+                boolean others = refused instanceof LeftOver.NotOursException
+                        || refused instanceof AccessDeniedException
+                        || refused instanceof NoSuchFileException
+                        || refused instanceof DirectoryNotEmptyException;
+                yield others
+                        ? null
+                        : refused instanceof TimedCall.TookTooLongException ? Fault.Kind.HUNG : Fault.Kind.IO_ERROR;
+            }
+        };
     }
 
     /** Lets other runs on the drive. */

@@ -1,10 +1,12 @@
 package tracksoak.bench.job;
 
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
@@ -36,6 +38,7 @@ public final class RunJob {
     /** Does the run. The record is on the host when it returns, the target is clean unless the drive hangs. */
     public RunRecord run(Order order, OpenTarget target, HostFacts host, RunFiles files) {
         Run started = null;
+        boolean ended = false;
         try {
             started = begin(order, target, host, files);
             RunRecord record = ShowOdds.beside(started.call());
@@ -44,15 +47,27 @@ public final class RunJob {
             if (!started.driveHangs() && order.extras().keepsakeBytes() > 0) {
                 target.leave(order, record, started.written());
             }
+            ended = true;
+            Fault.Kind atTheEnd = end(started, target);
+            if (atTheEnd != null) {
+                record = ShowOdds.beside(started.deletingFailed(atTheEnd));
+                keep(record, files);
+            }
             return record;
         } finally {
             listener.idle();
-            if (started != null && started.driveHangs() && !target.virtual()) {
-                leaveHanging(target, listener);
-            } else {
-                target.clean();
+            if (!ended) {
+                end(started, target);
             }
         }
+    }
+
+    private Fault.@Nullable Kind end(@Nullable Run started, OpenTarget target) {
+        if (started != null && started.driveHangs() && !target.virtual()) {
+            leaveHanging(target, listener);
+            return null;
+        }
+        return target.clean();
     }
 
     /** What a run came to is not lost with its record. */

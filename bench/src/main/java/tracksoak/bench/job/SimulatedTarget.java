@@ -4,6 +4,7 @@ import java.io.File;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.simulated.Behaviour;
 import tracksoak.bench.simulated.DriveModel;
@@ -19,6 +20,7 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
 
 /** A simulated drive on virtual time. */
 public final class SimulatedTarget implements OpenTarget {
@@ -107,8 +109,9 @@ public final class SimulatedTarget implements OpenTarget {
     }
 
     @Override
-    public void clean() {
+    public Fault.@Nullable Kind clean() {
         drive.close();
+        return null;
     }
 
     @Override

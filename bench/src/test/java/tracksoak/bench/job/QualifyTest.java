@@ -5,20 +5,36 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.DirectoryNotEmptyException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.bench.command.TestRooms;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.simulated.Models;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.EpochClock;
+import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Waiter;
+import tracksoak.report.record.facts.DriveFacts;
+import tracksoak.report.record.facts.Fault;
+import tracksoak.report.record.facts.PhaseFacts;
+import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.json.RecordFile;
 
 /** A job is done for whoever asks: an order goes in, news and a record come out. */
@@ -148,5 +164,80 @@ class QualifyTest {
         job.off().cancel();
         Qualify.Done done = job.onModel(target(), order, terms());
         assertThat(done.record().state()).isEqualTo(tracksoak.report.record.facts.RunState.INTERRUPTED);
+    }
+
+    /** A drive that does something else when its files are deleted. */
+    private record DyingAtTheEnd(SimulatedTarget drives, Fault.Kind kind) implements OpenTarget {
+
+        @Override
+        public Drive drive() {
+            return drives.drive();
+        }
+
+        @Override
+        public DriveFacts facts() {
+            return drives.facts();
+        }
+
+        @Override
+        public NanoClock clock() {
+            return drives.clock();
+        }
+
+        @Override
+        public EpochClock epoch() {
+            return drives.epoch();
+        }
+
+        @Override
+        public Waiter waiter() {
+            return drives.waiter();
+        }
+
+        @Override
+        public boolean virtual() {
+            return true;
+        }
+
+        @Override
+        public Fault.Kind clean() {
+            drives.clean();
+            return kind;
+        }
+
+        @Override
+        public String leftIn() {
+            return drives.leftIn();
+        }
+    }
+
+    /** Deleting is part of the test: who trusted a drive that died of it would learn so at the show. */
+    @ParameterizedTest
+    @EnumSource(
+            value = Fault.Kind.class,
+            names = {"HUNG", "GONE", "READ_ONLY", "IO_ERROR"})
+    void aDriveThatFailsWhileItsFilesAreDeletedDoesNotPass(Fault.Kind kind) {
+        RunFiles files = RunFiles.in(folder.resolve("out"));
+        OpenTarget dying = new DyingAtTheEnd(target(), kind);
+        RunRecord record = new RunJob(new Ears()).run(order, dying, new TestRooms(folder, List.of()).host(), files);
+        PhaseFacts last = record.phases().get(record.phases().size() - 1);
+        assertThat(Objects.requireNonNull(last.fault()).kind()).isEqualTo(kind);
+        assertThat(Objects.requireNonNull(record.verdict()).outcome()).isEqualTo(Verdict.Outcome.FAIL);
+        assertThat(record.verdict().sentence()).contains("the drive failed while that was deleted");
+        assertThat(RecordFile.load(files.record()).verdict()).isEqualTo(record.verdict());
+    }
+
+    @Test
+    void whoElseKeepsFilesFromBeingDeletedIsNotHeldAgainstTheDrive() {
+        for (IOException other : List.of(
+                new AccessDeniedException("take-001"),
+                new DirectoryNotEmptyException("TRACKSOAK-1"),
+                new NoSuchFileException("take-001"))) {
+            assertThat(RealTarget.fault(Drive.Presence.PRESENT, other)).isNull();
+        }
+        IOException error = new FileSystemException("take-001", null, "an error");
+        assertThat(RealTarget.fault(Drive.Presence.PRESENT, error)).isEqualTo(Fault.Kind.IO_ERROR);
+        assertThat(RealTarget.fault(Drive.Presence.GONE, error)).isEqualTo(Fault.Kind.GONE);
+        assertThat(RealTarget.fault(Drive.Presence.READ_ONLY, error)).isEqualTo(Fault.Kind.READ_ONLY);
     }
 }

@@ -60,12 +60,21 @@ final class Intact implements Rule {
                             String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
-        Stream<PhaseFacts> read = Stream.concat(
-                run.readBacks.stream(), run.phases(PhaseKind.PROBES).filter(phase -> phase.readBack() != null));
-        if (read.anyMatch(Intact::stopped) || Retention.phases(all).anyMatch(Intact::stopped)) {
+        List<PhaseFacts> stopped = Stream.of(
+                        run.readBacks.stream(),
+                        run.phases(PhaseKind.PROBES).filter(phase -> phase.readBack() != null),
+                        Retention.phases(all))
+                .flatMap(phases -> phases)
+                .filter(LostAudio::stopped)
+                .toList();
+        if (!stopped.isEmpty()) {
             return draft.measured("stopped", null)
-                    .missed("The drive stopped answering while it was read back: the takes could not be copied off it."
-                            + " If somebody pulled it, run again.");
+                    .missed(
+                            stopped.stream().allMatch(Intact::wasRead)
+                                    ? "All came back as written, but the drive failed while that was deleted: its"
+                                            + " tables may be damaged, and the next take with them."
+                                    : "The drive stopped answering while it was read back: the takes could not be"
+                                            + " copied off it. If somebody pulled it, run again.");
         }
         if (blocks == 0 || blocks == unread) {
             return draft.open("Not tested: nothing was read back. Run again to the end.");
@@ -108,15 +117,9 @@ final class Intact implements Rule {
                                 + Units.bytes(laid == null ? 0 : laid.spanBytes()) + " of free room."));
     }
 
-    private static boolean stopped(PhaseFacts phase) {
-        var fault = phase.fault();
-        if (fault == null) {
-            return false;
-        }
-        return switch (fault.kind()) {
-            case HUNG, GONE, IO_ERROR -> true;
-            case READ_ONLY, NO_SPACE, INTERRUPTED, INTERNAL -> false;
-        };
+    private static boolean wasRead(PhaseFacts phase) {
+        ReadBackFacts back = phase.readBack();
+        return back != null && back.blocks() > 0 && back.unread() == 0;
     }
 
     private static String kinds(List<ReadBackFacts> backs) {

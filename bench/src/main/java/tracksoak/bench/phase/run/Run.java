@@ -100,6 +100,20 @@ public final class Run {
         return done;
     }
 
+    /**
+     * The judged record once {@link #call} has returned and the drive failed while what was written was deleted, which is part of the
+     * test: its last phase ends with that.
+     */
+    public RunRecord deletingFailed(Fault.Kind kind) {
+        int at = bench.done.size() - 1;
+        if (at >= 0 && bench.done.get(at).fault() == null) {
+            PhaseFacts last = bench.done.get(at);
+            Fault fault = new Fault(kind, last.seconds(), last.bytes(), "deleting what the run wrote", "");
+            bench.done.set(at, last.but().complete(false).fault(fault).build());
+        }
+        return record(endState(), bench.done, bench.now());
+    }
+
     /** Asks the run to end soon, from any thread; {@link #call} then returns a record that says so. */
     public void cancel() {
         cancelled = true;
