@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.system.OpenFiles;
 import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.bench.phase.timeleft.Pace;
 import tracksoak.bench.recorder.loop.StreamTable;
@@ -299,6 +300,9 @@ public final class Bench {
     }
 
     private Fault.Kind kindOfError() {
+        if (!virtual && !OpenFiles.oneMore()) {
+            return Fault.Kind.INTERNAL;
+        }
         long until = clock.nanoTime() + NOTICE_NS;
         Presence presence = drive.presence();
         while (presence == Presence.PRESENT && clock.nanoTime() < until) {
