@@ -357,7 +357,10 @@ class RosterCommandsTest {
         Files.writeString(folder.resolve("bad.roster"), text.replace("rattles", "is fine"));
         Typed typed = type(others, "roster import HERE/bad.roster --new-keys");
         assertThat(typed.code()).isEqualTo(2);
-        assertThat(typed.err()).contains("what is whole in it was taken: 2 new, 0 known already; refused: ", "signature does not belong to it");
+        assertThat(typed.err())
+                .contains(
+                        "what is whole in it was taken: 2 new, 0 known already; refused: ",
+                        "signature does not belong to it");
     }
 
     /** A mistyped name makes no roster that then looks empty. */
