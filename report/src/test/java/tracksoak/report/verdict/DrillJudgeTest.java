@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillFile.Use;
@@ -74,7 +76,29 @@ class DrillJudgeTest {
         assertThat(findings.filesEmpty()).isEqualTo(1);
         assertThat(findings.filesGone()).isEqualTo(1);
         assertThat(findings.sentence())
-                .contains("of 5 files 1 open as they are, 2 must be repaired and 2 hold nothing");
+                .contains("of 5 files 1 opens as it is, 2 must be repaired, 1 holds nothing and 1 is gone.");
+    }
+
+    @Test
+    void oneFileThatIsGoneIsNotSaidToHoldNothing() {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.files.add(new DrillFile("c", false, 1, RATE, null, null, 0, Use.GONE));
+        assertThat(DrillJudge.of(drill.record()).sentence()).contains("of 3 files 2 must be repaired and 1 is gone.");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            OPENS  | all files open as they are
+            REPAIR | every file needs repair before it opens
+            EMPTY  | every file holds nothing
+            GONE   | every file is gone
+            """)
+    void whatIsTrueOfAllFilesIsSaidOnce(Use use, String words) {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.files.removeIf(file -> !file.stoppedFirst());
+        drill.files.add(new DrillFile("a", false, 1, RATE, 4096L, RATE, 0, use));
+        drill.files.add(new DrillFile("b", false, 2, RATE, 4096L, RATE, 0, use));
+        assertThat(DrillJudge.of(drill.record()).sentence()).contains("worst track, and " + words + ".");
     }
 
     @Test
