@@ -131,8 +131,12 @@ public final class DrillJudge {
             return habit
                     + " This drive already loses audio while it records: do not flush it more often, take another one.";
         }
-        return brokenMs > NOTHING_MS
-                ? habit + " A shorter flush interval will not help with this drive."
-                : habit + " Against accidents a shorter flush interval helps: what was flushed survived.";
+        if (brokenMs > NOTHING_MS) {
+            return habit + " A shorter flush interval will not help with this drive.";
+        }
+        boolean unflushedLost = drill.tracks().stream().anyMatch(track -> track.confirmedLostMs() > NOTHING_MS);
+        return unflushedLost
+                ? habit + " Against accidents a shorter flush interval helps: what was flushed survived."
+                : habit;
     }
 }

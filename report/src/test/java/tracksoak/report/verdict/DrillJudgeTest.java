@@ -34,6 +34,16 @@ class DrillJudgeTest {
         assertThat(findings.advice()).contains("Stop, wait", "what was flushed survived");
     }
 
+    /** 18 s were written, 10 s of them flushed, and 18 s can be read: flushing more often would have saved nothing. */
+    @Test
+    void aShorterFlushIntervalIsNotAdvisedWhereAllThatWasWrittenCameBack() {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.tracks.set(0, new DrillTrack(1, 1, RATE, 20 * RATE, 0, 18 * RATE, 10 * RATE, 18 * RATE, 0L));
+        DrillFindings findings = DrillJudge.of(drill.record());
+        assertThat(findings.worstLostMs()).isCloseTo(2_000, within(1e-6));
+        assertThat(findings.advice()).startsWith("Stop, wait").doesNotContain("flush");
+    }
+
     /** 10 s were flushed and 4 s can be read: 6 s were confirmed and lost all the same. */
     @Test
     void aBrokenPromiseIsNamed() {
