@@ -20,7 +20,12 @@ public final class Count {
 
     /** The same with none in digits, too: {@code 0 stalls}. */
     public static String inDigits(long count, String noun) {
-        return number(count) + " " + noun + (count == 1 ? "" : "s");
+        return inDigits(count, noun, noun + "s");
+    }
+
+    /** The same for nouns with a plural of their own, and for verbs: {@code 1 is gone}, {@code 2 are gone}. */
+    public static String inDigits(long count, String one, String many) {
+        return number(count) + " " + (count == 1 ? one : many);
     }
 
     /** {@code a}, {@code a and b}, {@code a, b and c}. */

@@ -23,4 +23,11 @@ class CountTest {
         assertThat(Count.list(List.of("a", "b"))).isEqualTo("a and b");
         assertThat(Count.list(List.of("a", "b", "c"))).isEqualTo("a, b and c");
     }
+
+    @Test
+    void verbsFollowTheNumber() {
+        assertThat(Count.inDigits(0, "is gone", "are gone")).isEqualTo("0 are gone");
+        assertThat(Count.inDigits(1, "is gone", "are gone")).isEqualTo("1 is gone");
+        assertThat(Count.inDigits(1_200, "is gone", "are gone")).isEqualTo("1,200 are gone");
+    }
 }

@@ -38,7 +38,7 @@ final class ReadBackPart implements Part {
         String gist = asked == 0
                 ? "Nothing was read back"
                 : good < asked
-                        ? "Not every block came back as written"
+                        ? (good == 0 ? "No block came back as written" : "Not every block came back as written")
                         : unread > 0
                                 ? "Every block that was read came back as written"
                                 : "Every block came back as written";
@@ -53,7 +53,8 @@ final class ReadBackPart implements Part {
                         ? ""
                         : good == asked
                                 ? Units.bytes(asked * BLOCK_BYTES)
-                                : Count.of(asked - good, "block") + " of " + Count.number(asked),
+                                : Count.of(asked - good, "block") + " of " + Count.number(asked + unread)
+                                        + (unread == 0 ? "" : ", " + Count.number(unread) + " not read"),
                 blocks);
     }
 
@@ -84,7 +85,7 @@ final class ReadBackPart implements Part {
                         row("misplaced", found.misplaced(), "another block's stamp: the drive holds less than it says"),
                         row("flipped", found.flipped(), "the checksum does not fit: bits changed"),
                         row("unreadable", found.unreadable(), "the drive gave an error"),
-                        row("not read", found.unread(), "the run ended first"),
+                        row("not read", found.unread(), "read-back ended first"),
                         row("in all", found.blocks(), "blocks that should be there")),
                 ""));
         List<String> examples = found.examples();

@@ -1,6 +1,8 @@
 package tracksoak.report.verdict;
 
+import java.util.ArrayList;
 import java.util.List;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillFile.Use;
@@ -72,17 +74,6 @@ public final class DrillJudge {
     }
 
     private static String sentence(DrillRecord drill, DrillTrack worst, double brokenMs) {
-        int all = (int)
-                drill.files().stream().filter(file -> !file.stoppedFirst()).count();
-        int open = count(drill, Use.OPENS);
-        int repair = count(drill, Use.REPAIR);
-        int rest = all - open - repair;
-        String files = open == all
-                ? "all files open as they are"
-                : repair == all
-                        ? "every file needs repair before it opens"
-                        : "of " + all + " files " + open + " open as they are, " + repair + " must be repaired and "
-                                + rest + " hold nothing";
         String broken = brokenMs > NOTHING_MS
                 ? " Of that, " + Units.ms(brokenMs) + " had been flushed: this drive or its file system does not keep"
                         + " what it has confirmed."
@@ -95,8 +86,35 @@ public final class DrillJudge {
                 ? " Before that the recorder had already lost up to " + Units.ms(droppedMs)
                         + " of a track, as the drive was too slow: the pull has no part in it."
                 : "";
-        return "Pulling the plug cost " + Units.ms(worst.lostMs()) + " of audio on the worst track, and " + files + "."
-                + broken + before;
+        return "Pulling the plug cost " + Units.ms(worst.lostMs()) + " of audio on the worst track, and " + files(drill)
+                + "." + broken + before;
+    }
+
+    private static String files(DrillRecord drill) {
+        int all = (int)
+                drill.files().stream().filter(file -> !file.stoppedFirst()).count();
+        List<String> words = new ArrayList<>();
+        for (Use use : Use.values()) {
+            int count = count(drill, use);
+            if (count == all) {
+                return switch (use) {
+                    case OPENS -> "all files open as they are";
+                    case REPAIR -> "every file needs repair before it opens";
+                    case EMPTY -> "every file holds nothing";
+                    case GONE -> "every file is gone";
+                };
+            }
+            if (count > 0) {
+                words.add(
+                        switch (use) {
+                            case OPENS -> Count.inDigits(count, "opens as it is", "open as they are");
+                            case REPAIR -> Count.number(count) + " must be repaired";
+                            case EMPTY -> Count.inDigits(count, "holds nothing", "hold nothing");
+                            case GONE -> Count.inDigits(count, "is gone", "are gone");
+                        });
+            }
+        }
+        return "of " + all + " files " + Count.list(words);
     }
 
     private static String advice(
@@ -113,8 +131,12 @@ public final class DrillJudge {
             return habit
                     + " This drive already loses audio while it records: do not flush it more often, take another one.";
         }
-        return brokenMs > NOTHING_MS
-                ? habit + " A shorter flush interval will not help with this drive."
-                : habit + " Against accidents a shorter flush interval helps: what was flushed survived.";
+        if (brokenMs > NOTHING_MS) {
+            return habit + " A shorter flush interval will not help with this drive.";
+        }
+        boolean unflushedLost = drill.tracks().stream().anyMatch(track -> track.confirmedLostMs() > NOTHING_MS);
+        return unflushedLost
+                ? habit + " Against accidents a shorter flush interval helps: what was flushed survived."
+                : habit;
     }
 }

@@ -1,11 +1,11 @@
 package tracksoak.report.verdict;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.ToLongFunction;
 import java.util.stream.Stream;
+import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.IoMode;
@@ -50,14 +50,15 @@ final class Intact implements Rule {
         if (gone > 0) {
             return draft.measured(counted(gone + bad) + " bad", (double) (gone + bad))
                     .missed("Of " + counted(sum(probes, ReadBackFacts::blocks)) + " laid over all the free room "
-                            + String.format(Locale.ROOT, "%,d", gone) + " did not come back"
+                            + Count.number(gone) + " did not come back"
+                            + Unread.words(sum(probes, ReadBackFacts::good), sum(probes, ReadBackFacts::unread))
                             + (bad > 0 ? ", and of what was recorded: " + kinds(backs) : "")
                             + ". The drive has less room than it claims, or loses what is written. Never"
                             + " record on it.");
         }
         if (bad > 0) {
             return draft.measured(
-                            String.format(Locale.ROOT, "%,d", bad) + " of " + counted(blocks) + " bad", (double) bad)
+                            Count.number(bad) + " of " + counted(blocks) + " bad" + Unread.figure(unread), (double) bad)
                     .missed("The drive does not give back what was written: " + kinds(backs) + ". Never record on it.");
         }
         List<PhaseFacts> stopped = Stream.of(
@@ -129,7 +130,8 @@ final class Intact implements Rule {
         add(words, sum(backs, ReadBackFacts::misplaced), "misplaced, as on a drive that claims more room than it has");
         add(words, sum(backs, ReadBackFacts::flipped), "flipped");
         add(words, sum(backs, ReadBackFacts::unreadable), "unreadable");
-        return words.toString();
+        return words.append(Unread.words(sum(backs, ReadBackFacts::good), sum(backs, ReadBackFacts::unread)))
+                .toString();
     }
 
     private static void add(StringBuilder words, long count, String what) {
@@ -142,7 +144,7 @@ final class Intact implements Rule {
     }
 
     private static String counted(long blocks) {
-        return String.format(Locale.ROOT, "%,d block%s", blocks, blocks == 1 ? "" : "s");
+        return Count.inDigits(blocks, "block");
     }
 
     private static long sum(List<ReadBackFacts> backs, ToLongFunction<ReadBackFacts> part) {

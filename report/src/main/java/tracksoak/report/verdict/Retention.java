@@ -76,7 +76,7 @@ public final class Retention {
         add(words, found.missing(), "missing");
         add(words, found.stale(), "stale");
         add(words, found.misplaced(), "overwritten");
-        return words.toString();
+        return words.append(Unread.words(found.good(), found.unread())).toString();
     }
 
     private static void add(StringBuilder words, long count, @Nullable String what) {

@@ -154,6 +154,13 @@ class ReportPageTest {
                 .doesNotContain(" src=\"");
     }
 
+    /** 1 block of 3 was unreadable, and the others were not read. */
+    @Test
+    void tellsWhatReadBackDidNotReadBesideWhatWasBad() {
+        assertThat(ReportPage.render(Hostile.record()))
+                .contains("No block came back as written", "1 block of 3, 2 not read");
+    }
+
     @Test
     void keepsHostileTextInert() {
         String page = ReportPage.render(Hostile.record());

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillFile.Use;
@@ -30,6 +32,16 @@ class DrillJudgeTest {
         assertThat(findings.savedMs()).isCloseTo(10_000, within(1e-6));
         assertThat(findings.sentence()).contains("10 s of audio", "every file needs repair before it opens");
         assertThat(findings.advice()).contains("Stop, wait", "what was flushed survived");
+    }
+
+    /** 18 s were written, 10 s of them flushed, and 18 s can be read: flushing more often would have saved nothing. */
+    @Test
+    void aShorterFlushIntervalIsNotAdvisedWhereAllThatWasWrittenCameBack() {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.tracks.set(0, new DrillTrack(1, 1, RATE, 20 * RATE, 0, 18 * RATE, 10 * RATE, 18 * RATE, 0L));
+        DrillFindings findings = DrillJudge.of(drill.record());
+        assertThat(findings.worstLostMs()).isCloseTo(2_000, within(1e-6));
+        assertThat(findings.advice()).startsWith("Stop, wait").doesNotContain("flush");
     }
 
     /** 10 s were flushed and 4 s can be read: 6 s were confirmed and lost all the same. */
@@ -74,7 +86,29 @@ class DrillJudgeTest {
         assertThat(findings.filesEmpty()).isEqualTo(1);
         assertThat(findings.filesGone()).isEqualTo(1);
         assertThat(findings.sentence())
-                .contains("of 5 files 1 open as they are, 2 must be repaired and 2 hold nothing");
+                .contains("of 5 files 1 opens as it is, 2 must be repaired, 1 holds nothing and 1 is gone.");
+    }
+
+    @Test
+    void oneFileThatIsGoneIsNotSaidToHoldNothing() {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.files.add(new DrillFile("c", false, 1, RATE, null, null, 0, Use.GONE));
+        assertThat(DrillJudge.of(drill.record()).sentence()).contains("of 3 files 2 must be repaired and 1 is gone.");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            OPENS  | all files open as they are
+            REPAIR | every file needs repair before it opens
+            EMPTY  | every file holds nothing
+            GONE   | every file is gone
+            """)
+    void whatIsTrueOfAllFilesIsSaidOnce(Use use, String words) {
+        DrillSketch drill = DrillSketch.twoTracks();
+        drill.files.removeIf(file -> !file.stoppedFirst());
+        drill.files.add(new DrillFile("a", false, 1, RATE, 4096L, RATE, 0, use));
+        drill.files.add(new DrillFile("b", false, 2, RATE, 4096L, RATE, 0, use));
+        assertThat(DrillJudge.of(drill.record()).sentence()).contains("worst track, and " + words + ".");
     }
 
     @Test

@@ -10,8 +10,10 @@ import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
@@ -27,6 +29,7 @@ import tracksoak.report.record.facts.FillFacts.Ended;
 import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.IoMode;
+import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts;
@@ -63,6 +66,48 @@ class JudgeRulesTest {
         assertThat(criterion.decidedByHost()).isEqualTo(byHost);
         assertThat(verdict.outcome()).as("%s", verdict).isEqualTo(outcome);
         assertThat(verdict.reasons().isEmpty()).isEqualTo(outcome != NO_VERDICT);
+    }
+
+    /** Of 100 blocks. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            0 | 8 | 92 | 8 of 100 blocks bad, 92 not read | 8 blocks unreadable, and the other 92 were not read; none came back as written.
+            0 | 99 | 1 | 99 of 100 blocks bad, 1 not read | 99 blocks unreadable, and the other 1 was not read; none came back as written.
+            2 | 8 | 90 | 10 of 100 blocks bad, 90 not read | 2 blocks flipped, 8 blocks unreadable, and the other 90 were not
+            0 | 8 | 50 | 8 of 100 blocks bad, 50 not read | 8 blocks unreadable, and 50 more were not read. Never
+            0 | 8 | 0  | 8 of 100 blocks bad              | 8 blocks unreadable. Never
+            0 | 100 | 0 | 100 of 100 blocks bad           | 100 blocks unreadable. Never
+            """)
+    void whatWasNotReadIsSaidBesideWhatWasBad(
+            long flipped, long unreadable, long unread, String measured, String sentence) {
+        RunSketch run = RunSketch.good();
+        blocks(run, 0, 0, 0, flipped, unreadable, unread, Origin.DEVICE);
+        Criterion intact = JudgeTest.criterion(Judge.judge(run.record()), "intact");
+        assertThat(intact.measured()).isEqualTo(measured);
+        assertThat(intact.sentence()).contains(sentence);
+    }
+
+    @Test
+    void whatWasNotReadOfTheBlocksLaidOverTheRoomIsSaidToo() {
+        RunSketch run = RunSketch.good();
+        probes(run, true);
+        PhaseSketch probes = run.phase(PhaseKind.PROBES);
+        probes.readBack = new ReadBackFacts(100, 50, 0, 0, 0, 0, 8, 42, Origin.DEVICE, List.of());
+        assertThat(JudgeTest.criterion(Judge.judge(run.record()), "intact").sentence())
+                .startsWith(
+                        "Of 100 blocks laid over all the free room 8 did not come back, and 42 more were not read.");
+    }
+
+    @Test
+    void whatWasNotReadOfAKeepsakeIsSaidToo() {
+        RunSketch run = RunSketch.good();
+        PhaseSketch kept = PhaseSketch.readBack(100 * 4096);
+        kept.kind = PhaseKind.KEEPSAKE;
+        kept.keepsake = new KeepsakeFacts("a", "2026-01-14T21:00:00Z", 60, 100 * 4096, 1, 0, true);
+        kept.readBack = new ReadBackFacts(100, 0, 0, 0, 0, 0, 8, 92, Origin.DEVICE, List.of());
+        run.phases.add(0, kept);
+        assertThat(JudgeTest.criterion(Judge.judge(run.record()), "intact").sentence())
+                .contains("8 of 100 blocks (8 unreadable, and the other 92 were not read; none came back as written).");
     }
 
     static Stream<Arguments> limits() {

@@ -40,8 +40,10 @@ final class DrillSummary {
     private static void rest(DrillRecord record, DrillFindings findings, Wrapped out) {
         out.print(
                 "Files of the take that was cut off: ",
-                findings.filesOpen() + " open as they are, " + findings.filesRepair() + " must be repaired, "
-                        + findings.filesEmpty() + " hold nothing, " + findings.filesGone() + " are gone");
+                Count.inDigits(findings.filesOpen(), "opens as it is", "open as they are")
+                        + ", " + Count.number(findings.filesRepair()) + " must be repaired, "
+                        + Count.inDigits(findings.filesEmpty(), "holds nothing", "hold nothing") + ", "
+                        + Count.inDigits(findings.filesGone(), "is gone", "are gone"));
         record.tracks().stream()
                 .sorted(Comparator.comparingDouble(DrillTrack::lostMs).reversed())
                 .limit(MOST_TRACKS)

@@ -2,6 +2,7 @@ package tracksoak.bench.phase.drill;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
@@ -158,8 +159,11 @@ public final class Drill {
         written.addAll(take.files().written());
         Fault fault = closed.fault();
         if (fault != null) {
+            boolean went = !cancelled && isGone();
             letGo(take);
-            return failed(fault);
+            return failed(
+                    fault,
+                    went ? "the drive was pulled before it was asked for; run the drill again" : notPulled(fault));
         }
         stop = new DrillStop(taken.seconds(), closed.seconds() * 1e3);
         return null;
@@ -182,7 +186,7 @@ public final class Drill {
             return new Ending(State.NOT_PULLED, "the drive was still there when the take ended");
         }
         if (!went) {
-            return failed(taken.fault());
+            return failed(taken.fault(), notPulled(taken.fault()));
         }
         double atS = Math.min(goneAtS, taken.seconds());
         PhaseFacts known = atGone == null ? taken : atGone;
@@ -198,30 +202,34 @@ public final class Drill {
         return null;
     }
 
-    private static Ending failed(Fault fault) {
+    private static Ending failed(Fault fault, String why) {
         return fault.kind() == Fault.Kind.INTERRUPTED
                 ? new Ending(State.INTERRUPTED, "stopped by you")
-                : new Ending(
-                        State.FAILED,
-                        "the drive was not pulled, but failed: "
-                                + fault.kind()
-                                        .name()
-                                        .toLowerCase(java.util.Locale.ROOT)
-                                        .replace('_', ' ') + " at " + fault.what() + " (" + fault.message() + ")");
+                : new Ending(State.FAILED, why);
+    }
+
+    private static String notPulled(Fault fault) {
+        return "the drive was not pulled, but failed: "
+                + fault.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ') + " at " + told(fault);
+    }
+
+    private static String told(Fault fault) {
+        return fault.what() + " (" + fault.message() + ")";
     }
 
     private boolean isGone() {
+        Presence presence = settled(drive);
+        return presence == Presence.GONE || (presence == Presence.UNKNOWN && port.unreachable());
+    }
+
+    private Presence settled(Drive asked) {
         long until = clock.nanoTime() + NOTICE_NS;
-        while (true) {
-            Presence presence = drive.presence();
-            if (presence == Presence.GONE) {
-                return true;
-            }
-            if (clock.nanoTime() >= until) {
-                return presence == Presence.UNKNOWN && port.unreachable();
-            }
+        Presence presence = asked.presence();
+        while (presence != Presence.GONE && clock.nanoTime() < until) {
             waiter.waitUntil(clock.nanoTime() + LOOK_NS);
+            presence = asked.presence();
         }
+        return presence;
     }
 
     private void letGo(TakePhase take) {
@@ -264,7 +272,13 @@ public final class Drill {
         back = new DrillReturn(waitedS, now.node(), now.mount(), now.folder(), now.readOnly(), now.marker(), origin);
         Fault fault = bench.fault(outcome, startNs, survivors.bytes());
         if (fault != null) {
-            return failed(fault);
+            // the fault's kind is of no use here: it tells whether the drive of before the pull is there
+            boolean again = !cancelled && settled(watched) == Presence.GONE;
+            return failed(
+                    fault,
+                    again
+                            ? "the drive was pulled again before all that survived was read; run the drill again"
+                            : "what survived could not be read, the drive failed at " + told(fault));
         }
         tracks = DrillTracks.read(tracks, PULLED, survivors.found());
         files = DrillTracks.files(bench.table(1), STOPPED, survivors.found());

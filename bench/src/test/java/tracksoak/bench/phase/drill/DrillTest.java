@@ -145,6 +145,34 @@ class DrillTest {
         assertThat(record.findings()).isNull();
     }
 
+    /** The first take lasts 5 s, and is closed after it. */
+    @Test
+    void aDriveThatIsPulledBeforeItWasAskedForIsSaidToHaveBeenPulled() {
+        SimulatedDrive drive = drive(new ConstantRate(40_000_000, 40_000_000, 0));
+        drive.pullAt(clock.nanoTime() + 2_000_000_000L);
+        DrillRecord record = drill(drive, 12);
+        assertThat(record.state()).isEqualTo(State.FAILED);
+        assertThat(record.stateReason()).isEqualTo("the drive was pulled before it was asked for; run the drill again");
+        assertThat(stages).containsExactly(DrillListener.Stage.STOP_FIRST);
+    }
+
+    @Test
+    void aDriveThatIsPulledAgainWhileItIsReadIsSaidToHaveBeenPulled() {
+        SimulatedDrive drive = drive(new ConstantRate(40_000_000, 40_000_000, 0));
+        DrillRecord record = drill(drive, 12, new Port(drive) {
+            @Override
+            public Optional<Back> look() {
+                return super.look().map(found -> {
+                    ((SimulatedDrive) found.drive()).pullAt(clock.nanoTime() + 20_000_000L);
+                    return found;
+                });
+            }
+        });
+        assertThat(record.state()).isEqualTo(State.FAILED);
+        assertThat(record.stateReason())
+                .isEqualTo("the drive was pulled again before all that survived was read; run the drill again");
+    }
+
     @Test
     void aDriveThatFailsIsNotTakenForOneThatWasPulled() {
         DrillRecord record = drill(drive(new ConstantRate(40_000_000, 40_000_000, 0), new WearOut(8_000_000)), 12);

@@ -12,7 +12,7 @@ import java.util.List;
  * @param misplaced another block of this run: the address wrapped
  * @param flipped the checksum does not fit
  * @param unreadable the drive gave an error
- * @param unread not read, because the run ended first
+ * @param unread not read, because read-back ended first
  * @param fromDevice whether the device's counters show that the bytes came from the device; UNKNOWN without counters
  * @param examples the first bad blocks, at most 100, one sentence each
  */

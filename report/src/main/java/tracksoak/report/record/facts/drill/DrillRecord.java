@@ -62,7 +62,7 @@ public record DrillRecord(
         COMPLETE,
         /** Nobody pulled the drive in time. */
         NOT_PULLED,
-        /** The drive failed, but was not pulled. */
+        /** The drive failed, or was pulled when it was not asked for. */
         FAILED,
         /** The drive did not come back in time, or without the drill's folder. */
         NOT_BACK,

@@ -41,6 +41,11 @@ public record DrillTrack(
         return ms(flushedBytes - (readableBytes == null ? 0 : readableBytes));
     }
 
+    /** Audio whose write had come back well and that cannot be read all the same, flushed or not, in ms. */
+    public double confirmedLostMs() {
+        return ms(writtenBytes - (readableBytes == null ? 0 : readableBytes));
+    }
+
     /** Audio made and not lost in the recorder, in ms. */
     public double keptMs() {
         return ms(producedBytes - droppedBytes);
