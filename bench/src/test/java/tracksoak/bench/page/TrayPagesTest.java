@@ -39,7 +39,7 @@ class TrayPagesTest {
         return order;
     }
 
-    private void over(ServedBench bench, RunOrder order) {
+    private void over(RunOrder order) {
         Path run = computer.resolve("state/runs").resolve(order.id());
         LiveRun live = new LiveRun(run, new Nobody(), new OffSwitch(), SystemClocks.EPOCH, SystemClocks.NANO);
         live.failed("the drive is gone", "");
@@ -60,9 +60,9 @@ class TrayPagesTest {
                     .containsOnlyOnce("Whether your recorder reads ext4")
                     .contains("Lantern One and W-2: Whether")
                     .contains("File systems the recorder accepts");
-            over(bench, one);
+            over(one);
             assertThat(bench.get("/bench/tray/" + tray).body()).contains(">W-2: Whether");
-            over(bench, two);
+            over(two);
             assertThat(bench.get("/bench/tray/" + tray).body()).doesNotContain("your recorder reads ext4");
         }
     }
