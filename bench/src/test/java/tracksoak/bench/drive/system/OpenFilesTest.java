@@ -20,7 +20,7 @@ class OpenFilesTest {
 
         private Hoarder() {}
 
-        /** @param args a file to open */
+        /** Opens the file that is named as often as it may. */
         public static void main(String[] args) {
             boolean before = OpenFiles.oneMore();
             List<InputStream> open = new ArrayList<>();
