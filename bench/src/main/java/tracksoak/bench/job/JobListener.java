@@ -1,6 +1,7 @@
 package tracksoak.bench.job;
 
 import java.nio.file.Path;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.drill.DrillListener;
 import tracksoak.bench.phase.run.Plan;
@@ -9,7 +10,6 @@ import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.roster.Conflict;
 
 /**
  * Hears the news of a job, whoever asked for it. Called by the job's own thread; must not block for long. What a listener
@@ -73,8 +73,13 @@ public interface JobListener {
      */
     default void entered(String drive, String label) {}
 
-    /** The roster has two tags for the drive, or one tag for two drives. */
-    default void tagToSettle(Conflict conflict) {}
+    /**
+     * The roster has two tags for the drive, or one tag for two drives.
+     *
+     * @param cost what comes of it until then
+     * @param todo the commands that settle it, given how the roster was named on the command line
+     */
+    default void tagToSettle(String cost, UnaryOperator<String> todo) {}
 
     /** The run is not in the roster. */
     default void notEntered(String why) {}

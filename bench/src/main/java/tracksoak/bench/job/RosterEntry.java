@@ -72,7 +72,7 @@ public final class RosterEntry {
             String id = String.valueOf(event.drive());
             BoardRow row = roster.drive(id, null);
             listener.entered(id, row.label());
-            row.conflicts().forEach(listener::tagToSettle);
+            row.conflicts().forEach(conflict -> listener.tagToSettle(conflict.cost(), conflict::todo));
         }
     }
 }

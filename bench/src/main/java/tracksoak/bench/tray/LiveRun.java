@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.function.Supplier;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.job.ClimbLook;
 import tracksoak.bench.job.JobListener;
@@ -23,7 +24,6 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
-import tracksoak.report.roster.Conflict;
 import tracksoak.report.verdict.Judge;
 
 /**
@@ -275,9 +275,9 @@ public final class LiveRun implements JobListener {
     }
 
     @Override
-    public void tagToSettle(Conflict conflict) {
-        add(conflict.cost());
-        also.tagToSettle(conflict);
+    public void tagToSettle(String cost, UnaryOperator<String> todo) {
+        add(cost);
+        also.tagToSettle(cost, todo);
     }
 
     @Override

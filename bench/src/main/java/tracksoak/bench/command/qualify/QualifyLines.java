@@ -1,6 +1,7 @@
 package tracksoak.bench.command.qualify;
 
 import java.nio.file.Path;
+import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.TerminalListener;
@@ -10,7 +11,6 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.roster.Conflict;
 import tracksoak.report.roster.identity.DriveId;
 
 /** The news of a qualification in lines. */
@@ -58,9 +58,9 @@ final class QualifyLines extends TerminalListener {
     }
 
     @Override
-    public void tagToSettle(Conflict conflict) {
-        say("roster: " + Inert.whole(conflict.cost()));
-        ("  → " + conflict.todo(rosterTyped).replace("\n", "\n    ")).lines().forEach(this::say);
+    public void tagToSettle(String cost, UnaryOperator<String> todo) {
+        say("roster: " + Inert.whole(cost));
+        ("  → " + todo.apply(rosterTyped).replace("\n", "\n    ")).lines().forEach(this::say);
     }
 
     @Override

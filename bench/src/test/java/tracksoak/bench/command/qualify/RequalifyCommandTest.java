@@ -5,16 +5,25 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.bench.command.AtOneDrive;
 import tracksoak.bench.command.Typed;
+import tracksoak.bench.job.RosterAccess;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
+import tracksoak.report.record.json.RecordJson;
+import tracksoak.report.record.sign.SignedRecord;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.store.RosterPlace;
 
 @Isolated("some of its runs write to this computer's disk in real time")
 class RequalifyCommandTest extends AtOneDrive {
@@ -85,8 +94,7 @@ class RequalifyCommandTest extends AtOneDrive {
     /** A take of 2 h on virtual time ends 2 h in the future of this computer. */
     @Test
     void runsDatedInTheFutureAreSaidToBePassedOver() throws IOException {
-        type("qualify --simulated steady-stick --session trio-8 --length 3h --plan line-check --take 2h"
-                + " --enter-simulated --out HOST/ahead");
+        enterAhead();
         Typed none = type("requalify --simulated steady-stick");
         assertThat(none.code()).isEqualTo(3);
         assertThat(none.err())
@@ -104,6 +112,25 @@ class RequalifyCommandTest extends AtOneDrive {
         assertThat(document.at("/notes").toString()).contains("1 run of this drive in the roster is passed over");
         assertThat(Files.readString(folder.resolve("host/again/report.html")))
                 .contains("1 run of this drive in the roster is passed over");
+    }
+
+    /** Enters a run that a computer with a wrong clock made: two days later than it is. */
+    private void enterAhead() throws IOException {
+        type("qualify --simulated steady-stick --session trio-8 --length 3h --plan line-check --take 30s"
+                + " --no-roster --out HOST/ahead");
+        Path file = folder.resolve("host/ahead/record.json");
+        RunRecord run = RecordFile.load(file);
+        String text = Files.readString(file);
+        for (String date : List.of(run.startedAt(), String.valueOf(run.endedAt()))) {
+            text = text.replace(
+                    date, Instant.parse(date).plus(Duration.ofDays(2)).toString());
+        }
+        TesterKey key = RosterAccess.key(rooms);
+        RunRecord ahead = RecordJson.read(text.getBytes(StandardCharsets.UTF_8));
+        try (Roster roster = RosterAccess.open(
+                RosterPlace.sqlite(Files.createDirectories(rooms.rosterFolder()).resolve(RosterPlace.FILE)))) {
+            roster.desk(key).enter(SignedRecord.sign(ahead, key), null);
+        }
     }
 
     /** A record in the folder that a laptop with a wrong clock made: dated after the run that is made now. */
