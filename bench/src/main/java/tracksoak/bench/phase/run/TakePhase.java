@@ -192,10 +192,13 @@ public final class TakePhase implements Step {
     }
 
     private void fitToTheRoom() throws IOException {
+        if (goal.fixed() && !inRounds) {
+            return;
+        }
         long free = bench.drive.usableBytes() - bench.request.reserveBytes() - session.aheadBytes();
         if (inRounds) {
             allot(free);
-        } else if (!goal.fixed()) {
+        } else {
             int unit = bench.drive.roomUnitBytes();
             table.endBy(Math.round(1e9 * goal.within(longest -> Budget.takeBytes(session, longest, unit) <= free)));
         }
