@@ -6,15 +6,14 @@ import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.extension.ExtendWith;
-import org.junit.jupiter.api.parallel.Isolated;
 
 /**
  * The test starts a {@link Guest}: it needs an emulator and a kernel made for it. Elsewhere it is skipped and says why; where
- * the environment says {@code CI=true} it fails instead.
+ * the environment says {@code CI=true} it fails instead. It runs beside tests that compute, for its time is asserted nowhere, but
+ * never beside those of real devices, which seem slow then.
  */
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @Tag("guest")
 @ExtendWith(RigCondition.class)
-@Isolated("takes all processors, and real devices beside it seem slow")
 public @interface NeedsGuest {}
