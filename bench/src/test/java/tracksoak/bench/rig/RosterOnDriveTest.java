@@ -4,6 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -14,6 +18,10 @@ import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
 import tracksoak.bench.job.Rooms;
+import tracksoak.bench.job.RosterAccess;
+import tracksoak.report.record.sign.TesterKey;
+import tracksoak.report.roster.Roster;
+import tracksoak.report.roster.store.RosterPlace;
 
 /** A roster on a file system that is full, or cannot be written: a backup on a stick that is locked. */
 @NeedsRig
@@ -84,6 +92,50 @@ class RosterOnDriveTest {
                             "copy it, with crew.db-wal, to a folder that can be written")
                     .doesNotContain("SQLITE");
         }
+    }
+
+    /** Its own process may not write there, others may: what they write is seen at once, with a log beside the file and without. */
+    @Test
+    void aServedRosterThatOnlyOthersMayWriteShowsWhatTheyWrite() throws Exception {
+        try (LoopMount drive = LoopMount.ext4(16)) {
+            fillRoster(drive);
+            Path view = drive.readOnlyView().resolve("crew.db");
+            try (Program server = Program.of(
+                    folder.resolve("host"), "roster", "serve", "--port", "0", "--json", "--roster", view.toString())) {
+                assertThat(Host.await(30_000, () -> server.output().contains("\"port\": ")))
+                        .as(server.output())
+                        .isTrue();
+                String base = server.output().replaceAll("(?s).*\"address\": \"([^\"]*)\".*", "$1");
+                for (String note : List.of("wobble1", "wobble2")) {
+                    assertThat(page(base)).contains("S-014").doesNotContain(note);
+                    // the last that writes takes its log away with it
+                    good("roster note S-014 " + note + " --roster FILE");
+                    assertThat(file.resolveSibling("crew.db-wal")).doesNotExist();
+                    assertThat(page(base)).contains(note);
+                }
+                try (Roster writer = Roster.open(RosterPlace.sqlite(file), RosterAccess.clock())) {
+                    TesterKey key = TesterKey.create("Wren");
+                    for (String note : List.of("wobble3", "wobble4")) {
+                        writer.desk(key).note("S-014", note);
+                        assertThat(file.resolveSibling("crew.db-wal")).isNotEmptyFile();
+                        assertThat(page(base)).contains(note);
+                    }
+                }
+                good("roster note S-014 wobbly --roster FILE");
+                assertThat(page(base)).contains("wobbly");
+            }
+        }
+    }
+
+    private static String page(String base) throws IOException, InterruptedException {
+        HttpResponse<String> answer = HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create(base + "drives/S-014"))
+                                .header("Accept", "text/html")
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString());
+        assertThat(answer.statusCode()).as(answer.body()).isEqualTo(200);
+        return answer.body();
     }
 
     @Test
