@@ -10,6 +10,7 @@ import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -100,12 +101,8 @@ class RosterOnDriveTest {
         try (LoopMount drive = LoopMount.ext4(16)) {
             fillRoster(drive);
             Path view = drive.readOnlyView().resolve("crew.db");
-            try (Program server = Program.of(
-                    folder.resolve("host"), "roster", "serve", "--port", "0", "--json", "--roster", view.toString())) {
-                assertThat(Host.await(30_000, () -> server.output().contains("\"port\": ")))
-                        .as(server.output())
-                        .isTrue();
-                String base = server.output().replaceAll("(?s).*\"address\": \"([^\"]*)\".*", "$1");
+            try (Program server = serve(view)) {
+                String base = address(server);
                 for (String note : List.of("wobble1", "wobble2")) {
                     assertThat(page(base)).contains("S-014").doesNotContain(note);
                     // the last that writes takes its log away with it
@@ -127,6 +124,18 @@ class RosterOnDriveTest {
         }
     }
 
+    private Program serve(Path roster) {
+        return Program.of(
+                folder.resolve("host"), "roster", "serve", "--port", "0", "--json", "--roster", roster.toString());
+    }
+
+    private static String address(Program server) {
+        assertThat(Host.await(60_000, () -> server.output().contains("\"port\": ")))
+                .as(server.output())
+                .isTrue();
+        return server.output().replaceAll("(?s).*\"address\": \"([^\"]*)\".*", "$1");
+    }
+
     private static String page(String base) throws IOException, InterruptedException {
         HttpResponse<String> answer = HttpClient.newHttpClient()
                 .send(
@@ -136,6 +145,53 @@ class RosterOnDriveTest {
                         HttpResponse.BodyHandlers.ofString());
         assertThat(answer.statusCode()).as(answer.body()).isEqualTo(200);
         return answer.body();
+    }
+
+    /** What is handed over is taken whole or not at all, whoever reads goes on, and once there is room the rest follows. */
+    @Test
+    void aServedRosterOnAFullDiskRefusesWholeAndRecovers() throws Exception {
+        try (LoopMount drive = LoopMount.ext4(16)) {
+            fillRoster(drive);
+            Path mine = folder.resolve("mine.db");
+            good("qualify --simulated steady-stick --seed 7 --session trio-8 --length 1h --plan line-check --take 10s"
+                    + " --enter-simulated --tag S-015 --roster HERE/mine.db");
+            Path token = folder.resolve("token");
+            try (Program tokens = Program.of(folder.resolve("host"), "roster", "tokens", "--add", "laptop")) {
+                assertThat(tokens.await()).isZero();
+                Files.writeString(
+                        token,
+                        tokens.output()
+                                .lines()
+                                .filter(line -> line.startsWith("crew-"))
+                                .findFirst()
+                                .orElseThrow());
+                Files.setPosixFilePermissions(token, PosixFilePermissions.fromString("rw-------"));
+            }
+            try (Program server = serve(file)) {
+                String base = address(server);
+                String sync = "roster sync " + base + " --token-file HERE/token --roster HERE/mine.db";
+                assertThat(page(base)).contains("S-014");
+                Path full = drive.path().resolve("full");
+                fill(full);
+                // until the log of the database has used up what room it had
+                Typed refused = type(sync);
+                for (int i = 0; i < 100 && refused.code() == 0; i++) {
+                    try (Roster laptop = Roster.open(RosterPlace.sqlite(mine), RosterAccess.clock())) {
+                        TesterKey key = TesterKey.create("Wren " + i);
+                        laptop.desk(key).note("S-015", "x".repeat(900));
+                    }
+                    refused = type(sync);
+                }
+                assertThat(refused.code()).isEqualTo(3);
+                assertThat(refused.err()).contains("its store cannot be used just now", "sync again in a while");
+                assertThat(server.output()).contains("no room is left for", "what was acknowledged before is safe");
+                assertThat(page(base)).contains("S-014");
+                Files.delete(full);
+                assertThat(good(sync).out()).contains("Both sides have the same now");
+            }
+            assertThat(good("roster list --csv --roster FILE").out())
+                    .isEqualTo(good("roster list --csv --roster HERE/mine.db").out());
+        }
     }
 
     @Test

@@ -58,6 +58,8 @@ class ServedSoakTest {
     private static final long SEED = 20260301;
     private static final long MOST_GROWTH_KB = 64 << 10;
     private static final int MORE_FILES = 16;
+    private static final int PARTS = 4;
+    private static final int LOOKS = 10;
     private static final Pattern HEAP_USED = Pattern.compile(" used (\\d+)K");
 
     @TempDir
@@ -136,9 +138,25 @@ class ServedSoakTest {
             }
         }
 
-        long files() throws IOException {
+        /** What it has open, by kind: sockets, the roster's own files, jars and the like. */
+        Map<String, Integer> files() throws IOException {
+            Map<String, Integer> kinds = new TreeMap<>();
             try (Stream<Path> open = Files.list(proc("fd"))) {
-                return open.count();
+                for (Path one : open.toList()) {
+                    kinds.merge(kind(one), 1, Integer::sum);
+                }
+            }
+            return kinds;
+        }
+
+        private static String kind(Path descriptor) {
+            try {
+                String target = Files.readSymbolicLink(descriptor).toString();
+                return target.startsWith("/")
+                        ? target.replaceFirst(".*[./-](?=[a-z]+$)", "")
+                        : target.replaceFirst(":.*", "");
+            } catch (IOException closedMeanwhile) {
+                return "closed";
             }
         }
 
@@ -285,32 +303,34 @@ class ServedSoakTest {
                 while (rounds < before + Misbehaviour.values().length) {
                     use(life, laptops, 0);
                 }
-                long heapKb = life.heapKb();
-                long residentKb = life.residentKb();
-                long files = settledFiles(life, 0);
-                use(life, laptops, untilNs);
+                long sinceNs = SystemClocks.NANO.nanoTime();
+                List<Sample> samples = new ArrayList<>(List.of(sample(life)));
+                for (int part = 1; part <= PARTS; part++) {
+                    use(life, laptops, sinceNs + (untilNs - sinceNs) * part / PARTS);
+                    samples.add(sample(life));
+                }
                 laptops.forEach(laptop -> laptop.sync(life.peer()));
                 laptops.forEach(laptop -> laptop.sync(life.peer()));
-                long lastHeapKb = life.heapKb();
-                long lastFiles = settledFiles(life, files + MORE_FILES);
-                say(
-                        reporter,
-                        "%d rounds, %d kills, %d syncs cut off; heap after a collection %,d kB, then %,d kB; resident"
-                                + " %,d kB, then %,d kB; open files %d, then %d; answers to whoever misbehaved %s",
-                        rounds,
-                        kills,
-                        cuts,
-                        heapKb,
-                        lastHeapKb,
-                        residentKb,
-                        life.residentKb(),
-                        files,
-                        lastFiles,
-                        answers);
+                say(reporter, "%d rounds, %d kills, %d syncs cut off", rounds, kills, cuts);
+                say(reporter, "answers to whoever misbehaved: %s", answers);
+                for (Sample sample : samples) {
+                    say(
+                            reporter,
+                            "heap after a collection %,d kB, resident %,d kB, open files %s",
+                            sample.heapKb,
+                            sample.residentKb,
+                            sample.files);
+                }
                 say(reporter, "reads: %s", figures(readsUs));
                 say(reporter, "syncs: %s", figures(syncsUs));
-                assertThat(lastHeapKb - heapKb).as("growth of the heap in kB").isLessThan(MOST_GROWTH_KB);
-                assertThat(lastFiles).as("open files").isLessThanOrEqualTo(files + MORE_FILES);
+                Sample begun = samples.get(0);
+                Sample last = samples.get(PARTS);
+                assertThat(last.heapKb - begun.heapKb)
+                        .as("growth of the heap in kB")
+                        .isLessThan(MOST_GROWTH_KB);
+                assertThat(count(last.files))
+                        .as("open files: %s, then %s", begun.files, last.files)
+                        .isLessThanOrEqualTo(count(begun.files) + MORE_FILES);
                 assertThat(answers).doesNotContainKey(500);
                 Set<String> all = names(first.roster.peer());
                 assertThat(all).hasSizeGreaterThan(DRIVES);
@@ -354,15 +374,23 @@ class ServedSoakTest {
         }
     }
 
-    /** The fewest of several looks: connections that their clients closed are noticed a little later. */
-    private static long settledFiles(Life life, long enough) throws IOException {
-        long fewest = Long.MAX_VALUE;
-        for (int look = 0; look < 20 && fewest > enough; look++) {
+    /** How the server is while nobody asks it for anything. */
+    private record Sample(long heapKb, long residentKb, Map<String, Integer> files) {}
+
+    /** Of several looks that with the fewest files: connections that their clients closed are noticed a little later. */
+    private static Sample sample(Life life) throws IOException, InterruptedException {
+        Map<String, Integer> files = life.files();
+        for (int look = 0; look < LOOKS; look++) {
             SystemClocks.PARK.waitUntil(
                     SystemClocks.NANO.nanoTime() + Duration.ofMillis(300).toNanos());
-            fewest = Math.min(fewest, life.files());
+            Map<String, Integer> now = life.files();
+            files = count(now) < count(files) ? now : files;
         }
-        return fewest;
+        return new Sample(life.heapKb(), life.residentKb(), files);
+    }
+
+    private static int count(Map<String, Integer> files) {
+        return files.values().stream().mapToInt(Integer::intValue).sum();
     }
 
     private static Set<String> names(RosterPeer peer) {
