@@ -49,14 +49,13 @@ enum Misbehaviour {
             socket.getOutputStream().write('x');
         }
     },
-    /** Asks for 60 large answers and takes them byte by byte. */
+    /** Asks for 60 large answers and takes none of them. */
     SLOW_READERS(4) {
         @Override
         void once(Neighbour neighbour, int number) throws IOException {
             Socket socket = neighbour.client.connect();
             neighbour.hold(socket, 60);
             PlainClient.send(socket, "GET /labels?size=89x36&from=" + number % 40);
-            neighbour.count(PlainClient.status(socket));
         }
     },
     /** Asks for pages as fast as it can. */
