@@ -2,6 +2,7 @@ package tracksoak.bench.job;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.drive.find.RemountFinder;
@@ -14,6 +15,7 @@ import tracksoak.bench.simulated.DriveModel;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.drill.DrillRecord;
 
 /**
@@ -109,6 +111,7 @@ public final class DrillJob {
     }
 
     private Drill begin(DrillRequest request, OpenTarget target, DrillPort port, DrillFiles files) {
+        Times.refuseWrongClock(Instant.ofEpochMilli(target.epoch().epochMillis()));
         Drill prepared;
         try {
             prepared = new Drill(request, target, port, rooms.host(), new DrillKeeper(files, listener));

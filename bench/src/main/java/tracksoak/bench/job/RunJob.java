@@ -1,11 +1,13 @@
 package tracksoak.bench.job;
 
+import java.time.Instant;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.RunRecord;
@@ -88,6 +90,7 @@ public final class RunJob {
     }
 
     private Run begin(Order order, OpenTarget target, HostFacts host, RunFiles files) {
+        Times.refuseWrongClock(Instant.ofEpochMilli(target.epoch().epochMillis()));
         Run prepared;
         try {
             prepared = new Run(

@@ -16,8 +16,11 @@ public final class KeptAwake implements AutoCloseable {
     /** A helper that the system refuses ends within this time, in ms. */
     private static final long REFUSED_MS = 400;
 
+    // ES_CONTINUOUS and ES_SYSTEM_REQUIRED. Without a quote: Java gives Windows those inside an argument as they are,
+    // which ends it
     private static final String WINDOWS = "Add-Type -Namespace T -Name S -MemberDefinition"
-            + " '[DllImport(\"kernel32.dll\")] public static extern uint SetThreadExecutionState(uint f);';"
+            + " ('[DllImport(' + [char]34 + 'kernel32.dll' + [char]34 + ')]"
+            + " public static extern uint SetThreadExecutionState(uint f);');"
             + " [void][T.S]::SetThreadExecutionState(2147483649); [void][Console]::In.ReadToEnd()";
 
     private final @Nullable Process helper;
@@ -86,7 +89,9 @@ public final class KeptAwake implements AutoCloseable {
             try {
                 helper.getOutputStream().close();
             } catch (IOException gone) {
-                helper.destroy();
+                return; // it has ended already
+            } finally {
+                helper.destroy(); // caffeinate reads from no pipe
             }
         }
     }

@@ -65,7 +65,8 @@ public record LiveState(
         notes = List.copyOf(notes);
     }
 
-    LiveState withSentence(String newSentence) {
+    /** The same with other words about how it ended. */
+    LiveState ended(String newOutcome, String newSentence, String newTodo) {
         return new LiveState(
                 schema,
                 pid,
@@ -79,9 +80,9 @@ public record LiveState(
                 backlogMs,
                 pieceMs,
                 notes,
-                outcome,
+                newOutcome,
                 newSentence,
-                todo,
+                newTodo,
                 disturbed,
                 failedAlone,
                 rosterDrive);

@@ -40,7 +40,7 @@ public final class SystemNotice {
      * That of a computer.
      *
      * @param system name of the operating system
-     * @param environment its {@code PATH} says where commands are
+     * @param environment its {@code PATH} says where commands are; Windows spells it {@code Path}
      */
     static SystemNotice of(String system, Map<String, String> environment) {
         String os = system.toLowerCase(Locale.ROOT);
@@ -53,7 +53,10 @@ public final class SystemNotice {
                                 "display notification (system attribute \"" + TEXT + "\") with title \"Tracksoak\"")
                         : List.of("sh", "-c", "exec notify-send --app-name=Tracksoak -- Tracksoak \"$" + TEXT + "\"");
         String command = os.startsWith("windows") || os.startsWith("mac") ? words.get(0) : "notify-send";
-        boolean known = found(command, environment.getOrDefault("PATH", ""));
+        boolean known = environment.entrySet().stream()
+                .filter(variable -> variable.getKey().equals("PATH")
+                        || (os.startsWith("windows") && variable.getKey().equalsIgnoreCase("PATH")))
+                .anyMatch(variable -> found(command, variable.getValue()));
         return new SystemNotice(known ? words : List.of(), environment);
     }
 

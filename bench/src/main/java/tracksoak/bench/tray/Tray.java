@@ -19,6 +19,12 @@ public final class Tray {
 
     private static final String PASS = "PASS";
     private static final String FAIL = "FAIL";
+    private static final String NO_VERDICT = "NO VERDICT";
+    private static final String ALONE = "--alone";
+
+    /** How often what failed beside others is asked again alone while that settles nothing, as on a busy computer. */
+    private static final int MOST_ALONE = 2;
+
     private static final Comparator<RunOrder> ASKED =
             Comparator.comparingLong(RunOrder::askedMs).thenComparing(RunOrder::id);
 
@@ -73,22 +79,53 @@ public final class Tray {
                 .findFirst();
     }
 
-    /** A run that said less than the one it does again takes nothing away. */
+    /**
+     * A run that said less than the one it does again takes nothing away, but for a FAIL: it was asked again because others may have decided
+     * it, and only a run alone can say that they did not.
+     */
     private static Sheet counts(Sheet sheet, List<Sheet> shelf) {
         Sheet earlier = before(sheet, shelf).map(other -> counts(other, shelf)).orElse(null);
-        if (earlier == null || sheet.alive() || weight(sheet) >= weight(earlier)) {
+        if (earlier == null || sheet.alive() || weight(sheet) == 2) {
+            return sheet;
+        }
+        if (weight(sheet) == 1) {
+            return failedBefore(sheet, shelf)
+                    .map(failed -> saying(
+                            sheet,
+                            Count.sentence(sheet.state().sentence())
+                                    + " Beside other drives it had failed, and those may have decided that: "
+                                    + Count.sentence(failed.state().sentence())))
+                    .orElse(sheet);
+        }
+        if (weight(earlier) == 0) {
             return sheet;
         }
         String why = sheet.cutShort() ? "that was cut short" : sheet.state().sentence();
+        String failed = earlier.state().outcome().equals(FAIL)
+                ? "It failed beside other drives, which may have decided that: "
+                : "";
+        return saying(
+                earlier,
+                failed + Count.sentence(earlier.state().sentence())
+                        + " It was to be tested again alone, and that was not done: "
+                        + (why.isEmpty() ? "nobody knows why." : Count.sentence(why)));
+    }
+
+    private static Sheet saying(Sheet sheet, String sentence) {
+        LiveState state = sheet.state();
         return new Sheet(
-                earlier.order(),
-                earlier.state()
-                        .withSentence(Count.sentence(earlier.state().sentence())
-                                + (sheet.state().outcome().isEmpty()
-                                        ? " It was to be tested again alone, and that was not done: "
-                                        : " It was tested again alone, which settled nothing: ")
-                                + (why.isEmpty() ? "nobody knows why." : Count.sentence(why))),
+                sheet.order(),
+                state.ended(
+                        state.outcome().equals(FAIL) ? NO_VERDICT : state.outcome(),
+                        sentence,
+                        state.outcome().equals(FAIL) ? "Test it again alone." : state.todo()),
                 false);
+    }
+
+    private static Optional<Sheet> failedBefore(Sheet sheet, List<Sheet> shelf) {
+        return before(sheet, shelf)
+                .flatMap(earlier ->
+                        earlier.state().outcome().equals(FAIL) ? Optional.of(earlier) : failedBefore(earlier, shelf));
     }
 
     private static int weight(Sheet sheet) {
@@ -146,7 +183,7 @@ public final class Tray {
     public void goOn(String tray) {
         for (Sheet sheet : last(tray, shelf.all())) {
             if (sheet.cutShort() && shelf.first(sheet.order().id(), RunShelf.Once.AGAIN)) {
-                start(again(sheet, sheet.order().words().contains("--alone")));
+                start(again(sheet, sheet.order().words().contains(ALONE)));
             }
         }
     }
@@ -190,8 +227,8 @@ public final class Tray {
         RunOrder was = sheet.order();
         String id = ids.get();
         List<String> words = new ArrayList<>(was.words());
-        if (alone && !words.contains("--alone")) {
-            words.add("--alone");
+        if (alone && !words.contains(ALONE)) {
+            words.add(ALONE);
         }
         return new RunOrder(
                 was.schema(),
@@ -215,7 +252,7 @@ public final class Tray {
 
     /**
      * It missed something, or came to no verdict, while another run of this computer worked or other drives on its bus moved data, and
-     * was not asked again yet. What no other drive decided stands.
+     * was not asked again yet; or it failed so, and alone it came to no verdict once. What no other drive decided stands.
      */
     private static boolean toDoAgain(Sheet sheet, List<Sheet> all) {
         LiveState state = sheet.state();
@@ -223,9 +260,25 @@ public final class Tray {
                 && !state.outcome().isEmpty()
                 && !state.outcome().equals(PASS)
                 && !sheet.order().simulated()
-                && !sheet.order().words().contains("--alone")
-                && !state.failedAlone()
-                && (state.disturbed() || all.stream().anyMatch(other -> beside(sheet, other)));
+                && (sheet.order().words().contains(ALONE) ? unsettled(sheet, all) : open(sheet, all));
+    }
+
+    private static boolean open(Sheet sheet, List<Sheet> all) {
+        LiveState state = sheet.state();
+        return !state.failedAlone() && (state.disturbed() || all.stream().anyMatch(other -> beside(sheet, other)));
+    }
+
+    private static boolean unsettled(Sheet sheet, List<Sheet> all) {
+        return sheet.state().outcome().equals(NO_VERDICT)
+                && failedBefore(sheet, all).isPresent()
+                && timesAlone(sheet, all) < MOST_ALONE;
+    }
+
+    private static int timesAlone(Sheet sheet, List<Sheet> all) {
+        boolean done = sheet.order().words().contains(ALONE)
+                && !sheet.state().outcome().isEmpty();
+        return (done ? 1 : 0)
+                + before(sheet, all).map(earlier -> timesAlone(earlier, all)).orElse(0);
     }
 
     private static boolean beside(Sheet one, Sheet other) {

@@ -110,6 +110,11 @@ class RosterMoveTest {
         Typed refused = type("roster move " + url);
         assertThat(refused.code()).isEqualTo(3);
         assertThat(refused.err()).contains("refuses user or password").doesNotContain("not it");
+        environment.clear();
+        Typed nobody = type("roster move " + url);
+        assertThat(nobody.code()).isEqualTo(3);
+        assertThat(nobody.err()).contains("refuses user or password", "TRACKSOAK_ROSTER_PASSWORD");
+        environment.put("TRACKSOAK_ROSTER_USER", "crew");
         environment.put("TRACKSOAK_ROSTER_PASSWORD", PASSWORD);
 
         JsonNode moved = json("roster move " + url);

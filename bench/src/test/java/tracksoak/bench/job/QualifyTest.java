@@ -11,6 +11,7 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.run.Plan;
@@ -73,6 +75,19 @@ class QualifyTest {
 
     private Qualify job() {
         return new Qualify(new TestRooms(folder, List.of()), new Ears());
+    }
+
+    /** A dead battery, a slip of the year: said before hours are spent on a run whose record could not be kept. */
+    @ParameterizedTest
+    @ValueSource(strings = {"1969-12-31T12:00:00Z", "1970-01-01T00:04:00Z", "2250-01-01T00:00:00Z"})
+    void noRunBeginsByAClockThatCannotBeRight(String now) {
+        SimulatedTarget target = new SimulatedTarget(
+                SimulatedTarget.model("steady-stick"), () -> Instant.parse(now).toEpochMilli(), 20);
+        assertThatThrownBy(() -> job().onModel(target, order, terms()))
+                .isInstanceOf(Problem.class)
+                .hasMessageContaining("this computer's clock says " + now.substring(0, 10))
+                .hasMessageContaining("set the clock");
+        assertThat(folder.resolve("out")).doesNotExist();
     }
 
     private SimulatedTarget target() {

@@ -92,6 +92,19 @@ public final class LoopMount implements AutoCloseable {
         run(List.of("mount", "-o", "remount,ro"), path());
     }
 
+    /** Shows it at another place too, where nothing can be written; {@link #close} takes that away as well. */
+    public Path readOnlyView() {
+        Path view = base.resolve("a view");
+        try {
+            Files.createDirectory(view);
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot make " + view, e);
+        }
+        run(List.of("mount", "--bind"), path(), view);
+        run(List.of("mount", "-o", "remount,bind,ro"), view);
+        return view;
+    }
+
     /** Unmounts it; whoever looks at all mounts at that moment keeps it busy for as long. */
     public void unmount() {
         String[] umount = {"umount", path().toString()};
@@ -138,6 +151,7 @@ public final class LoopMount implements AutoCloseable {
             // the process is ending: this is the hook itself
         }
         try {
+            Mounts.unmount(base.resolve("a view"));
             Mounts.unmount(path());
         } finally {
             try {
@@ -153,6 +167,7 @@ public final class LoopMount implements AutoCloseable {
     private void delete() {
         try {
             Files.deleteIfExists(path());
+            Files.deleteIfExists(base.resolve("a view"));
             Files.deleteIfExists(image());
             Files.deleteIfExists(base);
             if (loop == null || !loop.attached()) {

@@ -40,6 +40,26 @@ class KeptAwakeTest {
         assertThat(awake.how()).isEmpty();
     }
 
+    /** As caffeinate does, which waits for the end of a process: without this a page that stays open would keep it awake for ever. */
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void aCommandThatReadsFromNoPipeEndsAsWell() {
+        KeptAwake awake = KeptAwake.begin(List.of("sleep", "300"));
+        assertThat(awake.how()).isEqualTo("sleep");
+        awake.close();
+        long untilNs = SystemClocks.NANO.nanoTime() + TimeUnit.SECONDS.toNanos(20);
+        while (!awake.how().isEmpty() && SystemClocks.NANO.nanoTime() < untilNs) {
+            SystemClocks.PARK.waitUntil(SystemClocks.NANO.nanoTime() + TimeUnit.MILLISECONDS.toNanos(10));
+        }
+        assertThat(awake.how()).isEmpty();
+    }
+
+    /** An argument with a space is put between quotes for Windows, and one inside would end it there. */
+    @Test
+    void nothingWindowsIsGivenHoldsAQuote() {
+        assertThat(KeptAwake.words("Windows 11", 7)).noneMatch(word -> word.contains("\""));
+    }
+
     @Test
     void eachSystemIsAskedItsOwnWay() {
         assertThat(KeptAwake.words("Linux", 7)).startsWith("systemd-inhibit").endsWith("cat");

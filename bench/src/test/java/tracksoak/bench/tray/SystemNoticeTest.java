@@ -32,6 +32,19 @@ class SystemNoticeTest {
                 .isFalse();
     }
 
+    /** The map of its environment, unlike a question for one variable, keeps the spelling of the names: Path. */
+    @Test
+    void windowsSpellsTheSearchPathAsItLikes() throws IOException {
+        Path command = Files.createFile(folder.resolve("powershell.exe"));
+        Files.setPosixFilePermissions(command, PosixFilePermissions.fromString("rwx------"));
+        assertThat(SystemNotice.of("Windows 11", Map.of("Path", folder.toString()))
+                        .known())
+                .isTrue();
+        assertThat(SystemNotice.of("Mac OS X", Map.of("Path", folder.toString()))
+                        .known())
+                .isFalse();
+    }
+
     @Test
     void whatIsToldIsOneArgumentHoweverItIsWritten() throws IOException {
         Path seen = folder.resolve("seen");

@@ -200,15 +200,17 @@ class TrayTest {
     }
 
     @Test
-    void aRepeatThatCouldNotRunTakesNoVerdictAway() throws IOException {
+    void aFailBesideOthersIsNoneWhereTheRepeatCouldNotRun() throws IOException {
         String again = askedAgain();
         assertThat(second().order().id()).isEqualTo(again);
         state(again, Stage.OVER, 0, 20_000, "", "nothing is mounted at /media/bad", false, false);
-        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(second().state().outcome()).isEqualTo("NO VERDICT");
         assertThat(second().order().folder()).isEqualTo(folder.resolve("bad").toString());
+        assertThat(second().state().todo()).isEqualTo("Test it again alone.");
         assertThat(second().state().sentence())
-                .isEqualTo("Audio was lost. It was to be tested again alone, and that was not done: "
-                        + "Nothing is mounted at /media/bad.");
+                .isEqualTo(
+                        "It failed beside other drives, which may have decided that: Audio was lost. It was to be tested again alone, and that was not done: "
+                                + "Nothing is mounted at /media/bad.");
         assertThat(tray.over(TRAY)).isTrue();
         tray.lookAfter(TRAY);
         assertThat(shelf.all()).hasSize(3);
@@ -216,17 +218,41 @@ class TrayTest {
     }
 
     @Test
-    void aRepeatThatSettledNothingTakesNoVerdictAway() throws IOException {
+    void aFailBesideOthersIsNoneWhereTheRepeatsSettledNothing() throws IOException {
         state(askedAgain(), Stage.OVER, 10_000, 20_000, "NO VERDICT", "The computer was late.", false, false);
-        assertThat(second().state().outcome()).isEqualTo("FAIL");
-        assertThat(second().state().sentence()).endsWith("which settled nothing: The computer was late.");
+        String said = "The computer was late. Beside other drives it had failed, and those may have decided that: "
+                + "Audio was lost.";
+        assertThat(second().state().outcome()).isEqualTo("NO VERDICT");
+        assertThat(second().state().sentence()).isEqualTo(said);
+        assertThat(tray.over(TRAY)).isFalse();
+        nowMs++;
+        tray.lookAfter(TRAY);
+        Sheet third = second();
+        assertThat(third.order().words()).containsOnlyOnce("--alone");
+        state(third.order().id(), Stage.OVER, 30_000, 40_000, "NO VERDICT", "The computer was late.", false, false);
+        assertThat(second().state().outcome()).isEqualTo("NO VERDICT");
+        assertThat(second().state().sentence()).isEqualTo(said);
+        assertThat(tray.over(TRAY)).isTrue();
+        nowMs++;
+        tray.lookAfter(TRAY);
+        assertThat(shelf.all()).hasSize(4);
     }
 
     @Test
-    void aRepeatThatWasCutShortLeavesTheVerdictAndIsGoneOnWith() throws IOException {
+    void aFailAloneStandsAfterARepeatThatSettledNothing() throws IOException {
+        state(askedAgain(), Stage.OVER, 10_000, 20_000, "NO VERDICT", "The computer was late.", false, false);
+        nowMs++;
+        tray.lookAfter(TRAY);
+        state(second().order().id(), Stage.OVER, 30_000, 40_000, "FAIL", "Audio was lost.", false, false);
+        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(tray.over(TRAY)).isTrue();
+    }
+
+    @Test
+    void aRepeatThatWasCutShortIsGoneOnWith() throws IOException {
         String again = askedAgain();
         state(again, Stage.WORKS, 10_000, 20_000, "");
-        assertThat(second().state().outcome()).isEqualTo("FAIL");
+        assertThat(second().state().outcome()).isEqualTo("NO VERDICT");
         assertThat(second().state().sentence()).endsWith("that was not done: That was cut short.");
         assertThat(tray.cutShort(TRAY)).isTrue();
         assertThat(tray.sentence(TRAY)).isEqualTo("The tray was cut short.");

@@ -15,7 +15,28 @@ public final class Times {
     private static final DateTimeFormatter MINUTE =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
 
+    private static final Instant FIRST = Instant.parse("2000-01-01T00:00:00Z");
+    private static final Instant END = Instant.parse("2200-01-01T00:00:00Z");
+
     private Times() {}
+
+    /** Whether something of ours can be of that time: 2000 to 2199. A clock whose battery is dead begins before that. */
+    public static boolean possible(Instant at) {
+        return !at.isBefore(FIRST) && at.isBefore(END);
+    }
+
+    /**
+     * Refuses to begin what would be dated so, rather than to lose it at its end.
+     *
+     * @throws Problem if the clock is set to a time that is not {@link #possible}
+     */
+    public static void refuseWrongClock(Instant now) {
+        if (!possible(now)) {
+            throw Problem.cannot(
+                    "this computer's clock says " + minute(now) + ", and what is dated so could not be kept",
+                    "set the clock, then try again");
+        }
+    }
 
     /** {@code 2026-03-14}, empty for null. */
     public static String day(@Nullable Instant at) {

@@ -16,8 +16,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
@@ -81,6 +83,7 @@ class CrewTruthTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void equalSetsGiveEqualBytesForThousandsOfSeeds(@TempDir Path folder) throws IOException {
         seeds(1_000, 3_000, folder);
     }

@@ -296,6 +296,17 @@ abstract class RosterContract {
     }
 
     @Test
+    void nothingIsSaidByAClockThatCannotBeRight() {
+        try (Roster early = Roster.open(place(), () -> Instant.parse("1970-01-01T00:04:00Z"))) {
+            assertThatThrownBy(() -> early.desk(TesterKey.create("Ada"))
+                            .addKey(TesterKey.create("Bea").verifyKey(), "Bea", ""))
+                    .isInstanceOf(Problem.class)
+                    .hasMessageContaining("this computer's clock says 1970-01-01 00:04 UTC")
+                    .hasMessageContaining("set the clock");
+        }
+    }
+
+    @Test
     void nobodyIsKnownByNoName() {
         assertThatThrownBy(() -> roster.drive("S-099", BARN))
                 .isInstanceOf(Problem.class)

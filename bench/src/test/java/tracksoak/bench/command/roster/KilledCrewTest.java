@@ -27,6 +27,7 @@ import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
@@ -256,6 +257,7 @@ class KilledCrewTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void whoeverIsKilledAllPrintTheSameAllNight() throws Exception {
         for (long seed = 100; seed < 140; seed++) {
             crew(seed);

@@ -12,8 +12,10 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.command.Typed;
@@ -131,6 +133,7 @@ class PrintedListTest {
 
     @Test
     @Tag("nightly")
+    @Timeout(value = 2, unit = TimeUnit.HOURS)
     void equalSetsArePrintedAlikeAllNight() throws IOException {
         for (long seed = 100; seed < 300; seed++) {
             crew(seed);

@@ -15,7 +15,11 @@ public final class Serials {
     static final int SHORTEST = 5;
 
     private static final int LONGEST = 128;
-    private static final Pattern NOT_ALPHANUMERIC = Pattern.compile("[^0-9A-Z]");
+
+    /** What stands for bytes that are no text: other bytes of another drive read the same. */
+    private static final char UNREADABLE = '\uFFFD';
+
+    private static final Pattern NOT_ALPHANUMERIC = Pattern.compile("[^0-9A-Za-z]");
     private static final Set<String> PLACEHOLDERS = Set.of(
             "0123456789",
             "01234567890123456789",
@@ -61,10 +65,11 @@ public final class Serials {
 
     /** Whether a serial tells one drive from another of its model. */
     public static boolean usable(@Nullable String serial) {
-        if (serial == null || serial.length() > LONGEST) {
+        if (serial == null || serial.length() > LONGEST || serial.indexOf(UNREADABLE) >= 0) {
             return false;
         }
-        String plain = NOT_ALPHANUMERIC.matcher(serial.toUpperCase(Locale.ROOT)).replaceAll("");
+        // others first: put into upper case, one letter of theirs may become three of ours
+        String plain = NOT_ALPHANUMERIC.matcher(serial).replaceAll("").toUpperCase(Locale.ROOT);
         return plain.length() >= SHORTEST
                 && plain.chars().distinct().count() > 1
                 && !PLACEHOLDERS.contains(plain)

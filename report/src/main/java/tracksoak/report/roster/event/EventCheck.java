@@ -6,6 +6,7 @@ import java.util.regex.Pattern;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterName;
 import tracksoak.report.record.sign.VerifyKey;
@@ -18,8 +19,6 @@ final class EventCheck {
 
     static final int LONGEST_WHY = 1_000;
     static final int MOST_LIFTS = 500;
-    private static final Instant EARLIEST = Instant.parse("2000-01-01T00:00:00Z");
-    private static final Instant LATEST = Instant.parse("2200-01-01T00:00:00Z");
     private static final Pattern SHA256 = Pattern.compile("[0-9a-f]{64}");
 
     private final RosterEvent event;
@@ -84,7 +83,7 @@ final class EventCheck {
 
     /** Throws where no event can be of that time. */
     static void dated(Instant at) {
-        if (at.isBefore(EARLIEST) || !at.isBefore(LATEST)) {
+        if (!Times.possible(at)) {
             throw EventNode.refused("it is dated " + at + ", and 2000 to 2199 is possible");
         }
     }

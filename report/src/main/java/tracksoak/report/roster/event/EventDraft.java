@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.Times;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
 import tracksoak.report.record.sign.VerifyKey;
@@ -95,10 +96,11 @@ public final class EventDraft {
     /**
      * The event, dated and signed.
      *
-     * @throws tracksoak.profiles.base.Problem if a part is out of bounds; ASKED_WRONG where a person can shorten what they wrote
+     * @throws tracksoak.profiles.base.Problem if a part is out of bounds; ASKED_WRONG where a person can shorten what they wrote, CANNOT where their clock is wrong
      */
     public RosterEvent sign(TesterKey author, Instant now) {
         EventCheck.typed(why.strip());
+        Times.refuseWrongClock(now);
         Instant at = now.truncatedTo(ChronoUnit.MILLIS);
         String id = UuidCreator.getTimeOrderedEpoch(at).toString();
         RosterEvent open = new RosterEvent(

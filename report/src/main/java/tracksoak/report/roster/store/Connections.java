@@ -6,41 +6,51 @@ import java.util.concurrent.ConcurrentLinkedDeque;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import javax.sql.DataSource;
+import tracksoak.profiles.base.SystemClocks;
 
 /**
  * A few open connections, kept for the next who asks; one that does not answer any more is replaced, so that a database
- * may be restarted meanwhile. Any thread.
+ * may be restarted meanwhile. What was read of a write-protected file while somebody changed it is read again. Any thread.
  */
 final class Connections implements AutoCloseable {
 
     private static final int CHECK_S = 5;
     private static final int PATIENCE_S = 30;
+    private static final int MOST_TRIES = 20;
+    private static final long PAUSE_NS = 50_000_000L;
 
     private final Dialect dialect;
-    private final DataSource source;
+    private final Supplier<DataSource> source;
+    private final Supplier<WriteProtected.State> state;
     private final Semaphore free;
-    private final ConcurrentLinkedDeque<Connection> idle = new ConcurrentLinkedDeque<>();
+    private final ConcurrentLinkedDeque<Idle> idle = new ConcurrentLinkedDeque<>();
     private volatile boolean closed;
 
+    /** @param since how the file lay there when it was opened */
+    private record Idle(Connection connection, WriteProtected.State since) {}
+
     Connections(Dialect dialect, DataSource source) {
+        this(dialect, () -> source, () -> WriteProtected.State.LIVE);
+    }
+
+    /**
+     * Connections to a file whose folder may be, or become, write-protected.
+     *
+     * @param source asked anew for each connection
+     * @param state how the file lies there now
+     */
+    Connections(Dialect dialect, Supplier<DataSource> source, Supplier<WriteProtected.State> state) {
         this.dialect = dialect;
         this.source = source;
+        this.state = state;
         this.free = new Semaphore(dialect.mostConnections());
     }
 
     /** Works on one connection, each statement for itself. */
     <T> T with(Function<Handle, T> work) {
-        try {
-            Connection connection = open();
-            try {
-                return work.apply(new Handle(connection));
-            } finally {
-                giveBack(connection);
-            }
-        } catch (SQLException e) {
-            throw new Handle.Failed(e);
-        }
+        return steadily(connection -> work.apply(new Handle(connection)));
     }
 
     /**
@@ -49,15 +59,46 @@ final class Connections implements AutoCloseable {
      * @param isolation as in {@link Connection}; {@link Connection#TRANSACTION_NONE} for the database's own
      */
     <T> T inTransaction(int isolation, Function<Handle, T> work) {
-        try {
-            Connection connection = open();
+        return steadily(connection -> inTransaction(connection, isolation, work));
+    }
+
+    private interface Work<T> {
+        T on(Connection connection) throws SQLException;
+    }
+
+    /** Works on one connection; anew where the file was changed meanwhile by somebody whom this connection does not see. */
+    private <T> T steadily(Work<T> work) {
+        for (int i = 0; i < MOST_TRIES; i++) {
+            WriteProtected.State before = state.get();
             try {
-                return inTransaction(connection, isolation, work);
-            } finally {
-                giveBack(connection);
+                T made = on(before, work);
+                if (still(before)) {
+                    return made;
+                }
+            } catch (SQLException e) {
+                if (still(before)) {
+                    throw new Handle.Failed(e);
+                }
+            } catch (RuntimeException e) {
+                if (still(before)) {
+                    throw e;
+                }
             }
-        } catch (SQLException e) {
-            throw new Handle.Failed(e);
+            SystemClocks.PARK.waitUntil(SystemClocks.NANO.nanoTime() + PAUSE_NS);
+        }
+        throw new Handle.Failed(new SQLException("the file is changed again and again", "55P03"));
+    }
+
+    private boolean still(WriteProtected.State before) {
+        return before == WriteProtected.State.LIVE || before.same(state.get());
+    }
+
+    private <T> T on(WriteProtected.State state, Work<T> work) throws SQLException {
+        Connection connection = open(state);
+        try {
+            return work.on(connection);
+        } finally {
+            giveBack(connection, state);
         }
     }
 
@@ -96,7 +137,7 @@ final class Connections implements AutoCloseable {
         }
     }
 
-    private Connection open() throws SQLException {
+    private Connection open(WriteProtected.State now) throws SQLException {
         try {
             if (!free.tryAcquire(PATIENCE_S, TimeUnit.SECONDS)) {
                 throw new SQLException("all " + dialect.mostConnections() + " connections are in use", "08004");
@@ -107,7 +148,7 @@ final class Connections implements AutoCloseable {
         }
         boolean opened = false;
         try {
-            Connection connection = idleOne();
+            Connection connection = idleOne(now);
             opened = true;
             return connection;
         } finally {
@@ -117,22 +158,23 @@ final class Connections implements AutoCloseable {
         }
     }
 
-    private Connection idleOne() throws SQLException {
-        for (Connection connection = idle.pollFirst(); connection != null; connection = idle.pollFirst()) {
-            if (dialect == Dialect.SQLITE || connection.isValid(CHECK_S)) {
+    private Connection idleOne(WriteProtected.State now) throws SQLException {
+        for (Idle one = idle.pollFirst(); one != null; one = idle.pollFirst()) {
+            Connection connection = one.connection;
+            if (one.since.same(now) && (dialect == Dialect.SQLITE || connection.isValid(CHECK_S))) {
                 return connection;
             }
             connection.close();
         }
-        return source.getConnection();
+        return source.get().getConnection();
     }
 
-    private void giveBack(Connection connection) throws SQLException {
+    private void giveBack(Connection connection, WriteProtected.State since) throws SQLException {
         try {
-            if (closed || connection.isClosed()) {
+            if (closed || !since.settled() || connection.isClosed()) {
                 connection.close();
             } else {
-                idle.addFirst(connection);
+                idle.addFirst(new Idle(connection, since));
             }
         } finally {
             free.release();
@@ -142,8 +184,8 @@ final class Connections implements AutoCloseable {
     @Override
     public void close() {
         closed = true;
-        for (Connection connection = idle.pollFirst(); connection != null; connection = idle.pollFirst()) {
-            closeQuietly(connection);
+        for (Idle one = idle.pollFirst(); one != null; one = idle.pollFirst()) {
+            closeQuietly(one.connection);
         }
     }
 

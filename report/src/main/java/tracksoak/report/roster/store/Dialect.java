@@ -15,10 +15,11 @@ enum Dialect {
         DataSource source(RosterPlace place, Settings settings) {
             Path file = Objects.requireNonNull(place.file());
             SQLiteConfig config = new SQLiteConfig();
-            if (WriteProtected.is(file) && WriteProtected.whole(file)) {
+            if (WriteProtected.is(file)) {
                 config.setReadOnly(true);
+                config.setBusyTimeout(settings.busyMs());
                 SQLiteDataSource source = new SQLiteDataSource(config);
-                source.setUrl(WriteProtected.address(file));
+                source.setUrl(WriteProtected.whole(file) ? WriteProtected.address(file) : "jdbc:sqlite:" + file);
                 return source;
             }
             config.setJournalMode(SQLiteConfig.JournalMode.WAL);
@@ -61,6 +62,7 @@ enum Dialect {
         return place.file() == null ? POSTGRES : SQLITE;
     }
 
+    /** Where connections come from, as the place is now. */
     abstract DataSource source(RosterPlace place, Settings settings);
 
     Map<String, String> placeholders() {

@@ -61,6 +61,8 @@ public record RosterPlace(
         }
         String shown = String.valueOf(url);
         int query = shown.indexOf('?');
-        return (query < 0 ? shown : shown.substring(0, query)).replaceAll("//[^/@]*@", "//");
+        return (query < 0 ? shown : shown.substring(0, query))
+                .replaceAll("//[^/@]*@", "//")
+                .replaceFirst("^jdbc:", "");
     }
 }

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
 import tracksoak.report.roster.event.RecordRef;
@@ -83,7 +84,13 @@ public final class SqlStore implements AutoCloseable {
         }
         Dialect dialect = Dialect.of(place);
         DataSource source = dialect.source(place, settings);
-        SqlStore store = new SqlStore(place, new Connections(dialect, source));
+        Connections connections = file == null
+                ? new Connections(dialect, source)
+                : new Connections(
+                        dialect,
+                        () -> dialect.source(place, settings),
+                        () -> WriteProtected.state(file, SystemClocks.EPOCH));
+        SqlStore store = new SqlStore(place, connections);
         try {
             if (file != null) {
                 OwnersOnly.file(file);

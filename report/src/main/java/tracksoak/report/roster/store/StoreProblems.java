@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
+import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Problem.Kind;
 
@@ -78,27 +79,68 @@ final class StoreProblems {
         };
     }
 
+    /** @param state as in "PostgreSQL Error Codes", an appendix of its handbook */
     private static Problem postgres(String state, RosterPlace place, @Nullable SQLException e) {
-        if (state.equals("53100")) {
-            return new Problem(Kind.FULL, CANNOT, "", "no room is left at " + place, "make room there", e);
-        }
-        if (state.startsWith("40") || state.equals("55P03")) {
-            return new Problem(Kind.BUSY, CANNOT, "", place + " is busy", "try again", e);
-        }
-        if (state.startsWith("28")) {
-            return new Problem(Kind.UNREACHABLE, CANNOT, "", place + " refuses user or password", "check both", e);
-        }
-        return new Problem(
-                Kind.UNREACHABLE,
-                CANNOT,
-                "",
-                place + ": " + brief(e),
-                "check that the database runs and can be reached, and try again",
-                e);
+        return switch (state) {
+            case "53100" -> // disk_full
+                new Problem(Kind.FULL, CANNOT, "", "no room is left at " + place, "make room there", e);
+            case "55P03" -> busy(place, e); // lock_not_available
+            case "25006" -> // read_only_sql_transaction
+                new Problem(
+                        Kind.UNREACHABLE,
+                        CANNOT,
+                        "",
+                        place + " is for reading only",
+                        "write to the database it is a copy of, or have whoever runs it let you write",
+                        e);
+            case "42501" -> // insufficient_privilege
+                new Problem(
+                        Kind.UNREACHABLE,
+                        CANNOT,
+                        "",
+                        place + " does not let this user: " + brief(e),
+                        "have whoever runs it give its tables to this user, or name another user",
+                        e);
+            case "3D000" -> // invalid_catalog_name
+                new Problem(
+                        Kind.UNREACHABLE,
+                        CANNOT,
+                        "",
+                        "there is no database " + place,
+                        "see whether its name is right; a new one must be made first, empty",
+                        e);
+            default -> {
+                if (state.startsWith("40")) {
+                    yield busy(place, e);
+                }
+                // the driver has no code of its own for a password it was not given
+                if (state.startsWith("28") || (state.equals("08004") && place.password() == null)) {
+                    yield new Problem(
+                            Kind.UNREACHABLE,
+                            CANNOT,
+                            "",
+                            place + " refuses user or password",
+                            "check both: TRACKSOAK_ROSTER_USER and TRACKSOAK_ROSTER_PASSWORD",
+                            e);
+                }
+                yield new Problem(
+                        Kind.UNREACHABLE,
+                        CANNOT,
+                        "",
+                        place + ": " + brief(e),
+                        "check that the database runs and can be reached, and try again",
+                        e);
+            }
+        };
+    }
+
+    private static Problem busy(RosterPlace place, @Nullable SQLException e) {
+        return new Problem(Kind.BUSY, CANNOT, "", place + " is busy", "try again", e);
     }
 
     private static String brief(@Nullable Throwable thrown) {
         String message = thrown == null || thrown.getMessage() == null ? "no reason given" : thrown.getMessage();
-        return tracksoak.profiles.base.Inert.text(message.lines().findFirst().orElse(message));
+        String line = message.lines().findFirst().orElse(message).strip();
+        return Inert.text(line.endsWith(".") ? line.substring(0, line.length() - 1) : line);
     }
 }

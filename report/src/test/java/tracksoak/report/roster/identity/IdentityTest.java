@@ -60,6 +60,26 @@ class IdentityTest {
         assertThat(Serials.usable(serial)).isTrue();
     }
 
+    /** Each has fewer than five letters and digits: U+FB03 is one sign, and FFI in upper case. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "\uFB03\uFB04",
+                "\uFB031",
+                "\u00DF\u00DF1",
+                "\u0149\u01F0\uFB0612",
+                "\u017F\u0131\u017F\u0131\u017F"
+            })
+    void lettersThatGrowInUpperCaseAreNotCountedTwice(String serial) {
+        assertThat(Serials.usable(serial)).isFalse();
+    }
+
+    @Test
+    void aSerialOfWhichAPartCannotBeReadTellsNoDriveFromAnother() {
+        assertThat(Serials.usable("B4RN-0001")).isTrue();
+        assertThat(Serials.usable("B4RN-0001\uFFFD")).isFalse();
+    }
+
     @Test
     void aSerialTooLongIsNone() {
         assertThat(Serials.usable("A1".repeat(65))).isFalse();

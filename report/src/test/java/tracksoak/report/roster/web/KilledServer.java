@@ -1,8 +1,9 @@
 package tracksoak.report.roster.web;
 
 import java.nio.file.Path;
-import java.time.Instant;
-import java.util.List;
+import java.time.InstantSource;
+import tracksoak.profiles.SessionCatalog;
+import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.Roster;
 import tracksoak.report.roster.Shows;
 import tracksoak.report.roster.store.RosterPlace;
@@ -12,21 +13,22 @@ import tracksoak.report.roster.web.server.RosterSettings;
 import tracksoak.report.roster.web.server.ServerLog;
 import tracksoak.report.roster.web.server.TokenFile;
 
-/** Serves a roster until it is killed; says its port in its first line. */
+/** Serves a roster until it is killed; says its address in its first line. Its clock begins when the crew's tests do. */
 final class KilledServer {
 
     private KilledServer() {}
 
     public static void main(String[] args) {
         Path folder = Path.of(args[0]);
-        Instant now = Shows.START;
-        Roster roster = Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), () -> now);
+        long startNs = SystemClocks.NANO.nanoTime();
+        InstantSource clock = () -> Shows.START.plusNanos(SystemClocks.NANO.nanoTime() - startNs);
+        Roster roster = Roster.open(RosterPlace.sqlite(folder.resolve("roster.db")), clock);
         RosterServer server = RosterSite.serve(
-                RosterSettings.loopback().withPort(0),
+                Served.foundByPhones(RosterSettings.loopback().withPort(0)),
                 roster,
-                List.of(),
+                SessionCatalog.shipped().all(),
                 new TokenFile(folder.resolve(TokenFile.NAME)),
-                () -> now,
+                clock,
                 new ServerLog() {
                     @Override
                     public void request(String line) {}
@@ -36,6 +38,6 @@ final class KilledServer {
                         System.err.println(line);
                     }
                 });
-        System.out.println(server.address());
+        System.out.println("http://127.0.0.1:" + server.port() + "/");
     }
 }

@@ -49,6 +49,15 @@ enum Misbehaviour {
             socket.getOutputStream().write('x');
         }
     },
+    /** Asks for 60 large answers and takes none of them. */
+    SLOW_READERS(4) {
+        @Override
+        void once(Neighbour neighbour, int number) throws IOException {
+            Socket socket = neighbour.client.connect();
+            neighbour.hold(socket, 60);
+            PlainClient.send(socket, "GET /labels?size=89x36&from=" + number % 40);
+        }
+    },
     /** Asks for pages as fast as it can. */
     REQUESTS(20) {
         @Override

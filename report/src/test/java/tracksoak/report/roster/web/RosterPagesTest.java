@@ -106,6 +106,18 @@ class RosterPagesTest {
     }
 
     /** Whoever looks a drive up must not read first what it still may carry. */
+    /** Trusted means trusted for a session: a label that says the one without the other sends a drive to the wrong show. */
+    @Test
+    void aLabelNamesTheSessionItsStandingIsFor() {
+        for (String asked : new String[] {"/labels?drive=S-014", "/labels?drive=S-014&session=barn-32"}) {
+            assertThat(served.get(asked).body()).contains("<p class=\"session\"><bdi>barn-32</bdi></p>");
+        }
+        served.desk.withdraw("S-014", "fell");
+        assertThat(served.get("/labels?drive=S-014").body())
+                .contains("withdrawn")
+                .doesNotContain("class=\"session\"");
+    }
+
     @Test
     void aDriveThatFailedSaysSoFirst() {
         served.desk.enter(

@@ -104,7 +104,11 @@ final class Labels {
                 : (settings.encrypted() ? "https://" : "http://") + host;
     }
 
-    /** @param asked whether somebody chose the session; that of the last run does not stand on a label */
+    /**
+     * A drive is trusted for a session and no other, so the label names it; that of the last run where nobody asked.
+     *
+     * @param asked whether somebody chose the session
+     */
     private static Label label(BoardRow row, String base, LabelSize size, boolean asked) {
         String address = base.isEmpty() ? "" : base + Rows.href(row);
         QrPath code = address.isEmpty() ? null : QrPath.of(address, size == LabelSize.ROLL_40X20);
@@ -132,7 +136,7 @@ final class Labels {
                         })
                         .distinct()
                         .collect(Collectors.joining("; ")),
-                Shown.of(asked ? row.session() : ""),
+                Shown.of(row.standing().standing() == Standing.WITHDRAWN ? "" : row.session()),
                 last == 0 ? "" : row.future() ? "by a wrong clock" : Times.day(Instant.ofEpochMilli(last)),
                 Times.day(until),
                 carried == null || !asked ? "" : together(Carried.of(carried)),

@@ -145,7 +145,8 @@ class LabelsInBrowserTest {
             // a session's name may be cut short, with an ellipsis, on the smallest ones
             assertThat((List<?>) label.evaluate(BEYOND))
                     .as(label.innerText())
-                    .filteredOn(it -> !it.toString().startsWith("<p class=\"session\"><bdi>" + LONG_NAME))
+                    .filteredOn(
+                            it -> !it.toString().startsWith("<p class=\"session\"><bdi class=\"long\">" + LONG_NAME))
                     .isEmpty();
             read.add(decoded(label.screenshot()));
         }
