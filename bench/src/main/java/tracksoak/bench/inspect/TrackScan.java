@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 import java.util.function.LongConsumer;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.Samples;
@@ -22,10 +23,9 @@ import tracksoak.report.record.facts.inspection.FindingKind;
  */
 final class TrackScan {
 
-    /** Bytes read at a time: few enough to stay near the processor until they were looked at. */
+    /** Bytes looked at a time: few enough to stay near the processor until all have looked at them. */
     private static final int BLOCK = 128 << 10;
 
-    /** Where its place in a page is a few bytes above that of what is copied, processors copy at a third of their speed. */
     private static final int PAGE = 4096;
 
     private static final int MOST_UNREADABLE = 64;
@@ -45,7 +45,11 @@ final class TrackScan {
     private final List<Found> found = new ArrayList<>();
     private final List<Dropout> placed = new ArrayList<>();
     private final List<BorderZeros> atBorders = new ArrayList<>();
-    private final ByteBuffer block;
+    private final ByteBuffer own;
+    private final ByteBuffer ahead;
+    /** What is looked at: read here, or ahead. */
+    private ByteBuffer block;
+
     private float[] values = {};
     private final float[] glance = new float[GLANCE];
     private final LateSignal[] late;
@@ -72,12 +76,14 @@ final class TrackScan {
         format = line.format();
         framesAtOnce = Math.max(8, BLOCK / format.frameBytes() & ~7);
         late = new LateSignal[format.channels()];
-        block = room.slice(0, framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        own = room.slice(0, framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        ahead = room.slice(BLOCK, ReadAhead.ROOM);
+        block = own;
     }
 
     /** Memory to read into. */
     static ByteBuffer room() {
-        return ByteBuffer.allocateDirect(BLOCK + PAGE).alignedSlice(PAGE);
+        return ByteBuffer.allocateDirect(BLOCK + ReadAhead.ROOM + PAGE).alignedSlice(PAGE);
     }
 
     /** What is wrong inside the samples. */
@@ -216,28 +222,29 @@ final class TrackScan {
         ChannelZeros zeros = new ChannelZeros(
                 format,
                 (channel, from, until) -> keep(candidates, new Candidate(FindingKind.ZEROS, channel, from, until, 0)));
-        for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
-            int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
-            int frames = frames(file, recorded, at, wanted);
-            if (frames == 0) {
-                break;
-            }
-            // in place of what cannot be read stands silence that nobody recorded
-            boolean readable = unreadableUntil <= base + at;
-            if (readable) {
-                scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
-                lookedBytes += (long) frames * format.frameBytes();
-                if (!one) {
-                    zeros.block(block, frames, at);
+        try (Blocks blocks = new Blocks(file, recorded)) {
+            for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
+                int frames = blocks.next(at);
+                if (frames == 0) {
+                    break;
                 }
+                // in place of what cannot be read stands silence that nobody recorded
+                boolean readable = unreadableUntil <= base + at;
+                if (readable) {
+                    scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
+                    lookedBytes += (long) frames * format.frameBytes();
+                    if (!one) {
+                        zeros.block(block, frames, at);
+                    }
+                }
+                if (format.isFloat()) {
+                    numbers(frames, at);
+                }
+                glance(frames, at);
+                track(frames);
+                at += frames;
+                look(candidates, check);
             }
-            if (format.isFloat()) {
-                numbers(frames, at);
-            }
-            glance(frames, at);
-            track(frames);
-            at += frames;
-            look(candidates, check);
         }
         scan.end();
         zeros.end(file.samples());
@@ -301,6 +308,48 @@ final class TrackScan {
                                     file.samples() - wrong,
                                     false)
                             .with(recorded.path())));
+        }
+    }
+
+    /** The samples of one file, from the first on. */
+    private final class Blocks implements AutoCloseable {
+
+        private final SampleFile file;
+        private final RecordedFile recorded;
+        private @Nullable ReadAhead reader;
+
+        Blocks(SampleFile file, RecordedFile recorded) {
+            this.file = file;
+            this.recorded = recorded;
+            reader = file.samples() * format.frameBytes() < ReadAhead.LEAST
+                    ? null
+                    : new ReadAhead(recorded, ahead, own.capacity(), stop);
+        }
+
+        /** Puts the next in the block, and says how many whole samples there are; none where all is to end. */
+        int next(long at) {
+            int frame = format.frameBytes();
+            ReadAhead from = reader;
+            ByteBuffer next = from == null ? null : from.next(own.capacity());
+            if (next != null && next.remaining() >= frame) {
+                block = next;
+                unreadableInARow = 0;
+                read.accept((long) (next.remaining() / frame) * frame);
+                return next.remaining() / frame;
+            }
+            close();
+            block = own;
+            return stop.getAsBoolean()
+                    ? 0
+                    : frames(file, recorded, at, (int) Math.min(framesAtOnce, file.samples() - at));
+        }
+
+        @Override
+        public void close() {
+            if (reader != null) {
+                reader.close();
+                reader = null;
+            }
         }
     }
 
