@@ -111,6 +111,10 @@ final class FindingText {
                         ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
                         : on + ": " + length + " from " + at + " on cannot be read from the drive ("
                                 + Inert.text(one.detail()) + ").";
+            case SHARED_PLACE ->
+                on + ": the " + length + " from " + at + " on share their place on the drive with "
+                        + (one.detail().isEmpty() ? "something that is no file" : one.detail())
+                        + ". One was written over the other, so on one of them audio is lost.";
             case NOT_LOOKED_AT -> on + ": not looked into (" + one.detail() + ").";
             case DIRTY ->
                 "The file system is marked as not unmounted cleanly: the drive was pulled, or the recorder lost power,"

@@ -94,7 +94,9 @@ final class RecordingPlace implements AutoCloseable {
                 : "";
         mounted = !drive.readOnly();
         try (ImageFile device = ImageFile.open(Path.of("/dev").resolve(node))) {
-            volume = VolumeReader.read(device);
+            Volume read = VolumeReader.read(device);
+            // what is written to meanwhile may change its tables under the reading
+            volume = mounted && !read.shared().isEmpty() ? read.agreeing(VolumeReader.read(device)) : read;
         } catch (IOException refused) {
             volumeUnknown = "the device " + Inert.text(node) + " may not be read by this user";
         } catch (Problem damaged) {

@@ -268,6 +268,35 @@ class DamagedRecordingsTest {
                 .allSatisfy(one -> assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN));
     }
 
+    /** What a drive gives where a cluster was never written: an older recording of the same signal, of music, or of noise. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void aClusterOfAnOlderRecordingIsFoundInTheSignal(int seed) {
+        Random random = Seeded.random(seed);
+        InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 4, 4);
+        InventedRecording older = seed % 4 == 0
+                ? InventedRecording.ofMusic(seed + 100, RATE, 3, false, 4, 4)
+                : InventedRecording.ofSignal(seed + 100, RATE, 3, 4, 4);
+        int track = 1 + random.nextInt(4);
+        byte[] sound = recording.data(InventedRecording.name(track));
+        byte[] stale = older.data(InventedRecording.name(track));
+        if (seed % 4 == 1) {
+            random.nextBytes(stale);
+        }
+        int count = 4096 << random.nextInt(5);
+        int at = (100 + random.nextInt(15)) * 4096 - 44;
+        System.arraycopy(stale, at, sound, at, count);
+        recording.put(InventedRecording.name(track), sound);
+
+        List<Finding> faults = faults(recording);
+
+        assertThat(faults).isNotEmpty().allSatisfy(one -> {
+            assertThat(one.tracks()).containsExactly(String.format(Locale.ROOT, "TR%02d", track));
+            assertThat(one.kind().name()).startsWith("SIGNAL_");
+        });
+        assertThat(faults.get(0).atSample()).isBetween(at / 3 - 2L, at / 3 + 2L);
+    }
+
     /** A piece of the first seconds in place of a later one is no new start, though the signal steps back to its beginning. */
     @ParameterizedTest
     @MethodSource("few")

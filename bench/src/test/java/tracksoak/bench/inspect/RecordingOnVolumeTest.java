@@ -163,4 +163,46 @@ class RecordingOnVolumeTest {
         assertThat(record.findings()).extracting(Finding::kind).containsExactly(FindingKind.DIRTY);
         assertThat(record.reasons().get(0)).contains("not unmounted cleanly");
     }
+
+    /** Gives one file the clusters of another from a place on, as a table that was not written whole does. */
+    private static void cross(Path image, int fromCluster) throws IOException {
+        Volume volume = volume(image);
+        List<VolumeFile> files = volume.files().stream()
+                .filter(file -> file.path().endsWith(".WAV"))
+                .toList();
+        long last = cluster(volume, files.get(0).extents().get(0).startByte()) + fromCluster - 1;
+        long other = cluster(volume, files.get(1).extents().get(0).startByte()) + fromCluster;
+        try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
+            for (var table : volume.tables()) {
+                file.seek(table.startByte() + 4 * last);
+                file.writeInt(Integer.reverseBytes((int) other));
+            }
+        }
+    }
+
+    @Test
+    void clustersThatTwoFilesShareAreToldWithBothFilesAndTheSecond() throws IOException {
+        Path image = image();
+        cross(image, 100);
+
+        InspectionRecord record = inspected(image, null);
+
+        assertThat(Host.attempt(60, "fsck.fat", "-n", image.toString()).output())
+                .contains("share clusters");
+        assertThat(record.outcome()).isEqualTo(Verdict.Outcome.FAIL);
+        assertThat(record.findings())
+                .filteredOn(one -> one.kind() == FindingKind.SHARED_PLACE)
+                .extracting(Finding::tracks, Finding::atSample)
+                .containsExactlyInAnyOrder(
+                        tuple(List.of("TR01"), (100L * CLUSTER - 44) / 3),
+                        tuple(List.of("TR02"), (100L * CLUSTER - 44) / 3));
+        assertThat(record.findings())
+                .extracting(Finding::sentence)
+                .anyMatch(one -> one.matches(
+                        "TR01: the [0-9,]+ samples \\([^)]*\\) from 0:00:02\\.844 on share their place on the"
+                                + " drive with SHOW/TR02.WAV\\. .*"))
+                .anyMatch(one -> one.startsWith("TR02: the ") && one.contains("with SHOW/TR01.WAV."))
+                .noneMatch(one -> one.contains("should hold") || one.contains("contradicts"));
+        assertThat(record.sentence()).contains("from 0:00:02.844 on");
+    }
 }
