@@ -93,10 +93,7 @@ final class FindingText {
                 on + ": from " + at + " on the file " + Inert.quoted(one.detail())
                         + " is of another format than the one before; its samples were not looked at.";
             case ZEROS -> zeros(one, on, at, length);
-            case ERASED ->
-                on + ": from " + at + " on " + length
-                        + " have every bit set, from the edge of one block to the edge of another, as erased memory"
-                        + " has. What belongs there is missing.";
+            case ERASED -> erased(one, on, at, length);
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "
@@ -206,6 +203,22 @@ final class FindingText {
                 on + ": exact silence inside the audio, as a mute or a pause makes it; the longest from " + at + " on, "
                         + length + ".";
         };
+    }
+
+    private static String erased(Found one, String on, String at, String length) {
+        boolean toTheEnd = one.detail().equals(TO_THE_END);
+        if (!toTheEnd && !one.detail().equals(FROM_THE_BEGINNING)) {
+            return on + ": from " + at + " on " + length
+                    + " have every bit set, from the edge of one block to the edge of another, as erased memory has. What"
+                    + " belongs there is missing.";
+        }
+        return on + ": from " + at
+                + (toTheEnd ? " to the end of its file " : ", the beginning of its file, ")
+                + length + " have every bit set, as erased memory has"
+                + (one.weight() == Finding.Weight.LISTEN
+                        ? (toTheEnd ? ", from" : ", up to") + " the edge of a block" + (toTheEnd ? " on" : "")
+                                + ". So much was probably never written: have a listen there."
+                        : ". If no input rests at that level, so much was never written.");
     }
 
     private static String place(Found one) {

@@ -57,7 +57,7 @@ final class TrackScan {
     private final List<ScannedTrack> tracks = new ArrayList<>();
 
     private long base;
-    private long zeroBytes;
+    private long quietBytes;
     private long lookedBytes;
     private int unreadableInARow;
     private long unreadableFrom = -1;
@@ -123,12 +123,10 @@ final class TrackScan {
                 break;
             }
         }
-        // of tracks that share files each is asked for itself
-        boolean silent = base > 0
-                && (format.channels() > 1
-                        || zeroBytes >= lookedBytes - 7L * line.inTime().size());
+        boolean nothing = lookedBytes > 0
+                && quietBytes >= lookedBytes - 7L * line.inTime().size();
         for (ScannedTrack track : tracks) {
-            track.end(silent);
+            track.end(nothing, lookedBytes > 0 && format.channels() > 1);
         }
         tellUnreadable();
         tellDropouts();
@@ -205,12 +203,13 @@ final class TrackScan {
         RawScan scan = new RawScan(format, new RawScan.Found() {
             @Override
             public void zeros(long from, long until) {
-                zeroBytes += until - from;
+                quietBytes += until - from;
                 keep(candidates, new Candidate(FindingKind.ZEROS, -1, from, until, 0));
             }
 
             @Override
             public void erased(long from, long until) {
+                quietBytes += until - from;
                 keep(candidates, new Candidate(FindingKind.ERASED, -1, from, until, 0));
             }
 
