@@ -127,6 +127,8 @@ final class Inspection {
             ofTake.add(Found.whole(
                     FindingKind.MISSING_SPLIT, Weight.LISTEN, take.name(), Integer.toString(take.firstNumber())));
         }
+        NotReadSplits notRead = new NotReadSplits(lines, recordings.broken());
+        ofTake.removeIf(notRead::mayHold);
         findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);
         double seconds = lines.stream()
                 .mapToDouble(line -> line.startS() + line.track().seconds())

@@ -89,7 +89,7 @@ public final class TakeFinder {
         beside.forEach((outside, alone) -> {
             List<TrackFiles> tracks = alone.stream()
                     .map(take -> take.tracks().get(0))
-                    .map(track -> new TrackFiles(inside(track), track.files(), track.numbers()))
+                    .map(track -> new TrackFiles(inside(track), track.files(), track.numbers(), track.place()))
                     .toList();
             String name = outside.isEmpty() ? "recording" : outside;
             List<Take> one = timed(tracks) ? overlapping(tracks, name) : List.of(new Take(name, tracks, true));
@@ -140,7 +140,7 @@ public final class TakeFinder {
         if (order == NO_ORDER) {
             List<Take> takes = apart(
                     names.keySet().stream()
-                            .map(file -> new TrackFiles(file.stem(), List.of(file), null))
+                            .map(file -> new TrackFiles(file.stem(), List.of(file), null, NO_ORDER))
                             .toList(),
                     folder);
             return mayBeSplits()
@@ -163,7 +163,7 @@ public final class TakeFinder {
                     List<RecordedFile> of = own.stream().map(byNumber::get).toList();
                     String stem = of.get(0).stem();
                     files.add(new TrackFiles(
-                            place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own));
+                            place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own, order));
                 }
             });
             boolean mayGoOn = i + 1 < chains.size() && mayGoOn(rows(tracks), numbers, chains.get(i + 1));
