@@ -127,6 +127,7 @@ final class Inspection {
             ofTake.add(Found.whole(
                     FindingKind.MISSING_SPLIT, Weight.LISTEN, take.name(), Integer.toString(take.firstNumber())));
         }
+        ofTake.replaceAll(one -> UnfinishedEnds.of(one, looked));
         NotReadSplits notRead = new NotReadSplits(lines, recordings.broken());
         ofTake.removeIf(notRead::mayHold);
         findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);

@@ -23,14 +23,33 @@ final class SharedPlaces {
         List<Found> found = new ArrayList<>();
         long base = 0;
         for (RecordedFile file : line.inTime()) {
-            for (SharedPiece piece : volume.shared()) {
-                if (piece.path().equals(recordings.prefix() + file.path())) {
-                    add(found, line, base, file.header(), piece, others(volume, piece));
-                }
+            for (Stretch stretch : stretches(volume, recordings.prefix() + file.path())) {
+                add(found, line, base, file.header(), stretch);
             }
             base += file.samples();
         }
         return found;
+    }
+
+    /** Bytes of a file that lie, in whatever order, where the same others lie. */
+    private record Stretch(long from, long until, String others) {}
+
+    private static List<Stretch> stretches(Volume volume, String path) {
+        List<Stretch> stretches = new ArrayList<>();
+        for (SharedPiece piece : volume.shared()) {
+            if (!piece.path().equals(path)) {
+                continue;
+            }
+            Stretch next = new Stretch(
+                    piece.fromByte(), piece.fromByte() + piece.place().lengthBytes(), others(volume, piece));
+            Stretch last = stretches.isEmpty() ? null : stretches.get(stretches.size() - 1);
+            if (last != null && last.until() == next.from() && last.others().equals(next.others())) {
+                stretches.set(stretches.size() - 1, new Stretch(last.from(), next.until(), last.others()));
+            } else {
+                stretches.add(next);
+            }
+        }
+        return stretches;
     }
 
     /** Names of what else lies there. */
@@ -44,12 +63,10 @@ final class SharedPlaces {
                 0);
     }
 
-    private static void add(
-            List<Found> found, TrackLine line, long base, WaveHeader header, SharedPiece piece, String others) {
+    private static void add(List<Found> found, TrackLine line, long base, WaveHeader header, Stretch stretch) {
         int frame = header.format().frameBytes();
-        long from = Math.max(0, (piece.fromByte() - header.dataAt()) / frame);
-        long end = piece.fromByte() + piece.place().lengthBytes() - header.dataAt();
-        long until = Math.min(header.samples(), (end + frame - 1) / frame);
+        long from = Math.max(0, (stretch.from() - header.dataAt()) / frame);
+        long until = Math.min(header.samples(), (stretch.until() - header.dataAt() + frame - 1) / frame);
         if (until > from) {
             found.add(Found.at(
                             FindingKind.SHARED_PLACE,
@@ -58,7 +75,7 @@ final class SharedPlaces {
                             line.place(base + from),
                             until - from,
                             true)
-                    .with(others));
+                    .with(stretch.others()));
         }
     }
 }

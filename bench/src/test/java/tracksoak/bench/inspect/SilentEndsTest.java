@@ -232,4 +232,26 @@ class SilentEndsTest {
             assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
         });
     }
+
+    /** Space given in advance, and power lost before the header was finished. */
+    @ParameterizedTest
+    @ValueSource(bytes = {0, -1})
+    void whereTheHeaderWasNeverFinishedAudioEndsBeforeSpaceThatWasNeverWritten(byte with) {
+        InventedRecording recording = loud(9, 3, 3);
+        for (int track = 1; track <= 3; track++) {
+            byte[] file = recording.file(InventedRecording.name(track));
+            Arrays.fill(file, 4096 * (40 + track), file.length, with);
+            Arrays.fill(file, HEAD - 4, HEAD, (byte) 0);
+        }
+
+        List<Finding> faults = recording.inspected().findings().stream()
+                .filter(one -> one.weight() == Finding.Weight.FAULT)
+                .toList();
+
+        assertThat(faults).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.HEADER_UNFINISHED);
+            assertThat(one.trackCount()).isEqualTo(3);
+            assertThat(one.atSample()).isBetween((4096 * 43 - HEAD) / 3L - 1, (4096 * 43 - HEAD) / 3L + 1);
+        });
+    }
 }
