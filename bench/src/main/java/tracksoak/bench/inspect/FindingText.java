@@ -56,7 +56,8 @@ final class FindingText {
                 on + ": from " + at + " on, to within 50 ms, samples are read across their borders and play as"
                         + " noise: a piece that was no whole number of samples is missing there.";
             case OUTER_SIZE -> on + ": the first size in the header is not that of the file. The audio is whole.";
-            case SPACE_LEFT -> on + ": zeros lie behind the audio, as of space given in advance and not given back.";
+            case SPACE_LEFT ->
+                on + ": behind the audio lies space that was given in advance, not written and not given back.";
             case EMPTY -> on + ": the file holds no audio.";
             case UNEQUAL_LENGTH ->
                 one.detail().equals("shorter")

@@ -254,4 +254,22 @@ class SilentEndsTest {
             assertThat(one.atSample()).isBetween((4096 * 43 - HEAD) / 3L - 1, (4096 * 43 - HEAD) / 3L + 1);
         });
     }
+
+    /** Space given in advance and not given back: of flash that was erased, not of zeros. */
+    @ParameterizedTest
+    @ValueSource(bytes = {0, -1})
+    void whatLiesBehindTheEndAndWasNeverWrittenIsNoAudio(byte with) {
+        InventedRecording recording = loud(9, 3, 2);
+        for (int track = 1; track <= 2; track++) {
+            byte[] file = recording.file(InventedRecording.name(track));
+            byte[] longer = Arrays.copyOf(file, file.length + 50_000);
+            Arrays.fill(longer, file.length, longer.length, with);
+            recording.files.put(InventedRecording.name(track), longer);
+        }
+
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.SPACE_LEFT);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.NOTE);
+        });
+    }
 }

@@ -201,6 +201,17 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     @Test
+    void whatLiesTooDeepIsNamedAsSuch() throws IOException {
+        recorded("2s");
+        Files.createDirectories(drive.resolve("d/".repeat(40)));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out()).contains("more than 32 deep: inspect this one by itself");
+    }
+
+    @Test
     void theSessionThatARecordingImpliesIsWrittenAndCanBeRead() throws IOException {
         recorded("3s");
 
