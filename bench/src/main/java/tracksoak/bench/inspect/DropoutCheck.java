@@ -436,12 +436,20 @@ final class DropoutCheck {
         }
         boolean power = whole && Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
         if (power || (distance % PIECE == 0 && length * frame >= PIECE - 2 * frame && isPiece(from, length))) {
-            boolean loop = length >= 2 * away - BY_CHANCE;
+            boolean loop = length >= 2 * away - BY_CHANCE || !begins(from, length, away);
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, loop ? Weight.LISTEN : Weight.FAULT);
         }
         boolean once = Math.abs(length - away) <= BY_CHANCE && length >= LEAST_ONCE;
         boolean beat = length >= LONGEST_SHORT_S * format.sampleRateHz() && whole && away % centisecond() == 0;
         return once && !beat ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
+    }
+
+    /**
+     * Whether it is known where a repeat begins: a loop that plays from the file's beginning on is there again as soon as it can be, wherever
+     * it was begun. What is then just one block long is no loop.
+     */
+    private static boolean begins(long from, long length, long away) {
+        return from > away + BY_CHANCE || Math.abs(length - away) <= BY_CHANCE;
     }
 
     /** Whether a short stretch, cut off at both ends, may be buffers of a ring that were not filled anew: both are so many buffers long. */
