@@ -239,7 +239,7 @@ final class TrackScan {
                 if (format.isFloat()) {
                     numbers(frames, at);
                 }
-                glance(frames, at);
+                glance(file, frames, at);
                 track(frames);
                 at += frames;
                 look(candidates, check);
@@ -435,7 +435,7 @@ final class TrackScan {
     }
 
     /** The test signal may begin anywhere, and last for seconds only. */
-    private void glance(int frames, long at) {
+    private void glance(SampleFile file, int frames, long at) {
         for (int channel = 0; channel < tracks.size(); channel++) {
             ScannedTrack track = tracks.get(channel);
             if (track.tracker() == null && late[channel].due(at) && frames >= GLANCE) {
@@ -444,9 +444,23 @@ final class TrackScan {
                     int place = i * apart * format.frameBytes() + channel * format.bytesPerSample();
                     glance[i] = Samples.one(block, place, format);
                 }
-                late[channel].look(track, SignalProbe.flat(glance), at);
+                late[channel].look(track, SignalProbe.flat(glance), at, samples(file, channel, frames, at));
             }
         }
+    }
+
+    /** Samples of one track: out of what was read, if they are there, else out of the file. */
+    private SignalProbe.Track samples(SampleFile file, int channel, int frames, long at) {
+        return (from, count) -> {
+            if (from < at || from + count > at + frames) {
+                return file.values(channel, from, count);
+            }
+            int begin = (int) (from - at) * format.frameBytes();
+            ByteBuffer bytes = block.slice(begin, count * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+            float[] here = new float[count];
+            Samples.of(bytes, count, format, channel, here);
+            return here;
+        };
     }
 
     private void track(int frames) {
