@@ -43,7 +43,8 @@ public record TrackFiles(
         }
         String stem = RecordedFile.stem(path);
         FileName name = FileName.of(stem);
-        for (RecordedFile file : files) {
+        // the first may have no number, all others are named alike
+        for (RecordedFile file : List.of(first, files.get(files.size() - 1))) {
             FileName own = FileName.of(file.stem());
             if (own.isBeside(name, place)) {
                 return OptionalInt.of(name.numbers().get(place));
