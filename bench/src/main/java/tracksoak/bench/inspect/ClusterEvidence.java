@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.Take;
+import tracksoak.bench.recording.WaveHeader;
 import tracksoak.bench.volume.Extent;
 import tracksoak.bench.volume.Volume;
 import tracksoak.bench.volume.VolumeFile;
@@ -35,7 +36,7 @@ record ClusterEvidence(long chunkBytes, String chunk, String inAdvance) {
             return new ClusterEvidence(0, why, why);
         }
         List<VolumeFile> files = files(take, recordings, volume);
-        return chunk(files, volume.clusterBytes(), inAdvance(files));
+        return chunk(files, volume.clusterBytes(), inAdvance(take, files));
     }
 
     private static List<VolumeFile> files(Take take, Recordings recordings, Volume volume) {
@@ -95,14 +96,26 @@ record ClusterEvidence(long chunkBytes, String chunk, String inAdvance) {
                 inAdvance);
     }
 
-    private static String inAdvance(List<VolumeFile> files) {
+    private static String inAdvance(Take take, List<VolumeFile> files) {
+        List<WaveHeader> headers = take.tracks().stream()
+                .flatMap(track -> track.files().stream())
+                .map(RecordedFile::header)
+                .toList();
         long ahead = files.stream()
                 .filter(file -> file.validBytes() < file.sizeBytes()
                         || file.allocatedBytes() > file.sizeBytes() + Math.max(1, lastRun(file)))
                 .count();
+        long behind = headers.stream()
+                .filter(header -> header.finish() == WaveHeader.Finish.DONE && header.behindBytes() > 0)
+                .count();
+        if (ahead == 0 && behind == 0 && headers.stream().anyMatch(one -> one.finish() == WaveHeader.Finish.NEVER)) {
+            return "cannot be told: headers were never finished, so files may hold more than was recorded";
+        }
         return files.isEmpty()
                 ? "cannot be told: the files were not found in the tables"
-                : ahead == 0 ? "none is left on these files" : "shown by " + Count.of(ahead, "file");
+                : ahead == 0 && behind == 0
+                        ? "none is left on these files"
+                        : "shown by " + Count.of(Math.max(ahead, behind), "file");
     }
 
     private static long lastRun(VolumeFile file) {

@@ -105,13 +105,14 @@ final class DropoutCheck {
 
     /** Bits of all tracks that are all set between about these bytes: zeros as some kinds of memory have them where nothing was written. */
     void erased(long fromByte, long untilByte) throws IOException {
-        if (enough()) {
+        int frame = format.frameBytes();
+        if (!atBorder(fromByte / frame, untilByte / frame) && enough()) {
             return;
         }
-        int frame = format.frameBytes();
         long from = nearest(fromByte / frame, -1, DropoutCheck::erased) + 1;
         long until = nearest(untilByte / frame, 1, DropoutCheck::erased);
         if (from <= 0 || until >= file.samples()) {
+            atBorders.add(borderErased(from, until));
             return;
         }
         Edge before = edge(-1, from, false);
@@ -180,19 +181,32 @@ final class DropoutCheck {
     private BorderZeros borderZeros(int channel, long from, long until, boolean chunks) throws IOException {
         boolean toTheEnd = until >= file.samples();
         if (from <= 0 && toTheEnd) {
-            return new BorderZeros(channel, 0, file.samples(), true, false, false);
+            return new BorderZeros(FindingKind.ZEROS, channel, 0, file.samples(), true, false, false);
         }
         long border = toTheEnd ? from : until;
         Edge edge = edge(channel, border, !toTheEnd);
-        boolean torn = chunks
-                && edge.audible()
-                && border % centisecond() != 0
-                && (tornOff(border, 0, toTheEnd) || tornOff(border, file.dataAt(), toTheEnd));
-        return new BorderZeros(channel, from, until, toTheEnd, edge.hard(), torn);
+        boolean torn = chunks && edge.audible() && border % centisecond() != 0 && tornOff(border, toTheEnd, (byte) 0);
+        return new BorderZeros(FindingKind.ZEROS, channel, from, until, toTheEnd, edge.hard(), torn);
     }
 
-    /** Whether zeros begin, or end, at the very byte where a piece does, be it inside of a sample: one end says less than two. */
-    private boolean tornOff(long border, long shift, boolean toTheEnd) throws IOException {
+    /** No mute makes these, so it does not matter when it begins or ends. */
+    private BorderZeros borderErased(long from, long until) throws IOException {
+        boolean toTheEnd = until >= file.samples();
+        if (from <= 0 && toTheEnd) {
+            return new BorderZeros(FindingKind.ERASED, -1, 0, file.samples(), true, false, false);
+        }
+        long border = toTheEnd ? from : until;
+        boolean cut = edge(-1, border, !toTheEnd).hard();
+        return new BorderZeros(
+                FindingKind.ERASED, -1, from, until, toTheEnd, cut, cut && tornOff(border, toTheEnd, (byte) -1));
+    }
+
+    /** Whether such bytes begin, or end, at the very byte where a piece does, be it inside of a sample: one end says less than two. */
+    private boolean tornOff(long border, boolean toTheEnd, byte with) throws IOException {
+        return tornOff(border, 0, toTheEnd, with) || tornOff(border, file.dataAt(), toTheEnd, with);
+    }
+
+    private boolean tornOff(long border, long shift, boolean toTheEnd, byte with) throws IOException {
         long at = border * format.frameBytes();
         int over = (int) Math.floorMod(toTheEnd ? at + shift : -at - shift, (long) PIECE);
         if (over >= Math.min(format.frameBytes(), PIECE / 16)) {
@@ -200,7 +214,7 @@ final class DropoutCheck {
         }
         ByteBuffer inside = file.stored(toTheEnd ? at - over : at, over);
         while (inside.hasRemaining()) {
-            if (inside.get() != 0) {
+            if (inside.get() != with) {
                 return false;
             }
         }
@@ -422,12 +436,20 @@ final class DropoutCheck {
         }
         boolean power = whole && Long.bitCount(away) == 1 && away >= LEAST_POWER && length >= away && from % away == 0;
         if (power || (distance % PIECE == 0 && length * frame >= PIECE - 2 * frame && isPiece(from, length))) {
-            boolean loop = length >= 2 * away - BY_CHANCE;
+            boolean loop = length >= 2 * away - BY_CHANCE || !begins(from, length, away);
             return new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, loop ? Weight.LISTEN : Weight.FAULT);
         }
         boolean once = Math.abs(length - away) <= BY_CHANCE && length >= LEAST_ONCE;
         boolean beat = length >= LONGEST_SHORT_S * format.sampleRateHz() && whole && away % centisecond() == 0;
         return once && !beat ? new Dropout(FindingKind.REPEATED_BLOCK, -1, from, length, Weight.LISTEN) : null;
+    }
+
+    /**
+     * Whether it is known where a repeat begins: a loop that plays from the file's beginning on is there again as soon as it can be, wherever
+     * it was begun. What is then just one block long is no loop.
+     */
+    private static boolean begins(long from, long length, long away) {
+        return from > away + BY_CHANCE || Math.abs(length - away) <= BY_CHANCE;
     }
 
     /** Whether a short stretch, cut off at both ends, may be buffers of a ring that were not filled anew: both are so many buffers long. */

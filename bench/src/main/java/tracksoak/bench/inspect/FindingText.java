@@ -56,7 +56,8 @@ final class FindingText {
                 on + ": from " + at + " on, to within 50 ms, samples are read across their borders and play as"
                         + " noise: a piece that was no whole number of samples is missing there.";
             case OUTER_SIZE -> on + ": the first size in the header is not that of the file. The audio is whole.";
-            case SPACE_LEFT -> on + ": zeros lie behind the audio, as of space given in advance and not given back.";
+            case SPACE_LEFT ->
+                on + ": behind the audio lies space that was given in advance, not written and not given back.";
             case EMPTY -> on + ": the file holds no audio.";
             case UNEQUAL_LENGTH ->
                 one.detail().equals("shorter")
@@ -93,10 +94,7 @@ final class FindingText {
                 on + ": from " + at + " on the file " + Inert.quoted(one.detail())
                         + " is of another format than the one before; its samples were not looked at.";
             case ZEROS -> zeros(one, on, at, length);
-            case ERASED ->
-                on + ": from " + at + " on " + length
-                        + " have every bit set, from the edge of one block to the edge of another, as erased memory"
-                        + " has. What belongs there is missing.";
+            case ERASED -> erased(one, on, at, length);
             case REPEATED_BLOCK ->
                 on + ": the " + length + " from " + at
                         + " on are exactly what was recorded before. "
@@ -111,6 +109,10 @@ final class FindingText {
                         ? on + ": cannot be read (" + Inert.text(one.detail()) + ")."
                         : on + ": " + length + " from " + at + " on cannot be read from the drive ("
                                 + Inert.text(one.detail()) + ").";
+            case SHARED_PLACE ->
+                on + ": the " + length + " from " + at + " on share their place on the drive with "
+                        + (one.detail().isEmpty() ? "something that is no file" : one.detail())
+                        + ". One was written over the other, so on one of them audio is lost.";
             case NOT_LOOKED_AT -> on + ": not looked into (" + one.detail() + ").";
             case DIRTY ->
                 "The file system is marked as not unmounted cleanly: the drive was pulled, or the recorder lost power,"
@@ -202,6 +204,22 @@ final class FindingText {
                 on + ": exact silence inside the audio, as a mute or a pause makes it; the longest from " + at + " on, "
                         + length + ".";
         };
+    }
+
+    private static String erased(Found one, String on, String at, String length) {
+        boolean toTheEnd = one.detail().equals(TO_THE_END);
+        if (!toTheEnd && !one.detail().equals(FROM_THE_BEGINNING)) {
+            return on + ": from " + at + " on " + length
+                    + " have every bit set, from the edge of one block to the edge of another, as erased memory has. What"
+                    + " belongs there is missing.";
+        }
+        return on + ": from " + at
+                + (toTheEnd ? " to the end of its file " : ", the beginning of its file, ")
+                + length + " have every bit set, as erased memory has"
+                + (one.weight() == Finding.Weight.LISTEN
+                        ? (toTheEnd ? ", from" : ", up to") + " the edge of a block" + (toTheEnd ? " on" : "")
+                                + ". So much was probably never written: have a listen there."
+                        : ". If no input rests at that level, so much was never written.");
     }
 
     private static String place(Found one) {

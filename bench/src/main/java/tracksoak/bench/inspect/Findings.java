@@ -62,6 +62,7 @@ final class Findings {
         return kind == FindingKind.HEADER_CUT
                 || kind == FindingKind.TABLES
                 || kind == FindingKind.UNREADABLE
+                || kind == FindingKind.SHARED_PLACE
                 || kind == FindingKind.NOT_LOOKED_AT;
     }
 

@@ -38,6 +38,7 @@ final class Inspection {
     private final List<Take> found;
     private final long allBytes;
     private long doneBytes;
+    private boolean sharesPlace;
 
     Inspection(Recordings recordings, InspectJob.Progress listener, BooleanSupplier stop) {
         this.recordings = recordings;
@@ -85,6 +86,9 @@ final class Inspection {
         List<Found> ofTake = new ArrayList<>();
         for (TrackLine line : lines) {
             ofTake.addAll(HeaderCheck.of(line));
+            List<Found> shared = SharedPlaces.of(line, recordings);
+            sharesPlace |= !shared.isEmpty();
+            ofTake.addAll(shared);
             TrackScan scan = new TrackScan(
                     line,
                     room,
@@ -123,6 +127,9 @@ final class Inspection {
             ofTake.add(Found.whole(
                     FindingKind.MISSING_SPLIT, Weight.LISTEN, take.name(), Integer.toString(take.firstNumber())));
         }
+        ofTake.replaceAll(one -> UnfinishedEnds.of(one, looked));
+        NotReadSplits notRead = new NotReadSplits(lines, recordings.broken());
+        ofTake.removeIf(notRead::mayHold);
         findings.add(take.name(), tracks, lines.stream().anyMatch(TrackLine::surelySplit) ? seams(ofTake) : ofTake);
         double seconds = lines.stream()
                 .mapToDouble(line -> line.startS() + line.track().seconds())
@@ -193,7 +200,9 @@ final class Inspection {
             marks.add(Found.whole(FindingKind.MEDIA_FAILURE, Weight.FAULT, "", ""));
         }
         if (!recordings.mounted()) {
-            volume.troubles().forEach(one -> marks.add(Found.whole(FindingKind.TABLES, Weight.FAULT, "", one)));
+            // of which tracks share their place it was told where
+            List<String> untold = sharesPlace ? volume.troubles() : volume.contradictions();
+            untold.forEach(one -> marks.add(Found.whole(FindingKind.TABLES, Weight.FAULT, "", one)));
         }
         findings.add("", 0, marks);
     }

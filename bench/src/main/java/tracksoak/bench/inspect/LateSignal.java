@@ -40,18 +40,19 @@ final class LateSignal {
      * Looks; if the signal is there, the track follows it and knows all before this place.
      *
      * @param flat whether samples here lie as those of timecode do
+     * @param here gives the samples of the file from there on
      */
-    void look(ScannedTrack track, boolean flat, long at) {
+    void look(ScannedTrack track, boolean flat, long at, SignalProbe.Track here) {
         if (flat) {
-            closely(track, at);
+            closely(track, at, here);
         }
         before = at;
         next = at + (long) everyS * rate;
     }
 
-    private void closely(ScannedTrack track, long at) {
+    private void closely(ScannedTrack track, long at, SignalProbe.Track samples) {
         try {
-            SignalProbe.Carries here = SignalProbe.at(rate, at, (from, count) -> file.values(channel, from, count));
+            SignalProbe.Carries here = SignalProbe.at(rate, at, samples);
             if (here == SignalProbe.Carries.TEST_SIGNAL) {
                 SignalTracker tracker = new SignalTracker(rate, file.format().step(), base + before);
                 for (long from = before; from < at; from += SLICE) {

@@ -62,6 +62,8 @@ final class RecordingFolder {
                 String path = folder.relativize(file).toString().replace('\\', '/');
                 if (attributes.isRegularFile()) {
                     take(path, () -> DiskFile.open(file));
+                } else if (attributes.isDirectory()) {
+                    tooDeep(path);
                 } else {
                     pass(folder, file, path, attributes.isSymbolicLink());
                 }
@@ -85,6 +87,14 @@ final class RecordingFolder {
                 return FileVisitResult.CONTINUE;
             }
         });
+    }
+
+    private void tooDeep(String path) {
+        if (visible(path)) {
+            mustBeFew();
+            broken.add(Recordings.Broken.notLookedAt(
+                    path, "folders lie inside each other more than " + DEEPEST + " deep: inspect this one by itself"));
+        }
     }
 
     private void count() {

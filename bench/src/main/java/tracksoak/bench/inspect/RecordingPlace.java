@@ -50,6 +50,7 @@ final class RecordingPlace implements AutoCloseable {
             if (Files.isDirectory(path)) {
                 place.folder(rooms, path.toRealPath());
             } else {
+                mustNotBeInUse(rooms, path.toRealPath());
                 place.file(path);
             }
         } catch (IOException refused) {
@@ -94,12 +95,37 @@ final class RecordingPlace implements AutoCloseable {
                 : "";
         mounted = !drive.readOnly();
         try (ImageFile device = ImageFile.open(Path.of("/dev").resolve(node))) {
-            volume = VolumeReader.read(device);
+            Volume read = VolumeReader.read(device);
+            // what is written to meanwhile may change its tables under the reading
+            volume = mounted && !read.shared().isEmpty() ? read.agreeing(VolumeReader.read(device)) : read;
         } catch (IOException refused) {
             volumeUnknown = "the device " + Inert.text(node) + " may not be read by this user";
         } catch (Problem damaged) {
             volumeUnknown = damaged.told();
         }
+    }
+
+    /** The tables of a device that is mounted for writing say that it is in use, and what was written last may not be there yet. */
+    private static void mustNotBeInUse(Rooms rooms, Path path) {
+        if (Files.isRegularFile(path)) {
+            return;
+        }
+        String name = String.valueOf(path.getFileName());
+        for (FoundDrive drive : rooms.drives()) {
+            String node = drive.facts().node();
+            String mount = drive.facts().mount();
+            if (node != null && mount != null && !drive.readOnly() && isOf(name, node)) {
+                throw Problem.askedWrong(
+                        Inert.quoted(path) + " is mounted, so what it holds may change while it is read",
+                        "name the folder it is mounted on, " + Inert.quoted(mount) + ", or unmount it first");
+            }
+        }
+    }
+
+    /** Whether a device is that one, or a partition of it. */
+    private static boolean isOf(String disk, String node) {
+        return node.equals(disk)
+                || (node.startsWith(disk) && node.substring(disk.length()).matches("p?[0-9]+"));
     }
 
     private void file(Path path) throws IOException {

@@ -63,7 +63,7 @@ final class ScannedTrack {
         return trace;
     }
 
-    /** Whether it holds nothing but zeros. */
+    /** Whether it holds nothing but zeros, or erased memory. */
     boolean silent() {
         return silent;
     }
@@ -77,9 +77,14 @@ final class ScannedTrack {
         noNumbers++;
     }
 
-    /** All was read. */
-    void end(boolean allZeros) {
-        silent = allZeros && !sounds && tracker == null;
+    /**
+     * All was read.
+     *
+     * @param nothing whether its files hold nothing but zeros or erased memory
+     * @param listened whether {@link #sounds} was told of this track alone
+     */
+    void end(boolean nothing, boolean listened) {
+        silent = (nothing || (listened && !sounds)) && tracker == null;
         trace = tracker == null ? null : tracker.end();
     }
 

@@ -54,13 +54,14 @@ final class SilentEnds {
     private List<Found> told(Looked looked, BorderZeros zeros) {
         TrackLine line = looked.line();
         long beside = (long) (TOGETHER_S * line.format().sampleRateHz());
-        Weight weight = zeros.torn() && othersSound(looked, zeros) ? Weight.LISTEN : Weight.NOTE;
+        boolean muted = zeros.kind() == FindingKind.ZEROS && !othersSound(looked, zeros);
+        Weight weight = zeros.torn() && !muted ? Weight.LISTEN : Weight.NOTE;
         List<Found> found = new ArrayList<>();
         for (int channel = 0; channel < looked.tracks().size(); channel++) {
             // where the signal is, it tells more
             if (zeros.isOf(channel) && !looked.tracks().get(channel).isSignal(zeros.from(), zeros.until(), beside)) {
                 found.add(Found.at(
-                                FindingKind.ZEROS,
+                                zeros.kind(),
                                 weight,
                                 line.name(channel),
                                 line.place(zeros.from()),

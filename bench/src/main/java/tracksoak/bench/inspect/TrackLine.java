@@ -3,6 +3,7 @@ package tracksoak.bench.inspect;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.TakeFinder;
@@ -74,6 +75,11 @@ record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
     /** Name of one of the tracks in its files. */
     String name(int channel) {
         return format().channels() == 1 ? name() : name() + " #" + (channel + 1);
+    }
+
+    /** Whether that is its name, or of one of the tracks in its files. */
+    boolean isOf(String one) {
+        return IntStream.range(0, format().channels()).mapToObj(this::name).anyMatch(one::equals) || one.equals(name());
     }
 
     /** The place of a sample of it. */

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 import java.util.function.LongConsumer;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.Samples;
@@ -22,10 +23,9 @@ import tracksoak.report.record.facts.inspection.FindingKind;
  */
 final class TrackScan {
 
-    /** Bytes read at a time: few enough to stay near the processor until they were looked at. */
+    /** Bytes looked at a time: few enough to stay near the processor until all have looked at them. */
     private static final int BLOCK = 128 << 10;
 
-    /** Where its place in a page is a few bytes above that of what is copied, processors copy at a third of their speed. */
     private static final int PAGE = 4096;
 
     private static final int MOST_UNREADABLE = 64;
@@ -45,7 +45,11 @@ final class TrackScan {
     private final List<Found> found = new ArrayList<>();
     private final List<Dropout> placed = new ArrayList<>();
     private final List<BorderZeros> atBorders = new ArrayList<>();
-    private final ByteBuffer block;
+    private final ByteBuffer own;
+    private final ByteBuffer ahead;
+    /** What is looked at: read here, or ahead. */
+    private ByteBuffer block;
+
     private float[] values = {};
     private final float[] glance = new float[GLANCE];
     private final LateSignal[] late;
@@ -53,7 +57,7 @@ final class TrackScan {
     private final List<ScannedTrack> tracks = new ArrayList<>();
 
     private long base;
-    private long zeroBytes;
+    private long quietBytes;
     private long lookedBytes;
     private int unreadableInARow;
     private long unreadableFrom = -1;
@@ -72,12 +76,14 @@ final class TrackScan {
         format = line.format();
         framesAtOnce = Math.max(8, BLOCK / format.frameBytes() & ~7);
         late = new LateSignal[format.channels()];
-        block = room.slice(0, framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        own = room.slice(0, framesAtOnce * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+        ahead = room.slice(BLOCK, ReadAhead.ROOM);
+        block = own;
     }
 
     /** Memory to read into. */
     static ByteBuffer room() {
-        return ByteBuffer.allocateDirect(BLOCK + PAGE).alignedSlice(PAGE);
+        return ByteBuffer.allocateDirect(BLOCK + ReadAhead.ROOM + PAGE).alignedSlice(PAGE);
     }
 
     /** What is wrong inside the samples. */
@@ -117,12 +123,10 @@ final class TrackScan {
                 break;
             }
         }
-        // of tracks that share files each is asked for itself
-        boolean silent = base > 0
-                && (format.channels() > 1
-                        || zeroBytes >= lookedBytes - 7L * line.inTime().size());
+        boolean nothing = lookedBytes > 0
+                && quietBytes >= lookedBytes - 7L * line.inTime().size();
         for (ScannedTrack track : tracks) {
-            track.end(silent);
+            track.end(nothing, lookedBytes > 0 && format.channels() > 1);
         }
         tellUnreadable();
         tellDropouts();
@@ -199,12 +203,13 @@ final class TrackScan {
         RawScan scan = new RawScan(format, new RawScan.Found() {
             @Override
             public void zeros(long from, long until) {
-                zeroBytes += until - from;
+                quietBytes += until - from;
                 keep(candidates, new Candidate(FindingKind.ZEROS, -1, from, until, 0));
             }
 
             @Override
             public void erased(long from, long until) {
+                quietBytes += until - from;
                 keep(candidates, new Candidate(FindingKind.ERASED, -1, from, until, 0));
             }
 
@@ -216,28 +221,29 @@ final class TrackScan {
         ChannelZeros zeros = new ChannelZeros(
                 format,
                 (channel, from, until) -> keep(candidates, new Candidate(FindingKind.ZEROS, channel, from, until, 0)));
-        for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
-            int wanted = (int) Math.min(framesAtOnce, file.samples() - at);
-            int frames = frames(file, recorded, at, wanted);
-            if (frames == 0) {
-                break;
-            }
-            // in place of what cannot be read stands silence that nobody recorded
-            boolean readable = unreadableUntil <= base + at;
-            if (readable) {
-                scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
-                lookedBytes += (long) frames * format.frameBytes();
-                if (!one) {
-                    zeros.block(block, frames, at);
+        try (Blocks blocks = new Blocks(file, recorded)) {
+            for (long at = 0; at < file.samples() && !stop.getAsBoolean(); ) {
+                int frames = blocks.next(at);
+                if (frames == 0) {
+                    break;
                 }
+                // in place of what cannot be read stands silence that nobody recorded
+                boolean readable = unreadableUntil <= base + at;
+                if (readable) {
+                    scan.block(block, frames * format.frameBytes(), at * format.frameBytes());
+                    lookedBytes += (long) frames * format.frameBytes();
+                    if (!one) {
+                        zeros.block(block, frames, at);
+                    }
+                }
+                if (format.isFloat()) {
+                    numbers(frames, at);
+                }
+                glance(file, frames, at);
+                track(frames);
+                at += frames;
+                look(candidates, check);
             }
-            if (format.isFloat()) {
-                numbers(frames, at);
-            }
-            glance(frames, at);
-            track(frames);
-            at += frames;
-            look(candidates, check);
         }
         scan.end();
         zeros.end(file.samples());
@@ -301,6 +307,48 @@ final class TrackScan {
                                     file.samples() - wrong,
                                     false)
                             .with(recorded.path())));
+        }
+    }
+
+    /** The samples of one file, from the first on. */
+    private final class Blocks implements AutoCloseable {
+
+        private final SampleFile file;
+        private final RecordedFile recorded;
+        private @Nullable ReadAhead reader;
+
+        Blocks(SampleFile file, RecordedFile recorded) {
+            this.file = file;
+            this.recorded = recorded;
+            reader = file.samples() * format.frameBytes() < ReadAhead.LEAST
+                    ? null
+                    : new ReadAhead(recorded, ahead, own.capacity(), stop);
+        }
+
+        /** Puts the next in the block, and says how many whole samples there are; none where all is to end. */
+        int next(long at) {
+            int frame = format.frameBytes();
+            ReadAhead from = reader;
+            ByteBuffer next = from == null ? null : from.next(own.capacity());
+            if (next != null && next.remaining() >= frame) {
+                block = next;
+                unreadableInARow = 0;
+                read.accept((long) (next.remaining() / frame) * frame);
+                return next.remaining() / frame;
+            }
+            close();
+            block = own;
+            return stop.getAsBoolean()
+                    ? 0
+                    : frames(file, recorded, at, (int) Math.min(framesAtOnce, file.samples() - at));
+        }
+
+        @Override
+        public void close() {
+            if (reader != null) {
+                reader.close();
+                reader = null;
+            }
         }
     }
 
@@ -387,7 +435,7 @@ final class TrackScan {
     }
 
     /** The test signal may begin anywhere, and last for seconds only. */
-    private void glance(int frames, long at) {
+    private void glance(SampleFile file, int frames, long at) {
         for (int channel = 0; channel < tracks.size(); channel++) {
             ScannedTrack track = tracks.get(channel);
             if (track.tracker() == null && late[channel].due(at) && frames >= GLANCE) {
@@ -396,9 +444,23 @@ final class TrackScan {
                     int place = i * apart * format.frameBytes() + channel * format.bytesPerSample();
                     glance[i] = Samples.one(block, place, format);
                 }
-                late[channel].look(track, SignalProbe.flat(glance), at);
+                late[channel].look(track, SignalProbe.flat(glance), at, samples(file, channel, frames, at));
             }
         }
+    }
+
+    /** Samples of one track: out of what was read, if they are there, else out of the file. */
+    private SignalProbe.Track samples(SampleFile file, int channel, int frames, long at) {
+        return (from, count) -> {
+            if (from < at || from + count > at + frames) {
+                return file.values(channel, from, count);
+            }
+            int begin = (int) (from - at) * format.frameBytes();
+            ByteBuffer bytes = block.slice(begin, count * format.frameBytes()).order(ByteOrder.LITTLE_ENDIAN);
+            float[] here = new float[count];
+            Samples.of(bytes, count, format, channel, here);
+            return here;
+        };
     }
 
     private void track(int frames) {

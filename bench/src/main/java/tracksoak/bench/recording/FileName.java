@@ -42,6 +42,19 @@ record FileName(String text, List<Integer> numbers) {
         return new FileName(text, List.copyOf(earlier));
     }
 
+    /** Whether both are written alike and differ, if at all, in the number at that place only. */
+    boolean isBeside(FileName other, int place) {
+        if (!text.equals(other.text) || numbers.size() != other.numbers.size() || place >= numbers.size()) {
+            return false;
+        }
+        for (int i = 0; i < numbers.size(); i++) {
+            if (i != place && !numbers.get(i).equals(other.numbers.get(i))) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** Whether the number at that place is a letter. */
     boolean letter(int place) {
         return place == numbers.size() - 1 && text.contains("@");

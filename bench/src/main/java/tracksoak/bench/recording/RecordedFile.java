@@ -18,18 +18,30 @@ public record RecordedFile(String path, WaveHeader header, Source source) {
 
     /** The folder it lies in, empty at the top. */
     public String folder() {
+        return folder(path);
+    }
+
+    static String folder(String path) {
         int slash = path.lastIndexOf('/');
         return slash < 0 ? "" : path.substring(0, slash);
     }
 
     /** Its name, ending included. */
     public String name() {
+        return name(path);
+    }
+
+    private static String name(String path) {
         return path.substring(path.lastIndexOf('/') + 1);
     }
 
     /** Its name without its ending. */
     String stem() {
-        String name = name();
+        return stem(path);
+    }
+
+    static String stem(String path) {
+        String name = name(path);
         int dot = name.lastIndexOf('.');
         return dot > 0 ? name.substring(0, dot) : name;
     }

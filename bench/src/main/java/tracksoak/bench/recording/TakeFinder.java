@@ -1,6 +1,7 @@
 package tracksoak.bench.recording;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.IntSummaryStatistics;
@@ -89,7 +90,7 @@ public final class TakeFinder {
         beside.forEach((outside, alone) -> {
             List<TrackFiles> tracks = alone.stream()
                     .map(take -> take.tracks().get(0))
-                    .map(track -> new TrackFiles(inside(track), track.files(), track.numbers()))
+                    .map(track -> new TrackFiles(inside(track), track.files(), track.numbers(), track.place()))
                     .toList();
             String name = outside.isEmpty() ? "recording" : outside;
             List<Take> one = timed(tracks) ? overlapping(tracks, name) : List.of(new Take(name, tracks, true));
@@ -140,7 +141,7 @@ public final class TakeFinder {
         if (order == NO_ORDER) {
             List<Take> takes = apart(
                     names.keySet().stream()
-                            .map(file -> new TrackFiles(file.stem(), List.of(file), null))
+                            .map(file -> new TrackFiles(file.stem(), List.of(file), null, NO_ORDER))
                             .toList(),
                     folder);
             return mayBeSplits()
@@ -163,7 +164,7 @@ public final class TakeFinder {
                     List<RecordedFile> of = own.stream().map(byNumber::get).toList();
                     String stem = of.get(0).stem();
                     files.add(new TrackFiles(
-                            place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own));
+                            place(of.get(0), order) < 0 ? stem : FileName.without(stem, order), of, own, order));
                 }
             });
             boolean mayGoOn = i + 1 < chains.size() && mayGoOn(rows(tracks), numbers, chains.get(i + 1));
@@ -502,13 +503,41 @@ public final class TakeFinder {
         long near = tracks.stream()
                 .filter(track -> track.seconds() >= longest * (1 - ALIKE))
                 .count();
-        if (near == tracks.size() || (most >= 2 && 2 * most >= tracks.size())) {
+        if (near == tracks.size()) {
             return List.of(new Take(name, tracks, true));
+        }
+        if (most >= 2 && 2 * most >= tracks.size()) {
+            Collection<List<TrackFiles>> series = series(tracks);
+            return series.size() == 1
+                    ? List.of(new Take(name, tracks, true))
+                    : series.stream()
+                            .map(one -> new Take(name + " (" + one.get(0).name() + ")", one, false))
+                            .toList();
         }
         return tracks.stream()
                 .map(track ->
                         new Take(folder.isEmpty() ? track.name() : folder + "/" + track.name(), List.of(track), false))
                 .toList();
+    }
+
+    /**
+     * Tracks that are named alike, if that also tells them apart by their lengths, as where two recorders wrote into one folder; else all of
+     * them as one.
+     */
+    private static Collection<List<TrackFiles>> series(List<TrackFiles> tracks) {
+        Map<String, List<TrackFiles>> alike = tracks.stream()
+                .collect(Collectors.groupingBy(
+                        track -> FileName.of(track.files().get(0).stem()).text(),
+                        LinkedHashMap::new,
+                        Collectors.toList()));
+        boolean told = alike.values().stream()
+                        .allMatch(one -> one.size() > 1 && lengths(one).size() == 1)
+                && lengths(tracks).size() == alike.size();
+        return told ? alike.values() : List.of(tracks);
+    }
+
+    private static Set<Double> lengths(List<TrackFiles> tracks) {
+        return tracks.stream().map(TrackFiles::seconds).collect(Collectors.toSet());
     }
 
     /** Tracks whose times overlap were recorded together. */

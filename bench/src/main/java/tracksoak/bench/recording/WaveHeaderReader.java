@@ -17,6 +17,9 @@ import tracksoak.profiles.base.Units;
 public final class WaveHeaderReader {
 
     private static final int MOST_CHUNKS = 4096;
+    /** What memory of some kinds holds where nothing was written. */
+    private static final byte ERASED = -1;
+
     private static final int MOST_CHANNELS = 1024;
     private static final long UNKNOWN = 0xFFFF_FFFFL;
     private static final long MOST_SIGNED = 0x7FFF_FFFFL;
@@ -190,7 +193,7 @@ public final class WaveHeaderReader {
             return header(of, dataAt, told, there, WaveHeader.Finish.CUT, 0);
         }
         boolean audio = behind >= of.frameBytes();
-        boolean silent = audio && silent(end - behind, behind);
+        boolean silent = audio && (holds((byte) 0, end - behind, behind) || holds(ERASED, end - behind, behind));
         return header(
                 of,
                 dataAt,
@@ -251,14 +254,17 @@ public final class WaveHeaderReader {
         return head.remaining() == 4 && id(head, 0).startsWith("TAG");
     }
 
-    private boolean silent(long from, long count) throws IOException {
-        return zeros(from, count) && zeros(from + count / 2, count) && zeros(end - Math.min(count, SPECIMEN), count);
+    /** Whether bytes, as far as they are looked at, are all the same. */
+    private boolean holds(byte one, long from, long count) throws IOException {
+        return specimenHolds(one, from, count)
+                && specimenHolds(one, from + count / 2, count)
+                && specimenHolds(one, end - Math.min(count, SPECIMEN), count);
     }
 
-    private boolean zeros(long from, long count) throws IOException {
+    private boolean specimenHolds(byte one, long from, long count) throws IOException {
         ByteBuffer specimen = at(from, (int) Math.min(Math.min(count, end - from), SPECIMEN));
         while (specimen.hasRemaining()) {
-            if (specimen.get() != 0) {
+            if (specimen.get() != one) {
                 return false;
             }
         }

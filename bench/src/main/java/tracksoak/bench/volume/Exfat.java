@@ -89,6 +89,7 @@ final class Exfat {
                 (flags & 2) != 0,
                 (flags & 4) != 0,
                 tree.files(),
+                table.shared(tree.files()),
                 tree.troubles());
     }
 
@@ -146,14 +147,16 @@ final class Exfat {
             tree.trouble(Inert.quoted(path) + " has an entry whose checksum is wrong.");
         }
         boolean isFolder = (set.attributes & FOLDER) != 0;
-        long most = isFolder ? LONGEST_FOLDER : Long.MAX_VALUE;
         List<Extent> extents;
         if (set.firstCluster == 0) {
             extents = List.of();
         } else if ((set.flags & NO_CHAIN) != 0) {
-            extents = table.contiguous(set.firstCluster, Math.min(set.length, most), path);
+            extents = table.contiguous(
+                    set.firstCluster, isFolder ? Math.min(set.length, LONGEST_FOLDER) : set.length, path);
         } else {
-            extents = table.chain(set.firstCluster, most, path);
+            extents = isFolder
+                    ? table.chain(set.firstCluster, LONGEST_FOLDER, path)
+                    : table.file(set.firstCluster, set.length, path);
         }
         long allocated = extents.stream().mapToLong(Extent::lengthBytes).sum();
         if (allocated < set.length) {

@@ -104,6 +104,7 @@ final class Fat32 {
                 (state & 0x0800_0000L) == 0 || (bootState & 1) != 0,
                 (state & 0x0400_0000L) == 0 || (bootState & 2) != 0,
                 tree.files(),
+                table.shared(tree.files()),
                 tree.troubles());
     }
 
@@ -155,7 +156,7 @@ final class Fat32 {
         long size = entries.u32(28);
         List<Extent> extents = first == 0 && (size == 0 || isFolder)
                 ? List.of()
-                : table.chain(first, isFolder ? LONGEST_FOLDER : Long.MAX_VALUE, path);
+                : isFolder ? table.chain(first, LONGEST_FOLDER, path) : table.file(first, size, path);
         long allocated = extents.stream().mapToLong(Extent::lengthBytes).sum();
         if (!isFolder && allocated < size) {
             tree.trouble(Inert.quoted(path) + " has clusters for " + allocated + " of its " + size + " bytes.");

@@ -1,6 +1,8 @@
 package tracksoak.bench.volume;
 
 import java.util.List;
+import java.util.stream.Stream;
+import tracksoak.profiles.base.Inert;
 
 /**
  * A file system and everything that lies in it. Places count from the beginning of the device, not of the partition.
@@ -16,7 +18,8 @@ import java.util.List;
  * @param dirty whether it says that it was not unmounted cleanly
  * @param mediaFailure whether it says that blocks could not be read or written
  * @param files files and folders, each folder before what is in it; the root folder first, with an empty path
- * @param troubles what contradicts itself in its tables, one sentence each, names made harmless; empty where all is well
+ * @param shared what several files have in common: two files given the same clusters; at most 1,000 pieces, file by file
+ * @param troubles what else contradicts itself in its tables, one sentence each, names made harmless; empty where all is well
  */
 public record Volume(
         Partition partition,
@@ -30,12 +33,44 @@ public record Volume(
         boolean dirty,
         boolean mediaFailure,
         List<VolumeFile> files,
+        List<SharedPiece> shared,
         List<String> troubles) {
 
     public Volume {
         tables = List.copyOf(tables);
         bitmap = List.copyOf(bitmap);
         files = List.copyOf(files);
+        shared = List.copyOf(shared);
         troubles = List.copyOf(troubles);
+    }
+
+    /** The same, but of what files share only what another reading of the same volume shows as well. */
+    public Volume agreeing(Volume again) {
+        return new Volume(
+                partition,
+                fileSystem,
+                label,
+                clusterBytes,
+                clusters,
+                tables,
+                heap,
+                bitmap,
+                dirty,
+                mediaFailure,
+                files,
+                shared.stream().filter(again.shared::contains).toList(),
+                troubles);
+    }
+
+    /** All that contradicts itself in its tables, one sentence each, names made harmless. */
+    public List<String> contradictions() {
+        return Stream.concat(
+                        troubles.stream(),
+                        shared.stream().map(SharedPiece::path).distinct().map(Volume::crossed))
+                .toList();
+    }
+
+    private static String crossed(String path) {
+        return Inert.quoted("/" + path) + " has clusters that belong to another file as well.";
     }
 }

@@ -15,6 +15,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.recording.FileBytes;
@@ -266,6 +267,35 @@ class DamagedRecordingsTest {
         assertThat(both.inspected().findings())
                 .isNotEmpty()
                 .allSatisfy(one -> assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN));
+    }
+
+    /** What a drive gives where a cluster was never written: an older recording of the same signal, of music, or of noise. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void aClusterOfAnOlderRecordingIsFoundInTheSignal(int seed) {
+        Random random = Seeded.random(seed);
+        InventedRecording recording = InventedRecording.ofSignal(seed, RATE, 3, 4, 4);
+        InventedRecording older = seed % 4 == 0
+                ? InventedRecording.ofMusic(seed + 100, RATE, 3, false, 4, 4)
+                : InventedRecording.ofSignal(seed + 100, RATE, 3, 4, 4);
+        int track = 1 + random.nextInt(4);
+        byte[] sound = recording.data(InventedRecording.name(track));
+        byte[] stale = older.data(InventedRecording.name(track));
+        if (seed % 4 == 1) {
+            random.nextBytes(stale);
+        }
+        int count = 4096 << random.nextInt(5);
+        int at = (100 + random.nextInt(15)) * 4096 - 44;
+        System.arraycopy(stale, at, sound, at, count);
+        recording.put(InventedRecording.name(track), sound);
+
+        List<Finding> faults = faults(recording);
+
+        assertThat(faults).isNotEmpty().allSatisfy(one -> {
+            assertThat(one.tracks()).containsExactly(String.format(Locale.ROOT, "TR%02d", track));
+            assertThat(one.kind().name()).startsWith("SIGNAL_");
+        });
+        assertThat(faults.get(0).atSample()).isBetween(at / 3 - 2L, at / 3 + 2L);
     }
 
     /** A piece of the first seconds in place of a later one is no new start, though the signal steps back to its beginning. */
@@ -760,6 +790,63 @@ class DamagedRecordingsTest {
         recording.put(InventedRecording.name(2), recording.stored(muted));
 
         assertThat(faults(recording)).isEmpty();
+    }
+
+    /** Nobody knows what a file holds that this user may not read, so its track has neither lost it nor passed. */
+    @ParameterizedTest
+    @CsvSource({
+        "1,true,false",
+        "2,true,false",
+        "3,true,false",
+        "1,false,false",
+        "2,false,false",
+        "3,false,false",
+        "1,false,true",
+        "2,false,true",
+        "3,false,true",
+        "1,true,true",
+        "2,true,true",
+        "3,true,true"
+    })
+    void aSplitThatThisUserMayNotReadIsNoLossOfItsTrack(int split, boolean timed, boolean signal) {
+        InventedRecording recording = cut(
+                signal
+                        ? InventedRecording.ofSignal(2, RATE, 3, 3, 3)
+                        : InventedRecording.ofMusic(2, RATE, 3, false, 3, 3));
+        for (int track = 1; track <= 3 && timed; track++) {
+            for (int one = 1; one <= 3; one++) {
+                timed(recording, track, one, RATE * (3600L + one - 1), recording.data(split(track, one)));
+            }
+        }
+        recording.notAllowed.add(split(2, split));
+
+        List<Finding> findings = recording.inspected().findings();
+
+        assertThat(findings)
+                .filteredOn(one -> one.weight() != Finding.Weight.NOTE)
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.kind()).isEqualTo(FindingKind.NOT_LOOKED_AT);
+                    assertThat(one.tracks()).containsExactly(split(2, split));
+                });
+        recording.notAllowed.clear();
+        recording.files.remove(split(2, split));
+        assertThat(recording.inspected().findings())
+                .as("the same where it is not there at all")
+                .anyMatch(one -> one.weight() != Finding.Weight.NOTE);
+    }
+
+    @Test
+    void aLossElsewhereThanWhereASplitMayNotBeReadIsAFaultAllTheSame() {
+        InventedRecording recording = cut(InventedRecording.ofSignal(2, RATE, 3, 3, 4));
+        recording.notAllowed.add(split(2, 2));
+        byte[] lossy = recording.data(split(2, 4));
+        recording.put(split(2, 4), Arrays.copyOf(without(lossy, 3 * 20_000, 3 * 4096), lossy.length));
+        recording.files.remove(split(3, 3));
+
+        assertThat(faults(recording))
+                .extracting(Finding::kind)
+                .contains(FindingKind.SIGNAL_MISSING, FindingKind.MISSING_SPLIT);
     }
 
     @Test

@@ -6,12 +6,14 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Random;
+import java.util.Set;
 import tracksoak.bench.recording.FileBytes;
 import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.Samples;
@@ -29,6 +31,8 @@ final class InventedRecording {
     final WaveFormat mono;
     final int samples;
     final Map<String, byte[]> files = new LinkedHashMap<>();
+    /** Files that this user may not read. */
+    final Set<String> notAllowed = new HashSet<>();
 
     InventedRecording(long seed, int rate, int bytes, boolean isFloat, int samples) {
         random = Seeded.random(seed);
@@ -202,6 +206,10 @@ final class InventedRecording {
         List<RecordedFile> found = new ArrayList<>();
         List<Recordings.Broken> broken = new ArrayList<>();
         files.forEach((path, bytes) -> {
+            if (notAllowed.contains(path)) {
+                broken.add(Recordings.Broken.notLookedAt(path, "not allowed for this user"));
+                return;
+            }
             RecordedFile.Source source = () -> new InMemory(bytes);
             try (FileBytes open = source.open()) {
                 found.add(new RecordedFile(path, WaveHeaderReader.read(open), source));

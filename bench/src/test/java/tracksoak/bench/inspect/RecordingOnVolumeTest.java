@@ -14,9 +14,12 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
 import tracksoak.bench.rig.Host;
 import tracksoak.bench.rig.NeedsCommand;
+import tracksoak.bench.volume.Extent;
 import tracksoak.bench.volume.ImageFile;
 import tracksoak.bench.volume.Volume;
 import tracksoak.bench.volume.VolumeFile;
@@ -148,6 +151,30 @@ class RecordingOnVolumeTest {
     }
 
     @Test
+    void whereHeadersWereNeverFinishedNothingIsSaidOfSpaceInAdvance() throws IOException {
+        Path image = image();
+        try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
+            for (VolumeFile wave : volume(image).files()) {
+                if (wave.path().endsWith(".WAV")) {
+                    file.seek(wave.extents().get(0).startByte() + 40);
+                    file.writeInt(0);
+                }
+            }
+        }
+
+        InspectionRecord record = inspected(image, folder.resolve("learnt.toml"));
+
+        assertThat(record.findings()).extracting(Finding::kind).contains(FindingKind.HEADER_UNFINISHED);
+        assertThat(record.session())
+                .filteredOn(value -> value.key().equals("space in advance"))
+                .singleElement()
+                .satisfies(value -> {
+                    assertThat(value.told()).isFalse();
+                    assertThat(value.value()).contains("never finished");
+                });
+    }
+
+    @Test
     void aFileSystemThatWasNotUnmountedCleanlyIsNoPass() throws IOException {
         Path image = image();
         Volume volume = volume(image);
@@ -162,5 +189,61 @@ class RecordingOnVolumeTest {
         assertThat(record.outcome()).isEqualTo(Verdict.Outcome.NO_VERDICT);
         assertThat(record.findings()).extracting(Finding::kind).containsExactly(FindingKind.DIRTY);
         assertThat(record.reasons().get(0)).contains("not unmounted cleanly");
+    }
+
+    /** Gives one file the clusters of another from a place on, as a table that was not written whole does. */
+    private static void cross(Path image, int fromCluster) throws IOException {
+        Volume volume = volume(image);
+        List<VolumeFile> files = volume.files().stream()
+                .filter(file -> file.path().endsWith(".WAV"))
+                .toList();
+        long last = clusters(volume, files.get(0)).get(fromCluster - 1);
+        long other = clusters(volume, files.get(1)).get(fromCluster);
+        try (RandomAccessFile file = new RandomAccessFile(image.toFile(), "rw")) {
+            for (var table : volume.tables()) {
+                file.seek(table.startByte() + 4 * last);
+                file.writeInt(Integer.reverseBytes((int) other));
+            }
+        }
+    }
+
+    private static List<Long> clusters(Volume volume, VolumeFile file) {
+        List<Long> clusters = new ArrayList<>();
+        for (Extent run : file.extents()) {
+            for (long at = run.startByte(); at < run.endByte(); at += CLUSTER) {
+                clusters.add(cluster(volume, at));
+            }
+        }
+        return clusters;
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void clustersThatTwoFilesShareAreToldWithBothFilesAndTheSecond(boolean inTurns) throws IOException {
+        Path image = image();
+        if (inTurns) {
+            takeTurns(image);
+        }
+        cross(image, 100);
+
+        InspectionRecord record = inspected(image, null);
+
+        assertThat(Host.attempt(60, "fsck.fat", "-n", image.toString()).output())
+                .contains("share clusters");
+        assertThat(record.outcome()).isEqualTo(Verdict.Outcome.FAIL);
+        assertThat(record.findings())
+                .filteredOn(one -> one.kind() == FindingKind.SHARED_PLACE)
+                .extracting(Finding::tracks, Finding::atSample)
+                .containsExactlyInAnyOrder(
+                        tuple(List.of("TR01"), (100L * CLUSTER - 44) / 3),
+                        tuple(List.of("TR02"), (100L * CLUSTER - 44) / 3));
+        assertThat(record.findings())
+                .extracting(Finding::sentence)
+                .anyMatch(one -> one.matches(
+                        "TR01: the [0-9,]+ samples \\([^)]*\\) from 0:00:02\\.844 on share their place on the"
+                                + " drive with SHOW/TR02.WAV\\. .*"))
+                .anyMatch(one -> one.startsWith("TR02: the ") && one.contains("with SHOW/TR01.WAV."))
+                .noneMatch(one -> one.contains("should hold") || one.contains("contradicts"));
+        assertThat(record.sentence()).contains("from 0:00:02.844 on");
     }
 }

@@ -175,4 +175,101 @@ class SilentEndsTest {
             assertThat(one.weight()).isEqualTo(Finding.Weight.NOTE);
         });
     }
+
+    private static void erase(InventedRecording recording, int track, int from, int until) {
+        byte[] data = recording.data(InventedRecording.name(track));
+        Arrays.fill(data, from, Math.min(until, data.length), (byte) -1);
+        recording.put(InventedRecording.name(track), data);
+    }
+
+    /** Flash memory that was erased and never written; no mute makes that, so other tracks need not go on. */
+    @ParameterizedTest
+    @MethodSource("few")
+    void anEndOrABeginningOfErasedMemoryIsListenedTo(int seed) {
+        int bytes = 2 + seed % 3;
+        int edge = 4096 * (31 + seed) - (seed % 2 == 0 ? HEAD : 0);
+        int tracks = seed < 4 ? 3 : 1;
+        InventedRecording end = loud(seed, bytes, tracks);
+        InventedRecording beginning = loud(seed, bytes, tracks);
+        for (int track = 1; track <= tracks; track++) {
+            erase(end, track, edge, Integer.MAX_VALUE);
+            erase(beginning, track, 0, edge);
+        }
+
+        for (InventedRecording recording : List.of(end, beginning)) {
+            assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+                assertThat(one.kind()).isEqualTo(FindingKind.ERASED);
+                assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+                assertThat(one.trackCount()).isEqualTo(tracks);
+                assertThat(one.sentence())
+                        .contains("erased memory", recording == end ? "to the end" : "the beginning of its file");
+            });
+        }
+    }
+
+    /** A converter that rests one step below zero. */
+    @Test
+    void anEndOneStepBelowZeroFromAnywhereElseIsANote() {
+        InventedRecording recording = loud(3, 3, 3);
+        erase(recording, 2, 61_740, Integer.MAX_VALUE);
+
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.ERASED);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.NOTE);
+        });
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2})
+    void aRecordingOfNothingButErasedMemoryLeavesNoVerdict(int channels) {
+        InventedRecording recording = new InventedRecording(6, RATE, 3, false, RATE);
+        byte[] erased = new byte[3 * channels * RATE];
+        Arrays.fill(erased, (byte) -1);
+        recording.put("take/all.wav", new WaveFormat(channels, RATE, false, 3, 24), erased);
+
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.SILENT);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.LISTEN);
+        });
+    }
+
+    /** Space given in advance, and power lost before the header was finished. */
+    @ParameterizedTest
+    @ValueSource(bytes = {0, -1})
+    void whereTheHeaderWasNeverFinishedAudioEndsBeforeSpaceThatWasNeverWritten(byte with) {
+        InventedRecording recording = loud(9, 3, 3);
+        for (int track = 1; track <= 3; track++) {
+            byte[] file = recording.file(InventedRecording.name(track));
+            Arrays.fill(file, 4096 * (40 + track), file.length, with);
+            Arrays.fill(file, HEAD - 4, HEAD, (byte) 0);
+        }
+
+        List<Finding> faults = recording.inspected().findings().stream()
+                .filter(one -> one.weight() == Finding.Weight.FAULT)
+                .toList();
+
+        assertThat(faults).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.HEADER_UNFINISHED);
+            assertThat(one.trackCount()).isEqualTo(3);
+            assertThat(one.atSample()).isBetween((4096 * 43 - HEAD) / 3L - 1, (4096 * 43 - HEAD) / 3L + 1);
+        });
+    }
+
+    /** Space given in advance and not given back: of flash that was erased, not of zeros. */
+    @ParameterizedTest
+    @ValueSource(bytes = {0, -1})
+    void whatLiesBehindTheEndAndWasNeverWrittenIsNoAudio(byte with) {
+        InventedRecording recording = loud(9, 3, 2);
+        for (int track = 1; track <= 2; track++) {
+            byte[] file = recording.file(InventedRecording.name(track));
+            byte[] longer = Arrays.copyOf(file, file.length + 50_000);
+            Arrays.fill(longer, file.length, longer.length, with);
+            recording.files.put(InventedRecording.name(track), longer);
+        }
+
+        assertThat(recording.inspected().findings()).singleElement().satisfies(one -> {
+            assertThat(one.kind()).isEqualTo(FindingKind.SPACE_LEFT);
+            assertThat(one.weight()).isEqualTo(Finding.Weight.NOTE);
+        });
+    }
 }

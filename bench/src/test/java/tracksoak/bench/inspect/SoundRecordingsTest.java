@@ -19,6 +19,7 @@ import tracksoak.bench.recording.SampleFile;
 import tracksoak.bench.recording.WaveFormat;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.Finding;
+import tracksoak.report.record.facts.inspection.FindingKind;
 import tracksoak.report.record.facts.inspection.InspectedTrack;
 
 /** Nothing is found in a sound recording: 30 of them in each build, 1,000 at night. */
@@ -43,6 +44,22 @@ class SoundRecordingsTest {
     @ValueSource(longs = {1_439, 1_703})
     void aToneThatIsRoundedOtherwiseNowAndThenIsNoOldBuffer(long seed) {
         nothingIsFoundIn(seed);
+    }
+
+    /** A generator of noise that begins anew after a power of two, and was on before the recorder was. */
+    @ParameterizedTest
+    @ValueSource(ints = {16_384, 65_536})
+    void aLoopThatPlaysFromTheBeginningOnIsNoFault(int period) {
+        InventedRecording recording = new InventedRecording(1, 48_000, 3, false, 2 * period + period / 2 + 17);
+        float[] noise = new float[recording.samples];
+        for (int i = 0; i < noise.length; i++) {
+            noise[i] = i < period ? (float) (0.1 * recording.random.nextGaussian()) : noise[i - period];
+        }
+        recording.put(InventedRecording.name(1), recording.stored(noise));
+
+        assertThat(recording.inspected().findings())
+                .noneMatch(one -> one.weight() == Finding.Weight.FAULT)
+                .anyMatch(one -> one.kind() == FindingKind.REPEATED_BLOCK);
     }
 
     @Test

@@ -36,7 +36,7 @@ class TakeCheckTest {
         RecordedFile file = new RecordedFile(name + ".wav", header, () -> {
             throw new IOException("nothing there");
         });
-        return TrackLine.of(new TrackFiles(name, List.of(file), null), (double) EVENING);
+        return TrackLine.of(new TrackFiles(name, List.of(file), null, -1), (double) EVENING);
     }
 
     @Test

@@ -207,6 +207,27 @@ class TakeFinderTest {
         assertThat(found()).isEqualTo("songs/Finale: Finale=1 ?\nsongs/Opening: Opening=1 ?");
     }
 
+    /** Each is as long in itself; whether both recorded one show nobody knows. */
+    @Test
+    void twoRecordersInOneFolderAreTwoTakes() {
+        for (int i = 1; i <= 3; i++) {
+            file("show/REC_000" + i + ".wav", 1, 480_000, null);
+            file("show/TRACK" + i + ".wav", 1, 720_000, null);
+        }
+        assertThat(found())
+                .isEqualTo("show (REC_0001): REC_0001=1, REC_0002=1, REC_0003=1 ?\n"
+                        + "show (TRACK1): TRACK1=1, TRACK2=1, TRACK3=1 ?");
+    }
+
+    @Test
+    void aShortTrackOfASeriesIsStillHeldAgainstAllOthers() {
+        for (int i = 1; i <= 3; i++) {
+            file("show/Drum " + i + ".wav", 1, 480_000, null);
+            file("show/Vox " + i + ".wav", 1, i == 2 ? 240_000 : 480_000, null);
+        }
+        assertThat(found()).isEqualTo("show: Drum 1=1, Drum 2=1, Drum 3=1, Vox 1=1, Vox 2=1, Vox 3=1");
+    }
+
     @Test
     void noFileIsLost() {
         for (int i = 0; i < 200; i++) {

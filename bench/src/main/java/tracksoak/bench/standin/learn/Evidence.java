@@ -222,7 +222,7 @@ final class Evidence {
                     + Units.bytes(lostBytes)
                     + " lie in no file of this image: files were deleted since, or the image is of another recording.");
         }
-        for (String trouble : owners.volume().troubles()) {
+        for (String trouble : owners.volume().contradictions()) {
             doubts.add("The file system contradicts itself: " + Inert.whole(trouble));
         }
         if (pieces > MOST_PIECES) {
@@ -233,6 +233,6 @@ final class Evidence {
 
     /** Whether all files can be known: not where the file system contradicts itself. */
     boolean filesKnown() {
-        return owners.volume().troubles().isEmpty();
+        return owners.volume().contradictions().isEmpty();
     }
 }

@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.io.RandomAccessFile;
+import java.net.StandardProtocolFamily;
+import java.net.UnixDomainSocketAddress;
+import java.nio.channels.ServerSocketChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +16,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import tracksoak.bench.command.AtOneDrive;
@@ -163,6 +167,48 @@ class InspectCommandTest extends AtOneDrive {
         assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
         assertThat(typed.out())
                 .contains("Not looked into: 1 named below", "x.wav: not looked into (neither a file nor");
+    }
+
+    private void isRefusedAs(String path, String kind) {
+        Typed typed = type("inspect " + path + " --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(2);
+        assertThat(typed.err()).contains("it is " + kind + ", neither a file nor a drive", "  → ");
+    }
+
+    /** Opening a pipe waits for somebody to write into it, and a link is followed. */
+    @NeedsCommand("mkfifo")
+    @Timeout(60)
+    @Test
+    void aPipeIsNamedAndRefused() throws IOException {
+        Host.run("mkfifo", drive.resolve("x.wav").toString());
+        Files.createSymbolicLink(drive.resolve("link"), drive.resolve("x.wav"));
+
+        isRefusedAs("DRIVE/x.wav", "a pipe (FIFO)");
+        isRefusedAs("DRIVE/link", "a pipe (FIFO)");
+    }
+
+    @NeedsCommand("mkfifo")
+    @Test
+    void aSocketAndADeviceThatIsNoDriveAreNamedAndRefused() throws IOException {
+        Path socket = drive.resolve("s");
+        try (ServerSocketChannel listening = ServerSocketChannel.open(StandardProtocolFamily.UNIX)) {
+            listening.bind(UnixDomainSocketAddress.of(socket));
+
+            isRefusedAs("DRIVE/s", "a socket");
+            isRefusedAs("/dev/zero", "a device that gives characters");
+        }
+    }
+
+    @Test
+    void whatLiesTooDeepIsNamedAsSuch() throws IOException {
+        recorded("2s");
+        Files.createDirectories(drive.resolve("d/".repeat(40)));
+
+        Typed typed = type("inspect DRIVE --out OUT");
+
+        assertThat(typed.code()).as(typed.out() + typed.err()).isEqualTo(4);
+        assertThat(typed.out()).contains("more than 32 deep: inspect this one by itself");
     }
 
     @Test

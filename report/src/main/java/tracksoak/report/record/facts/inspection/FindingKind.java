@@ -24,6 +24,7 @@ public enum FindingKind {
     REPEATED_BLOCK("Repeated block"),
     NOT_A_NUMBER("Samples that are no number"),
     UNREADABLE("Unreadable blocks"),
+    SHARED_PLACE("Two files in one place"),
     NOT_LOOKED_AT("Not looked into"),
     DIRTY("File system marked dirty"),
     MEDIA_FAILURE("Drive reported failures"),
