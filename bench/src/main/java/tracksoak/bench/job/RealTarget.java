@@ -65,7 +65,8 @@ public final class RealTarget implements OpenTarget {
         } catch (IOException refused) {
             throw Problem.cannot(
                     "no run can be made in " + Inert.quoted(parent) + " (" + Problem.reason(refused) + ")",
-                    "see that the drive is plugged in, has room and takes writes, and that no other run is on it");
+                    "see that the drive is plugged in, has room (for more files and folders, too) and takes writes, and that no "
+                            + "other run is on it");
         }
     }
 

@@ -63,7 +63,7 @@ public final class Advice {
                                 + " do.");
                     case IO_ERROR ->
                         Stream.of("Leave it at home and take it out of the bag: reading or writing it failed.");
-                    case NO_SPACE, INTERRUPTED, INTERNAL -> Stream.empty();
+                    case NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA, INTERRUPTED, INTERNAL -> Stream.empty();
                 })
                 .findFirst();
     }

@@ -177,7 +177,7 @@ public final class Run {
         }
         return switch (last.kind()) {
             case INTERRUPTED -> RunState.INTERRUPTED;
-            case INTERNAL, NO_SPACE -> RunState.BROKEN;
+            case INTERNAL, NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA -> RunState.BROKEN;
             case HUNG, GONE, READ_ONLY, IO_ERROR -> RunState.COMPLETE;
         };
     }
