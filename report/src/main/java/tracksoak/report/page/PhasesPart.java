@@ -109,6 +109,7 @@ final class PhasesPart implements Part {
             case QUOTA -> "the account's quota was used up";
             case IO_ERROR -> "the drive gave an error";
             case INTERRUPTED -> "you stopped the run";
+            case UNANSWERED -> "you stopped the run while the drive did not answer";
             case INTERNAL -> "Tracksoak itself failed";
         };
     }

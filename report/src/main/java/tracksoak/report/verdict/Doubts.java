@@ -25,7 +25,7 @@ final class Doubts {
     /** One sentence each; empty if there is no doubt. */
     static List<String> of(JudgedRun run) {
         List<String> reasons = new ArrayList<>();
-        run.record.phases().stream().flatMap(Doubts::noPlace).forEach(reasons::add);
+        run.record.phases().stream().flatMap(Doubts::ended).forEach(reasons::add);
         if (reasons.isEmpty()) {
             state(run, reasons);
         }
@@ -71,8 +71,8 @@ final class Doubts {
         }
     }
 
-    /** What was lacking on the drive that is none of its doing, and what to do. */
-    private static Stream<String> noPlace(PhaseFacts phase) {
+    /** What ended a phase that is none of the drive's doing as far as is known, and what to do. */
+    private static Stream<String> ended(PhaseFacts phase) {
         Fault fault = phase.fault();
         return fault == null
                 ? Stream.empty()
@@ -90,6 +90,10 @@ final class Doubts {
                     case QUOTA ->
                         Stream.of("The account's quota on this file system is used up: have it raised, or delete files"
                                 + " of that account, and run again.");
+                    case UNANSWERED ->
+                        Stream.of("You stopped the run while a call to the drive had not come back for "
+                                + Units.seconds(phase.unansweredS()) + " (" + fault.what()
+                                + "). Whether it would have is open: run again and let it finish.");
                     case HUNG, GONE, READ_ONLY, IO_ERROR, INTERRUPTED, INTERNAL -> Stream.empty();
                 };
     }

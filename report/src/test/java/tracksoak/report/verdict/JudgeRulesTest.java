@@ -250,6 +250,34 @@ class JudgeRulesTest {
                 of("file too large", r -> fault(r, 2, Fault.Kind.TOO_LARGE), NO_VERDICT, "lost-audio", null),
                 of("quota used up", r -> fault(r, 2, Fault.Kind.QUOTA), NO_VERDICT, "lost-audio", null),
                 of("interrupted take", r -> fault(r, 2, Fault.Kind.INTERRUPTED), NO_VERDICT, "lost-audio", null),
+                of(
+                        "stopped while it did not answer",
+                        r -> fault(r, 1, Fault.Kind.UNANSWERED),
+                        NO_VERDICT,
+                        "lost-audio",
+                        true),
+                of(
+                        "the same in a take that had lost audio by then",
+                        r -> {
+                            fault(r, 2, Fault.Kind.UNANSWERED);
+                            r.phases.get(2).lostMs = 4_000;
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                of(
+                        "busy with nothing but what was not waited for",
+                        r -> unanswered(r, 2, 27, 30, 0.93),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of("busy before that, too", r -> unanswered(r, 2, 3, 30, 0.9), FAIL, "rate-margin", false),
+                of(
+                        "a fill with no rate but before that",
+                        r -> unanswered(r, 1, 300, 301, 0),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
                 of("bench failed", r -> fault(r, 0, Fault.Kind.INTERNAL), NO_VERDICT, "buffer-margin", null),
                 of("hung at read-back", r -> fault(r, 4, Fault.Kind.HUNG), FAIL, "intact", false),
                 of("gone at read-back", r -> fault(r, 4, Fault.Kind.GONE), FAIL, "intact", false),
@@ -915,6 +943,17 @@ class JudgeRulesTest {
                 .fileSystems(List.of())
                 .fileLimitBytes(fileLimitBytes)
                 .build();
+    }
+
+    /** A phase of {@code seconds} that a person ended when a call had been out for the last {@code outS} of it. */
+    private static void unanswered(RunSketch run, int phase, double outS, double seconds, double busy) {
+        PhaseSketch cut = run.phases.get(phase);
+        cut.bytes = Math.round(cut.bytes * (seconds - outS) / cut.seconds);
+        cut.seconds = seconds;
+        cut.busyFraction = busy;
+        cut.complete = false;
+        cut.series = null;
+        cut.fault = new Fault(Fault.Kind.UNANSWERED, seconds - outS, 99, "write", "stopped by you");
     }
 
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {

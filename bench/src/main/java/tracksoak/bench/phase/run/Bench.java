@@ -30,6 +30,7 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.Fault;
@@ -290,6 +291,18 @@ public final class Bench {
                 CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
                 double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
                 yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
+            }
+            case UNANSWERED -> {
+                hangs = true;
+                CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
+                double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
+                String waited = Units.seconds((clock.nanoTime() - stuck.sinceNs()) / 1e9);
+                yield new Fault(
+                        Fault.Kind.UNANSWERED,
+                        since,
+                        bytes,
+                        stuck.what(),
+                        "the call had not come back for " + waited + " when the run was stopped by you");
             }
             case BROKEN -> {
                 Throwable broken = Objects.requireNonNull(outcome.problem());

@@ -176,7 +176,7 @@ public final class Run {
             return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
         }
         return switch (last.kind()) {
-            case INTERRUPTED -> RunState.INTERRUPTED;
+            case INTERRUPTED, UNANSWERED -> RunState.INTERRUPTED;
             case INTERNAL, NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA -> RunState.BROKEN;
             case HUNG, GONE, READ_ONLY, IO_ERROR -> RunState.COMPLETE;
         };

@@ -34,6 +34,11 @@ public record Fault(Kind kind, double atS, long atBytes, String what, String mes
         IO_ERROR,
         /** A person ended the run. */
         INTERRUPTED,
+        /**
+         * A person ended the run while a call had not come back, for less than the hang limit. It had been waited for since
+         * {@link Fault#atS}, until the end of the phase.
+         */
+        UNANSWERED,
         /** The bench itself failed. */
         INTERNAL;
 
@@ -41,8 +46,13 @@ public record Fault(Kind kind, double atS, long atBytes, String what, String mes
         public boolean ofTheDrive() {
             return switch (this) {
                 case HUNG, GONE, READ_ONLY, IO_ERROR -> true;
-                case NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA, INTERRUPTED, INTERNAL -> false;
+                case NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA, INTERRUPTED, UNANSWERED, INTERNAL -> false;
             };
+        }
+
+        /** Whether a person ended it. */
+        public boolean byAPerson() {
+            return this == INTERRUPTED || this == UNANSWERED;
         }
     }
 }
