@@ -162,7 +162,7 @@ public final class Preflight {
         if (!holds.lockKey().equals(tested.lockKey())) {
             return;
         }
-        if (Boolean.TRUE.equals(tested.facts().system()) || tested.place() != FoundDrive.Place.DRIVE) {
+        if (Boolean.TRUE.equals(tested.facts().system()) || !tested.isDevice()) {
             listener.note("the record is kept on the drive under test, as it is this computer's own");
             return;
         }

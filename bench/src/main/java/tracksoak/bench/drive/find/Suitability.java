@@ -165,6 +165,18 @@ public final class Suitability {
                 + drive.facts().mount();
         return switch (drive.place()) {
             case DRIVE -> List.of();
+            case ARRAY ->
+                List.of(warning(
+                        "device",
+                        String.valueOf(drive.facts().node()),
+                        "it is made of several drives, so the verdict is of all of them together and of none alone",
+                        "name a folder on a drive that stands alone if one is meant"));
+            case SPREAD ->
+                List.of(refusal(
+                        "file system",
+                        type,
+                        "it lies, or may lie, on several drives at once, so a verdict of one would be of all of them",
+                        "name a folder on a drive that stands alone"));
             case NETWORK ->
                 List.of(refusal(
                         "file system", type, "it is on another computer", "name a folder on a drive plugged in here"));

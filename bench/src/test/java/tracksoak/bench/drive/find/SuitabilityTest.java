@@ -131,6 +131,20 @@ class SuitabilityTest {
     }
 
     @Test
+    void refusesSeveralDrivesUnderOneFileSystemAndNamesThoseUnderOneDevice() {
+        FoundDrive spread = drive(Place.SPREAD, false, false, 64 * GIB, 60 * GIB);
+        assertThat(Suitability.of(spread, FOLDER, GIB, true)).singleElement().satisfies(finding -> {
+            assertThat(finding.refused()).isTrue();
+            assertThat(finding.sentence()).contains("several drives at once", "stands alone");
+        });
+        FoundDrive array = drive(Place.ARRAY, false, false, 64 * GIB, 60 * GIB);
+        assertThat(Suitability.of(array, FOLDER, GIB, false)).singleElement().satisfies(finding -> {
+            assertThat(finding.refused()).isFalse();
+            assertThat(finding.sentence()).contains("all of them together and of none alone");
+        });
+    }
+
+    @Test
     void refusesWhatCannotBeWrittenAndSaysAllAtOnce() {
         FoundDrive drive = drive(Place.DRIVE, true, true, 64 * GIB, GIB);
         Target file = new Target(Path.of("/media/crew/SHOW/a\nb.txt"), false, false);
