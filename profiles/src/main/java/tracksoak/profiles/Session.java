@@ -2,6 +2,7 @@ package tracksoak.profiles;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -80,6 +81,14 @@ public record Session(
     /** Most room that the open files are given ahead of what is written, in bytes; it is given back when they are closed. */
     public long aheadBytes() {
         return streams().size() * Math.min(spaceInAdvanceBytes, fileLimitBytes);
+    }
+
+    /** Whether a file of the whole session comes to be larger than any FAT takes. */
+    public boolean outgrowsFat() {
+        return !FileLimit.FAT32.allows(fileLimitBytes)
+                && Stream.concat(streams().stream(), mixStreams().stream())
+                        .anyMatch(stream ->
+                                !FileLimit.FAT32.allows(FileLimit.fileBytes(stream.bytesPerSecond() * lengthS)));
     }
 
     /** The streams the groups make, in track order: one per track, or one per group where tracks are interleaved. */

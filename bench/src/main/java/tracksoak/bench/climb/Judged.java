@@ -134,9 +134,6 @@ final class Judged {
                 .map(PhaseFacts::fault)
                 .filter(Objects::nonNull)
                 .map(Fault::kind)
-                .anyMatch(kind -> switch (kind) {
-                    case HUNG, GONE, READ_ONLY, IO_ERROR -> true;
-                    case NO_SPACE, INTERRUPTED, INTERNAL -> false;
-                });
+                .anyMatch(Fault.Kind::ofTheDrive);
     }
 }

@@ -94,9 +94,9 @@ public final class DrillJob {
         if (started != null && started.driveHangs()) {
             listener.driveHangs();
         }
-        Path found = port.found();
+        RealDrillPort.Place found = port.found();
         if (found != null) {
-            target.clean(target.workspace().movedTo(found));
+            target.clean(target.workspace().movedTo(found.folder()), found.drive());
         } else if (started == null
                 || (target.drive().presence() != Drive.Presence.GONE && !started.driveHangs() && !port.unreachable())) {
             target.clean();

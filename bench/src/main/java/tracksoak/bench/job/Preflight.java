@@ -2,6 +2,7 @@ package tracksoak.bench.job;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive;
@@ -9,6 +10,10 @@ import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.find.Suitability.SystemDrive;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.Workspace;
+import tracksoak.bench.drive.io.FilesLeft;
+import tracksoak.bench.drive.io.RealDrive;
+import tracksoak.bench.drive.system.TimedCall;
+import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -18,6 +23,9 @@ import tracksoak.report.verdict.FreeRoom;
 
 /** What is looked at before a single byte is written: whether a run may be made here at all. */
 public final class Preflight {
+
+    /** The run's folder, its mark, the probes and a trial. */
+    private static final int OWN_FILES = 4;
 
     private final Rooms rooms;
     private final JobListener listener;
@@ -54,7 +62,7 @@ public final class Preflight {
         }
     }
 
-    /** Says beforehand where the session names other file systems. */
+    /** Says beforehand where the session names other file systems, or larger files than this one takes. */
     void tellForeignFormat(FoundDrive found, Order order) {
         String type = found.facts().fileSystem();
         List<String> accepted = order.session().fileSystems();
@@ -62,6 +70,11 @@ public final class Preflight {
             listener.note("the drive is formatted as " + TradeName.of(Inert.whole(type)) + ", and the session names "
                     + TradeName.all(accepted, " or ") + ", so there will be no PASS; if your recorder reads it, add "
                     + "--file-systems " + Inert.whole(type) + ", else format the drive in the recorder");
+        } else if (type != null && type.startsWith("fat") && order.session().outgrowsFat()) {
+            listener.note("the session lets a file grow to "
+                    + Units.bytes(order.session().fileLimitBytes()) + ", and " + TradeName.of(Inert.whole(type))
+                    + " takes none of 4 GiB, so there will be no PASS; if your recorder goes on in another file before "
+                    + "that, give --file-limit 4294967295B, else format the drive as exFAT");
         }
     }
 
@@ -76,13 +89,14 @@ public final class Preflight {
 
     private FoundDrive drive(Path path, Order order, SystemDrive system) {
         FoundDrive found = Drives.at(rooms, path);
-        List<Suitability.Finding> findings = Suitability.of(
-                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), system);
+        List<Suitability.Finding> findings = new ArrayList<>(Suitability.of(
+                found, look(path), order.budget(found.facts()).leastBytes(), order.reserve(found.facts()), system));
+        findings.addAll(Suitability.files(filesLeft(path, found), leastFiles(order.session())));
         List<Suitability.Finding> refusals =
                 findings.stream().filter(Suitability.Finding::refused).toList();
         if (!refusals.isEmpty()) {
             boolean mayChange =
-                    refusals.stream().allMatch(refusal -> refusal.what().equals("free room")) || found.readOnly();
+                    refusals.stream().allMatch(refusal -> refusal.what().startsWith("free ")) || found.readOnly();
             if (mayChange) {
                 tellLeftOvers(path);
             }
@@ -109,10 +123,30 @@ public final class Preflight {
         try {
             return Suitability.Target.of(path);
         } catch (IOException silent) {
-            throw Problem.cannot(
-                    "the drive at " + Inert.quoted(path) + " does not answer (" + Problem.reason(silent) + ")",
-                    "plug it in again and try again");
+            throw silent(path, silent);
         }
+    }
+
+    private static @Nullable Long filesLeft(Path path, FoundDrive found) {
+        try {
+            return TimedCall.within(
+                    RealDrive.PATIENCE,
+                    "ask for the files that fit at " + path,
+                    () -> FilesLeft.in(path, found.facts().fileSystem()));
+        } catch (IOException silent) {
+            throw silent(path, silent);
+        }
+    }
+
+    private static Problem silent(Path path, IOException why) {
+        return Problem.cannot(
+                "the drive at " + Inert.quoted(path) + " does not answer (" + Problem.reason(why) + ")",
+                "plug it in again and try again");
+    }
+
+    /** Files a run has on the drive at once, whatever its plan: one of each stream, and its own. */
+    private static int leastFiles(Session session) {
+        return session.streams().size() + session.mixStreams().size() + OWN_FILES;
     }
 
     /** Refuses a folder for the records that lies on the drive under test, unless it is the computer's own. */
@@ -128,7 +162,7 @@ public final class Preflight {
         if (!holds.lockKey().equals(tested.lockKey())) {
             return;
         }
-        if (Boolean.TRUE.equals(tested.facts().system()) || tested.place() != FoundDrive.Place.DRIVE) {
+        if (Boolean.TRUE.equals(tested.facts().system()) || !tested.isDevice()) {
             listener.note("the record is kept on the drive under test, as it is this computer's own");
             return;
         }

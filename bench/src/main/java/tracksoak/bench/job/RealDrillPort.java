@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.RemountFinder;
+import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.bench.phase.drill.DrillPort;
@@ -13,15 +14,18 @@ import tracksoak.bench.phase.drill.DrillPort;
 final class RealDrillPort implements DrillPort {
 
     private final RemountFinder finder;
-    private @Nullable Path found;
+    private @Nullable Place found;
 
     RealDrillPort(RemountFinder finder) {
         this.finder = finder;
     }
 
+    /** Where the folder is now, and the drive as it is reached there. */
+    record Place(Path folder, Drive drive) {}
+
     /** Where the folder was found again, null if it was not. */
     @Nullable
-    Path found() {
+    Place found() {
         return found;
     }
 
@@ -39,7 +43,7 @@ final class RealDrillPort implements DrillPort {
         RemountFinder.Found it = now.get();
         try {
             RealDrive drive = RealDrive.openToRead(it.folder());
-            found = it.folder();
+            found = new Place(it.folder(), drive);
             return Optional.of(new Back(
                     drive,
                     it.node(),

@@ -65,7 +65,8 @@ public final class RealTarget implements OpenTarget {
         } catch (IOException refused) {
             throw Problem.cannot(
                     "no run can be made in " + Inert.quoted(parent) + " (" + Problem.reason(refused) + ")",
-                    "see that the drive is plugged in, has room and takes writes, and that no other run is on it");
+                    "see that the drive is plugged in, has room (for more files and folders, too) and takes writes, and that no "
+                            + "other run is on it");
         }
     }
 
@@ -132,23 +133,31 @@ public final class RealTarget implements OpenTarget {
 
     @Override
     public Fault.@Nullable Kind clean() {
-        return clean(workspace);
+        return clean(workspace, drive);
     }
 
-    /** Takes away what the run wrote, from where its folder is now. */
-    Fault.@Nullable Kind clean(Workspace now) {
+    /** Takes away what the run wrote, from where its folder is now, on the drive as it is reached there. */
+    Fault.@Nullable Kind clean(Workspace now, Drive there) {
         try {
             drive.close();
             now.remove();
             return null;
         } catch (IOException refused) {
-            Fault.Kind kind = fault(drive.presence(), refused);
+            Fault.Kind kind = fault(there.presence(), refused);
             if (kind == Fault.Kind.GONE) {
                 listener.trouble(
                         Problem.cannot(
                                 "the drive is gone, with what the run wrote still on it",
                                 "once it is back: " + Suitability.MEND
                                         + ", for it was pulled while it was written; then tracksoak clear PATH --yes, if it was not formatted"));
+                return kind;
+            }
+            if (kind == Fault.Kind.READ_ONLY) {
+                listener.trouble(Problem.cannot(
+                        "the drive is read-only now, so what the run wrote is still in "
+                                + Inert.quoted(now.folder().toString()),
+                        "move its lock switch, or mount it for writing; if it became so by itself, " + Suitability.MEND
+                                + "; then tracksoak clear PATH --yes, if it was not formatted"));
                 return kind;
             }
             listener.trouble(Problem.cannot(

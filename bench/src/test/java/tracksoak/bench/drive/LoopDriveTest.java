@@ -6,10 +6,14 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.file.Files;
+import org.assertj.core.api.ThrowableAssert;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.DriveContractTest;
 import tracksoak.bench.drive.io.DriveFile;
+import tracksoak.bench.drive.io.FilesLeft;
+import tracksoak.bench.drive.io.NoPlaceException;
+import tracksoak.bench.drive.io.NoPlaceException.Lack;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.rig.LoopMount;
 import tracksoak.bench.rig.NeedsRig;
@@ -49,6 +53,36 @@ class LoopDriveTest extends DriveContractTest {
             assertThat(written.bytesWritten() - before.bytesWritten()).isBetween((long) bytes, bytes * 11L / 10);
             assertThat(read.bytesRead() - written.bytesRead()).isBetween((long) bytes, bytes * 11L / 10);
         }
+    }
+
+    @Test
+    void tellsWhatIsLackingByTheSystemsNumber() throws IOException {
+        try (LoopMount few = LoopMount.ext4(64, "-N", "64");
+                RealDrive drive =
+                        RealDrive.open(Files.createDirectory(few.path().resolve("run")))) {
+            ByteBuffer block =
+                    ByteBuffer.allocateDirect(8192).alignedSlice(4096).slice(0, 4096);
+            try (DriveFile file = drive.create("long.soak")) {
+                // ext4's files end at 16 TiB
+                lacks(Lack.LENGTH, () -> file.write(block, 1L << 50));
+            }
+            Long left = FilesLeft.in(few.path(), "ext4");
+            assertThat(left).isBetween(1L, 63L);
+            for (long made = 0; made < left; made++) {
+                drive.create("more-" + made + ".soak").close();
+            }
+            assertThat(FilesLeft.in(few.path(), "ext4")).isZero();
+            assertThat(drive.usableBytes()).isGreaterThan(16L << 20);
+            lacks(Lack.ROOM, () -> drive.create("one-more.soak"));
+            // a trial that finds no place says nothing of how to write
+            lacks(Lack.ROOM, () -> RealDrive.open(few.path()));
+        }
+    }
+
+    private static void lacks(Lack lack, ThrowableAssert.ThrowingCallable call) {
+        assertThatThrownBy(call)
+                .isInstanceOfSatisfying(
+                        NoPlaceException.class, full -> assertThat(full.lack()).isEqualTo(lack));
     }
 
     @Test

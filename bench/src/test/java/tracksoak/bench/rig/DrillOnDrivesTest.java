@@ -13,6 +13,7 @@ import java.util.BitSet;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -43,31 +44,8 @@ class DrillOnDrivesTest {
             names = {"EXT4", "EXFAT"})
     void whatIsFoundIsWhatReachedTheMedium(FileSystem fileSystem) throws IOException {
         try (Rig rig = Rig.thatKeeps(fileSystem, 512);
-                Program drill = Program.of(
-                        host,
-                        "drill",
-                        rig.path().toString(),
-                        "--session",
-                        "trio-8",
-                        "--file-systems",
-                        "ext4,exfat",
-                        "--flush",
-                        "3s",
-                        "--reserve",
-                        "16MiB",
-                        "--after",
-                        "6s",
-                        "--yes",
-                        "--out",
-                        host.resolve("drill").toString())) {
-            // the stopped take of 5 s and some seconds of the other (8 × 144,000 B/s, arithmetic)
-            assertThat(Host.await(60_000, () -> !drill.alive() || payload(rig) > ENOUGH + 5 * 8 * 144_000))
-                    .isTrue();
-            assertThat(drill.alive()).as(drill.output()).isTrue();
-            rig.pull();
-            assertThat(Host.await(30_000, () -> drill.output().contains("plug the drive in again") || !drill.alive()))
-                    .as(drill.output())
-                    .isTrue();
+                Program drill = drill(rig)) {
+            pullInTheMiddle(rig, drill);
             RequestLog log = rig.drive().log();
             rig.plugInAgain();
             Map<Integer, BitSet> medium = medium(rig.store());
@@ -86,6 +64,56 @@ class DrillOnDrivesTest {
                     .as("cleared where the drive is now; the drill said: %s", drill.output())
                     .isEmpty();
         }
+    }
+
+    @Test
+    void lockedWhenItIsBackItsFolderStaysAndThatIsSaid() throws IOException {
+        try (Rig rig = Rig.thatKeeps(FileSystem.EXT4, 512);
+                Program drill = drill(rig)) {
+            pullInTheMiddle(rig, drill);
+            rig.plugInAgainLocked();
+
+            assertThat(drill.await()).as(drill.output()).isZero();
+            DrillRecord record = DrillJson.read(Files.readAllBytes(host.resolve("drill/drill.json")));
+            assertThat(record.state()).isEqualTo(DrillRecord.State.COMPLETE);
+            assertThat(Objects.requireNonNull(record.back()).readOnly()).isTrue();
+            assertThat(drill.output())
+                    .contains("the drive is read-only now", "another place", "lock switch", "tracksoak clear")
+                    .doesNotContain("the drive is gone, with");
+            assertThat(rig.path().toFile().list((folder, name) -> name.startsWith("TRACKSOAK-")))
+                    .hasSize(1);
+        }
+    }
+
+    private Program drill(Rig rig) {
+        return Program.of(
+                host,
+                "drill",
+                rig.path().toString(),
+                "--session",
+                "trio-8",
+                "--file-systems",
+                "ext4,exfat",
+                "--flush",
+                "3s",
+                "--reserve",
+                "16MiB",
+                "--after",
+                "6s",
+                "--yes",
+                "--out",
+                host.resolve("drill").toString());
+    }
+
+    private static void pullInTheMiddle(Rig rig, Program drill) {
+        // the stopped take of 5 s and some seconds of the other (8 × 144,000 B/s, arithmetic)
+        assertThat(Host.await(60_000, () -> !drill.alive() || payload(rig) > ENOUGH + 5 * 8 * 144_000))
+                .isTrue();
+        assertThat(drill.alive()).as(drill.output()).isTrue();
+        rig.pull();
+        assertThat(Host.await(30_000, () -> drill.output().contains("plug the drive in again") || !drill.alive()))
+                .as(drill.output())
+                .isTrue();
     }
 
     /** What the record says of every track is what lies on the medium. */

@@ -42,10 +42,17 @@ public final class LoopMount implements AutoCloseable {
                 .toList();
     }
 
-    /** An empty ext4 of {@code mebibytes} MiB, at least 8, mounted. */
-    public static LoopMount ext4(int mebibytes) {
+    /**
+     * An empty ext4 of {@code mebibytes} MiB, at least 8, mounted.
+     *
+     * @param more options of mkfs.ext4
+     */
+    public static LoopMount ext4(int mebibytes, String... more) {
+        String[] usual = {"mkfs.ext4", "-q", "-F", "-m", "0", "-E", "nodiscard,lazy_itable_init=0"};
         return made(
-                mebibytes, List.of("mount"), "mkfs.ext4", "-q", "-F", "-m", "0", "-E", "nodiscard,lazy_itable_init=0");
+                mebibytes,
+                List.of("mount"),
+                Stream.concat(Arrays.stream(usual), Arrays.stream(more)).toArray(String[]::new));
     }
 
     /** An empty exFAT of {@code mebibytes} MiB, mounted through FUSE. */
@@ -178,7 +185,7 @@ public final class LoopMount implements AutoCloseable {
         }
     }
 
-    private Loop loop() {
+    Loop loop() {
         return Objects.requireNonNull(loop, "not attached yet");
     }
 

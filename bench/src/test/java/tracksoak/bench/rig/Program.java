@@ -28,8 +28,18 @@ final class Program implements AutoCloseable {
         this.out = out;
     }
 
+    /** The same with no file of it above {@code bytes}. */
+    static Program limited(Path host, long bytes, Path drive, String... options) {
+        // POSIX: in units of 512 bytes
+        return qualify(host, List.of("sh", "-c", "ulimit -f " + bytes / 512 + "; exec \"$@\"", "sh"), drive, options);
+    }
+
     /** Starts {@code tracksoak qualify} for eight tracks; record and report go to a new folder under {@code host}. */
     static Program qualify(Path host, Path drive, String... options) {
+        return qualify(host, List.of(), drive, options);
+    }
+
+    private static Program qualify(Path host, List<String> starter, Path drive, String... options) {
         Path out = host.resolve("out-" + host.toFile().list().length);
         List<String> arguments = new ArrayList<>(List.of(
                 "qualify",
@@ -47,18 +57,19 @@ final class Program implements AutoCloseable {
                 "--out",
                 out.toString()));
         arguments.addAll(Arrays.asList(options));
-        return start(host, out, arguments);
+        return start(host, out, starter, arguments);
     }
 
     /** Starts any command. */
     static Program of(Path host, String... arguments) {
-        return start(host, host, List.of(arguments));
+        return start(host, host, List.of(), List.of(arguments));
     }
 
-    private static Program start(Path host, Path out, List<String> arguments) {
+    private static Program start(Path host, Path out, List<String> starter, List<String> arguments) {
         try {
             Path output = Files.createTempFile(host, "output-", ".txt");
-            List<String> command = new ArrayList<>(List.of(
+            List<String> command = new ArrayList<>(starter);
+            command.addAll(List.of(
                     Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                     // as the launcher starts it
                     "-XX:+UseSerialGC",

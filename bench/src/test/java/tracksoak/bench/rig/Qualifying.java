@@ -67,6 +67,11 @@ final class Qualifying {
         return of(drive.path(), drive.device(), FileSystem.EXT4);
     }
 
+    /** Of a healthy ext4. */
+    static Qualifying of(LoopMount drive) {
+        return of(drive.path(), drive.loop(), FileSystem.EXT4);
+    }
+
     private static Qualifying of(Path mount, Loop device, FileSystem fileSystem) {
         try {
             LeftOnDrive left = LeftOnDrive.before(mount);

@@ -115,6 +115,15 @@ public final class Rig implements AutoCloseable {
      * @return where it is mounted now
      */
     Path plugInAgain() {
+        return plugInAgain(false);
+    }
+
+    /** The same with its lock switch slid meanwhile: the device refuses writes, so it is mounted read-only. */
+    Path plugInAgainLocked() {
+        return plugInAgain(true);
+    }
+
+    private Path plugInAgain(boolean locked) {
         if (!keeps) {
             throw new IllegalStateException("this rig forgets its blocks");
         }
@@ -133,6 +142,9 @@ public final class Rig implements AutoCloseable {
             throw new UncheckedIOException("cannot plug the drive in again", e);
         }
         fileSystem.mend(under());
+        if (locked) {
+            Host.run("blockdev", "--setro", loop.device().toString());
+        }
         fileSystem.mount(under(), mount);
         return mount;
     }

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseKind;
@@ -137,6 +138,53 @@ class WholeProgramTest {
             }
             left.nothing(rig.path());
         }
+    }
+
+    /** What was lost by then is proven; whether the drive would have answered is not. */
+    @ParameterizedTest
+    @CsvSource({"2s, FAIL", "60s, NO_VERDICT"})
+    void stoppedByAPersonWhileAWriteHangsItSaysForHowLong(String buffer, Outcome outcome) {
+        try (Rig rig = Rig.of(FileSystem.EXT4, 128)) {
+            LeftOnDrive left = LeftOnDrive.before(rig.path());
+            rig.drive().set(Faults.none().rate(10_000_000));
+            String[] plan = {"--plan", "line-check", "--take", "60s", "--buffer", buffer};
+            try (Program run = Program.qualify(host, rig.path(), plan)) {
+                assertThat(Host.await(30_000, () -> rig.drive().log().payloadOrRead('W') > 0 || !run.alive()))
+                        .isTrue();
+                rig.drive().set(Faults.none().hangAfterMs(0));
+                assertThat(Host.await(20_000, () -> hasHung(run))).isTrue();
+                run.stop();
+
+                assertThat(Host.await(40_000, run::reported)).as(run.output()).isTrue();
+                RunRecord record = run.record().orElseThrow();
+                assertThat(fault(record).kind()).as(told(record)).isEqualTo(Fault.Kind.UNANSWERED);
+                assertThat(fault(record).what()).startsWith("write to ");
+                assertThat(fault(record).message()).contains("had not come back for", "stopped by you");
+                assertThat(record.phases().get(record.phases().size() - 1).unansweredS())
+                        .isBetween(5.0, 40.0);
+                assertThat(record.state()).isEqualTo(RunState.INTERRUPTED);
+                assertThat(verdict(record).outcome()).as(told(record)).isEqualTo(outcome);
+                assertThat(Host.await(10_000, () -> run.output().contains("tracksoak clear")))
+                        .as(run.output())
+                        .isTrue();
+                assertThat(run.output())
+                        .contains(
+                                outcome == Outcome.FAIL
+                                        ? "it had not answered for"
+                                        : "You stopped the run while a call to the drive had not come back for")
+                        .doesNotContain("smaller", "last snapshot", "\tat ");
+                rig.drive().set(Faults.none());
+                assertThat(run.await()).isEqualTo(130);
+            }
+            clearsWhatIsLeft(rig, left, List.of(0));
+        }
+    }
+
+    /** The record is saved every 10 s, while a write hangs too. */
+    private static boolean hasHung(Program run) {
+        return run.record().stream()
+                .flatMap(record -> record.phases().stream())
+                .anyMatch(phase -> phase.kind() == PhaseKind.TAKE && phase.peakBacklogMs() > 1_500);
     }
 
     @Test

@@ -6,9 +6,11 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
+import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
@@ -51,21 +53,26 @@ public final class Advice {
     /** A drive that stopped working in the test carries no session, however small. */
     private static Optional<String> broken(RunRecord record) {
         return record.phases().stream()
-                .flatMap(phase -> Stream.ofNullable(phase.fault()))
-                .flatMap(fault -> switch (fault.kind()) {
-                    case HUNG -> Stream.of("Leave it at home and take it out of the bag: it stopped answering.");
-                    case GONE ->
-                        Stream.of(
-                                "Leave it at home: it vanished during the test. Try another cable and port once; if it"
-                                        + " vanishes again, take it out of the bag for good.");
-                    case READ_ONLY ->
-                        Stream.of("Leave it at home and take it out of the bag: it became read-only, as worn-out drives"
-                                + " do.");
-                    case IO_ERROR ->
-                        Stream.of("Leave it at home and take it out of the bag: reading or writing it failed.");
-                    case NO_SPACE, INTERRUPTED, INTERNAL -> Stream.empty();
-                })
+                .flatMap(
+                        phase -> Stream.ofNullable(phase.fault()).flatMap(fault -> stopped(fault, phase.unansweredS())))
                 .findFirst();
+    }
+
+    private static Stream<String> stopped(Fault fault, double unansweredS) {
+        return switch (fault.kind()) {
+            case HUNG -> Stream.of("Leave it at home and take it out of the bag: it stopped answering.");
+            case GONE ->
+                Stream.of("Leave it at home: it vanished during the test. Try another cable and port once; if it"
+                        + " vanishes again, take it out of the bag for good.");
+            case READ_ONLY ->
+                Stream.of("Leave it at home and take it out of the bag: it became read-only, as worn-out drives"
+                        + " do.");
+            case IO_ERROR -> Stream.of("Leave it at home and take it out of the bag: reading or writing it failed.");
+            case UNANSWERED ->
+                Stream.of("Leave it at home until it has come through a whole run: it had not answered for "
+                        + Units.seconds(unansweredS) + " when you stopped this one.");
+            case NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA, INTERRUPTED, INTERNAL -> Stream.empty();
+        };
     }
 
     private static String fail(RunRecord record, List<Criterion> criteria) {

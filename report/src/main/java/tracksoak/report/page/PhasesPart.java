@@ -104,8 +104,12 @@ final class PhasesPart implements Part {
             case GONE -> "the drive left the system";
             case READ_ONLY -> "the drive became read-only";
             case NO_SPACE -> "no room was left: something else wrote to the drive";
+            case NO_ENTRIES -> "the file system took no more files, though room was free";
+            case TOO_LARGE -> "a file came to be larger than is allowed";
+            case QUOTA -> "the account's quota was used up";
             case IO_ERROR -> "the drive gave an error";
             case INTERRUPTED -> "you stopped the run";
+            case UNANSWERED -> "you stopped the run while the drive did not answer";
             case INTERNAL -> "Tracksoak itself failed";
         };
     }

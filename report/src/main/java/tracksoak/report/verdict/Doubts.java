@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Stream;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostDelays;
@@ -24,9 +25,11 @@ final class Doubts {
     /** One sentence each; empty if there is no doubt. */
     static List<String> of(JudgedRun run) {
         List<String> reasons = new ArrayList<>();
-        state(run, reasons);
+        run.record.phases().stream().flatMap(Doubts::ended).forEach(reasons::add);
+        if (reasons.isEmpty()) {
+            state(run, reasons);
+        }
         for (PhaseFacts phase : run.record.phases()) {
-            fault(phase, reasons);
             if (run.timed(phase)) {
                 host(phase, reasons);
             }
@@ -68,11 +71,31 @@ final class Doubts {
         }
     }
 
-    private static void fault(PhaseFacts phase, List<String> reasons) {
+    /** What ended a phase that is none of the drive's doing as far as is known, and what to do. */
+    private static Stream<String> ended(PhaseFacts phase) {
         Fault fault = phase.fault();
-        if (fault != null && fault.kind() == Fault.Kind.NO_SPACE) {
-            reasons.add("Another program filled the drive during the run: stop it, make room and run again.");
-        }
+        return fault == null
+                ? Stream.empty()
+                : switch (fault.kind()) {
+                    case NO_SPACE ->
+                        Stream.of("Another program filled the drive during the run: stop it, make room and run again.");
+                    case NO_ENTRIES ->
+                        Stream.of("The file system took no more files, though room was free: its tables of files and"
+                                + " folders are full. Delete files that are not needed, or format the drive in the"
+                                + " recorder, and run again.");
+                    case TOO_LARGE ->
+                        Stream.of("A file came to be larger than the file system takes, or than this computer lets the"
+                                + " account write: run again with a smaller --file-limit if your recorder has one, or"
+                                + " format the drive with a file system that takes larger files.");
+                    case QUOTA ->
+                        Stream.of("The account's quota on this file system is used up: have it raised, or delete files"
+                                + " of that account, and run again.");
+                    case UNANSWERED ->
+                        Stream.of("You stopped the run while a call to the drive had not come back for "
+                                + Units.seconds(phase.unansweredS()) + " (" + fault.what()
+                                + "). Whether it would have is open: run again and let it finish.");
+                    case HUNG, GONE, READ_ONLY, IO_ERROR, INTERRUPTED, INTERNAL -> Stream.empty();
+                };
     }
 
     private static void host(PhaseFacts phase, List<String> reasons) {

@@ -43,7 +43,7 @@ record FlatRate(double bytes, double seconds, double hostS, boolean behindCliff,
         }
         int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(BEHIND * found.roundS()));
         if (series == null || (from == 0 && !part)) {
-            return new FlatRate((double) phase.bytes(), phase.seconds(), Blame.hostMs(phase) / 1000, false, false);
+            return new FlatRate((double) phase.bytes(), phase.seconds() - phase.unansweredS(), Blame.hostMs(phase) / 1000, false, false);
         }
         double bytes = 0;
         double hostS = 0;
@@ -51,7 +51,7 @@ record FlatRate(double bytes, double seconds, double hostS, boolean behindCliff,
             bytes += rates[i];
             hostS += Math.min(1000, series.hostDelayMs().get(i)) / 1000.0;
         }
-        return new FlatRate(bytes, (double) whole - from, hostS, from > 0, part);
+        return new FlatRate(bytes, whole - from - phase.unansweredS(), hostS, from > 0, part);
     }
 
     /** As it was, in B/s. */

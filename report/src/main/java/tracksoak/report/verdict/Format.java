@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.Locale;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.TradeName;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.CriterionId;
 
 /** Whether the session accepts the drive's file system; of another one nobody here knows what the recorder makes of it. */
@@ -15,6 +16,13 @@ final class Format implements Rule {
         FindingDraft draft = new FindingDraft(CriterionId.FORMAT, accepted.isEmpty() ? "any" : accepted, null, "");
         String word = run.record.drive().fileSystem();
         String found = TradeName.orNull(word);
+        if (word != null && word.toLowerCase(Locale.ROOT).startsWith("fat") && session.outgrowsFat()) {
+            return draft.measured(String.valueOf(found), null)
+                    .openForGood("The session lets a file grow to " + Units.bytes(session.fileLimitBytes()) + ", and "
+                            + found
+                            + " takes none of 4 GiB. Does your recorder go on in another file before that? If so, run again"
+                            + " with --file-limit 4294967295B; else format the drive as exFAT.");
+        }
         if (accepted.isEmpty()) {
             return draft.measured(found == null ? "unknown" : found, null)
                     .met("The session asks for no certain file system.");

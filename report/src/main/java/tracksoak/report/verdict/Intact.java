@@ -37,9 +37,10 @@ final class Intact implements Rule {
         String amount = Units.bytes((blocks - unread) * BLOCK);
         List<PhaseFacts> all = run.record.phases();
         Optional<String> faded = bad == 0 ? Retention.missed(all) : Optional.empty();
+        Optional<String> cutShort = faded.isPresent() ? Optional.empty() : Retention.cutShort(all);
         Retention.phases(all)
                 .map(Retention::sentence)
-                .filter(kept -> !kept.equals(faded.orElse(null)))
+                .filter(kept -> !kept.equals(faded.orElse(cutShort.orElse(null))))
                 .forEach(draft::note);
         if (faded.isPresent()) {
             double lost = Retention.phases(all).mapToLong(Retention::faded).sum();
@@ -76,6 +77,9 @@ final class Intact implements Rule {
                                             + " tables may be damaged, and the next take with them."
                                     : "The drive stopped answering while it was read back: the takes could not be"
                                             + " copied off it. If somebody pulled it, run again.");
+        }
+        if (cutShort.isPresent()) {
+            return draft.measured("a keepsake cut short", null).open(cutShort.get());
         }
         if (blocks == 0 || blocks == unread) {
             return draft.open("Not tested: nothing was read back. Run again to the end.");

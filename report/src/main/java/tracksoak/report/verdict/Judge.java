@@ -9,7 +9,6 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
-import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -40,9 +39,6 @@ public final class Judge {
             new Format(),
             new Port(),
             new ForKinds(new Playback(), Map.of(SessionKind.ARCHIVE, "an archive is not played from.")));
-
-    private static final Set<Fault.Kind> STOPPED =
-            Set.of(Fault.Kind.HUNG, Fault.Kind.GONE, Fault.Kind.READ_ONLY, Fault.Kind.IO_ERROR);
 
     /** What no neighbour changes, beside {@link #gaveOut}. */
     private static final Set<CriterionId> NO_NEIGHBOURS =
@@ -168,7 +164,7 @@ public final class Judge {
         return verdict.criteria().stream().anyMatch(one -> one.is(CriterionId.INTACT) && one.missed())
                 || run.phases().stream()
                         .map(PhaseFacts::fault)
-                        .anyMatch(fault -> fault != null && STOPPED.contains(fault.kind()));
+                        .anyMatch(fault -> fault != null && fault.kind().ofTheDrive());
     }
 
     private static List<Finding> findings(JudgedRun run) {

@@ -148,13 +148,7 @@ final class LostAudio implements Rule {
 
     static boolean stopped(PhaseFacts phase) {
         Fault fault = phase.fault();
-        if (fault == null) {
-            return false;
-        }
-        return switch (fault.kind()) {
-            case HUNG, GONE, READ_ONLY, IO_ERROR -> true;
-            case NO_SPACE, INTERRUPTED, INTERNAL -> false;
-        };
+        return fault != null && fault.kind().ofTheDrive();
     }
 
     private static Stream<PhaseFacts> recording(JudgedRun run) {

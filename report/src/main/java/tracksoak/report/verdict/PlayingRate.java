@@ -14,9 +14,9 @@ final class PlayingRate {
         if (phase == null) {
             return draft.open("Not tested: the run made no playback.");
         }
-        double have = RateMargin.inverse(phase.busyFraction());
+        double have = RateMargin.inverse(RateMargin.busy(phase));
         draft.measured(Units.factor(have), Math.min(have, 1000)).margin(have).spoilt(run.slept(Stream.of(phase)));
-        String words = "While all tracks were played the drive was busy " + Units.percent(phase.busyFraction())
+        String words = "While all tracks were played the drive was busy " + Units.percent(RateMargin.busy(phase))
                 + " of the time, a margin of " + Units.factor(have) + ".";
         return draft.judged(
                 RateMargin.blame(phase, run, need),

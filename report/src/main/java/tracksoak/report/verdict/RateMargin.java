@@ -34,12 +34,13 @@ final class RateMargin implements Rule {
         PhaseFacts fill = run.fill;
         FillFacts found = fill == null ? null : fill.fill();
         draft.spoilt(run.slept(Stream.concat(run.takes.stream(), run.phases(PhaseKind.FILL))));
-        double takes = run.takes.stream().mapToDouble(PhaseFacts::busyFraction).max().stream()
+        double takes = run.takes.stream().mapToDouble(RateMargin::busy).max().stream()
                 .map(RateMargin::inverse)
                 .findFirst()
                 .orElse(Double.POSITIVE_INFINITY);
-        FlatRate flat =
-                fill == null || found == null ? null : FlatRate.of(fill, found, (double) run.demand.dataBytes());
+        FlatRate flat = fill == null || found == null || answeredNothing(fill, found)
+                ? null
+                : FlatRate.of(fill, found, (double) run.demand.dataBytes());
         double floor = flat == null ? Double.POSITIVE_INFINITY : flat.bytesPerSecond() / run.bytesPerSecond();
         boolean carried = floor < need && OpenThreats.wholeLength(run);
         double have = carried ? takes : Math.min(takes, floor);
@@ -80,12 +81,27 @@ final class RateMargin implements Rule {
     /** Of a phase at session rate, by how busy it kept the drive. */
     static Blame blame(PhaseFacts take, JudgedRun run, double need) {
         double wholeMs = take.seconds() > 0 ? take.seconds() * 1000 : Double.POSITIVE_INFINITY;
+        double busy = busy(take);
         return Blame.of(
                 take,
                 run,
-                inverse(take.busyFraction()) < need,
-                ms -> inverse(Math.max(0, take.busyFraction() - (Blame.hostMs(take) + ms) / wholeMs)) < need,
-                inverse(take.busyFraction() * Blame.deviceShare(take, run.ioMode())) < need);
+                inverse(busy) < need,
+                ms -> inverse(Math.max(0, busy - (Blame.hostMs(take) + ms) / wholeMs)) < need,
+                inverse(busy * Blame.deviceShare(take, run.ioMode())) < need);
+    }
+
+    /** Part of the take in which the drive was busy, 0…1; a call that a person did not wait for counts for neither. */
+    static double busy(PhaseFacts take) {
+        double outS = take.unansweredS();
+        double restS = take.seconds() - outS;
+        return outS <= 0
+                ? take.busyFraction()
+                : restS <= 0 ? 0 : Math.max(0, (take.busyFraction() * take.seconds() - outS) / restS);
+    }
+
+    /** Whether a fill that was stopped waiting shows too little before that for any rate. */
+    private static boolean answeredNothing(PhaseFacts fill, FillFacts found) {
+        return fill.unansweredS() > 0 && fill.seconds() - fill.unansweredS() < found.floorWindowS();
     }
 
     /** Why the fill does not show enough for a PASS, null if it does. */

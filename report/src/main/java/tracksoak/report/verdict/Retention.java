@@ -3,6 +3,7 @@ package tracksoak.report.verdict;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
@@ -14,12 +15,13 @@ import tracksoak.report.record.facts.ReadBackFacts;
 /**
  * What the drive has kept of what earlier runs left on it. A block that faded is an integrity failure like any other: a
  * drive that carries the show home must still hold it when it is copied. Files that are gone are none, as people delete
- * and format. Where the list of the files was found beside them and not on this computer, anybody can have changed it:
+ * and format; one that is shorter than it was left leaves it open who cut it. Where the list of the files was found beside them and not on this computer, anybody can have changed it:
  * only blocks whose own checksum or reading fails count then.
  */
 public final class Retention {
 
     private static final int BLOCK = 4096;
+    private static final int MOST_NAMED = 3;
 
     private Retention() {}
 
@@ -43,6 +45,20 @@ public final class Retention {
         return phases(all).filter(phase -> faded(phase) > 0).findFirst().map(Retention::sentence);
     }
 
+    /** The sentence of the first keepsake of this computer's list that is cut short and else as written; empty if none is. */
+    static Optional<String> cutShort(List<PhaseFacts> all) {
+        return phases(all)
+                .filter(phase -> Objects.requireNonNull(phase.keepsake()).known() && cutOff(phase) > 0)
+                .findFirst()
+                .map(Retention::sentence);
+    }
+
+    /** Blocks that its files no longer reach to: a phase that came to its end has read all others. */
+    private static long cutOff(PhaseFacts phase) {
+        ReadBackFacts found = phase.readBack();
+        return found == null || !phase.complete() ? 0 : found.unread();
+    }
+
     /** What became of one keepsake, in a plain sentence. */
     public static String sentence(PhaseFacts phase) {
         KeepsakeFacts keepsake = Objects.requireNonNull(phase.keepsake());
@@ -61,6 +77,14 @@ public final class Retention {
         if (faded > 0) {
             return "The drive has lost part of " + left + ": " + faded + " of " + found.blocks() + " blocks ("
                     + kinds(found) + "). Never leave a show on it." + gone;
+        }
+        if (cutOff(phase) > 0) {
+            return "Of " + left + ", files are shorter than they were left: " + found.unread() + " of " + found.blocks()
+                    + " blocks are cut off ("
+                    + found.examples().stream().limit(MOST_NAMED).collect(Collectors.joining("; "))
+                    + "), by somebody or by the drive, which"
+                    + " cannot be told apart. The other " + Units.bytes(found.good() * BLOCK)
+                    + " are as written. To go on without that keepsake: tracksoak clear PATH names it." + gone;
         }
         return "Of " + left + ", " + Units.bytes((found.blocks() - found.unread() - found.bad()) * BLOCK)
                 + " were read and are as written" + (found.unread() > 0 ? "; the rest was not read." : ".") + gone

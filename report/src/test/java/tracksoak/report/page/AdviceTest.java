@@ -16,6 +16,7 @@ import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.PlanName;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict;
 
 class AdviceTest {
@@ -89,6 +90,24 @@ class AdviceTest {
         assertThat(Advice.of(broken, verdict(fail)))
                 .startsWith("Leave it at home")
                 .contains("out of the bag")
+                .doesNotContain("smaller");
+    }
+
+    /** A loss that is proven stays one, but what is known of such a drive is no ground to offer it to another session. */
+    @Test
+    void waitsForAWholeRunOfADriveThatDidNotAnswerWhenItWasStopped() {
+        RunRecord fail = Showcase.fail();
+        PhaseFacts take = fail.phases()
+                .get(0)
+                .but()
+                .seconds(20)
+                .fault(new Fault(Fault.Kind.UNANSWERED, 8, 1, "write to a", "stopped by you"))
+                .build();
+        RunRecord stopped = Showcase.record(
+                fail.id(), RunState.INTERRUPTED, "", fail.plan(), fail.drive(), List.of(take), fail.verdict());
+        assertThat(Advice.of(stopped, verdict(fail)))
+                .startsWith("Leave it at home until it has come through a whole run")
+                .contains("had not answered for 12 s when you stopped")
                 .doesNotContain("smaller");
     }
 

@@ -16,6 +16,7 @@ import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tracksoak.profiles.Demand;
+import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.FileSystemShape;
 import tracksoak.profiles.SessionKind;
 import tracksoak.report.record.PhaseSketch;
@@ -174,6 +175,9 @@ class JudgeRulesTest {
                 of("room one byte short", r -> r.freeBytes = ROOM - 1, FAIL, "room", false),
                 of("room unknown", r -> r.freeBytes = null, NO_VERDICT, "room", null),
                 of("format fat32", r -> r.fileSystem = "FAT32", PASS, "format", true),
+                of("files a FAT takes", r -> oneFile(r, "fat32", (1L << 32) - 1), PASS, "format", true),
+                of("files that outgrow a FAT", r -> oneFile(r, "fat32", 1L << 33), NO_VERDICT, "format", null),
+                of("the same on exFAT", r -> oneFile(r, "exfat", 1L << 33), PASS, "format", true),
                 of("format ntfs", r -> r.fileSystem = "ntfs", NO_VERDICT, "format", null),
                 of("format unknown", r -> r.fileSystem = null, NO_VERDICT, "format", null),
                 of("port 480 Mb/s", r -> r.linkMbps = 480.0, PASS, "port", true),
@@ -242,7 +246,38 @@ class JudgeRulesTest {
                 of("read-only in the close", r -> fault(r, 3, Fault.Kind.READ_ONLY), FAIL, "lost-audio", false),
                 of("error in the take", r -> fault(r, 0, Fault.Kind.IO_ERROR), FAIL, "lost-audio", false),
                 of("no space in the take", r -> fault(r, 2, Fault.Kind.NO_SPACE), NO_VERDICT, "lost-audio", null),
+                of("no files in the take", r -> fault(r, 2, Fault.Kind.NO_ENTRIES), NO_VERDICT, "lost-audio", null),
+                of("file too large", r -> fault(r, 2, Fault.Kind.TOO_LARGE), NO_VERDICT, "lost-audio", null),
+                of("quota used up", r -> fault(r, 2, Fault.Kind.QUOTA), NO_VERDICT, "lost-audio", null),
                 of("interrupted take", r -> fault(r, 2, Fault.Kind.INTERRUPTED), NO_VERDICT, "lost-audio", null),
+                of(
+                        "stopped while it did not answer",
+                        r -> fault(r, 1, Fault.Kind.UNANSWERED),
+                        NO_VERDICT,
+                        "lost-audio",
+                        true),
+                of(
+                        "the same in a take that had lost audio by then",
+                        r -> {
+                            fault(r, 2, Fault.Kind.UNANSWERED);
+                            r.phases.get(2).lostMs = 4_000;
+                        },
+                        FAIL,
+                        "lost-audio",
+                        false),
+                of(
+                        "busy with nothing but what was not waited for",
+                        r -> unanswered(r, 2, 27, 30, 0.93),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
+                of("busy before that, too", r -> unanswered(r, 2, 3, 30, 0.9), FAIL, "rate-margin", false),
+                of(
+                        "a fill with no rate but before that",
+                        r -> unanswered(r, 1, 300, 301, 0),
+                        NO_VERDICT,
+                        "rate-margin",
+                        null),
                 of("bench failed", r -> fault(r, 0, Fault.Kind.INTERNAL), NO_VERDICT, "buffer-margin", null),
                 of("hung at read-back", r -> fault(r, 4, Fault.Kind.HUNG), FAIL, "intact", false),
                 of("gone at read-back", r -> fault(r, 4, Fault.Kind.GONE), FAIL, "intact", false),
@@ -897,6 +932,28 @@ class JudgeRulesTest {
         playback(run, 100, 3);
         PhaseSketch phase = run.phase(PhaseKind.PLAYBACK);
         phase.device = new DeviceEvidence(othersWrote, phase.bytes, phase.bytes);
+    }
+
+    /** All tracks in one file of up to so many bytes, on a drive whose file system is nothing to the session. */
+    private static void oneFile(RunSketch run, String fileSystem, long fileLimitBytes) {
+        run.fileSystem = fileSystem;
+        run.session = run.session
+                .but()
+                .layout(FileLayout.INTERLEAVED)
+                .fileSystems(List.of())
+                .fileLimitBytes(fileLimitBytes)
+                .build();
+    }
+
+    /** A phase of {@code seconds} that a person ended when a call had been out for the last {@code outS} of it. */
+    private static void unanswered(RunSketch run, int phase, double outS, double seconds, double busy) {
+        PhaseSketch cut = run.phases.get(phase);
+        cut.bytes = Math.round(cut.bytes * (seconds - outS) / cut.seconds);
+        cut.seconds = seconds;
+        cut.busyFraction = busy;
+        cut.complete = false;
+        cut.series = null;
+        cut.fault = new Fault(Fault.Kind.UNANSWERED, seconds - outS, 99, "write", "stopped by you");
     }
 
     private static void fault(RunSketch run, int phase, Fault.Kind kind) {

@@ -109,7 +109,11 @@ class ShowOddsTest {
 
     @Test
     void saysWhenNoPeakStandsOut() {
-        refused(hour(i -> 455 + i % 3), "The delays were all alike: the recorder was never more than 457 ms behind");
+        // one figure for the largest backlog of a take is enough, and that is the buffer margin's
+        refused(
+                hour(i -> 455 + i % 3),
+                "The delays were all alike: but for the computer's own the recorder was 456 ms behind in half of all"
+                        + " seconds, and in none by more than 1 ms on top of that.");
     }
 
     @Test

@@ -46,6 +46,9 @@ public final class DriveText {
         if (Boolean.TRUE.equals(drive.facts().system())) {
             remarks.add("the computer's own");
         }
+        if (drive.place() == FoundDrive.Place.SPREAD || drive.place() == FoundDrive.Place.ARRAY) {
+            remarks.add("several drives at once");
+        }
         if (drive.readOnly()) {
             remarks.add("read-only");
         }

@@ -56,7 +56,7 @@ final class FactsDraft {
         if (!answered) {
             hints.add("The drive did not answer in time: check that it is awake and sound, then ask again.");
         }
-        if (place == Place.DRIVE) {
+        if (place == Place.DRIVE || place == Place.ARRAY) {
             hintUnknowns();
         }
         long cluster = room != null && room.blockBytes() > 0 ? room.blockBytes() : clusterBytes;

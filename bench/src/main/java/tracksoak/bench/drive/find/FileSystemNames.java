@@ -39,6 +39,9 @@ final class FileSystemNames {
     private static final Set<String> MEMORIES = Set.of("tmpfs", "ramfs", "devtmpfs", "hugetlbfs");
     private static final Set<String> LAYERS = Set.of(
             "overlay", "overlayfs", "aufs", "unionfs", "mergerfs", "ecryptfs", "fuse-overlayfs", "encfs", "gocryptfs");
+    /** Made of whatever drives were given to them, of which the mount table names none. */
+    private static final Set<String> POOLS = Set.of("zfs");
+
     private static final Set<String> KERNELS = Set.of(
             "proc",
             "sysfs",
@@ -84,6 +87,9 @@ final class FileSystemNames {
         }
         if (LAYERS.contains(plain)) {
             return Place.LAYERED;
+        }
+        if (POOLS.contains(plain)) {
+            return Place.SPREAD;
         }
         return KERNELS.contains(plain) ? Place.KERNEL : Place.DRIVE;
     }

@@ -33,6 +33,10 @@ public record FoundDrive(
     public enum Place {
         /** A drive of this computer. */
         DRIVE,
+        /** One device made of several drives: RAID, a volume group. */
+        ARRAY,
+        /** Several drives or devices under one file system, which itself gives each what it likes; or it is not told how many. */
+        SPREAD,
         /** A folder of another computer. */
         NETWORK,
         /** This computer's memory. */
@@ -41,6 +45,11 @@ public record FoundDrive(
         LAYERED,
         /** What the kernel tells of itself. */
         KERNEL
+    }
+
+    /** Whether it has a device of its own, which can be tested. */
+    public boolean isDevice() {
+        return place == Place.DRIVE || place == Place.ARRAY;
     }
 
     /** Whether its file system can be reached. */

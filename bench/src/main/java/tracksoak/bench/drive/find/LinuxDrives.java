@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -13,6 +14,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.find.FoundDrive.Place;
 import tracksoak.bench.drive.system.BlockNodes;
@@ -75,7 +77,7 @@ final class LinuxDrives {
             if (node == null) {
                 continue;
             }
-            mounted.add(node);
+            mounted.addAll(nodes.all(mount));
             if (!IMAGES.contains(mount.type())) {
                 byNode.merge(node, new Candidate(mount, node, mount.point()), Candidate::better);
             }
@@ -124,9 +126,9 @@ final class LinuxDrives {
         String node = candidate.node();
         byte[] head = flagged && node != null ? touch.head("/dev/" + device(node)) : null;
         String disk = node == null ? null : nodes.disk(node);
-        byte[] whole = node == null || disk == null || disk.equals(node) || !flagged
-                ? null
-                : touch.head("/dev/" + device(disk));
+        byte[] whole = node != null && disk != null && !disk.equals(node) && (flagged || !tellsScheme(node, disk))
+                ? touch.head("/dev/" + device(disk))
+                : null;
         return new Answer(
                 room,
                 head != null && head.length > 0,
@@ -134,6 +136,11 @@ final class LinuxDrives {
                 head == null ? null : Superblock.idIn(head),
                 whole,
                 disk == null ? null : new LinuxHardware(files).temperatureC(disk));
+    }
+
+    /** Whether how the disk is parted is known without asking it. */
+    private boolean tellsScheme(String node, String disk) {
+        return files.text(node + "/partition") == null || new LinuxPlace(files).rememberedScheme(node, disk) != null;
     }
 
     private @Nullable Superblock superblock(String device, byte[] head) {
@@ -146,17 +153,25 @@ final class LinuxDrives {
     private FoundDrive compose(Candidate candidate, @Nullable Answer answer, SystemDisks system) {
         Mount mount = candidate.mount();
         String node = candidate.node();
-        String disk = node == null ? null : nodes.disk(node);
-        Set<String> disks = node == null ? Set.of() : nodes.disks(node);
-        Place place = mount == null ? Place.DRIVE : FileSystemNames.place(mount.type());
+        Set<String> disks = new LinkedHashSet<>();
+        Set<String> devices = mount == null ? Set.of() : nodes.all(mount);
+        (devices.isEmpty() && node != null ? Set.of(node) : devices)
+                .forEach(device -> disks.addAll(nodes.disks(device)));
+        Place place = place(mount, devices, disks);
+        // of several none is the drive
+        String disk = node == null || place == Place.SPREAD ? null : nodes.disk(node);
         FactsDraft draft = new FactsDraft(disk == null ? Hardware.unknown() : new LinuxHardware(files).of(disk), place);
         if (disks.size() > 1) {
-            draft.hint("The file system lies on " + disks.size()
-                    + " disks at once: their figures and counters are not told one by one.");
+            draft.hint("The file system lies on " + disks.size() + " disks at once ("
+                    + disks.stream().map(BlockNodes::name).map(Inert::text).collect(Collectors.joining(", "))
+                    + "): their figures and counters are not told one by one.");
         }
-        draft.node = node == null ? null : BlockNodes.name(node);
+        if (place == Place.SPREAD && disks.size() < 2) {
+            draft.hint("Which drives the file system lies on is not told, nor how many.");
+        }
+        draft.node = node == null || place == Place.SPREAD ? null : BlockNodes.name(node);
         draft.mount = mount == null ? null : mount.point();
-        draft.system = system(mount, node == null ? null : disks, system);
+        draft.system = system(mount, disks.isEmpty() ? null : disks, system);
         draft.answered = answer != null;
         draft.room = answer == null ? null : answer.room();
         draft.temperatureC = answer == null ? null : answer.temperatureC();
@@ -183,6 +198,14 @@ final class LinuxDrives {
                         ? toMount("/dev/" + device(node), found, answer != null && answer.read())
                         : null,
                 volumeId(node, answer));
+    }
+
+    private static Place place(@Nullable Mount mount, Set<String> devices, Set<String> disks) {
+        Place place = mount == null ? Place.DRIVE : FileSystemNames.place(mount.type());
+        if (place != Place.DRIVE || disks.size() < 2) {
+            return place;
+        }
+        return devices.size() > 1 ? Place.SPREAD : Place.ARRAY;
     }
 
     private @Nullable String volumeId(@Nullable String node, @Nullable Answer answer) {

@@ -78,10 +78,12 @@ final class LinuxPlace {
             @Nullable Superblock superblock,
             byte @Nullable [] diskHead) {
         boolean part = files.text(node + "/partition") != null;
+        // how what is unlocked or mapped lies on the disk is told by neither
+        boolean mapped = !files.names(node + "/slaves").isEmpty();
         Long start = part ? files.number(node + "/start") : null;
         return new DriveFacts.Volume(
-                part ? scheme(diskHead) : "none",
-                part ? offset(start) : (Long) 0L,
+                part ? scheme(node, disk, diskHead) : mapped ? null : "none",
+                part ? offset(start) : mapped ? null : (Long) 0L,
                 Inert.kept(superblock == null ? remembered(node, "ID_FS_LABEL") : superblock.label()),
                 dirty(node, disk, mount, superblock),
                 mount == null ? null : options(mount));
@@ -130,6 +132,19 @@ final class LinuxPlace {
         boolean told =
                 log != null && (mount.type().equals("vfat") || mount.type().equals("exfat"));
         return told ? (Boolean) false : null;
+    }
+
+    /** How the disk is parted by what the system's device manager remembers of it; null if it does not, or is not told here. */
+    @Nullable
+    String rememberedScheme(String node, String disk) {
+        String of = remembered(node, "ID_PART_ENTRY_SCHEME");
+        String word = of == null ? remembered(disk, "ID_PART_TABLE_TYPE") : of;
+        return "dos".equals(word) ? "mbr" : "gpt".equals(word) ? "gpt" : null;
+    }
+
+    private @Nullable String scheme(String node, String disk, byte @Nullable [] head) {
+        String read = scheme(head);
+        return read == null ? rememberedScheme(node, disk) : read;
     }
 
     private static @Nullable String scheme(byte @Nullable [] head) {

@@ -7,8 +7,11 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.io.RealDrive;
@@ -20,8 +23,9 @@ import tracksoak.bench.drive.system.TimedCall;
 
 /**
  * Finds a run's own folder again after its drive was unplugged and plugged in anew, under whatever device name and mount
- * point it then has. The mount the run wrote through is never taken for it: as long as that stays in the system's table
- * what it shows may come from memory. One thread.
+ * point it then has. A mount that was there before is never taken for it as long as it stays in the system's table: what that of
+ * the run shows may come from memory, and any other may be of a drive that hangs, whose callers the kernel holds for good.
+ * One thread.
  */
 public final class RemountFinder {
 
@@ -31,15 +35,14 @@ public final class RemountFinder {
     private final Path folder;
     private final Path below;
     private final String runId;
-    private final @Nullable Mount mount;
-    private boolean mountWent;
+    private final Set<Old> before;
 
-    private RemountFinder(SystemFiles files, Path folder, Path below, String runId, @Nullable Mount mount) {
+    private RemountFinder(SystemFiles files, Path folder, Path below, String runId, Set<Old> before) {
         this.files = files;
         this.folder = folder;
         this.below = below;
         this.runId = runId;
-        this.mount = mount;
+        this.before = before;
     }
 
     /**
@@ -53,9 +56,10 @@ public final class RemountFinder {
 
     static RemountFinder of(Path folder, String runId, SystemFiles files) throws IOException {
         Path real = TimedCall.within(RealDrive.PATIENCE, "look for " + folder, folder::toRealPath);
-        Mount mount = MountTable.of(files).of(real.toString()).orElse(null);
-        Path point = mount == null ? real.getRoot() : Path.of(mount.point());
-        return new RemountFinder(files, real, point.relativize(real), runId, mount);
+        MountTable table = MountTable.of(files);
+        Path point =
+                table.of(real.toString()).map(mount -> Path.of(mount.point())).orElse(real.getRoot());
+        return new RemountFinder(files, real, point.relativize(real), runId, new HashSet<>(all(table.mounts())));
     }
 
     /**
@@ -103,23 +107,26 @@ public final class RemountFinder {
             }
             return places;
         }
-        mountWent |= mounts.stream().noneMatch(this::isOld);
+        before.retainAll(all(mounts));
         BlockNodes nodes = new BlockNodes(files);
         for (Mount now : mounts) {
             String node = nodes.of(now).orElse(null);
-            if (node != null && (mountWent || !isOld(now)) && hasRoom(nodes.disk(node))) {
+            if (node != null && !before.contains(Old.of(now)) && hasRoom(nodes.disk(node))) {
                 places.add(new Place(now.point(), BlockNodes.name(node), now.readOnly()));
             }
         }
         return places;
     }
 
-    private boolean isOld(Mount now) {
-        // the kernel gives the number of a mount out again at once
-        return mount != null
-                && now.id() == mount.id()
-                && now.point().equals(mount.point())
-                && now.device().equals(mount.device());
+    private static Set<Old> all(List<Mount> mounts) {
+        return mounts.stream().map(Old::of).collect(Collectors.toSet());
+    }
+
+    /** A mount that was there; the kernel gives its number out again at once. */
+    private record Old(int id, String point, String device) {
+        private static Old of(Mount mount) {
+            return new Old(mount.id(), mount.point(), mount.device());
+        }
     }
 
     private boolean hasRoom(String disk) {

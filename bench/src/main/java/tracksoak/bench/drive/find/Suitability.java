@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.RealDrive;
 import tracksoak.bench.drive.system.TimedCall;
 import tracksoak.profiles.base.Inert;
@@ -164,6 +165,18 @@ public final class Suitability {
                 + drive.facts().mount();
         return switch (drive.place()) {
             case DRIVE -> List.of();
+            case ARRAY ->
+                List.of(warning(
+                        "device",
+                        String.valueOf(drive.facts().node()),
+                        "it is made of several drives, so the verdict is of all of them together and of none alone",
+                        "name a folder on a drive that stands alone if one is meant"));
+            case SPREAD ->
+                List.of(refusal(
+                        "file system",
+                        type,
+                        "it lies, or may lie, on several drives at once, so a verdict of one would be of all of them",
+                        "name a folder on a drive that stands alone"));
             case NETWORK ->
                 List.of(refusal(
                         "file system", type, "it is on another computer", "name a folder on a drive plugged in here"));
@@ -236,6 +249,23 @@ public final class Suitability {
                 plannedBytes == 0
                         ? "delete what is not needed, use a larger drive, or ask for a smaller reserve with --reserve"
                         : "delete what is not needed, or ask for a shorter plan or a smaller reserve with --reserve"));
+    }
+
+    /**
+     * Whether the file system takes the files of a run.
+     *
+     * @param left how many more it takes, null if it does not tell
+     * @param needed how many the run has at once
+     */
+    public static List<Finding> files(@Nullable Long left, int needed) {
+        return left == null || left >= needed
+                ? List.of()
+                : List.of(refusal(
+                        "free files",
+                        String.valueOf(left),
+                        "the file system takes no more, however much room is free, and the run makes at least "
+                                + needed,
+                        "delete files that are not needed, or format the drive in the recorder"));
     }
 
     private static Finding refusal(String what, String value, String why, String advice) {

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import tracksoak.bench.drive.io.NoPlaceException.Lack;
 
 /**
  * Linux's own file calls, as in its manual pages. The JDK's direct I/O asks for whole clusters, the kernel for the sectors of
@@ -24,6 +25,7 @@ final class Libc {
     static final int O_RDWR = 2;
     static final int O_CREAT = 0x40;
     static final int O_EXCL = 0x80;
+    static final int O_DSYNC = 0x1000;
 
     /** As the kernel's headers have them (asm/fcntl.h): ARM has its own, the rest of what we ship for the generic ones. */
     static final int O_DIRECT = Platform.isARM() ? 0x10000 : 0x4000;
@@ -40,6 +42,7 @@ final class Libc {
     private static final int ENOSPC = 28;
     private static final int ENOSYS = 38;
     private static final int EOPNOTSUPP = 95;
+    private static final int EDQUOT = 122;
     private static final int USER_READS_AND_WRITES = 0x180;
 
     private Libc() {}
@@ -86,11 +89,17 @@ final class Libc {
     /** Whether the last call of this thread was one that the file system does not have, or for which it has no room. */
     static boolean unable() {
         int error = Native.getLastError();
-        return error == EOPNOTSUPP || error == ENOSYS || error == ENOSPC || error == EFBIG;
+        return error == EOPNOTSUPP || error == ENOSYS || error == ENOSPC || error == EFBIG || error == EDQUOT;
     }
 
     private static IOException failed(int error) {
-        return new IOException(strerror(error));
+        String words = strerror(error);
+        return switch (error) {
+            case ENOSPC -> new NoPlaceException(Lack.ROOM, words);
+            case EFBIG -> new NoPlaceException(Lack.LENGTH, words);
+            case EDQUOT -> new NoPlaceException(Lack.QUOTA, words);
+            default -> new IOException(words);
+        };
     }
 
     /** The name as the kernel has it, ended by a 0; a path's text may have lost bytes that this locale has no letters for. */

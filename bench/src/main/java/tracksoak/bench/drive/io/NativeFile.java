@@ -7,27 +7,35 @@ import java.nio.file.Path;
 import java.util.concurrent.atomic.AtomicInteger;
 
 /**
- * One file on a real drive, written past the host's memory by the kernel's own calls. Positions and lengths are whole
- * stamped blocks, at any cluster size. Allocates nothing while it writes and reads whole buffers from position 0.
+ * One file on a real drive, by the kernel's own calls: past the host's memory, or through it and waited for. Positions and
+ * lengths are whole stamped blocks, at any cluster size. Allocates nothing while it writes and reads whole buffers from
+ * position 0.
  */
 final class NativeFile implements DriveFile {
 
     private static final int CLOSED = -1;
 
     private final AtomicInteger file;
+    private final boolean direct;
 
-    private NativeFile(int file) {
+    private NativeFile(int file, boolean direct) {
         this.file = new AtomicInteger(file);
+        this.direct = direct;
     }
 
-    /** Makes a new file for writing and reading. An existing name, also a link, is refused. */
+    /** Makes a new file for writing and reading past the memory. An existing name, also a link, is refused. */
     static NativeFile create(Path path) throws IOException {
-        return new NativeFile(Libc.opened(path, Libc.O_RDWR | Libc.O_CREAT | Libc.O_EXCL | Libc.O_DIRECT));
+        return new NativeFile(Libc.opened(path, Libc.O_RDWR | Libc.O_CREAT | Libc.O_EXCL | Libc.O_DIRECT), true);
+    }
+
+    /** The same through the memory: a write waits until the device has it, and no room is given in advance. */
+    static NativeFile createThrough(Path path) throws IOException {
+        return new NativeFile(Libc.opened(path, Libc.O_RDWR | Libc.O_CREAT | Libc.O_EXCL | Libc.O_DSYNC), false);
     }
 
     /** Opens an existing file for reading; a link is refused. */
     static NativeFile open(Path path) throws IOException {
-        return new NativeFile(Libc.opened(path, Libc.O_RDONLY | Libc.O_DIRECT));
+        return new NativeFile(Libc.opened(path, Libc.O_RDONLY | Libc.O_DIRECT), true);
     }
 
     @Override
@@ -72,6 +80,9 @@ final class NativeFile implements DriveFile {
 
     @Override
     public boolean extend(long bytes) throws IOException {
+        if (!direct) {
+            return false;
+        }
         if (Libc.fallocate(handle(), Libc.FALLOC_FL_KEEP_SIZE, 0, bytes) == 0) {
             return true;
         }
@@ -83,6 +94,9 @@ final class NativeFile implements DriveFile {
 
     @Override
     public boolean lengthen(long bytes) throws IOException {
+        if (!direct) {
+            return false;
+        }
         if (Libc.ftruncate(handle(), bytes) == 0) {
             return true;
         }

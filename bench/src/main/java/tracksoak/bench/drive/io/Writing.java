@@ -20,28 +20,20 @@ import tracksoak.report.record.facts.IoMode;
  * How writes get past the host's memory in one folder, found out by trying. Whatever the file system's clusters are, what
  * is written at once stays as large as it was asked for.
  *
- * @param way found
+ * @param direct whether past it; else through it, and waited for
+ * @param nativeCalls whether by the kernel's own calls, which ask for the device's sectors where the JDK's ask for the file
+ *     system's clusters, and say by number why they refuse
  * @param reason why not direct, empty if it is
  * @param cluster the file system's unit of room in bytes, at least {@link #UNIT}
  */
 @NotPortable("direct I/O is asked for through a JDK extension; where it is refused we write through")
-record Writing(Way way, String reason, int cluster) {
+record Writing(boolean direct, boolean nativeCalls, String reason, int cluster) {
 
     /** Unit of positions, lengths and buffer addresses in bytes: the stamped block, and a multiple of any drive's sector. */
     static final int UNIT = 4096;
 
     private static final int LARGEST_CLUSTER = 32 << 20;
     private static final String TRIAL = "trial-write.soak";
-
-    /** Ways past the host's memory, best first. */
-    enum Way {
-        /** By the kernel's own calls, which ask for the device's sectors. */
-        NATIVE,
-        /** By the JDK's, which ask for the file system's clusters; only where these are no larger than our unit. */
-        JDK,
-        /** Through the memory, and waited for. */
-        THROUGH
-    }
 
     /**
      * Finds out how to write in {@code folder}, by one trial file that is deleted again.
@@ -56,6 +48,7 @@ record Writing(Way way, String reason, int cluster) {
             return through(
                     "the file system (" + mount.get().type()
                             + ") is served by a program, which may keep direct writes in memory",
+                    nativeCalls,
                     cluster);
         }
         if (!nativeCalls && (block <= 0 || block > UNIT || Long.bitCount(block) != 1)) {
@@ -63,20 +56,21 @@ record Writing(Way way, String reason, int cluster) {
                     block <= 0
                             ? "the system does not tell the file system's block size"
                             : "direct writes would have to be of " + block + " bytes here, and a recorder's are not",
+                    false,
                     cluster);
         }
-        Writing direct = new Writing(nativeCalls ? Way.NATIVE : Way.JDK, "", cluster);
+        Writing direct = new Writing(true, nativeCalls, "", cluster);
         String refusal = direct.refusal(folder);
-        return refusal == null ? direct : through(refusal, cluster);
+        return refusal == null ? direct : through(refusal, nativeCalls, cluster);
     }
 
     /** For a folder that is only read. */
     static Writing none() {
-        return through("nothing is written", UNIT);
+        return through("nothing is written", false, UNIT);
     }
 
-    private static Writing through(String reason, int cluster) {
-        return new Writing(Way.THROUGH, reason, cluster);
+    private static Writing through(String reason, boolean nativeCalls, int cluster) {
+        return new Writing(false, nativeCalls, reason, cluster);
     }
 
     /** Block size of the file system as the system tells it, 0 if it does not. */
@@ -95,6 +89,8 @@ record Writing(Way way, String reason, int cluster) {
         try (DriveFile file = create(trial)) {
             file.write(block.limit(UNIT), 0);
             return null;
+        } catch (NoPlaceException full) {
+            throw full;
         } catch (IOException | IllegalArgumentException | UnsupportedOperationException e) {
             return "the file system refuses direct I/O: " + e.getMessage();
         } finally {
@@ -104,31 +100,35 @@ record Writing(Way way, String reason, int cluster) {
 
     /** Whether files can be given room in advance, where the file system has that. */
     boolean extendsFiles() {
-        return way == Way.NATIVE;
+        return direct && nativeCalls;
     }
 
     IoMode mode() {
-        return way == Way.THROUGH ? IoMode.WRITE_THROUGH : IoMode.DIRECT;
+        return direct ? IoMode.DIRECT : IoMode.WRITE_THROUGH;
     }
 
     /** Makes a new file for writing and reading. An existing name, also a link, is refused. */
     DriveFile create(Path path) throws IOException {
-        return way == Way.NATIVE
-                ? NativeFile.create(path)
-                : new RealFile(FileChannel.open(
-                        path,
-                        Set.of(
-                                StandardOpenOption.CREATE_NEW,
-                                StandardOpenOption.READ,
-                                StandardOpenOption.WRITE,
-                                way == Way.JDK ? ExtendedOpenOption.DIRECT : StandardOpenOption.DSYNC)));
+        if (nativeCalls) {
+            return direct ? NativeFile.create(path) : NativeFile.createThrough(path);
+        }
+        return new RealFile(FileChannel.open(
+                path,
+                Set.of(
+                        StandardOpenOption.CREATE_NEW,
+                        StandardOpenOption.READ,
+                        StandardOpenOption.WRITE,
+                        direct ? ExtendedOpenOption.DIRECT : StandardOpenOption.DSYNC)));
     }
 
     /** Opens an existing file for reading; a link is refused. */
     DriveFile open(Path path) throws IOException {
-        Set<OpenOption> options = way == Way.JDK
+        if (direct && nativeCalls) {
+            return NativeFile.open(path);
+        }
+        Set<OpenOption> options = direct
                 ? Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS, ExtendedOpenOption.DIRECT)
                 : Set.of(StandardOpenOption.READ, LinkOption.NOFOLLOW_LINKS);
-        return way == Way.NATIVE ? NativeFile.open(path) : new RealFile(FileChannel.open(path, options));
+        return new RealFile(FileChannel.open(path, options));
     }
 }

@@ -4,6 +4,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -17,6 +18,9 @@ public final class BlockNodes {
 
     /** A user may mount a program's file system with any source: nothing else is looked up. */
     private static final Pattern DEVICE = Pattern.compile("/dev/[A-Za-z0-9._/+@:=-]{1,200}");
+
+    private static final Pattern ELSEWHERE = Pattern.compile("(?:logdev|rtdev)=(/dev/[A-Za-z0-9._/+@:=-]{1,200})");
+    private static final String BTRFS = "/sys/fs/btrfs";
 
     private final SystemFiles files;
 
@@ -33,6 +37,41 @@ public final class BlockNodes {
         return DEVICE.matcher(mount.source()).matches() && !mount.source().contains("..")
                 ? Optional.ofNullable(files.real(mount.source())).flatMap(this::named)
                 : Optional.empty();
+    }
+
+    /**
+     * Folders under {@code /sys} of all devices a file system lies on: some are made over several, of which the source names
+     * one (btrfs), all (bcachefs), or that with the tables (XFS with a log or audio of its own elsewhere).
+     */
+    public Set<String> all(Mount mount) {
+        Set<String> found = new LinkedHashSet<>();
+        of(mount).ifPresent(node -> {
+            found.add(node);
+            members(node).stream().flatMap(name -> named(name).stream()).forEach(found::add);
+        });
+        if (mount.type().equals("bcachefs")) {
+            for (String device : mount.source().split(":", -1)) {
+                named(device).ifPresent(found::add);
+            }
+        }
+        if (mount.type().equals("xfs")) {
+            Matcher elsewhere = ELSEWHERE.matcher(mount.options());
+            while (elsewhere.find()) {
+                named(elsewhere.group(1)).ifPresent(found::add);
+            }
+        }
+        return found;
+    }
+
+    /** Names of the devices that a mounted btrfs lies on, by one of them. */
+    private List<String> members(String node) {
+        for (String id : files.names(BTRFS)) {
+            List<String> names = files.names(BTRFS + "/" + id + "/devices");
+            if (names.contains(name(node))) {
+                return names;
+            }
+        }
+        return List.of();
     }
 
     /** Folder under {@code /sys} of a device by its path or name. */

@@ -10,8 +10,17 @@ package tracksoak.bench.drive.system;
  * @param readOnly whether the mount or the file system refuses writes
  * @param type file system type as the kernel names it, {@code fuseblk.exfat} with its subtype
  * @param source what is mounted, for example {@code /dev/sdb1}
+ * @param options those of the file system itself
  */
-public record Mount(int id, String device, String root, String point, boolean readOnly, String type, String source) {
+public record Mount(
+        int id,
+        String device,
+        String root,
+        String point,
+        boolean readOnly,
+        String type,
+        String source,
+        String options) {
 
     /** Whether the file system is served by a program, which may keep writes in memory whatever it is asked. */
     public boolean fuse() {

@@ -77,7 +77,8 @@ public record MountTable(List<Mount> mounts) {
                     unescape(fields[4]),
                     has(fields[5], "ro") || has(fields[dash + 3], "ro"),
                     unescape(fields[dash + 1]),
-                    unescape(fields[dash + 2]));
+                    unescape(fields[dash + 2]),
+                    unescape(fields[dash + 3]));
         } catch (NumberFormatException e) {
             return null;
         }

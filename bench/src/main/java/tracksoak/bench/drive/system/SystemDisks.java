@@ -1,7 +1,6 @@
 package tracksoak.bench.drive.system;
 
 import java.util.HashSet;
-import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
@@ -30,7 +29,7 @@ public record SystemDisks(Set<String> disks, Set<String> swaps, boolean certain)
         Set<String> swaps = new HashSet<>();
         for (Mount mount : table.mounts()) {
             if (POINTS.contains(mount.point())) {
-                nodes.of(mount).map(nodes::disks).ifPresent(disks::addAll);
+                nodes.all(mount).stream().map(nodes::disks).forEach(disks::addAll);
             }
         }
         boolean certain = table.of("/").flatMap(nodes::of).isPresent();
@@ -39,13 +38,14 @@ public record SystemDisks(Set<String> disks, Set<String> swaps, boolean certain)
             String[] fields = line.strip().split("\\s+", -1);
             if (fields.length > 2 && fields[0].startsWith("/")) {
                 String path = MountTable.unescape(fields[0]);
-                Optional<String> node = fields[1].equals("partition")
-                        ? nodes.named(path)
-                        : table.of(path).flatMap(nodes::of);
-                if (fields[1].equals("partition")) {
-                    node.ifPresent(swaps::add);
+                boolean partition = fields[1].equals("partition");
+                Set<String> under = partition
+                        ? nodes.named(path).map(Set::of).orElse(Set.of())
+                        : table.of(path).map(nodes::all).orElse(Set.of());
+                if (partition) {
+                    swaps.addAll(under);
                 }
-                node.map(nodes::disks).ifPresent(disks::addAll);
+                under.stream().map(nodes::disks).forEach(disks::addAll);
             }
         }
         return new SystemDisks(disks, swaps, certain);

@@ -203,7 +203,7 @@ public final class Drill {
     }
 
     private static Ending failed(Fault fault, String why) {
-        return fault.kind() == Fault.Kind.INTERRUPTED
+        return fault.kind().byAPerson()
                 ? new Ending(State.INTERRUPTED, "stopped by you")
                 : new Ending(State.FAILED, why);
     }

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.NoPlaceException;
 import tracksoak.bench.drive.system.OpenFiles;
 import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.bench.phase.timeleft.Pace;
@@ -29,6 +30,7 @@ import tracksoak.bench.stream.StreamFiles;
 import tracksoak.profiles.StreamSpec;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
+import tracksoak.profiles.base.Units;
 import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.Fault;
@@ -43,6 +45,9 @@ public final class Bench {
 
     /** How long the system may take to notice that a device is gone, in ns. */
     private static final long NOTICE_NS = TimeUnit.SECONDS.toNanos(1);
+
+    /** Less than this is no room whatever reserve was asked for, in bytes. */
+    private static final long LEAST_ROOM = 8L << 20;
 
     private static final long NOTICE_STEP_NS = TimeUnit.MILLISECONDS.toNanos(50);
 
@@ -274,7 +279,7 @@ public final class Bench {
                 after.get().neighboursSince(before.get()));
     }
 
-    /** Puts a name to what ended a phase, by the state of the drive now and never by an error's words. */
+    /** Puts a name to what ended a phase, by the state of the drive now and the system's number, never by an error's words. */
     @Nullable
     public Fault fault(WatchedExecutor.Outcome outcome, long phaseStartNs, long bytes) {
         double atS = (clock.nanoTime() - phaseStartNs) / 1e9;
@@ -287,19 +292,32 @@ public final class Bench {
                 double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
                 yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
             }
+            case UNANSWERED -> {
+                hangs = true;
+                CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
+                double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
+                String waited = Units.seconds((clock.nanoTime() - stuck.sinceNs()) / 1e9);
+                yield new Fault(
+                        Fault.Kind.UNANSWERED,
+                        since,
+                        bytes,
+                        stuck.what(),
+                        "the call had not come back for " + waited + " when the run was stopped by you");
+            }
             case BROKEN -> {
                 Throwable broken = Objects.requireNonNull(outcome.problem());
                 String message = broken.getClass().getSimpleName() + ": " + RecordedPlace.of(broken);
                 yield new Fault(Fault.Kind.INTERNAL, atS, bytes, "Tracksoak itself", message);
             }
             case FAILED -> {
-                String message = RecordedPlace.of(Objects.requireNonNull(outcome.problem()));
-                yield new Fault(kindOfError(), atS, bytes, "a call to the drive", message);
+                Throwable refused = Objects.requireNonNull(outcome.problem());
+                String message = RecordedPlace.of(refused);
+                yield new Fault(kindOf(refused), atS, bytes, "a call to the drive", message);
             }
         };
     }
 
-    private Fault.Kind kindOfError() {
+    private Fault.Kind kindOf(Throwable refused) {
         if (!virtual && !OpenFiles.oneMore()) {
             return Fault.Kind.INTERNAL;
         }
@@ -312,13 +330,27 @@ public final class Bench {
         return switch (presence) {
             case GONE -> Fault.Kind.GONE;
             case READ_ONLY -> Fault.Kind.READ_ONLY;
-            case PRESENT, UNKNOWN -> roomIsGone() ? Fault.Kind.NO_SPACE : Fault.Kind.IO_ERROR;
+            case PRESENT, UNKNOWN ->
+                refused instanceof NoPlaceException full
+                        ? lacking(full.lack())
+                        : lessFreeThan(request.reserveBytes() / 2) ? Fault.Kind.NO_SPACE : Fault.Kind.IO_ERROR;
         };
     }
 
-    private boolean roomIsGone() {
+    private Fault.Kind lacking(NoPlaceException.Lack lack) {
+        return switch (lack) {
+            case ROOM ->
+                lessFreeThan(Math.max(LEAST_ROOM, request.reserveBytes() / 2))
+                        ? Fault.Kind.NO_SPACE
+                        : Fault.Kind.NO_ENTRIES;
+            case LENGTH -> Fault.Kind.TOO_LARGE;
+            case QUOTA -> Fault.Kind.QUOTA;
+        };
+    }
+
+    private boolean lessFreeThan(long bytes) {
         long[] usable = {Long.MAX_VALUE};
         WatchedExecutor.Outcome asked = executor.work(List.of(stop -> usable[0] = drive.usableBytes()), () -> {});
-        return asked.done() && usable[0] < request.reserveBytes() / 2;
+        return asked.done() && usable[0] < bytes;
     }
 }

@@ -20,6 +20,7 @@ import tracksoak.bench.stream.BlockChecker;
 import tracksoak.bench.stream.BlockState;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.bench.stream.WrittenFile;
+import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.Latencies;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -108,12 +109,28 @@ final class ReadBackPhase {
     private void readFile(WrittenFile file, BooleanSupplier stop) throws IOException {
         try (DriveFile open = drive.open(file.name())) {
             long at = 0;
-            while (at < file.dataBytes() && !stop.getAsBoolean()) {
-                int wanted = (int) Math.min(buffer.capacity(), file.dataBytes() - at);
+            long end = notes.kind == PhaseKind.KEEPSAKE ? lengthToRead(open, file) : file.dataBytes();
+            while (at < end && !stop.getAsBoolean()) {
+                int wanted = (int) Math.min(buffer.capacity(), end - at);
                 readPiece(open, file, at, wanted);
                 at += wanted;
             }
         }
+    }
+
+    /** A file that lay there for days may have been cut short by anybody: what is cut off is not read, and so not bad. */
+    private long lengthToRead(DriveFile open, WrittenFile file) throws IOException {
+        long there = Math.max(0, open.size() - file.headerBytes()) / Stamp.BLOCK * Stamp.BLOCK;
+        if (there >= file.dataBytes()) {
+            return file.dataBytes();
+        }
+        synchronized (this) {
+            if (tally.wantsExamples()) {
+                tally.example(
+                        file.name() + " ends after " + Units.bytes(there) + " of " + Units.bytes(file.dataBytes()));
+            }
+        }
+        return there;
     }
 
     private void readPiece(DriveFile open, WrittenFile file, long at, int wanted) throws IOException {

@@ -176,8 +176,8 @@ public final class Run {
             return cancelled ? RunState.INTERRUPTED : RunState.COMPLETE;
         }
         return switch (last.kind()) {
-            case INTERRUPTED -> RunState.INTERRUPTED;
-            case INTERNAL, NO_SPACE -> RunState.BROKEN;
+            case INTERRUPTED, UNANSWERED -> RunState.INTERRUPTED;
+            case INTERNAL, NO_SPACE, NO_ENTRIES, TOO_LARGE, QUOTA -> RunState.BROKEN;
             case HUNG, GONE, READ_ONLY, IO_ERROR -> RunState.COMPLETE;
         };
     }

@@ -22,6 +22,9 @@ public final class WatchedExecutor {
     /** How often the watchdog looks, in ms. */
     private static final long LOOK_MS = 20;
 
+    /** A call that has been out for longer is not waited for once a person wants the end, in ns. */
+    private static final long STOP_PATIENCE_NS = 5_000_000_000L;
+
     private static final long VIRTUAL_BEAT_NS = 1_000_000_000L;
 
     private final CallWatch watch;
@@ -49,7 +52,7 @@ public final class WatchedExecutor {
      *
      * @param end which way
      * @param problem what the drive or the bench threw, null unless {@code FAILED} or {@code BROKEN}
-     * @param stuck the call that never came back, null unless {@code HUNG}
+     * @param stuck the call that had not come back, null unless {@code HUNG} or {@code UNANSWERED}
      */
     public record Outcome(End end, @Nullable Throwable problem, CallWatch.@Nullable Call stuck) {
         boolean done() {
@@ -63,7 +66,9 @@ public final class WatchedExecutor {
         CANCELLED,
         FAILED,
         BROKEN,
-        HUNG
+        HUNG,
+        /** Cancelled while a call was out, for less than the hang limit, that was not waited for any longer. */
+        UNANSWERED
     }
 
     /**
@@ -77,9 +82,9 @@ public final class WatchedExecutor {
         if (virtual) {
             jobs.forEach(job -> attempt(job, () -> beat(tick) || stop.getAsBoolean(), first));
         } else {
-            CallWatch.Call stuck = watchThreads(jobs, stop, first, tick);
+            Outcome stuck = watchThreads(jobs, stop, first, tick);
             if (stuck != null) {
-                return new Outcome(End.HUNG, null, stuck);
+                return stuck;
             }
         }
         return ended(first.get());
@@ -94,7 +99,7 @@ public final class WatchedExecutor {
         return false;
     }
 
-    private CallWatch.@Nullable Call watchThreads(
+    private @Nullable Outcome watchThreads(
             List<? extends Job> jobs, BooleanSupplier stop, AtomicReference<@Nullable Throwable> first, Runnable tick) {
         CountDownLatch left = new CountDownLatch(jobs.size());
         List<Thread> threads = new ArrayList<>();
@@ -114,8 +119,12 @@ public final class WatchedExecutor {
         threads.forEach(Thread::start);
         while (!ended(left)) {
             CallWatch.Call oldest = watch.oldest();
-            if (oldest != null && clock.nanoTime() - oldest.sinceNs() > hangLimitNs) {
-                return oldest;
+            long outNs = oldest == null ? 0 : clock.nanoTime() - oldest.sinceNs();
+            if (outNs > hangLimitNs) {
+                return new Outcome(End.HUNG, null, oldest);
+            }
+            if (outNs > STOP_PATIENCE_NS && cancelled.getAsBoolean()) {
+                return new Outcome(End.UNANSWERED, null, oldest);
             }
             tick.run();
         }

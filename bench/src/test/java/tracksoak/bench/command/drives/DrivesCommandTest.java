@@ -34,6 +34,13 @@ class DrivesCommandTest {
     }
 
     @Test
+    void whereSeveralDrivesAreOneThatIsSaid() {
+        FoundDrive stick = TestRooms.stick("/data", "Barley", "Wagon");
+        FoundDrive spread = new FoundDrive(FoundDrive.Place.SPREAD, stick.facts(), "mount-0-38", false, null);
+        assertThat(Typed.run(rooms(spread), "drives").out()).contains("several drives at once");
+    }
+
+    @Test
     void jsonIsOneDocumentWithNullForUnknown() throws Exception {
         Typed typed = Typed.run(
                 rooms(TestRooms.stick("/media/show", "Barley", "Wagon"), TestRooms.unmounted()), "drives", "--json");

@@ -51,8 +51,9 @@ class FileSystemNamesTest {
         }
         assertThat(FileSystemNames.place("tmpfs")).isEqualTo(Place.MEMORY);
         assertThat(FileSystemNames.place("overlay")).isEqualTo(Place.LAYERED);
+        assertThat(FileSystemNames.place("zfs")).isEqualTo(Place.SPREAD);
         assertThat(FileSystemNames.place("cgroup2")).isEqualTo(Place.KERNEL);
-        for (String type : new String[] {"ext4", "vfat", "fuseblk", "zfs", "apfs", "fuse.exfat", "something-new"}) {
+        for (String type : new String[] {"ext4", "vfat", "fuseblk", "apfs", "fuse.exfat", "something-new"}) {
             assertThat(FileSystemNames.place(type)).as(type).isEqualTo(Place.DRIVE);
         }
     }

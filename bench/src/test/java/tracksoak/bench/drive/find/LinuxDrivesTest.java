@@ -153,6 +153,78 @@ class LinuxDrivesTest {
         assertThat(ssd.facts().rotational()).isFalse();
     }
 
+    /** File systems that say all else of themselves where they are mounted lie in a partition like any other. */
+    @Test
+    void tellsHowTheDiskIsPartedWhateverTheFileSystem() {
+        CapturedFiles files = new CapturedFiles()
+                .text(MountTable.FILE, "70 1 8:17 / /m rw - ext4 /dev/sdb1 rw")
+                .link("/sys/dev/block/8:17", "/sys/devices/usb2/2-1/block/sdb/sdb1")
+                .text("/sys/devices/usb2/2-1/block/sdb/sdb1/partition", "1\n")
+                .text("/sys/devices/usb2/2-1/block/sdb/sdb1/start", "2048\n")
+                .text("/sys/devices/usb2/2-1/block/sdb/sdb1/dev", "8:17\n");
+        LinuxDrives drives = new LinuxDrives(files, answers);
+        assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isNull();
+        byte[] head = new byte[Superblock.LENGTH];
+        head[510] = 0x55;
+        head[511] = (byte) 0xAA;
+        answers.heads.put("/dev/sdb", head);
+        assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("mbr");
+        System.arraycopy("EFI PART".getBytes(java.nio.charset.StandardCharsets.US_ASCII), 0, head, 512, 8);
+        assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("gpt");
+        assertThat(drives.at("/m/x", LONG).facts().volume().offsetBytes()).isEqualTo(1L << 20);
+        // what the device manager remembers is enough, and the disk is left alone
+        answers.heads.clear();
+        files.text("/run/udev/data/b8:17", "E:ID_PART_ENTRY_SCHEME=dos\nE:ID_FS_TYPE=ext4\n");
+        assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("mbr");
+        files.text("/run/udev/data/b8:17", "E:ID_FS_TYPE=ext4\n").text("/sys/devices/usb2/2-1/block/sdb/dev", "8:16\n");
+        files.text("/run/udev/data/b8:16", "E:ID_PART_TABLE_TYPE=gpt\n");
+        assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("gpt");
+    }
+
+    /** As Linux 6.18 tells of a btrfs over two loop devices, which the rig cannot make for want of its tools. */
+    @Test
+    void aFileSystemOverSeveralDrivesIsNoneOfThem() throws IOException {
+        CapturedFiles tower = CapturedFiles.named("tower.txt");
+        for (String device : List.of("sdb1", "sdf1")) {
+            tower.link("/sys/fs/btrfs/9e0c/devices/" + device, "/sys/class/block/" + device);
+        }
+        LinuxDrives drives = new LinuxDrives(tower, answers);
+        FoundDrive data = drives.at("/data", LONG);
+        assertThat(data.place()).isEqualTo(Place.SPREAD);
+        assertThat(data.facts().serial()).as("that of neither").isNull();
+        assertThat(data.facts().node()).isNull();
+        assertThat(data.facts().checkByHand()).anyMatch(hint -> hint.contains("lies on 2 disks at once (sdb, sdf)"));
+        assertThat(data.lockKey()).isEqualTo("mount-0-38");
+        assertThat(drives.all(LONG))
+                .as("the second is no drive that waits to be mounted")
+                .noneMatch(drive -> "sdf1".equals(drive.facts().node()) && !drive.mounted());
+        // two parts of one drive are that drive
+        tower.without("/sys/fs/btrfs/9e0c/devices/sdf1");
+        tower.link("/sys/fs/btrfs/9e0c/devices/sdb2", "/sys/class/block/sdb2");
+        assertThat(new LinuxDrives(tower, answers).at("/data", LONG).place()).isEqualTo(Place.DRIVE);
+    }
+
+    @Test
+    void otherFileSystemsNameAllTheirDevicesThemselves() {
+        for (String mount : List.of(
+                "bcachefs /dev/sdx:/dev/sdy rw",
+                "xfs /dev/sdx rw,attr2,inode64,logbufs=8,logdev=/dev/sdy,noquota",
+                "xfs /dev/sdx rw,rtdev=/dev/sdy",
+                "zfs tank rw,xattr")) {
+            CapturedFiles files = new CapturedFiles()
+                    .text(MountTable.FILE, "70 1 " + (mount.startsWith("xfs") ? "8:1" : "0:70") + " / /m rw - " + mount)
+                    .link("/sys/dev/block/8:1", "/sys/devices/a/block/sdx");
+            for (String disk : List.of("sdx", "sdy")) {
+                files.text("/sys/devices/a/block/" + disk + "/size", "8192\n")
+                        .link("/sys/class/block/" + disk, "/sys/devices/a/block/" + disk)
+                        .text("/dev/" + disk, "");
+            }
+            assertThat(new LinuxDrives(files, answers).at("/m/x", LONG).place())
+                    .as(mount)
+                    .isEqualTo(Place.SPREAD);
+        }
+    }
+
     @Test
     void findsTheDiskUnderSubvolumesMirrorsAndOldPorts() throws IOException {
         FoundDrive data = at("tower.txt", "/data/shows\tand\\more/x");
@@ -168,7 +240,8 @@ class LinuxDrivesTest {
         FoundDrive mirror = at("tower.txt", "/mirror");
         assertThat(mirror.facts().node()).isEqualTo("md0");
         assertThat(mirror.lockKey()).isEqualTo("disk-9-0");
-        assertThat(mirror.facts().checkByHand()).anyMatch(hint -> hint.contains("2 disks at once"));
+        assertThat(mirror.place()).isEqualTo(Place.ARRAY);
+        assertThat(mirror.facts().checkByHand()).anyMatch(hint -> hint.contains("2 disks at once (sdc, sdd)"));
 
         FoundDrive old = at("tower.txt", "/mnt/old");
         assertThat(old.facts().linkMbps()).isEqualTo(12);
@@ -177,9 +250,14 @@ class LinuxDrivesTest {
         assertThat(old.facts().model()).as("kept as it came").isEqualTo("Mys\u001b[2Jtery\u202e");
 
         FoundDrive pool = at("tower.txt", "/tank/a");
-        assertThat(pool.facts().node()).isNull();
-        assertThat(pool.facts().system()).isNull();
-        assertThat(pool.facts().checkByHand())
+        assertThat(pool.place()).isEqualTo(Place.SPREAD);
+        assertThat(pool.facts().checkByHand()).singleElement().asString().contains("not told, nor how many");
+
+        CapturedFiles unheardOf = new CapturedFiles().text(MountTable.FILE, "70 1 0:70 / /m rw - something-new it rw");
+        FoundDrive unknown = new LinuxDrives(unheardOf, answers).at("/m/a", LONG);
+        assertThat(unknown.facts().node()).isNull();
+        assertThat(unknown.facts().system()).isNull();
+        assertThat(unknown.facts().checkByHand())
                 .anyMatch(hint -> hint.contains("how the drive is attached"))
                 .anyMatch(hint -> hint.contains("computer runs from"));
     }

@@ -105,6 +105,23 @@ class RemountFinderTest {
         assertThat(finder.look()).as("the kernel gives numbers out again").isPresent();
     }
 
+    /** One that was mounted before is not even looked into, as it may hang. */
+    @Test
+    void isNotLookedForWhereSomethingElseWasMountedBefore() throws IOException {
+        pluggedInAsSdc();
+        Files.createDirectories(after);
+        marker(after);
+        mounts(before("70") + after("71", "rw"));
+        RemountFinder finder = RemountFinder.of(before, RUN, files);
+        files.without(SDB);
+        mounts(after("71", "rw"));
+        assertThat(finder.look()).as("a copy on another drive").isEmpty();
+        mounts("1 0 8:1 / / rw - ext4 /dev/sda1 rw\n");
+        assertThat(finder.look()).isEmpty();
+        mounts(after("71", "rw"));
+        assertThat(finder.look()).as("unmounted meanwhile").isPresent();
+    }
+
     @Test
     void aFolderWithoutItsMarkOrWithAnothersIsFoundAndSaysSo() throws IOException {
         RemountFinder finder = RemountFinder.of(before, RUN, files);

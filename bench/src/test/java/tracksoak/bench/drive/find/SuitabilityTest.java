@@ -89,6 +89,19 @@ class SuitabilityTest {
     }
 
     @Test
+    void refusesAFileSystemThatTakesTooFewFiles() {
+        assertThat(Suitability.files(null, 12)).isEmpty();
+        assertThat(Suitability.files(12L, 12)).isEmpty();
+        assertThat(Suitability.files(11L, 12)).singleElement().satisfies(finding -> {
+            assertThat(finding.refused()).isTrue();
+            assertThat(finding.sentence())
+                    .isEqualTo(
+                            "free files 11: the file system takes no more, however much room is free, and the run"
+                                    + " makes at least 12; delete files that are not needed, or format the drive in the recorder");
+        });
+    }
+
+    @Test
     void refusesTheSystemsDriveUnlessTold() {
         FoundDrive drive = drive(Place.DRIVE, true, false, 64 * GIB, 60 * GIB);
         assertThat(findings(drive, GIB)).singleElement().matches(Finding::refused);
@@ -115,6 +128,20 @@ class SuitabilityTest {
         assertThat(Suitability.of(layered, FOLDER, GIB, true))
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.refused()).isFalse());
+    }
+
+    @Test
+    void refusesSeveralDrivesUnderOneFileSystemAndNamesThoseUnderOneDevice() {
+        FoundDrive spread = drive(Place.SPREAD, false, false, 64 * GIB, 60 * GIB);
+        assertThat(Suitability.of(spread, FOLDER, GIB, true)).singleElement().satisfies(finding -> {
+            assertThat(finding.refused()).isTrue();
+            assertThat(finding.sentence()).contains("several drives at once", "stands alone");
+        });
+        FoundDrive array = drive(Place.ARRAY, false, false, 64 * GIB, 60 * GIB);
+        assertThat(Suitability.of(array, FOLDER, GIB, false)).singleElement().satisfies(finding -> {
+            assertThat(finding.refused()).isFalse();
+            assertThat(finding.sentence()).contains("all of them together and of none alone");
+        });
     }
 
     @Test

@@ -3,6 +3,7 @@ package tracksoak.bench.drive.io;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.sun.jna.Native;
 import com.sun.management.ThreadMXBean;
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
@@ -11,11 +12,13 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.drive.BuildFolder;
+import tracksoak.bench.drive.io.NoPlaceException.Lack;
 
 /** The kernel's own calls; what they wrote is read by the JDK. */
 @EnabledOnOs(OS.LINUX)
@@ -87,6 +90,35 @@ class NativeFileTest {
         try (NativeFile file = NativeFile.open(path)) {
             assertThatThrownBy(() -> file.write(buffer(CHUNK), 0)).hasMessage("Bad file descriptor");
         }
+    }
+
+    /** As in Linux's errno(3): 28, 27 and 122, the same on every machine we ship for. */
+    @Test
+    void namesWhatIsLackingByTheSystemsNumber() {
+        Map.of(28, Lack.ROOM, 27, Lack.LENGTH, 122, Lack.QUOTA).forEach((number, lack) -> {
+            Native.setLastError(number);
+            assertThat(Libc.failed())
+                    .isInstanceOfSatisfying(
+                            NoPlaceException.class,
+                            full -> assertThat(full.lack()).isEqualTo(lack));
+            Native.setLastError(number);
+            assertThat(Libc.unable()).as("room in advance is done without").isTrue();
+        });
+        Native.setLastError(5);
+        assertThat(Libc.failed()).isNotInstanceOf(NoPlaceException.class).hasMessage("Input/output error");
+    }
+
+    @Test
+    void writesThroughTheMemoryAndGivesNoRoomInAdvance() throws IOException {
+        Path path = folder.resolve("through.soak");
+        try (NativeFile file = NativeFile.createThrough(path)) {
+            file.write(buffer(CHUNK), 0);
+            assertThat(file.extend(1 << 20)).isFalse();
+            assertThat(file.lengthen(1 << 20)).isFalse();
+            file.flush(true);
+        }
+        assertThat(Files.size(path)).isEqualTo(CHUNK);
+        assertThatThrownBy(() -> NativeFile.createThrough(path)).isInstanceOf(FileAlreadyExistsException.class);
     }
 
     /** The write path allocates nothing, as a collection in the middle of a take would be the bench's own stall. */

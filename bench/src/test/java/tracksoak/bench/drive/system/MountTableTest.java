@@ -14,7 +14,9 @@ class MountTableTest {
         // proc(5), proc_pid_mountinfo
         MountTable table =
                 MountTable.parse("36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw,errors=continue\n");
-        assertThat(table.mounts()).containsExactly(new Mount(36, "98:0", "/mnt1", "/mnt2", false, "ext3", "/dev/root"));
+        assertThat(table.mounts())
+                .containsExactly(
+                        new Mount(36, "98:0", "/mnt1", "/mnt2", false, "ext3", "/dev/root", "rw,errors=continue"));
     }
 
     @Test

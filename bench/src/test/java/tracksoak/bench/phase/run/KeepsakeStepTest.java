@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
@@ -22,6 +23,7 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.stream.ChunkStamper;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.bench.stream.StreamFiles;
+import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.Criterion;
@@ -154,6 +156,40 @@ class KeepsakeStepTest {
         assertThat(Objects.requireNonNull(record.verdict()).outcome()).isEqualTo(Verdict.Outcome.PASS);
         assertThat(Objects.requireNonNull(record.verdict()).notes())
                 .anyMatch(note -> note.contains("1 of 3 files are not there any more"));
+    }
+
+    /** Whoever opens a file can cut it short, and so can a drive that lost its tables: neither is known. */
+    @Test
+    void aFileThatIsShorterThanItWasLeftLeavesItOpenWhoCutIt() throws IOException {
+        SimulatedDrive drive = drive();
+        KeepsakeList short_ = leave(drive);
+        long blocks = short_.files().get(0).blocks();
+        List<WrittenFile> once = new ArrayList<>(short_.files());
+        WrittenFile cut = once.get(1);
+        once.set(
+                1,
+                new WrittenFile(
+                        cut.name(), cut.stream(), cut.pass(), cut.firstBlock(), cut.blocks() + 100, cut.headerBytes()));
+        KeepsakeList list = new KeepsakeList(OLD, short_.writtenAt(), once);
+
+        RunRecord record = run(drive, drive, list, true);
+        ReadBackFacts found = Objects.requireNonNull(record.phases().get(0).readBack());
+        assertThat(found.bad()).isZero();
+        assertThat(found.good()).isEqualTo(3 * blocks);
+        assertThat(found.unread()).isEqualTo(100);
+        assertThat(intact(record).met()).isNull();
+        assertThat(intact(record).sentence())
+                .contains(
+                        "files are shorter than they were left: 100 of " + (3 * blocks + 100) + " blocks",
+                        cut.name() + " ends after 3.28 MB of 3.69 MB",
+                        "by somebody or by the drive",
+                        "tracksoak clear PATH");
+        assertThat(Objects.requireNonNull(record.verdict()).outcome()).isEqualTo(Verdict.Outcome.NO_VERDICT);
+        assertThat(record.verdict().notes()).noneMatch(note -> note.contains("shorter"));
+        // of a list that anybody may have written it is said, and no more
+        Verdict unsure = Objects.requireNonNull(run(drive(), drive, list, false).verdict());
+        assertThat(unsure.outcome()).as(unsure.sentence()).isEqualTo(Verdict.Outcome.PASS);
+        assertThat(unsure.notes()).anyMatch(note -> note.contains("shorter"));
     }
 
     @Test

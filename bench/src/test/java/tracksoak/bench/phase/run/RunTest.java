@@ -11,6 +11,8 @@ import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Presence;
+import tracksoak.bench.drive.io.NoPlaceException;
+import tracksoak.bench.drive.io.NoPlaceException.Lack;
 import tracksoak.bench.drive.system.NeverReturnedException;
 import tracksoak.bench.phase.TestTarget;
 import tracksoak.bench.phase.VirtualRun;
@@ -19,6 +21,7 @@ import tracksoak.bench.simulated.SimulatedDrive;
 import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.VirtualClock;
+import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.FillFacts;
@@ -27,6 +30,7 @@ import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
+import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.json.RecordJson;
 
 /** Whole runs on virtual time. */
@@ -113,6 +117,33 @@ class RunTest {
         assertThat(faultOf(Presence.PRESENT, 1L << 20)).isEqualTo(Fault.Kind.NO_SPACE);
     }
 
+    /** The system's number for the error tells what is lacking, whatever room is left; a drive that left left. */
+    @Test
+    void whatIsLackingIsNamedAndIsNoFaultOfTheDrive() {
+        assertThat(lacking(Presence.PRESENT, 1L << 30, Lack.ROOM)).isEqualTo(Fault.Kind.NO_ENTRIES);
+        assertThat(lacking(Presence.UNKNOWN, 1L << 30, Lack.ROOM)).isEqualTo(Fault.Kind.NO_ENTRIES);
+        assertThat(lacking(Presence.PRESENT, 1L << 20, Lack.ROOM)).isEqualTo(Fault.Kind.NO_SPACE);
+        assertThat(lacking(Presence.PRESENT, 1L << 30, Lack.LENGTH)).isEqualTo(Fault.Kind.TOO_LARGE);
+        assertThat(lacking(Presence.PRESENT, 1L << 30, Lack.QUOTA)).isEqualTo(Fault.Kind.QUOTA);
+        assertThat(faultOf(Presence.GONE, 1L << 30, new NoPlaceException(Lack.ROOM, "none")))
+                .isEqualTo(Fault.Kind.GONE);
+        assertThat(faultOf(Presence.READ_ONLY, 1L << 30, new NoPlaceException(Lack.QUOTA, "none")))
+                .isEqualTo(Fault.Kind.READ_ONLY);
+    }
+
+    private Fault.Kind lacking(Presence presence, long capacity, Lack lack) {
+        Fault.Kind kind = faultOf(presence, capacity, new NoPlaceException(lack, "none"));
+        RunRecord record = snapshots.get(snapshots.size() - 1);
+        Verdict verdict = Objects.requireNonNull(record.verdict());
+        assertThat(record.state()).isEqualTo(RunState.BROKEN);
+        assertThat(verdict.criteria())
+                .filteredOn(Criterion::missed)
+                .as("3 h do not fit in this drive anyway")
+                .extracting(Criterion::id)
+                .containsExactly("room");
+        return kind;
+    }
+
     @Test
     void aWriteThatNeverReturnsEndsTheRunWithItsStall() {
         MemoryDrive drive = new MemoryDrive(clock).writing((now, bytes) -> {
@@ -179,13 +210,17 @@ class RunTest {
     }
 
     private Fault.Kind faultOf(Presence presence, long capacity) {
+        return faultOf(presence, capacity, new IOException("words that say nothing"));
+    }
+
+    private Fault.Kind faultOf(Presence presence, long capacity, IOException refused) {
         clock = new VirtualClock(EPOCH);
         MemoryDrive drive = new MemoryDrive(clock)
                 .being(presence)
                 .holding(capacity)
                 .writing((now, bytes) -> {
                     if (now >= 20 * S) {
-                        throw new IOException("words that say nothing");
+                        throw refused;
                     }
                     return 1_000_000;
                 });

@@ -83,6 +83,11 @@ public record PhaseFacts(
         overruns = List.copyOf(overruns);
     }
 
+    /** How long the call had been out at which a person ended the phase, in s; 0 where none was. */
+    public double unansweredS() {
+        return fault == null || fault.kind() != Fault.Kind.UNANSWERED ? 0 : Math.max(0, seconds - fault.atS());
+    }
+
     /** Starts what one phase measured. What is not said stays null, 0, false or empty. */
     public static Builder builder(PhaseKind kind, String startedAt) {
         return new Builder(kind, startedAt);

@@ -12,9 +12,9 @@ import java.util.List;
  * @param misplaced another block of this run: the address wrapped
  * @param flipped the checksum does not fit
  * @param unreadable the drive gave an error
- * @param unread not read, because read-back ended first
+ * @param unread not read, because read-back ended first; of a keepsake also what is cut off from its files
  * @param fromDevice whether the device's counters show that the bytes came from the device; UNKNOWN without counters
- * @param examples the first bad blocks, at most 100, one sentence each
+ * @param examples the first bad blocks, and files of a keepsake that are cut short, at most 100, one sentence each
  */
 public record ReadBackFacts(
         long blocks,
