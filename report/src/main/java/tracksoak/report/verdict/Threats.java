@@ -175,6 +175,7 @@ public final class Threats {
                 counted = true;
             }
         }
+        events.toTheEnd |= counted;
     }
 
     /** Whether a write of that second, or one that goes on into the next, was longer than chunks may take on average. */

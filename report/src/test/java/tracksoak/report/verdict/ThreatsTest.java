@@ -198,6 +198,28 @@ class ThreatsTest {
                 .hasSize(1);
     }
 
+    /**
+     * A cache that gives out 6 s before the end is no slow window of 10 s yet, and what is usual is still what was before it. How long that would
+     * have gone on was not seen, as with a slow window at the end; 294 s without it lie before, and a take as long as the session writes less.
+     */
+    @Test
+    void aFalterThatGoesOnToTheEndOfTheFillIsSettledByTheWholeSession() {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 200_000);
+        java.util.Arrays.fill(kib, 294, 300, 1_000);
+        PhaseSketch fill = steadyFill(300, 200_000);
+        fill.series = series(kib, new int[300]);
+        Threat threat = only(SESSION, List.of(fill.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.FALTER);
+        assertThat(threat.awaitedBytes()).isZero();
+        assertThat(threat.settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        java.util.Arrays.fill(kib, 298, 300, 200_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(only(SESSION, List.of(fill.facts())).awaitedBytes())
+                .as("over before the end, it is awaited for as long as it was away")
+                .isGreaterThan(3 * 3600 * 4_608_000L);
+    }
+
     @Test
     void whereALongPauseIsKnownItIsCountedAsThatAlone() {
         PhaseSketch fill = faltering(256, 240);
