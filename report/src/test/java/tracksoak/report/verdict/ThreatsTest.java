@@ -220,6 +220,51 @@ class ThreatsTest {
                 .isGreaterThan(3 * 3600 * 4_608_000L);
     }
 
+    /** Behind its cache each write of it is a pause by itself: they are the slowness, and no more rare than that. A single one may be anything. */
+    @Test
+    void pausesOfASlownessThatGoesOnToTheEndGoOnToTheEndToo() {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 200_000);
+        java.util.Arrays.fill(kib, 270, 300, 100);
+        PhaseSketch fill = steadyFill(300, 200_000);
+        fill.series = series(kib, new int[300]);
+        fill.stalls.add(new Stall(280, 3_700, 0));
+        assertThat(pauses(fill).awaitedBytes()).isGreaterThan(0);
+        fill.stalls.add(new Stall(290, 3_800, 0));
+        assertThat(pauses(fill).awaitedBytes()).isZero();
+        assertThat(pauses(fill).settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        java.util.Arrays.fill(kib, 289, 300, 200_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(pauses(fill).awaitedBytes()).as("over before the end").isGreaterThan(0);
+    }
+
+    private static Threat pauses(PhaseSketch fill) {
+        return Threats.of(SESSION, List.of(fill.facts())).stream()
+                .filter(threat -> threat.kind() == Threat.Kind.PAUSE)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** All tracks change to their next files at once, which takes 1.5 s: takes meet that at the session's pace, if the session does it at all. */
+    @Test
+    void aChangeOfFilesIsNoFalter() {
+        PhaseSketch fill = steadyFill(300, 20_000);
+        int[] kib = new int[300];
+        int[] service = new int[300];
+        int[] flushes = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        java.util.Arrays.fill(service, 30);
+        kib[100] = 500;
+        kib[101] = 10_000;
+        IntColumn none = IntColumn.of(new int[300]);
+        fill.series = new Series(IntColumn.of(kib), IntColumn.of(service), none, none, none);
+        assertThat(only(SESSION, List.of(fill.facts())).kind()).isEqualTo(Threat.Kind.FALTER);
+        flushes[101] = 1_475;
+        fill.series = new Series(
+                IntColumn.of(kib), IntColumn.of(service), none, none, none, none, none, IntColumn.of(flushes), none);
+        assertThat(Threats.of(SESSION, List.of(fill.facts()))).isEmpty();
+    }
+
     @Test
     void whereALongPauseIsKnownItIsCountedAsThatAlone() {
         PhaseSketch fill = faltering(256, 240);
