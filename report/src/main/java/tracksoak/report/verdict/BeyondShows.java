@@ -21,6 +21,8 @@ final class BeyondShows {
     /** What counts as a fall, as for a cliff. */
     private static final double MOST_LEFT = 0.8;
 
+    private static final double MOST_MORE = 1.5;
+
     private static final int MINUTE_S = 60;
 
     private BeyondShows() {}
@@ -67,7 +69,7 @@ final class BeyondShows {
         double until = Math.min(1, take.peakBacklogAtS() / Math.max(1, take.seconds()));
         return fast + until * take.bytes() >= SHOWS * (double) session.bytesPerSecond() * session.lengthS()
                 && take.stalls().stream().allMatch(stall -> stall.ms() <= Threats.pauseLimitMs(session))
-                && slowed(takes.get(0), take);
+                && (takes.size() > 1 ? slowed(takes.get(0), take) : likeTheEnd(take, rates.get(rates.size() - 1)));
     }
 
     /** Whether a KiB took longer than in the middle one of the seconds of the first minute at pace. */
@@ -76,6 +78,16 @@ final class BeyondShows {
         double[] usual = costs(firstTake.series(), 0, MINUTE_S);
         double[] then = costs(take.series(), Math.max(0, atS - 1), atS + 1);
         return usual.length > 0 && then.length > 0 && usual[usual.length / 2] < MOST_LEFT * then[then.length - 1];
+    }
+
+    /** Without a take before the fill: whether it took about as long as at the end of the fill, neither shorter nor half as long again. */
+    private static boolean likeTheEnd(PhaseFacts take, double endBytesPerSecond) {
+        int atS = (int) take.peakBacklogAtS();
+        double[] then = costs(take.series(), Math.max(0, atS - 1), atS + 1);
+        double ended = 1024 * 1000 / endBytesPerSecond;
+        return then.length > 0
+                && then[then.length - 1] >= MOST_LEFT * ended
+                && then[then.length - 1] <= MOST_MORE * ended;
     }
 
     /** Time that a KiB took, in ms, in each of the seconds in which any was written, sorted. */

@@ -125,7 +125,10 @@ public final class Threats {
     }
 
     private static void pauses(Session session, PhaseFacts fill, Written written, Events events) {
+        double heldMs = session.bufferS() * 1000 - session.longestChunkMs();
+        events.flatS += fill.seconds();
         for (Stall stall : threatening(session, fill)) {
+            events.costly += stall.ms() - stall.hostMs() > heldMs ? 1 : 0;
             events.worst = Math.max(events.worst, stall.ms() - stall.hostMs());
             events.add(written, stall.atS());
         }
@@ -343,6 +346,8 @@ public final class Threats {
         private double quietSinceBytes;
         private double quietBytes;
         private double worst;
+        private int costly;
+        private double flatS;
         private boolean toTheEnd;
         private boolean wholeSession;
 
@@ -395,7 +400,9 @@ public final class Threats {
                     seen,
                     kind == Threat.Kind.READ_PAUSE ? 0 : Math.round(gapBytes),
                     open ? Double.POSITIVE_INFINITY : gapS,
-                    Math.round(awaited)));
+                    Math.round(awaited),
+                    toTheEnd ? 0 : costly,
+                    flatS));
         }
     }
 }
