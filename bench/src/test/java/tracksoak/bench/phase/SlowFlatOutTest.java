@@ -2,11 +2,13 @@ package tracksoak.bench.phase;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.util.List;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.bench.oracle.LoopRun;
 import tracksoak.bench.oracle.WholeRun;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.bench.simulated.AllocationCost;
@@ -32,8 +34,10 @@ import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.StartFacts;
 import tracksoak.report.record.facts.Verdict.Outcome;
+import tracksoak.report.verdict.Threats;
 
 /** What a run does after a fill that was slower than the rate margin asks, on virtual time. */
 class SlowFlatOutTest {
@@ -249,6 +253,45 @@ class SlowFlatOutTest {
         assertThat(outcome(record)).isEqualTo(Outcome.FAIL);
         RunRecord show = WholeRun.of(flushed, drive, Plan.fullShow(flushed));
         assertThat(lastTake(show).lostMs()).as("truth").isPositive();
+    }
+
+    /**
+     * Its cache holds 7.2 GB, 2.6 shows, and empties at 0.3 MB/s; behind it the drive is slower than the session. The fills write 8.3 GB and fill it;
+     * an hour empties 1.1 GB. A show behind another and the same rest finds 5.5 GB.
+     */
+    @Test
+    void aCacheThatOnlyTheRunItselfFilledIsNotHeldAgainstTheDrive() throws IOException {
+        DriveModel drive =
+                drive(new FastCache(40_000_000, 4 * DEMAND / 10, 100_000_000, 7_200_000_000L, 300_000, false));
+        RunRecord record = WholeRun.of(SESSION, drive, Plan.soundCheck(SESSION));
+        assertThat(lastTake(record).peakBacklogMs()).isGreaterThan(1_600);
+        assertThat(outcome(record)).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(Objects.requireNonNull(record.verdict()).sentence()).contains("more than two such shows write");
+        // two shows, and no rest between them at all
+        assertThat(new LoopRun(SESSION, drive, 4_800).play().worstLostMs())
+                .as("truth")
+                .isZero();
+    }
+
+    /** 345.6 MB a track, and files of 100 MiB: each of 8 tracks changes three times at least, and each change takes 90 ms or more. */
+    @Test
+    void theTimeOfChangesOfFileIsToldApartInAFill() {
+        Session split = SESSION.but().fileLimitBytes(100 << 20).build();
+        RunRecord record = WholeRun.of(
+                split,
+                drive(new ConstantRate(40_000_000, 100_000_000, 0), new AllocationCost(0, 90_000_000, 0, 0)),
+                Plan.soundCheck(split));
+        Series series =
+                Objects.requireNonNull(phases(record, PhaseKind.FILL).get(0).series());
+        int changes = 0;
+        int changesMs = 0;
+        for (int second = 0; second < series.length(); second++) {
+            changes += Objects.requireNonNull(series.flushes()).get(second);
+            changesMs += Objects.requireNonNull(series.flushMs()).get(second);
+        }
+        assertThat(changes).isGreaterThanOrEqualTo(24);
+        assertThat(changesMs).isGreaterThanOrEqualTo(90 * changes);
+        assertThat(Threats.of(split, record.phases())).isEmpty();
     }
 
     private static RunRecord run(Behaviour... behaviours) {

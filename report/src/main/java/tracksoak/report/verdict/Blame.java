@@ -14,6 +14,8 @@ import tracksoak.report.record.facts.PlaybackFacts;
 enum Blame {
     /** It was not missed. */
     NOBODY,
+    /** The run itself had brought the drive to where no show begins. */
+    THE_RUN,
     /** The way to the device, through memory or a program, took time in which the device itself had nothing to do. */
     DETOUR,
     /** Other drives on its bus moved data meanwhile. */
@@ -76,7 +78,10 @@ enum Blame {
         if (neighbourMs > 0 && !without.test(neighbourMs)) {
             return NEIGHBOUR;
         }
-        return withoutDetour ? DRIVE : DETOUR;
+        if (!withoutDetour) {
+            return DETOUR;
+        }
+        return BeyondShows.began(run.session, run.record.phases(), phase) ? THE_RUN : DRIVE;
     }
 
     /**

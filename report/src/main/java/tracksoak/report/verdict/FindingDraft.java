@@ -113,6 +113,10 @@ final class FindingDraft {
                                 + " it: leave them alone or unplug them, and run again.");
             case ANOTHER_PROGRAM ->
                 openAnyway(ifMissed + " But another program used the drive meanwhile: stop it and run again.");
+            case THE_RUN ->
+                openForGood(ifMissed
+                        + " But it had become slow only behind more than two such shows write, and then had too"
+                        + " short a rest: leave it alone for longer (--idle 8h) and run again.");
             case DETOUR ->
                 openForGood(ifMissed
                         + " But on the way there, through the computer's memory or a program, time went by in which the"

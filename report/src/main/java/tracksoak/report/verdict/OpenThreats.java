@@ -38,7 +38,8 @@ final class OpenThreats {
                                 takeAfter(run) == null
                                         ? 0
                                         : Objects.requireNonNull(takeAfter(run)).seconds())
-                        + " long, and one of " + Units.seconds(threat.settledAfterS(run.session)) + " would tell.")
+                        + " long, and one of " + Units.seconds(threat.settledAfterS(run.session)) + " would tell."
+                        + chance(run, threat))
                 .orElse(null);
     }
 
@@ -81,9 +82,22 @@ final class OpenThreats {
     private static boolean settled(JudgedRun run, Threat threat) {
         PhaseFacts take = takeAfter(run);
         return take != null
+                && take.seconds() >= threat.unlikelyAfterS() - SLACK_S
                 && ((wholeLength(run) && take.bytes() >= NEARLY * threat.awaitedBytes())
                         || (take.bytes() >= NEARLY * Threat.TIMES * threat.gapBytes()
                                 && take.seconds() >= Threat.TIMES * threat.gapS() - SLACK_S));
+    }
+
+    /** What is to be feared of a threat that was luck not to meet, as a sentence behind others; empty if there is none. */
+    private static String chance(JudgedRun run, Threat threat) {
+        PhaseFacts take = takeAfter(run);
+        double seconds = take == null ? 0 : take.seconds();
+        return seconds >= threat.unlikelyAfterS() - SLACK_S
+                ? ""
+                : (threat.costly() == 1
+                                ? " One is longer than the buffer holds: if it comes by chance, "
+                                : " " + threat.costly() + " are longer than the buffer holds: if they come by chance, ")
+                        + OddsWords.about(threat.chance(run.session, seconds)) + " of shows would lose audio.";
     }
 
     /** Whether a take met all that a drive's slowness could make it miss. */

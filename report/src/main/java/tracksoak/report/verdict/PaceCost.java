@@ -1,6 +1,6 @@
 package tracksoak.report.verdict;
 
-import java.util.Arrays;
+import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -32,8 +32,11 @@ final class PaceCost {
                 busy = Math.max(busy, phase.busyFraction() - Blame.hostMs(phase) / 1000 / phase.seconds());
             }
             if (phase.kind() == PhaseKind.FILL) {
-                double[] rates = windows(phase);
-                return new PaceCost(session.bytesPerSecond(), busy, rates.length == 0 ? 0 : rates[0]);
+                List<Window> windows = windows(phase);
+                return new PaceCost(
+                        session.bytesPerSecond(),
+                        busy,
+                        windows.isEmpty() ? 0 : windows.get(0).bytesPerSecond());
             }
         }
         return new PaceCost(session.bytesPerSecond(), busy, 0);
@@ -44,33 +47,44 @@ final class PaceCost {
      * Where that is slower than at the beginning, near which the take was, its bytes take as much longer.
      */
     double bytesPerSecond(PhaseFacts fill) {
-        double[] rates = windows(fill);
+        double[] rates = windows(fill).stream()
+                .mapToDouble(Window::bytesPerSecond)
+                .sorted()
+                .toArray();
         if (rates.length == 0 || firstRate <= 0) {
             return demand;
         }
-        Arrays.sort(rates);
         double usual = rates[rates.length / 2];
         double longer = usual > 0 ? Math.max(0, demand / usual - demand / firstRate) : 0;
         return Math.max(demand, usual * (busy + longer));
     }
 
-    /** Mean rates in B/s over as long as a slow window is, one behind the other, without the computer's own delay. */
-    private static double[] windows(PhaseFacts fill) {
+    /**
+     * A part of a fill as long as a slow window.
+     *
+     * @param bytes written in it
+     * @param bytesPerSecond its mean rate without the computer's own delay
+     */
+    record Window(double bytes, double bytesPerSecond) {}
+
+    /** The windows of a fill, one behind the other; what is left at its end is none. */
+    static List<Window> windows(PhaseFacts fill) {
         Series series = fill.series();
         int window = fill.fill() == null ? 0 : (int) Math.round(fill.fill().floorWindowS());
         if (series == null || window < 1) {
-            return new double[0];
+            return List.of();
         }
-        double[] rates = new double[Math.min(series.length(), (int) fill.seconds()) / window];
-        for (int i = 0; i < rates.length; i++) {
+        List<Window> windows = new ArrayList<>();
+        int seconds = Math.min(series.length(), (int) fill.seconds());
+        for (int from = 0; from + window <= seconds; from += window) {
             double bytes = 0;
             double workS = 0;
-            for (int second = i * window; second < (i + 1) * window; second++) {
+            for (int second = from; second < from + window; second++) {
                 bytes += 1024.0 * series.kib().get(second);
                 workS += 1 - Threats.lateS(series, second);
             }
-            rates[i] = bytes / Math.max(1e-3, workS);
+            windows.add(new Window(bytes, bytes / Math.max(1e-3, workS)));
         }
-        return rates;
+        return windows;
     }
 }

@@ -14,8 +14,15 @@ import tracksoak.profiles.Session;
  * @param gapS longest time of the run likewise, in s; infinite where nothing short of the whole session settles it
  * @param awaitedBytes what was still to be written when the last fill ended, until the drive had been without one for as many
  *     bytes as it was before the first of its kind or between two; nothing for one that goes on to the end
+ * @param costly how many of them would cost audio whenever they came, for they are longer than what the buffer holds beside a chunk; 0 for those
+ *     of a slowness that goes on to the end, which do not come by chance
+ * @param flatS how long it was watched flat out, in s
  */
-public record Threat(Kind kind, double worst, int seen, long gapBytes, double gapS, long awaitedBytes) {
+public record Threat(
+        Kind kind, double worst, int seen, long gapBytes, double gapS, long awaitedBytes, int costly, double flatS) {
+
+    /** None that would cost audio in a take is told from chance if chance alone does it no more often. */
+    private static final double LEVEL = 0.05;
 
     /** So often what lies between two of its kind must be written at pace. */
     static final int TIMES = 2;
@@ -39,6 +46,21 @@ public record Threat(Kind kind, double worst, int seen, long gapBytes, double ga
     public double settledAfterS(Session session) {
         double byBytes = TIMES * (double) gapBytes / session.bytesPerSecond();
         double awaited = (double) awaitedBytes / session.bytesPerSecond();
-        return Math.max(awaited, Math.min((double) session.lengthS(), Math.max(byBytes, TIMES * gapS)));
+        return Math.max(
+                Math.max(awaited, unlikelyAfterS()),
+                Math.min((double) session.lengthS(), Math.max(byBytes, TIMES * gapS)));
+    }
+
+    /**
+     * Length of a take in s without one that would cost audio, from which on that is no mere luck: had as many come at random moments flat out and at
+     * pace alike, none would fall into it with a chance of 5 % at most.
+     */
+    double unlikelyAfterS() {
+        return costly == 0 ? 0 : flatS * (Math.pow(LEVEL, -1.0 / costly) - 1);
+    }
+
+    /** The chance that a show meets one that costs audio, if they come at random and none did in a take of so many s; 0…1. */
+    double chance(Session session, double takeS) {
+        return costly == 0 ? 0 : -Math.expm1(-costly * session.lengthS() / (flatS + takeS));
     }
 }

@@ -9,6 +9,7 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
+import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.Series;
@@ -48,6 +49,7 @@ public final class Threats {
                 double paceBytesPerSecond = cost.bytesPerSecond(phase);
                 pauses(session, phase, written, pauses);
                 BitSet slowSeconds = slow(session, phase, written, paceBytesPerSecond, slow);
+                pauses.goOnWith(written, slowSeconds);
                 falters(session, phase, written, paceBytesPerSecond, slowSeconds, falters);
             } else if (filled && phase.kind() == PhaseKind.READ_BACK) {
                 readPauses(session, phase, written, readPauses);
@@ -123,7 +125,10 @@ public final class Threats {
     }
 
     private static void pauses(Session session, PhaseFacts fill, Written written, Events events) {
+        double heldMs = session.bufferS() * 1000 - session.longestChunkMs();
+        events.flatS += fill.seconds();
         for (Stall stall : threatening(session, fill)) {
+            events.costly += stall.ms() - stall.hostMs() > heldMs ? 1 : 0;
             events.worst = Math.max(events.worst, stall.ms() - stall.hostMs());
             events.add(written, stall.atS());
         }
@@ -155,9 +160,10 @@ public final class Threats {
         double backlogS = 0;
         boolean counted = false;
         int seconds = written.wholeSeconds();
+        double[] changes = changesS(series);
         for (int i = 0; i < seconds; i++) {
             double bytes = written.in(i);
-            double workS = 1 - lateS(series, i);
+            double workS = 1 - lateS(series, i) - changes[i];
             double lackedS = starves(session, series, i, bytes, paceBytesPerSecond)
                     ? Math.max(0, workS - bytes / written.usual(i))
                     : 0;
@@ -175,6 +181,7 @@ public final class Threats {
                 counted = true;
             }
         }
+        events.toTheEnd |= counted;
     }
 
     /** Whether a write of that second, or one that goes on into the next, was longer than chunks may take on average. */
@@ -212,11 +219,12 @@ public final class Threats {
             return slow;
         }
         double hostS = 0;
+        double[] changes = changesS(series);
         int lastSlow = -window - 1;
         for (int i = 0; i < seconds; i++) {
-            hostS += lateS(series, i);
+            hostS += lateS(series, i) + changes[i];
             if (i >= window) {
-                hostS -= lateS(series, i - window);
+                hostS -= lateS(series, i - window) + changes[i - window];
             }
             double rate = i < window - 1
                     ? Double.MAX_VALUE
@@ -254,6 +262,19 @@ public final class Threats {
                 events.add(written, Math.max(0, i - ms / 1000));
             }
         }
+    }
+
+    /** Time of each second that went into changes of file, in s; a change is booked where it ended. */
+    private static double[] changesS(Series series) {
+        double[] changes = new double[series.length()];
+        IntColumn flushMs = series.flushMs();
+        double leftS = 0;
+        for (int i = changes.length - 1; i >= 0 && flushMs != null; i--) {
+            leftS += flushMs.get(i) / 1000.0;
+            changes[i] = Math.min(1 - lateS(series, i), leftS);
+            leftS -= changes[i];
+        }
+        return changes;
     }
 
     static double lateS(Series series, int second) {
@@ -319,11 +340,14 @@ public final class Threats {
         private int seen;
         private double lastBytes;
         private double lastS;
+        private double beforeLastS;
         private double gapBytes;
         private double gapS;
         private double quietSinceBytes;
         private double quietBytes;
         private double worst;
+        private int costly;
+        private double flatS;
         private boolean toTheEnd;
         private boolean wholeSession;
 
@@ -342,6 +366,7 @@ public final class Threats {
             gapS = Math.max(gapS, atS - lastS);
             quietBytes = Math.max(quietBytes, bytes - quietSinceBytes);
             lastBytes = bytes;
+            beforeLastS = lastS;
             lastS = atS;
             quietSinceBytes = bytes;
         }
@@ -349,6 +374,13 @@ public final class Threats {
         /** The one that was added last goes on until then. */
         void goesOn(Written written, double seconds) {
             quietSinceBytes = written.at(seconds);
+        }
+
+        /** They go on to the end of a fill where the last two of them lie in a slowness that does: they are what it is made of. */
+        void goOnWith(Written written, BitSet slow) {
+            int end = written.wholeSeconds() - 1;
+            boolean slowToTheEnd = end >= 0 && slow.get(end);
+            toTheEnd |= slowToTheEnd && beforeLastS >= written.beforeS + slow.previousClearBit(end) + 1;
         }
 
         Optional<Threat> threat(double endBytes, double endS) {
@@ -368,7 +400,9 @@ public final class Threats {
                     seen,
                     kind == Threat.Kind.READ_PAUSE ? 0 : Math.round(gapBytes),
                     open ? Double.POSITIVE_INFINITY : gapS,
-                    Math.round(awaited)));
+                    Math.round(awaited),
+                    toTheEnd ? 0 : costly,
+                    flatS));
         }
     }
 }

@@ -35,6 +35,7 @@ public final class PhaseSketch {
     public double lostTrackMs;
     public int tracksHit;
     public double peakBacklogMs;
+    public double peakBacklogAtS;
     public double peakBacklogHostMs;
     public double busyFraction;
     public long stallCount;
@@ -57,6 +58,7 @@ public final class PhaseSketch {
     private PhaseSketch(PhaseKind kind, double seconds, long bytes) {
         this.kind = kind;
         this.seconds = seconds;
+        this.peakBacklogAtS = seconds / 2;
         this.bytes = bytes;
         this.device = new DeviceEvidence(bytes, 0, bytes);
     }
@@ -117,7 +119,7 @@ public final class PhaseSketch {
                 .lostTrackMs(lostTrackMs)
                 .tracksHit(tracksHit)
                 .peakBacklogMs(peakBacklogMs)
-                .peakBacklogAtS(seconds / 2)
+                .peakBacklogAtS(peakBacklogAtS)
                 .peakBacklogHostMs(peakBacklogHostMs)
                 .busyFraction(busyFraction)
                 .stallCount(Math.max(stallCount, stalls.size()))

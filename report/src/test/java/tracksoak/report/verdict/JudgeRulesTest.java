@@ -155,7 +155,26 @@ class JudgeRulesTest {
                 of(
                         "stall in the fill, settled by a whole session",
                         r -> {
+                            r.phases.get(1).stalls.add(new Stall(1, 1_544, 0));
+                            wholeTake(r);
+                        },
+                        PASS,
+                        "longest-stall",
+                        true),
+                of(
+                        "stall in the fill that would cost audio, met by luck or not",
+                        r -> {
+                            r.phases.get(1).stalls.add(new Stall(1, 1_546, 0));
+                            wholeTake(r);
+                        },
+                        NO_VERDICT,
+                        "longest-stall",
+                        null),
+                of(
+                        "two of them, which no luck leaves out",
+                        r -> {
                             r.phases.get(1).stalls.add(new Stall(1, 12_000, 0));
+                            r.phases.get(1).stalls.add(new Stall(500, 12_000, 0));
                             wholeTake(r);
                         },
                         PASS,

@@ -77,12 +77,33 @@ class ThreatsTest {
 
     @Test
     void nothingAsksForMoreThanTheSession() {
-        Threat rare = new Threat(Threat.Kind.PAUSE, 5000, 1, 100_000_000_000L, 1000, 0);
+        Threat rare = new Threat(Threat.Kind.PAUSE, 5000, 1, 100_000_000_000L, 1000, 0, 0, 0);
         assertThat(rare.settledAfterS(SESSION)).isEqualTo(3 * 3600);
-        Threat slowClock = new Threat(Threat.Kind.READ_PAUSE, 5000, 1, 0, 400, 0);
+        Threat slowClock = new Threat(Threat.Kind.READ_PAUSE, 5000, 1, 0, 400, 0, 0, 0);
         assertThat(slowClock.settledAfterS(SESSION)).isEqualTo(800);
         assertThat(Threats.settledAfterS(SESSION, List.of(rare, slowClock))).isEqualTo(3 * 3600);
         assertThat(Threats.settledAfterS(SESSION, List.of())).isZero();
+    }
+
+    /**
+     * The buffer holds 2 s, so a pause above 1,544.9 ms beside a chunk of 455.1 ms costs audio. Of one in 1,000 s flat out that comes at random, 19,000 s
+     * more hold none with a chance of 1,000 in 20,000; of three, 1,715 s with (1,000 ÷ 2,715)³ = 0.05.
+     */
+    @Test
+    void aPauseThatWouldCostAudioIsNotSettledByLuck() {
+        PhaseSketch fill = steadyFill(1_000, 20_000);
+        fill.stalls.add(new Stall(500, 1_540, 0));
+        assertThat(only(SESSION, List.of(fill.facts())).unlikelyAfterS()).isZero();
+        fill.stalls.add(new Stall(600, 1_550, 0));
+        Threat one = only(SESSION, List.of(fill.facts()));
+        assertThat(one.unlikelyAfterS()).isCloseTo(19_000, within(1e-6));
+        assertThat(one.settledAfterS(SESSION)).isCloseTo(19_000, within(1e-6));
+        assertThat(one.chance(SESSION, 10_800))
+                .as("one in 11,800 s, and shows of 10,800 s")
+                .isCloseTo(1 - Math.exp(-10_800 / 11_800.0), within(1e-9));
+        fill.stalls.add(new Stall(700, 1_600, 0));
+        fill.stalls.add(new Stall(800, 1_600, 0));
+        assertThat(only(SESSION, List.of(fill.facts())).unlikelyAfterS()).isCloseTo(1_714.4, within(0.1));
     }
 
     @Test
@@ -198,6 +219,73 @@ class ThreatsTest {
                 .hasSize(1);
     }
 
+    /**
+     * A cache that gives out 6 s before the end is no slow window of 10 s yet, and what is usual is still what was before it. How long that would
+     * have gone on was not seen, as with a slow window at the end; 294 s without it lie before, and a take as long as the session writes less.
+     */
+    @Test
+    void aFalterThatGoesOnToTheEndOfTheFillIsSettledByTheWholeSession() {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 200_000);
+        java.util.Arrays.fill(kib, 294, 300, 1_000);
+        PhaseSketch fill = steadyFill(300, 200_000);
+        fill.series = series(kib, new int[300]);
+        Threat threat = only(SESSION, List.of(fill.facts()));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.FALTER);
+        assertThat(threat.awaitedBytes()).isZero();
+        assertThat(threat.settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        java.util.Arrays.fill(kib, 298, 300, 200_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(only(SESSION, List.of(fill.facts())).awaitedBytes())
+                .as("over before the end, it is awaited for as long as it was away")
+                .isGreaterThan(3 * 3600 * 4_608_000L);
+    }
+
+    /** Behind its cache each write of it is a pause by itself: they are the slowness, and no more rare than that. A single one may be anything. */
+    @Test
+    void pausesOfASlownessThatGoesOnToTheEndGoOnToTheEndToo() {
+        int[] kib = new int[300];
+        java.util.Arrays.fill(kib, 200_000);
+        java.util.Arrays.fill(kib, 270, 300, 100);
+        PhaseSketch fill = steadyFill(300, 200_000);
+        fill.series = series(kib, new int[300]);
+        fill.stalls.add(new Stall(280, 3_700, 0));
+        assertThat(pauses(fill).awaitedBytes()).isGreaterThan(0);
+        fill.stalls.add(new Stall(290, 3_800, 0));
+        assertThat(pauses(fill).awaitedBytes()).isZero();
+        assertThat(pauses(fill).settledAfterS(SESSION)).isEqualTo(3 * 3600);
+        java.util.Arrays.fill(kib, 289, 300, 200_000);
+        fill.series = series(kib, new int[300]);
+        assertThat(pauses(fill).awaitedBytes()).as("over before the end").isGreaterThan(0);
+    }
+
+    private static Threat pauses(PhaseSketch fill) {
+        return Threats.of(SESSION, List.of(fill.facts())).stream()
+                .filter(threat -> threat.kind() == Threat.Kind.PAUSE)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** All tracks change to their next files at once, which takes 1.5 s: takes meet that at the session's pace, if the session does it at all. */
+    @Test
+    void aChangeOfFilesIsNoFalter() {
+        PhaseSketch fill = steadyFill(300, 20_000);
+        int[] kib = new int[300];
+        int[] service = new int[300];
+        int[] flushes = new int[300];
+        java.util.Arrays.fill(kib, 20_000);
+        java.util.Arrays.fill(service, 30);
+        kib[100] = 500;
+        kib[101] = 10_000;
+        IntColumn none = IntColumn.of(new int[300]);
+        fill.series = new Series(IntColumn.of(kib), IntColumn.of(service), none, none, none);
+        assertThat(only(SESSION, List.of(fill.facts())).kind()).isEqualTo(Threat.Kind.FALTER);
+        flushes[101] = 1_475;
+        fill.series = new Series(
+                IntColumn.of(kib), IntColumn.of(service), none, none, none, none, none, IntColumn.of(flushes), none);
+        assertThat(Threats.of(SESSION, List.of(fill.facts()))).isEmpty();
+    }
+
     @Test
     void whereALongPauseIsKnownItIsCountedAsThatAlone() {
         PhaseSketch fill = faltering(256, 240);
@@ -250,9 +338,9 @@ class ThreatsTest {
     /** 100 GB lie before the only one, 20 GB behind it; 3 h of the session are 50 GB, 80 GB take 4 h 49 min. */
     @Test
     void whatComesByMoreBytesThanTheSessionWritesIsNotSettledByItsLength() {
-        Threat place = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 80_000_000_000L);
+        Threat place = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 80_000_000_000L, 0, 0);
         assertThat(place.settledAfterS(SESSION)).isCloseTo(80e9 / 4_608_000, within(1e-6));
-        Threat soon = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 49_000_000_000L);
+        Threat soon = new Threat(Threat.Kind.SLOW, 1e6, 1, 100_000_000_000L, 5_000, 49_000_000_000L, 0, 0);
         assertThat(soon.settledAfterS(SESSION)).isEqualTo(3 * 3600);
     }
 

@@ -49,7 +49,7 @@ final class CopyPhase extends FlatOutPhase {
                     continue;
                 }
                 if (files.mustSplit(stream, chunk)) {
-                    files.split(stream);
+                    change(stream);
                     left -= perFile;
                 }
                 left -= chunk;

@@ -80,7 +80,7 @@ public final class FillPhase extends FlatOutPhase {
                 break;
             }
             if (files.mustSplit(stream, chunk)) {
-                files.split(stream);
+                change(stream);
                 left -= bench.drive.roomUnitBytes();
             }
             left -= chunk;

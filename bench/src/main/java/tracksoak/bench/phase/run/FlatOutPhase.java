@@ -187,6 +187,16 @@ abstract class FlatOutPhase implements Step {
         return book(called, bench.clock.nanoTime(), chunk);
     }
 
+    /** Changes a stream to its next file. Its time is told apart from that of writes: takes do the same at the session's pace. */
+    final void change(int stream) throws IOException {
+        long called = bench.clock.nanoTime();
+        files.split(stream);
+        long done = bench.clock.nanoTime();
+        synchronized (this) {
+            series.flush(called - startNs, done - startNs);
+        }
+    }
+
     /** Nothing more is to be written. */
     final synchronized void finish(Ended how) {
         ended = how;

@@ -56,7 +56,7 @@ public final class SecondSeries {
     }
 
     /** Notes a flush or a change of file where it ended. */
-    void flush(long fromNs, long toNs) {
+    public void flush(long fromNs, long toNs) {
         int end = second(toNs);
         flushes[end]++;
         flushNs[end] += toNs - fromNs;
