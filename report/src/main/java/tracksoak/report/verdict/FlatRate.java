@@ -43,7 +43,12 @@ record FlatRate(double bytes, double seconds, double hostS, boolean behindCliff,
         }
         int from = ChangePoint.behindTheLast(rates, (int) Math.ceil(BEHIND * found.roundS()));
         if (series == null || (from == 0 && !part)) {
-            return new FlatRate((double) phase.bytes(), phase.seconds() - phase.unansweredS(), Blame.hostMs(phase) / 1000, false, false);
+            return new FlatRate(
+                    (double) phase.bytes(),
+                    phase.seconds() - phase.unansweredS(),
+                    Blame.hostMs(phase) / 1000,
+                    false,
+                    false);
         }
         double bytes = 0;
         double hostS = 0;
