@@ -90,7 +90,7 @@ final class Connections implements AutoCloseable {
     }
 
     private boolean still(WriteProtected.State before) {
-        return before == WriteProtected.State.LIVE || before.same(state.get());
+        return before.equals(WriteProtected.State.LIVE) || before.same(state.get());
     }
 
     private <T> T on(WriteProtected.State state, Work<T> work) throws SQLException {

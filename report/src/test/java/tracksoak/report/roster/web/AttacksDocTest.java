@@ -23,6 +23,7 @@ class AttacksDocTest {
         "exchange.RemoteRosterTest",
         "web.ClosedRosterTest",
         "web.StarvationTest",
+        "web.ServedSoakTest",
         "web.server.ServerErrorsTest"
     };
 

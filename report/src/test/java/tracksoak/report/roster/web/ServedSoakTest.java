@@ -53,6 +53,7 @@ import tracksoak.report.roster.web.server.TokenFile;
 @Isolated("measures the memory of a process and how long 200 clients wait")
 class ServedSoakTest {
 
+    private static final List<Misbehaviour> WAYS = List.of(Misbehaviour.values());
     private static final int DRIVES = 240;
     private static final int LAPTOPS = 3;
     private static final long SEED = 20260301;
@@ -304,7 +305,7 @@ class ServedSoakTest {
                 laptops.forEach(laptop -> laptop.sync(life.peer()));
                 long untilNs = startNs + length.toNanos();
                 int before = rounds;
-                while (rounds < before + Misbehaviour.values().length) {
+                while (rounds < before + WAYS.size()) {
                     use(life, laptops, 0);
                 }
                 long sinceNs = SystemClocks.NANO.nanoTime();
@@ -351,7 +352,7 @@ class ServedSoakTest {
     private void use(Life life, List<Laptop> laptops, long untilNs) throws Exception {
         Crew crew = new Crew(life.base.getPort(), "Bearer " + token.text(), SEED + rounds);
         do {
-            Misbehaviour how = Misbehaviour.values()[rounds % Misbehaviour.values().length];
+            Misbehaviour how = WAYS.get(rounds % WAYS.size());
             try (Misbehaviour.Neighbour neighbour =
                     how.begin("127.0.9.9", life.base.getPort(), "Bearer " + token.text())) {
                 Laptop laptop = laptops.get(rounds % laptops.size());
