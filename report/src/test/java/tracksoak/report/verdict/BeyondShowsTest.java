@@ -8,6 +8,7 @@ import tracksoak.profiles.Session;
 import tracksoak.report.record.PhaseSketch;
 import tracksoak.report.record.RunSketch;
 import tracksoak.report.record.facts.IntColumn;
+import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Series;
 import tracksoak.report.record.facts.Stall;
 import tracksoak.report.record.facts.Verdict.Outcome;
@@ -60,6 +61,31 @@ class BeyondShowsTest {
         RunSketch run = run(60, 100);
         run.phases.get(0).peakBacklogMs = 1_800;
         assertThat(Judge.judge(run.record()).outcome()).isEqualTo(Outcome.FAIL);
+    }
+
+    /**
+     * 9.2 GB until its cache is full, and no take before the fill. At pace it writes 2,000 KiB/s then, as the fill did at its end; 1,000 would be a
+     * cost of the pace itself, and that is the drive's own.
+     */
+    @Test
+    void withoutATakeBeforeTheFillItsEndTellsWhatTheRunBroughtAbout() {
+        assertThat(Judge.judge(fillFirst(2_000)).outcome()).isEqualTo(Outcome.NO_VERDICT);
+        assertThat(Judge.judge(fillFirst(1_000)).outcome()).isEqualTo(Outcome.FAIL);
+        assertThat(Judge.judge(fillFirst(4_500)).outcome()).isEqualTo(Outcome.FAIL);
+    }
+
+    private static RunRecord fillFirst(int kibPerSecond) {
+        RunSketch run = run(60, 100);
+        PhaseSketch take = run.phases.get(3);
+        int[] kib = new int[600];
+        int[] busy = new int[600];
+        Arrays.fill(kib, kibPerSecond);
+        Arrays.fill(busy, 1_000);
+        IntColumn none = IntColumn.of(new int[600]);
+        take.series = new Series(IntColumn.of(kib), none, none, IntColumn.of(busy), none);
+        run.phases.subList(0, 3).clear();
+        run.phases.add(0, fill(200, 180));
+        return run.record();
     }
 
     /** A cache that gives out so many s into the second fill, and so many into the take after it, which falls 1.78 s behind then. */
