@@ -92,7 +92,7 @@ final class ClusterTable {
         while (inside(cluster, name)) {
             int index = Math.toIntExact(cluster - FIRST);
             if (taken.get(index)) {
-                boolean own = !crossed && (cluster >= start && cluster < start + length || has(chain, cluster));
+                boolean own = !crossed && ((cluster >= start && cluster < start + length) || has(chain, cluster));
                 if (own) {
                     tree.trouble(of(name) + " has clusters that it has already.");
                 }
