@@ -32,11 +32,10 @@ import tracksoak.bench.recording.WaveHeaderReader;
 
 /**
  * Inspecting a recording without a test signal beside a plain loop that reads the same bytes and adds them up; 0.8 of it is the aim.
- * Two threads inspect: one reads ahead, the other looks at what was read. Where both have a processor, the slower one tells the speed. In processor
- * time, of which the plain loop needs 1, looking took 1 / 0.96, 1 / 1.12 and 1 / 1.23 for one track of 16, 24 and 32 bits, 1 / 0.80 for one of
- * floats, 1 / 1.06 and 1 / 1.07 where 2 and 32 of 24 bits share a file, and reading from 1 / 0.74 to 1 / 1.29 (medians of 27 rounds taken in turn, on two processors
- * that twenty others worked on as well). On one processor alone both add up: 0.43 to 0.63, as before there were two threads; all but a
- * fifth of the looking is the search for repeats. Some value of every stretch of 1,024 bytes must be
+ * Two threads inspect: one reads ahead, the other looks at what was read, so the slower one tells the speed where both have a processor. On two
+ * processors that did nothing else it was 0.51 and 0.63 of the plain loop for one track of 24 bits, 0.49 and 0.42 for one of floats, 0.49 and 0.65 for
+ * 32 tracks in a file, where the plain loop came to some 3.5 GB/s; read by the looking thread itself 0.44 and 0.50, 0.38 and 0.45, 0.61 and 0.47 (two
+ * rounds taken in turn). Beside other work both are alike. Nearly all of the looking is the search for repeats: some value of every stretch of 1,024 bytes must be
  * looked at both times, whatever its distance in samples of 3 bytes: that is one in 23 bytes, at some 2.5 ns each.
  * The file lies in memory after the first round, so no drive is measured.
  */
