@@ -43,7 +43,8 @@ final class FindingText {
             case HEADER_UNFINISHED ->
                 on + ": the header was never finished, so it does not tell the length. Up to " + at
                         + " there is audio; whatever came after is missing.";
-            case HEADER_CUT -> on + ": " + one.detail() + ". Nothing of it can be played.";
+            case HEADER_CUT ->
+                on + (where.size() == 1 ? ": " : ", each of them: ") + one.detail() + ". Nothing of it can be played.";
             case FILE_CUT ->
                 on + ": the file ends at " + at + ", and by its header it should hold " + length
                         + " more. That audio is missing.";

@@ -411,6 +411,18 @@ class DamagedRecordingsTest {
     }
 
     @Test
+    void filesOfWhichNothingIsLeftAreSaidTogether() {
+        InventedRecording recording = loud(1, 6);
+        recording.files.put(InventedRecording.name(4), new byte[0]);
+        recording.files.put(InventedRecording.name(5), new byte[0]);
+
+        assertThat(faults(recording))
+                .filteredOn(one -> one.kind() == FindingKind.HEADER_CUT)
+                .singleElement()
+                .satisfies(one -> assertThat(one.sentence()).contains(", each of them: it is empty. "));
+    }
+
+    @Test
     void aHeaderThatWasNeverFinishedACutFileAndAudioBehindTheEndAreFound() {
         InventedRecording recording = loud(1, 6);
         byte[] never = recording.file(InventedRecording.name(1));
