@@ -3,6 +3,7 @@ package tracksoak.bench.drive.find;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -121,7 +122,7 @@ class LinuxDrivesTest {
     @Test
     void asksTheDeviceWhatFuseblkHides() throws IOException {
         byte[] ntfs = new byte[Superblock.LENGTH];
-        System.arraycopy("NTFS    ".getBytes(java.nio.charset.StandardCharsets.US_ASCII), 0, ntfs, 3, 8);
+        System.arraycopy("NTFS    ".getBytes(StandardCharsets.US_ASCII), 0, ntfs, 3, 8);
         answers.heads.put("/dev/sdc1", ntfs);
         DriveFacts facts = at("laptop.txt", "/media/crew/BIG").facts();
         assertThat(facts.fileSystem()).isEqualTo("ntfs");
@@ -169,7 +170,7 @@ class LinuxDrivesTest {
         head[511] = (byte) 0xAA;
         answers.heads.put("/dev/sdb", head);
         assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("mbr");
-        System.arraycopy("EFI PART".getBytes(java.nio.charset.StandardCharsets.US_ASCII), 0, head, 512, 8);
+        System.arraycopy("EFI PART".getBytes(StandardCharsets.US_ASCII), 0, head, 512, 8);
         assertThat(drives.at("/m/x", LONG).facts().volume().scheme()).isEqualTo("gpt");
         assertThat(drives.at("/m/x", LONG).facts().volume().offsetBytes()).isEqualTo(1L << 20);
         // what the device manager remembers is enough, and the disk is left alone
