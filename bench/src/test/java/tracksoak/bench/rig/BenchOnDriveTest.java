@@ -82,7 +82,7 @@ class BenchOnDriveTest {
         page.locator(".menu").getByText("Sessions").click();
         page.getByText("trio-8", new Page.GetByTextOptions().setExact(true)).click();
         page.locator("#name").fill("rig-8");
-        page.locator("#length").fill("2 min");
+        page.locator("#length").fill("1 min");
         page.locator("summary").click();
         page.locator("#file_systems").fill("ext4");
         page.getByText("Save it under this name").click();

@@ -8,6 +8,8 @@ import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.tray.LiveState;
@@ -18,6 +20,7 @@ import tracksoak.profiles.base.SystemClocks;
 /** Three real devices in one tray: two that carry the session and one that does not; cut short once, and gone on with. */
 @NeedsRig
 @Tag("program")
+@Execution(ExecutionMode.CONCURRENT)
 class TrayOnDrivesTest {
 
     @TempDir

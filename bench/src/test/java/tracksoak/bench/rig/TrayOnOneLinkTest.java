@@ -9,6 +9,8 @@ import java.util.List;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import tracksoak.bench.page.ServedBench;
 import tracksoak.bench.tray.RunOrder;
 import tracksoak.bench.tray.RunOrders;
@@ -25,6 +27,7 @@ import tracksoak.report.record.json.RecordFile;
 /** Real devices behind one throttled link in one tray, each run a process of its own. Eight tracks need 1,152,000 B/s. */
 @NeedsRig
 @Tag("program")
+@Execution(ExecutionMode.CONCURRENT)
 class TrayOnOneLinkTest {
 
     private static final String LINK = "0000:00:14.0";
