@@ -10,8 +10,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.parallel.Isolated;
 import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -19,8 +19,8 @@ import tracksoak.report.record.facts.ReadBackFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
 
-/** Keepsakes by real short runs on whatever this test's folder lies on. */
-@Isolated("some of its runs write to this computer's disk in real time")
+/** Keepsakes by real short runs on whatever this test's folder lies on. They go with the rigs, for they wait as those do. */
+@Tag("rig")
 class KeepsakeCommandTest extends AtOneDrive {
 
     private int runs;
