@@ -52,7 +52,7 @@ public final class ClearCommand extends JsonCommand {
 
     public ClearCommand(Console console, Rooms rooms) {
         super(console, rooms);
-        this.listener = new TerminalListener(console);
+        this.listener = new TerminalListener(console, () -> {});
     }
 
     @Override

@@ -148,7 +148,7 @@ public final class ReportCommand implements Callable<Integer> {
                     Inert.quoted(folder) + " is no folder",
                     "name the folder the earlier records lie in with --history");
         }
-        JobListener listener = new TerminalListener(console);
+        JobListener listener = new TerminalListener(console, () -> {});
         return EarlierRuns.of(record.drive(), record.tag(), folder, listener).history(record, listener);
     }
 

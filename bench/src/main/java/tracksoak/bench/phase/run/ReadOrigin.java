@@ -17,7 +17,11 @@ public final class ReadOrigin {
         return of(bench.drive.ioMode(), evidence == null ? null : evidence.bytesRead(), bytes);
     }
 
-    /** @param fromDevice bytes that the device itself read, null where that is not known */
+    /**
+     * Where they came from.
+     *
+     * @param fromDevice bytes that the device itself read, null where that is not known
+     */
     public static Origin of(IoMode mode, @Nullable Long fromDevice, long bytes) {
         if (mode == IoMode.SIMULATED) {
             return Origin.DEVICE;
