@@ -221,7 +221,7 @@ public final class BufferReader {
             files++;
             lastUs = Math.max(lastUs, one.arrivedUs(one.chunks() - 1));
             periodUs = Math.max(periodUs, one.periodUs());
-            int held = first(one, one::doneUs, stop.endUs());
+            int held = first(one, one::doneUs, (double) stop.endUs());
             int from = Math.max(1, held - BEFORE);
             while (from < held && one.arrivedUs(from) < earliestUs) {
                 from++;
@@ -234,7 +234,7 @@ public final class BufferReader {
             backlogUs += Math.max(0, Math.min(waitedUs, stop.lengthUs() + one.periodUs()));
             double leastUs = Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
             double recoveredUs = stop.endUs() + Math.max(stop.lengthUs() * 0.5, 2 * one.periodUs());
-            int until = first(one, one::arrivedUs, nextUs);
+            int until = first(one, one::arrivedUs, (double) nextUs);
             // the last before the next stop: a drive that is busy takes long to catch up
             int after = Math.max(first(one, one::arrivedUs, recoveredUs), until - AFTER);
             if (until <= after) {
