@@ -20,7 +20,6 @@ import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import tracksoak.bench.phase.run.Budget;
 import tracksoak.bench.phase.run.FillPhase;
-import tracksoak.bench.phase.run.PhaseNotes;
 import tracksoak.bench.phase.run.Plan;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.PhaseFacts;
@@ -121,7 +120,8 @@ public class FillBenchmark {
     }
 
     private Measured plain(long bytes) throws IOException {
-        PhaseFacts none = new PhaseNotes(tracksoak.report.record.facts.PhaseKind.FILL, "").facts();
+        PhaseFacts none = PhaseFacts.builder(tracksoak.report.record.facts.PhaseKind.FILL, "")
+                .build();
         try (PlainFiles files = new PlainFiles(folder.drive, tracks, CHUNK)) {
             long cpu = RealFolder.cpuNs();
             long start = tracksoak.profiles.base.SystemClocks.NANO.nanoTime();

@@ -17,6 +17,7 @@ import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.record.facts.DriveFacts;
 
 /**
  * A real drive for the benchmarks: a new folder below {@code -Dtracksoak.folder} (the system's temporary folder unless
@@ -42,15 +43,9 @@ final class RealFolder implements AutoCloseable {
     /** The phases' bench on this drive. */
     Bench bench(Session session, Plan plan) {
         RunRequest request = new RunRequest(UUID.randomUUID().toString(), "benchmark", session, plan, 42, 60, 0);
-        return new Bench(
-                request,
-                drive,
-                SystemClocks.NANO,
-                SystemClocks.EPOCH,
-                SystemClocks.PARK,
-                false,
-                () -> false,
-                (now, soFar) -> {});
+        TestTarget target = new TestTarget(
+                drive, DriveFacts.builder().build(), SystemClocks.NANO, SystemClocks.EPOCH, SystemClocks.PARK, false);
+        return new Bench(request, drive, target, () -> false, (now, soFar) -> {});
     }
 
     /** A shipped session with another number of tracks. */

@@ -68,15 +68,10 @@ public final class Climb {
     public ClimbRecord call() {
         listener.snapshot(record(null, null));
         Search search = new Search(rules(1));
-        listener.begins(
-                ClimbRunner.Purpose.FILL,
-                value(order.ladder().within((double) order.base().bytesPerSecond())),
-                search.left(log));
-        RunRecord filled = runner.run(
-                ClimbRunner.Purpose.FILL,
-                value(order.ladder().within((double) order.base().bytesPerSecond())),
-                order.fillSession(),
-                Plan.climbFill(order.fillCapS()));
+        int value = value(order.ladder().within((double) order.base().bytesPerSecond()));
+        listener.begins(ClimbRunner.Purpose.FILL, value, search.left(log));
+        RunRecord filled =
+                runner.run(ClimbRunner.Purpose.FILL, value, order.fillSession(), Plan.climbFill(order.fillCapS()));
         boolean on = goesOn(filled);
         fill = phase(filled, PhaseKind.FILL);
         ioMode = filled.method().ioMode();

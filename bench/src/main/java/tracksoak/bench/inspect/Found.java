@@ -43,12 +43,6 @@ record Found(
                 exact,
                 "");
     }
-
-    /** The same of a whole number of samples. */
-    static Found at(FindingKind kind, Weight weight, String where, Place place, long samples, boolean exact) {
-        return at(kind, weight, where, place, (double) samples, exact);
-    }
-
     /** The same with another weight. */
     Found weighing(Weight other) {
         return new Found(kind, other, where, atS, atSample, samples, ms, exact, detail);

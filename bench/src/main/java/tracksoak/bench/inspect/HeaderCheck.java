@@ -29,8 +29,7 @@ final class HeaderCheck {
     }
 
     private void add(FindingKind kind, Weight weight, RecordedFile file, long atSample, double samples) {
-        found.add(Found.at(kind, weight, line.name(), line.place(atSample), samples, true)
-                .with(file.path()));
+        found.add(line.found(kind, weight, line.name(), atSample, samples, file.path()));
     }
 
     private void header(RecordedFile file, long base) {

@@ -91,7 +91,7 @@ final class ScannedTrack {
     Optional<Found> tellNumbers(TrackLine line) {
         return noNumbers == 0
                 ? Optional.empty()
-                : Optional.of(Found.at(
-                        FindingKind.NOT_A_NUMBER, Weight.FAULT, name, line.place(firstNoNumber), noNumbers, true));
+                : Optional.of(line.found(
+                        FindingKind.NOT_A_NUMBER, Weight.FAULT, name, firstNoNumber, (double) noNumbers, ""));
     }
 }

@@ -68,14 +68,9 @@ final class SharedPlaces {
         long from = Math.max(0, (stretch.from() - header.dataAt()) / frame);
         long until = Math.min(header.samples(), (stretch.until() - header.dataAt() + frame - 1) / frame);
         if (until > from) {
-            found.add(Found.at(
-                            FindingKind.SHARED_PLACE,
-                            Weight.FAULT,
-                            line.name(),
-                            line.place(base + from),
-                            until - from,
-                            true)
-                    .with(stretch.others()));
+            double samples = (double) (until - from);
+            found.add(line.found(
+                    FindingKind.SHARED_PLACE, Weight.FAULT, line.name(), base + from, samples, stretch.others()));
         }
     }
 }

@@ -60,14 +60,9 @@ final class SilentEnds {
         for (int channel = 0; channel < looked.tracks().size(); channel++) {
             // where the signal is, it tells more
             if (zeros.isOf(channel) && !looked.tracks().get(channel).isSignal(zeros.from(), zeros.until(), beside)) {
-                found.add(Found.at(
-                                zeros.kind(),
-                                weight,
-                                line.name(channel),
-                                line.place(zeros.from()),
-                                zeros.until() - zeros.from(),
-                                true)
-                        .with(zeros.toTheEnd() ? FindingText.TO_THE_END : FindingText.FROM_THE_BEGINNING));
+                String where = zeros.toTheEnd() ? FindingText.TO_THE_END : FindingText.FROM_THE_BEGINNING;
+                double samples = (double) (zeros.until() - zeros.from());
+                found.add(line.found(zeros.kind(), weight, line.name(channel), zeros.from(), samples, where));
             }
         }
         return found;

@@ -50,14 +50,9 @@ final class TakeCheck {
                         own.stream().anyMatch(n -> n > number) && own.stream().anyMatch(n -> n < number);
                 // one that is missing between two others shows in their times as well
                 if (!own.contains(number) && !(inside && TrackLine.timed(line.track()))) {
-                    found.add(Found.at(
-                                    FindingKind.MISSING_SPLIT,
-                                    Weight.FAULT,
-                                    line.name(),
-                                    line.place(samplesBefore(line, number)),
-                                    0,
-                                    true)
-                            .with(Integer.toString(number)));
+                    long at = samplesBefore(line, number);
+                    found.add(line.found(
+                            FindingKind.MISSING_SPLIT, Weight.FAULT, line.name(), at, 0, Integer.toString(number)));
                 }
             }
         }
@@ -163,8 +158,8 @@ final class TakeCheck {
             return;
         }
         long end = samplesBefore(line, number) + file.samples();
-        found.add(Found.at(FindingKind.UNEQUAL_LENGTH, Weight.FAULT, line.name(), line.place(end), Math.abs(off), true)
-                .with(off < 0 ? "shorter" : "longer"));
+        String how = off < 0 ? "shorter" : "longer";
+        found.add(line.found(FindingKind.UNEQUAL_LENGTH, Weight.FAULT, line.name(), end, Math.abs(off), how));
     }
 
     private void starts() {
@@ -183,14 +178,9 @@ final class TakeCheck {
         starts.forEach((line, start) -> {
             double off = (start - usual) * line.format().sampleRateHz();
             if (Math.abs(off) >= 0.99) {
-                found.add(Found.at(
-                                FindingKind.UNEQUAL_START,
-                                Weight.FAULT,
-                                line.name(),
-                                line.place(0),
-                                Math.rint(Math.abs(off)),
-                                true)
-                        .with(off > 0 ? "later" : "earlier"));
+                String how = off > 0 ? "later" : "earlier";
+                double samples = Math.rint(Math.abs(off));
+                found.add(line.found(FindingKind.UNEQUAL_START, Weight.FAULT, line.name(), 0, samples, how));
             }
         });
     }

@@ -9,6 +9,8 @@ import tracksoak.bench.recording.RecordedFile;
 import tracksoak.bench.recording.TakeFinder;
 import tracksoak.bench.recording.TrackFiles;
 import tracksoak.bench.recording.WaveFormat;
+import tracksoak.report.record.facts.inspection.Finding.Weight;
+import tracksoak.report.record.facts.inspection.FindingKind;
 
 /**
  * The files of a track, or of tracks that share files, in the order in which they were recorded.
@@ -80,6 +82,10 @@ record TrackLine(TrackFiles track, List<RecordedFile> inTime, double startS) {
     /** Whether that is its name, or of one of the tracks in its files. */
     boolean isOf(String one) {
         return IntStream.range(0, format().channels()).mapToObj(this::name).anyMatch(one::equals) || one.equals(name());
+    }
+    /** Something found in it, or in one of its tracks, that is so many samples long to the sample. */
+    Found found(FindingKind kind, Weight weight, String where, long at, double samples, String detail) {
+        return Found.at(kind, weight, where, place(at), samples, true).with(detail);
     }
 
     /** The place of a sample of it. */

@@ -169,7 +169,7 @@ final class TrackScan {
         }
         Weight weight = disordered ? Weight.FAULT : Weight.LISTEN;
         for (long jump : jumps) {
-            found.add(Found.at(FindingKind.SEAM, weight, line.name(channel), line.place(jump), 0L, true));
+            found.add(line.found(FindingKind.SEAM, weight, line.name(channel), jump, 0, ""));
         }
     }
 
@@ -304,7 +304,7 @@ final class TrackScan {
                                     Weight.FAULT,
                                     line.name(),
                                     line.place(base + wrong),
-                                    file.samples() - wrong,
+                                    (double) (file.samples() - wrong),
                                     false)
                             .with(recorded.path())));
         }
@@ -395,14 +395,9 @@ final class TrackScan {
 
     private void tellUnreadable() {
         if (unreadableFrom >= 0) {
-            found.add(Found.at(
-                            FindingKind.UNREADABLE,
-                            Weight.FAULT,
-                            line.name(),
-                            line.place(unreadableFrom),
-                            unreadableUntil - unreadableFrom,
-                            true)
-                    .with(unreadableFile));
+            double samples = (double) (unreadableUntil - unreadableFrom);
+            found.add(line.found(
+                    FindingKind.UNREADABLE, Weight.FAULT, line.name(), unreadableFrom, samples, unreadableFile));
             unreadableFrom = -1;
         }
     }
@@ -525,14 +520,8 @@ final class TrackScan {
                 channel <= (one ? tracks.size() - 1 : dropout.channel());
                 channel++) {
             if (!isSignal(channel, dropout.from(), dropout.length())) {
-                found.add(Found.at(
-                                dropout.kind(),
-                                weight,
-                                line.name(channel),
-                                line.place(dropout.from()),
-                                dropout.length(),
-                                true)
-                        .with(detail));
+                double samples = (double) dropout.length();
+                found.add(line.found(dropout.kind(), weight, line.name(channel), dropout.from(), samples, detail));
             }
         }
     }

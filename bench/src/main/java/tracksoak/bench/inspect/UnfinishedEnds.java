@@ -36,8 +36,7 @@ final class UnfinishedEnds {
         Long at = found.atSample();
         return at == null || at <= end
                 ? found
-                : Found.at(found.kind(), found.weight(), found.where(), line.place(end), 0L, true)
-                        .with(found.detail());
+                : line.found(found.kind(), found.weight(), found.where(), end, 0, found.detail());
     }
 
     private static boolean unfinished(TrackLine line) {

@@ -12,6 +12,7 @@ import tracksoak.bench.drive.find.Suitability;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.drive.folder.RunLock;
+import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
@@ -122,14 +123,12 @@ public final class Clear {
     public Named keepsake(String name, boolean really) {
         KeepsakeShelf shelf = KeepsakeShelf.in(rooms);
         KeepsakeShelf.Contents lists = shelf.read();
-        Optional<KeepsakeShelf.Entry> entry = lists.entries().stream()
-                .filter(each -> KeepsakeFolder.nameOf(each.list().runId()).equals(name))
-                .findFirst();
+        Optional<KeepsakeList> list = lists.own(name);
         try {
             Optional<KeepsakeFolder> folder = KeepsakeFolder.under(path).stream()
                     .filter(each -> each.name().equals(name))
                     .findFirst();
-            if (folder.isEmpty() && entry.isEmpty()) {
+            if (folder.isEmpty() && list.isEmpty()) {
                 throw Problem.askedWrong(
                         "no keepsake named " + Inert.quoted(name) + " lies in " + Inert.quoted(path),
                         "give the name of its folder, TRACKSOAK-KEEPSAKE- and eight letters");
@@ -140,8 +139,8 @@ public final class Clear {
                     folder.get().clear(lock);
                 }
             }
-            if (really && entry.isPresent()) {
-                shelf.forget(entry.get().list().runId());
+            if (really && list.isPresent()) {
+                shelf.forget(list.get().runId());
             }
             return new Named(folder.isPresent(), bytes, lists.unreadable());
         } catch (IOException refused) {

@@ -1,5 +1,6 @@
 package tracksoak.bench.job;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Supplier;
@@ -8,7 +9,10 @@ import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
+import tracksoak.report.page.ClimbPage;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -28,7 +32,7 @@ public final class ClimbJob {
     }
 
     /** A climb that was made, and where its record and page are kept. */
-    public record Done(ClimbRecord record, ClimbFiles files) {}
+    public record Done(ClimbRecord record, RunFolder files) {}
 
     /** Ends the climb soon, also one that has not begun. */
     public OffSwitch off() {
@@ -41,7 +45,7 @@ public final class ClimbJob {
      * @param least the order of a sound-check on the lowest rung
      */
     public ClimbDryRun planOnDrive(Path path, Order least, ClimbTerms climb, JobTerms terms) {
-        ClimbFiles files = ClimbFiles.in(terms.folder());
+        RunFolder files = files(terms);
         FoundDrive found = passed(path, least, terms, files);
         return plan(found.facts(), path.resolve("TRACKSOAK-*").toString(), List.of(), least, climb, files);
     }
@@ -49,18 +53,17 @@ public final class ClimbJob {
     /** What would be done on a simulated drive. */
     public static ClimbDryRun planOnModel(DriveModel model, Order least, ClimbTerms climb, JobTerms terms) {
         SimulatedTarget target = simulated(model, least);
-        return plan(target.facts(), target.leftIn(), target.behaves(), least, climb, ClimbFiles.in(terms.folder()));
+        return plan(target.facts(), target.leftIn(), target.behaves(), least, climb, files(terms));
     }
 
     private static ClimbDryRun plan(
-            DriveFacts drive, String folder, List<String> behaves, Order least, ClimbTerms climb, ClimbFiles files) {
-        return new ClimbDryRun(
-                drive, folder, files.folder().folder().toString(), behaves, climb, room(drive, least, climb));
+            DriveFacts drive, String folder, List<String> behaves, Order least, ClimbTerms climb, RunFolder files) {
+        return new ClimbDryRun(drive, folder, files.folder().toString(), behaves, climb, room(drive, least, climb));
     }
 
     /** Climbs on the drive at {@code path}. */
     public Done onDrive(Path path, Order least, ClimbTerms climb, JobTerms terms) {
-        ClimbFiles files = ClimbFiles.in(terms.folder());
+        RunFolder files = files(terms);
         FoundDrive found = passed(path, least, terms, files);
         ClimbRoom room = room(found.facts(), least, climb);
         RealTarget target = RealTarget.open(found, path, least.id().toString(), files.record(), rooms, listener);
@@ -71,7 +74,7 @@ public final class ClimbJob {
     public Done onModel(DriveModel model, Order least, ClimbTerms climb, JobTerms terms) {
         Supplier<SimulatedTarget> fresh = () -> simulated(model, least);
         SimulatedTarget target = fresh.get();
-        ClimbFiles files = ClimbFiles.in(terms.folder());
+        RunFolder files = files(terms);
         return done(least, climb, room(target.facts(), least, climb), target, fresh, files);
     }
 
@@ -79,8 +82,12 @@ public final class ClimbJob {
         return new SimulatedTarget(model, SystemClocks.EPOCH, least.hangLimitS());
     }
 
-    private FoundDrive passed(Path path, Order least, JobTerms terms, ClimbFiles files) {
-        return new Preflight(rooms, listener).pass(path, least, terms.allowSystem(), files.folder());
+    private static RunFolder files(JobTerms terms) {
+        return RunFolder.in(terms.folder(), RunFolder.Kind.CLIMB);
+    }
+
+    private FoundDrive passed(Path path, Order least, JobTerms terms, RunFolder files) {
+        return new Preflight(rooms, listener).pass(path, least, terms.allowSystem(), files);
     }
 
     private static ClimbRoom room(DriveFacts drive, Order least, ClimbTerms climb) {
@@ -93,7 +100,7 @@ public final class ClimbJob {
             ClimbRoom room,
             OpenTarget target,
             @Nullable Supplier<? extends OpenTarget> renewed,
-            ClimbFiles files) {
+            RunFolder files) {
         ClimbOrder order = new ClimbOrder(
                 least.id().toString(),
                 Version.tool(),
@@ -127,7 +134,13 @@ public final class ClimbJob {
                 target.clean();
             }
         }
-        files.savePage(record);
+        try {
+            ClimbPage.save(files.page(), record);
+        } catch (IOException refused) {
+            throw Problem.cannot(
+                    "the page " + Inert.quoted(files.page()) + " cannot be written (" + Problem.reason(refused) + ")",
+                    "make room there; the record is complete");
+        }
         return new Done(record, files);
     }
 }

@@ -1,5 +1,7 @@
 package tracksoak.bench.job;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.climb.Climb;
 import tracksoak.bench.climb.ClimbOrder;
@@ -11,6 +13,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
+import tracksoak.report.record.json.ClimbJson;
 
 /** Keeps the record of a climb, and those of its sound-checks, while it goes on, and tells how it is getting on. */
 final class ClimbKeeper implements Climb.Listener, TargetClimbRunner.Watcher {
@@ -18,14 +21,14 @@ final class ClimbKeeper implements Climb.Listener, TargetClimbRunner.Watcher {
     /** Between two runs, about, in s. */
     private static final double BETWEEN_S = 3;
 
-    private final ClimbFiles files;
+    private final RunFolder files;
     private final ClimbOrder order;
     private final boolean virtual;
     private final JobListener listener;
     private @Nullable RunFiles check;
     private double fillS;
 
-    ClimbKeeper(ClimbFiles files, ClimbOrder order, boolean virtual, JobListener listener) {
+    ClimbKeeper(RunFolder files, ClimbOrder order, boolean virtual, JobListener listener) {
         this.files = files;
         this.order = order;
         this.virtual = virtual;
@@ -43,14 +46,23 @@ final class ClimbKeeper implements Climb.Listener, TargetClimbRunner.Watcher {
 
     @Override
     public void snapshot(ClimbRecord soFar) {
-        files.save(soFar);
+        ClimbJson.save(files.record(), soFar);
     }
 
     @Override
     public RunListener before(Purpose purpose, int value) {
-        RunFiles kept = purpose == Purpose.CHECK ? files.check(value) : null;
+        RunFiles kept = purpose == Purpose.CHECK ? folderOf(value) : null;
         check = kept;
         return new RunKeeper(kept, listener, SystemClocks.NANO, !virtual);
+    }
+
+    /** A new folder for the run of a sound-check at so many tracks or Hz. */
+    private RunFiles folderOf(int value) {
+        Path free = files.folder().resolve("check-" + value);
+        for (int again = 2; Files.exists(free); again++) {
+            free = files.folder().resolve("check-" + value + "-" + again);
+        }
+        return RunFiles.in(free);
     }
 
     @Override

@@ -12,11 +12,14 @@ import tracksoak.bench.phase.drill.Drill;
 import tracksoak.bench.phase.drill.DrillPort;
 import tracksoak.bench.phase.drill.DrillRequest;
 import tracksoak.bench.simulated.DriveModel;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Times;
+import tracksoak.report.page.DrillPage;
 import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.json.DrillJson;
 
 /**
  * One drill: it is told while it goes on, its record is kept, and what it wrote is taken away from wherever the drive is
@@ -34,7 +37,7 @@ public final class DrillJob {
     }
 
     /** A drill that was made, and where its record and sheet are kept. */
-    public record Done(DrillRecord record, DrillFiles files) {}
+    public record Done(DrillRecord record, RunFolder files) {}
 
     /** Ends the drill soon, also one that has not begun. */
     public OffSwitch off() {
@@ -43,13 +46,13 @@ public final class DrillJob {
 
     /** The drive at {@code path}, if a drill may be made there; it may be spoilt by it, so whose it is should agree first. */
     public FoundDrive look(Path path, Order order, Path folder) {
-        DrillFiles files = DrillFiles.in(folder);
-        return new Preflight(rooms, listener).pass(path, order, SystemDrive.NEVER, files.folder());
+        RunFolder files = RunFolder.in(folder, RunFolder.Kind.DRILL);
+        return new Preflight(rooms, listener).pass(path, order, SystemDrive.NEVER, files);
     }
 
     /** Drills the drive that {@link #look} found at {@code path}. */
     public Done onDrive(FoundDrive found, Path path, Order order, DrillTerms terms, Path folder) {
-        DrillFiles files = DrillFiles.in(folder);
+        RunFolder files = RunFolder.in(folder, RunFolder.Kind.DRILL);
         RealTarget target = RealTarget.open(found, path, order.id().toString(), files.record(), rooms, listener);
         DrillRequest request = terms.request(order, target.facts());
         RealDrillPort port;
@@ -73,7 +76,7 @@ public final class DrillJob {
     /** Drills a simulated drive. */
     public Done onModel(DriveModel model, Order order, DrillTerms terms, Path folder) {
         SimulatedTarget target = new SimulatedTarget(model, SystemClocks.EPOCH, order.hangLimitS());
-        DrillFiles files = DrillFiles.in(folder);
+        RunFolder files = RunFolder.in(folder, RunFolder.Kind.DRILL);
         try {
             DrillPort port = new SimulatedDrillPort(target.drive(), target.leftIn());
             return done(begin(terms.request(order, target.facts()), target, port, files), files);
@@ -83,11 +86,23 @@ public final class DrillJob {
         }
     }
 
-    private Done done(Drill started, DrillFiles files) {
+    private Done done(Drill started, RunFolder files) {
         DrillRecord record = started.call();
         listener.idle();
-        files.save(record);
+        save(record, files);
         return new Done(record, files);
+    }
+
+    private static void save(DrillRecord record, RunFolder files) {
+        try {
+            AtomicFile.write(files.record(), DrillJson.bytes(record));
+            DrillPage.save(files.page(), record);
+        } catch (IOException refused) {
+            throw Problem.cannot(
+                    "the drill's record and sheet cannot be written to " + Inert.quoted(files.folder()) + " ("
+                            + Problem.reason(refused) + ")",
+                    "make room there, or name another folder with --out");
+        }
     }
 
     private void clean(RealTarget target, RealDrillPort port, @Nullable Drill started) {
@@ -110,7 +125,7 @@ public final class DrillJob {
         }
     }
 
-    private Drill begin(DrillRequest request, OpenTarget target, DrillPort port, DrillFiles files) {
+    private Drill begin(DrillRequest request, OpenTarget target, DrillPort port, RunFolder files) {
         Times.refuseWrongClock(Instant.ofEpochMilli(target.epoch().epochMillis()));
         Drill prepared;
         try {

@@ -3,17 +3,19 @@ package tracksoak.bench.job;
 import java.io.IOException;
 import tracksoak.bench.phase.drill.DrillListener;
 import tracksoak.bench.phase.timeleft.Progress;
+import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.drill.DrillRecord;
+import tracksoak.report.record.json.DrillJson;
 
 /** Keeps the record of a drill while it goes on, and tells how it is getting on. */
 final class DrillKeeper implements DrillListener {
 
-    private final DrillFiles files;
+    private final RunFolder files;
     private final JobListener listener;
     private boolean complained;
 
-    DrillKeeper(DrillFiles files, JobListener listener) {
+    DrillKeeper(RunFolder files, JobListener listener) {
         this.files = files;
         this.listener = listener;
     }
@@ -31,7 +33,7 @@ final class DrillKeeper implements DrillListener {
     @Override
     public void snapshot(DrillRecord soFar) {
         try {
-            files.saveRecord(soFar);
+            AtomicFile.write(files.record(), DrillJson.bytes(soFar));
         } catch (IOException refused) {
             if (!complained) {
                 complained = true;

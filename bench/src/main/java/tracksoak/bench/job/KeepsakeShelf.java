@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import tracksoak.bench.drive.folder.KeepsakeFolder;
 import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Count;
@@ -74,6 +75,24 @@ public record KeepsakeShelf(Path folder) {
      * @param unreadable one for each file that is passed over
      */
     record Contents(List<Entry> entries, List<Problem> unreadable) {
+
+        /** The list of a keepsake, where this computer left it, by the name of its folder. */
+        Optional<KeepsakeList> own(String folder) {
+            return entries.stream()
+                    .map(Entry::list)
+                    .filter(list -> KeepsakeFolder.nameOf(list.runId()).equals(folder))
+                    .findFirst();
+        }
+
+        /** The list of a keepsake: this computer's own, or else that of its note; empty where there is none of it. */
+        Optional<KeepsakeList> listOf(KeepsakeFolder folder) throws IOException {
+            Optional<KeepsakeList> own = own(folder.name());
+            String note = own.isPresent() ? null : folder.note(KeepsakeList.LONGEST);
+            return note == null
+                    ? own
+                    : KeepsakeList.parse(note)
+                            .filter(list -> KeepsakeFolder.nameOf(list.runId()).equals(folder.name()));
+        }
 
         /** Those that were surely left on this drive. */
         List<Entry> of(DriveFacts drive, @Nullable String tag) {

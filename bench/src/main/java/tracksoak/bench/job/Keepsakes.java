@@ -65,19 +65,11 @@ final class Keepsakes {
 
     private @Nullable Keepsake of(KeepsakeFolder folder, RealDrive drive, KeepsakeShelf.Contents lists)
             throws IOException {
-        Optional<KeepsakeList> own = lists.entries().stream()
-                .map(KeepsakeShelf.Entry::list)
-                .filter(list -> KeepsakeFolder.nameOf(list.runId()).equals(folder.name()))
-                .findFirst();
-        String note = own.isPresent() ? null : folder.note(KeepsakeList.LONGEST);
-        Optional<KeepsakeList> list = own.isPresent() || note == null
-                ? own
-                : KeepsakeList.parse(note)
-                        .filter(found -> KeepsakeFolder.nameOf(found.runId()).equals(folder.name()));
+        Optional<KeepsakeList> list = lists.listOf(folder);
         if (list.isEmpty()) {
             listener.note(Inert.quoted(folder.folder())
-                    + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is left"
-                    + " alone");
+                    + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is"
+                    + " left alone");
             return null;
         }
         int unit = drive.alignmentBytes();
@@ -86,7 +78,8 @@ final class Keepsakes {
                     + " was written in another unit than this drive is read in now; it is left alone");
             return null;
         }
-        return new Keepsake(drive.at(folder.folder()), list.get(), own.isPresent());
+        return new Keepsake(
+                drive.at(folder.folder()), list.get(), lists.own(folder.name()).isPresent());
     }
 
     /** Leaves whole files of a run that was all good; says what was left, or why nothing was. */

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.folder.KeepsakeFolder;
-import tracksoak.bench.stream.KeepsakeList;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -42,12 +41,10 @@ public record KeepsakesLeft(List<One> all, List<Problem> unreadable) {
      * @throws Problem if the folder cannot be looked into
      */
     static KeepsakesLeft in(Path path, KeepsakeShelf.Contents shelf, EpochClock clock) {
-        List<KeepsakeList> own =
-                shelf.entries().stream().map(KeepsakeShelf.Entry::list).toList();
         List<One> all = new ArrayList<>();
         try {
             for (KeepsakeFolder folder : KeepsakeFolder.under(path)) {
-                Instant written = writtenAt(folder, own).orElse(null);
+                Instant written = writtenAt(folder, shelf).orElse(null);
                 all.add(new One(
                         folder, bytes(folder), written, written == null ? null : (Double) days(written, clock)));
             }
@@ -65,22 +62,12 @@ public record KeepsakesLeft(List<One> all, List<Problem> unreadable) {
                 / DAY_MS;
     }
 
-    private static Optional<Instant> writtenAt(KeepsakeFolder folder, List<KeepsakeList> own) {
-        Optional<KeepsakeList> known =
-                own.stream().filter(list -> of(folder, list)).findFirst();
-        if (known.isEmpty()) {
-            try {
-                String note = folder.note(KeepsakeList.LONGEST);
-                known = note == null ? known : KeepsakeList.parse(note).filter(list -> of(folder, list));
-            } catch (IOException unreadable) {
-                return Optional.empty();
-            }
+    private static Optional<Instant> writtenAt(KeepsakeFolder folder, KeepsakeShelf.Contents shelf) {
+        try {
+            return shelf.listOf(folder).map(list -> Instant.parse(list.writtenAt()));
+        } catch (IOException unreadable) {
+            return Optional.empty();
         }
-        return known.map(list -> Instant.parse(list.writtenAt()));
-    }
-
-    private static boolean of(KeepsakeFolder folder, KeepsakeList list) {
-        return KeepsakeFolder.nameOf(list.runId()).equals(folder.name());
     }
 
     private static @Nullable Long bytes(KeepsakeFolder folder) {

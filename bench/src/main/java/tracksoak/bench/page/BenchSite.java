@@ -6,7 +6,6 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
-import org.jspecify.annotations.Nullable;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.tray.RunProcess;
 import tracksoak.bench.tray.RunShelf;
@@ -220,19 +219,11 @@ public final class BenchSite implements RosterSite.Annex {
                 .with("Content-Security-Policy", ReportPage.policy() + "; frame-ancestors 'none'");
     }
 
-    private static @Nullable RunRecord readable(Path file) {
+    private static RunRecord record(Path file) {
         try {
             return RecordFile.load(file);
         } catch (RecordException damaged) {
-            return null;
-        }
-    }
-
-    private static RunRecord record(Path file) {
-        RunRecord record = readable(file);
-        if (record == null) {
             throw Problem.cannot("there is no record of this run that can be read", "test the drive again");
         }
-        return record;
     }
 }

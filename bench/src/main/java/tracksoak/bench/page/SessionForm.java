@@ -142,14 +142,9 @@ final class SessionForm {
     }
 
     private static List<SessionView.Field> fields(Values values) {
-        List<SessionView.Field> fields = new ArrayList<>();
-        for (Entry entry : TOP) {
-            fields.add(field(name(entry), entry.label(), values.of(name(entry), entry), entry.key()));
-        }
-        for (Entry entry : MARGINS) {
-            fields.add(field(name(entry), entry.label(), values.of(name(entry), entry), entry.key()));
-        }
-        return fields;
+        return Stream.concat(TOP.stream(), MARGINS.stream())
+                .map(entry -> field(name(entry), entry.label(), values.of(name(entry), entry), entry.key()))
+                .toList();
     }
 
     private static String name(Entry entry) {

@@ -26,22 +26,13 @@ public record RecordedFile(String path, WaveHeader header, Source source) {
         return slash < 0 ? "" : path.substring(0, slash);
     }
 
-    /** Its name, ending included. */
-    public String name() {
-        return name(path);
-    }
-
-    private static String name(String path) {
-        return path.substring(path.lastIndexOf('/') + 1);
-    }
-
     /** Its name without its ending. */
     String stem() {
         return stem(path);
     }
 
     static String stem(String path) {
-        String name = name(path);
+        String name = path.substring(path.lastIndexOf('/') + 1);
         int dot = name.lastIndexOf('.');
         return dot > 0 ? name.substring(0, dot) : name;
     }

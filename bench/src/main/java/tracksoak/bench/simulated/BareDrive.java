@@ -40,11 +40,6 @@ public final class BareDrive {
         call.capacityBytes = model.capacityBytes();
     }
 
-    /** What it says of itself. */
-    public DriveModel model() {
-        return model;
-    }
-
     /**
      * How long a call takes; {@link #presence} tells the state of the drive after it.
      *

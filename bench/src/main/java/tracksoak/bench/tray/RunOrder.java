@@ -57,28 +57,6 @@ public record RunOrder(
         remarks = List.copyOf(Objects.requireNonNullElse(remarks, List.of()));
     }
 
-    /** The same with what is to be known before. */
-    RunOrder with(List<String> newRemarks) {
-        return new RunOrder(
-                schema,
-                id,
-                tray,
-                again,
-                askedMs,
-                words,
-                drive,
-                place,
-                simulated,
-                session,
-                plan,
-                tag,
-                folder,
-                links,
-                linkMbps,
-                meant,
-                newRemarks);
-    }
-
     /** What the crew calls the drive, else where it was mounted. */
     public String name() {
         return tag.isEmpty() ? place : tag;

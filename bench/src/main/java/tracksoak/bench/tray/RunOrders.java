@@ -98,16 +98,12 @@ public final class RunOrders {
                     if (!one.tag().isEmpty()) {
                         remarks.addAll(tags.against(one.drive().facts(), one.tag()));
                     }
-                    RunOrder plain = of(
-                            one,
-                            tray,
-                            words.apply(one),
-                            todo.session().name(),
-                            todo.plan().name().word(),
-                            List.of());
+                    UUID id = UuidCreator.getTimeOrderedEpoch();
                     DryRun would = new Qualify(rooms, new Remarks(remarks))
-                            .planOnDrive(one.path(), todo, new JobTerms(allowSystem, Path.of(plain.folder())));
-                    return new Ready(plain.with(remarks), would);
+                            .planOnDrive(one.path(), todo, new JobTerms(allowSystem, folder(id)));
+                    String session = todo.session().name();
+                    String plan = todo.plan().name().word();
+                    return new Ready(of(id, one, tray, words.apply(one), session, plan, remarks), would);
                 })
                 .toList();
     }
@@ -131,41 +127,34 @@ public final class RunOrders {
      * @param remarks what is to be known before, one sentence each
      */
     public RunOrder of(Asked one, String tray, List<String> words, String session, String plan, List<String> remarks) {
-        DriveFacts facts = one.drive().facts();
-        return order(
-                tray,
-                words,
-                Drives.name(facts),
-                one.path().toString(),
-                false,
-                session,
-                plan,
-                one.tag(),
-                links.of(facts.node()),
-                facts.linkSuspect() ? null : facts.linkMbps(),
-                DriveMeant.of(one.drive()),
-                remarks);
+        return of(UuidCreator.getTimeOrderedEpoch(), one, tray, words, session, plan, remarks);
+    }
+
+    private RunOrder of(
+            UUID id, Asked one, String tray, List<String> words, String session, String plan, List<String> remarks) {
+        String name = Drives.name(one.drive().facts());
+        return order(id, tray, words, name, one.path().toString(), one.drive(), session, plan, one.tag(), remarks);
     }
 
     /** An order for a simulated drive. */
     public RunOrder simulated(String name, String tray, List<String> words, String session, String plan, String tag) {
-        return order(tray, words, name, name, true, session, plan, tag, List.of(), null, null, List.of());
+        UUID id = UuidCreator.getTimeOrderedEpoch();
+        return order(id, tray, words, name, name, null, session, plan, tag, List.of());
     }
 
+    /** @param found null for a simulated drive */
     private RunOrder order(
+            UUID id,
             String tray,
             List<String> words,
             String drive,
             String place,
-            boolean simulated,
+            @Nullable FoundDrive found,
             String session,
             String plan,
             String tag,
-            @Nullable List<String> onLinks,
-            @Nullable Double linkMbps,
-            @Nullable DriveMeant meant,
             List<String> remarks) {
-        UUID id = UuidCreator.getTimeOrderedEpoch();
+        DriveFacts facts = found == null ? null : found.facts();
         return new RunOrder(
                 RunOrder.SCHEMA,
                 id.toString().replace("-", ""),
@@ -175,14 +164,18 @@ public final class RunOrders {
                 words,
                 String.valueOf(Inert.kept(drive)),
                 place,
-                simulated,
+                found == null,
                 session,
                 plan,
                 tag,
-                RunFolder.usual(rooms.recordsFolder(), clock, id).toString(),
-                onLinks,
-                linkMbps,
-                meant,
+                folder(id).toString(),
+                facts == null ? List.of() : links.of(facts.node()),
+                facts == null || facts.linkSuspect() ? null : facts.linkMbps(),
+                found == null ? null : DriveMeant.of(found),
                 remarks);
+    }
+
+    private Path folder(UUID id) {
+        return RunFolder.usual(rooms.recordsFolder(), clock, id);
     }
 }

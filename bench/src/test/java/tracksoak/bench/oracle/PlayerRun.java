@@ -8,6 +8,7 @@ import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.recorder.loop.FlushSchedule;
+import tracksoak.bench.recorder.loop.InFlight;
 import tracksoak.bench.recorder.loop.PlayerFigures;
 import tracksoak.bench.recorder.loop.PlayerLedger;
 import tracksoak.bench.recorder.loop.PlayerLoop;
@@ -87,7 +88,7 @@ final class PlayerRun implements BrutePlayer.Server, BruteQueue.Server {
             reader.begin(stream, 0);
         }
         long stallNs = TimeUnit.MILLISECONDS.toNanos(session.stallLimitMs());
-        PlayerLedger ledger = new PlayerLedger(table, stallNs, HostWatch.NONE);
+        PlayerLedger ledger = new PlayerLedger(table, stallNs, HostWatch.NONE, new InFlight(table.lengthNs()));
         PlayerLoop.Mix mix = mixedBytes.length == 0 ? null : mix(stallNs);
         long startNs = clock.nanoTime();
         PlayerLoop loop =

@@ -136,9 +136,8 @@ class SuspendTest {
         RunRequest request = new RunRequest(VirtualRun.ID, "tracksoak test", session, plan, 7, 30, 64L << 20);
         return new Run(
                         request,
-                        new TestTarget(drive, VirtualRun.memory(8L << 30), clock, wall, clock, true),
+                        new TestTarget(drive, VirtualRun.memory(8L << 30), clock, wall, clock, true, sinceStart),
                         VirtualRun.HOST,
-                        sinceStart,
                         new VirtualRun.Deaf())
                 .call();
     }

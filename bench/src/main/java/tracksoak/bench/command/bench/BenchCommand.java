@@ -5,7 +5,6 @@ import java.security.SecureRandom;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
@@ -14,17 +13,14 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.StopSignal;
+import tracksoak.bench.command.roster.OneRosterCommand;
 import tracksoak.bench.command.roster.RosterServing;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
@@ -53,7 +49,7 @@ import tracksoak.report.roster.web.server.TokenFile;
             "A second start opens the page of the first. Ctrl-C ends it."
         },
         sortOptions = false)
-public final class BenchCommand implements Callable<Integer> {
+public final class BenchCommand extends OneRosterCommand {
 
     private static final String TOKENS = "bench-tokens.json";
     private static final long LOOK_AFTER_S = 2;
@@ -71,24 +67,12 @@ public final class BenchCommand implements Callable<Integer> {
     @Option(names = "--no-browser", description = "Open no browser, only print the address.")
     boolean noBrowser;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final StopSignal stop;
     private final Supplier<CommandSpec> all;
 
     /** @param all the tree of all commands */
     public BenchCommand(Console console, Rooms rooms, StopSignal stop, Supplier<CommandSpec> all) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
         this.stop = stop;
         this.all = all;
     }
@@ -215,7 +199,7 @@ public final class BenchCommand implements Callable<Integer> {
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("bench/1");
             document.put("address", address);
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out().println(sentence + address);
         }

@@ -2,8 +2,6 @@ package tracksoak.bench.command.climb;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Spec;
 import tracksoak.bench.climb.Ladder;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
@@ -44,9 +42,9 @@ import tracksoak.report.record.json.ClimbJson;
             "       tracksoak climb --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins and "
-                    + "where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does not "
-                    + "hold, it steps down until one does; no number is given that did not hold in one.",
+            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins"
+                + " and where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does"
+                + " not hold, it steps down until one does; no number is given that did not hold in one.",
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)
@@ -76,15 +74,11 @@ public final class ClimbCommand extends OneDriveCommand {
     @Mixin
     HelpOption help = new HelpOption();
 
-    private final SessionOptions options = new SessionOptions("Values for this climb instead of the session's");
+    @Mixin
+    SessionOptions options = new SessionOptions("Values for this climb instead of the session's");
 
     public ClimbCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
-    }
-
-    @Spec
-    void addSessionOptions(CommandSpec spec) {
-        options.addTo(spec);
     }
 
     @Override

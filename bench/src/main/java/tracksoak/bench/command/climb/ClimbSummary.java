@@ -8,7 +8,7 @@ import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.command.console.Wrapped;
-import tracksoak.bench.job.ClimbFiles;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.ClimbWords;
 import tracksoak.report.record.facts.ClimbRecord;
@@ -34,7 +34,7 @@ final class ClimbSummary {
     }
 
     /** @param more whether to list every try, and the notes */
-    static void print(ClimbRecord record, ClimbFiles files, Console console, boolean more) {
+    static void print(ClimbRecord record, RunFolder files, Console console, boolean more) {
         ClimbResult result = result(record);
         Wrapped out = new Wrapped(console);
         out.print("", result.sentence());

@@ -9,6 +9,7 @@ public final class JsonOption {
 
     @Option(
             names = "--json",
+            order = HelpOption.OF_MOST,
             description = "Print one JSON document instead of text. Its field \"schema\" names form and version.")
     public boolean asked;
 

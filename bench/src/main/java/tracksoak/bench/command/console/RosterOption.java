@@ -38,6 +38,7 @@ public final class RosterOption {
 
     @Option(
             names = "--roster",
+            order = HelpOption.OF_MOST,
             paramLabel = "FILE|URL",
             description = "The roster: an SQLite file, or postgresql://HOST/DATABASE. User and password come from "
                     + USER + " and " + PASSWORD + ". Without it: that of " + PLACE

@@ -13,16 +13,11 @@ public class TerminalListener implements JobListener {
     private final Runnable onHang;
     private ProgressDisplay display;
 
-    /** @param onHang what is to be done when a thread hangs in the drive */
+    /** @param onHang what is to be done when a thread hangs in the drive; nothing for jobs that do not write to one */
     public TerminalListener(Console console, Runnable onHang) {
         this.console = console;
         this.onHang = onHang;
         this.display = new ProgressDisplay(console, SystemClocks.NANO);
-    }
-
-    /** For jobs that do not write to a drive. */
-    public TerminalListener(Console console) {
-        this(console, () -> {});
     }
 
     /** Takes the line of progress away, so that other words can follow. */

@@ -7,7 +7,6 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -15,9 +14,8 @@ import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RunSummary;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.console.TerminalListener;
@@ -47,16 +45,18 @@ import tracksoak.report.record.facts.RunRecord;
         name = "demo",
         header = "A first look: a short real run on this computer, and a simulated bad stick.",
         description = {
-            "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then for "
-                    + "two minutes onto a simulated stick that stops now and then (virtual time: that takes a second). "
-                    + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay.",
-            "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a new "
-                    + "folder. Its page opens in your browser, where there is one, and is served to this computer alone until "
-                    + "Ctrl-C; with --json it is only filled. Your own roster is left alone.",
-            "With --recorder: the theatre's recorder is measured on a drive made of software, and its session file filled."
+            "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then"
+                + " for two minutes onto a simulated stick that stops now and then (virtual time: that takes a"
+                + " second). Takes less than two minutes, writes about 70 MB and deletes them again; the two reports"
+                + " stay.",
+            "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a"
+                    + " new folder. Its page opens in your browser, where there is one, and is served to this computer"
+                    + " alone until Ctrl-C; with --json it is only filled. Your own roster is left alone.",
+            "With --recorder: the theatre's recorder is measured on a drive made of software, and its session file"
+                    + " filled."
         },
         sortOptions = false)
-public final class DemoCommand implements Callable<Integer> {
+public final class DemoCommand extends JsonCommand {
 
     static final String BAD_STICK = "tidying-stick";
     private static final double HANG_LIMIT_S = 20;
@@ -86,26 +86,17 @@ public final class DemoCommand implements Callable<Integer> {
 
     @Option(
             names = "--recorder",
-            description =
-                    "Instead: the theatre's recorder is measured on a stand-in, and its session file filled, in seconds.")
+            description = "Instead: the theatre's recorder is measured on a stand-in, and its session file filled, in"
+                    + " seconds.")
     boolean recorder;
 
     @Mixin
     DemoRosterOptions rosterToo = new DemoRosterOptions();
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final StopSignal stop;
 
     public DemoCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
         this.stop = stop;
     }
 
@@ -161,7 +152,7 @@ public final class DemoCommand implements Callable<Integer> {
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("demo/1");
             document.put("runs", List.of(run("this-computer", good, realFiles), run(BAD_STICK, failing, badFiles)));
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             print(good, realFiles, failing, badFiles);
         }

@@ -5,9 +5,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
@@ -42,10 +40,11 @@ import tracksoak.report.record.json.DrillJson;
             "       tracksoak drill --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every "
-                    + "track, and deletes it. A short take before it, stopped in order, shows what stopping first is worth.",
-            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a drive "
-                    + "that holds the only copy of anything."
+            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every"
+                    + " track, and deletes it. A short take before it, stopped in order, shows what stopping first is"
+                    + " worth.",
+            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a"
+                    + " drive that holds the only copy of anything."
         },
         sortOptions = false)
 public final class DrillCommand extends OneDriveCommand {
@@ -88,15 +87,11 @@ public final class DrillCommand extends OneDriveCommand {
     @Mixin
     HelpOption help = new HelpOption();
 
-    private final SessionOptions options = new SessionOptions("Values for this drill instead of the session's");
+    @Mixin
+    SessionOptions options = new SessionOptions("Values for this drill instead of the session's");
 
     public DrillCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
-    }
-
-    @Spec
-    void addSessionOptions(CommandSpec spec) {
-        options.addTo(spec);
     }
 
     @Override
@@ -147,7 +142,7 @@ public final class DrillCommand extends OneDriveCommand {
         DrillRecord record = done.record();
         if (json.asked) {
             console.out().print(DrillJson.write(record));
-            console.say("sheet: " + Inert.whole(done.files().sheet().toString()));
+            console.say("sheet: " + Inert.whole(done.files().page().toString()));
         } else {
             DrillSummary.print(record, done.files(), console, more.asked);
         }

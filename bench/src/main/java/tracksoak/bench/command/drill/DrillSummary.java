@@ -3,7 +3,7 @@ package tracksoak.bench.command.drill;
 import java.util.Comparator;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Wrapped;
-import tracksoak.bench.job.DrillFiles;
+import tracksoak.bench.job.RunFolder;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.drill.DrillFindings;
@@ -18,7 +18,7 @@ final class DrillSummary {
     private DrillSummary() {}
 
     /** @param more whether to list tracks and files as well */
-    static void print(DrillRecord record, DrillFiles files, Console console, boolean more) {
+    static void print(DrillRecord record, RunFolder files, Console console, boolean more) {
         Wrapped out = new Wrapped(console);
         DrillFindings findings = record.findings();
         if (findings == null) {
@@ -30,7 +30,7 @@ final class DrillSummary {
                 rest(record, findings, out);
             }
         }
-        out.print("Report: ", files.sheet().toString());
+        out.print("Report: ", files.page().toString());
         if (more) {
             out.print("Record: ", files.record().toString());
         }

@@ -5,17 +5,14 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.TerminalListener;
 import tracksoak.bench.drive.folder.LeftOver;
 import tracksoak.bench.job.Clear;
@@ -31,11 +28,11 @@ import tracksoak.profiles.base.Units;
         name = "clear",
         header = "Delete what a run that was cut short left on a drive.",
         description = {
-            "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one alone if "
-                    + "anything else lies in it. A keepsake stays unless it is named, and is only mentioned."
+            "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one"
+                    + " alone if anything else lies in it. A keepsake stays unless it is named, and is only mentioned."
         },
         sortOptions = false)
-public final class ClearCommand implements Callable<Integer> {
+public final class ClearCommand extends JsonCommand {
 
     @Parameters(paramLabel = "PATH", description = "The folder that was given to tracksoak qualify.")
     Path path = Path.of("");
@@ -51,20 +48,11 @@ public final class ClearCommand implements Callable<Integer> {
     @Option(names = "--yes", description = "Really delete.")
     boolean yes;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final JobListener listener;
 
     public ClearCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
-        this.listener = new TerminalListener(console);
+        super(console, rooms);
+        this.listener = new TerminalListener(console, () -> {});
     }
 
     @Override
@@ -91,7 +79,7 @@ public final class ClearCommand implements Callable<Integer> {
             document.put(
                     "keepsakes",
                     keepsakes.all().stream().map(KeepsakeText::json).toList());
-            console.out().println(JsonText.of(document));
+            print(document);
         } else if (left == 0) {
             console.out()
                     .println("Nothing of an earlier run lies in " + Inert.quoted(path)
@@ -146,7 +134,7 @@ public final class ClearCommand implements Callable<Integer> {
             document.put("path", path.toString());
             document.put("folders", List.of());
             document.put("keepsakes", List.of(entry));
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out()
                     .println(Inert.whole((yes ? "deleted " : "found ")

@@ -3,16 +3,13 @@ package tracksoak.bench.command.drives;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.bench.job.Drives;
@@ -21,13 +18,7 @@ import tracksoak.profiles.base.TradeName;
 
 /** Shows what is plugged in. */
 @Command(name = "drives", header = "List the drives of this computer, or show all that is known of one.")
-public final class DrivesCommand implements Callable<Integer> {
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    @Mixin
-    JsonOption json = new JsonOption();
+public final class DrivesCommand extends JsonCommand {
 
     @Parameters(
             paramLabel = "PATH",
@@ -36,12 +27,8 @@ public final class DrivesCommand implements Callable<Integer> {
     @Nullable
     Path path;
 
-    private final Console console;
-    private final Rooms rooms;
-
     public DrivesCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -51,7 +38,7 @@ public final class DrivesCommand implements Callable<Integer> {
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("drives/1");
             document.put("drives", drives.stream().map(DriveText::json).toList());
-            console.out().println(JsonText.of(document));
+            print(document);
         } else if (asked == null) {
             list(drives);
         } else {

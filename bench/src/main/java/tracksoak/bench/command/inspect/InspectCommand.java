@@ -3,16 +3,13 @@ package tracksoak.bench.command.inspect;
 import com.github.f4b6a3.uuid.UuidCreator;
 import java.nio.file.Path;
 import java.util.UUID;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
-import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.OutOption;
 import tracksoak.bench.command.console.ProgressDisplay;
 import tracksoak.bench.command.console.StopSignal;
@@ -29,13 +26,14 @@ import tracksoak.report.record.json.InspectionJson;
         header = "Look at a recording that a recorder made, and find what is missing.",
         customSynopsis = "tracksoak inspect PATH [--session-out FILE] [--out FOLDER] [--json]",
         description = {
-            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each track what it"
-                    + " is, and what is wrong with it and where. Nothing of the recording is ever written to.",
-            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is found. The exit"
-                    + " code is the verdict's."
+            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each"
+                    + " track what it is, and what is wrong with it and where. Nothing of the recording is ever written"
+                    + " to.",
+            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is"
+                    + " found. The exit code is the verdict's."
         },
         sortOptions = false)
-public final class InspectCommand implements Callable<Integer> {
+public final class InspectCommand extends JsonCommand {
 
     @Parameters(
             paramLabel = "PATH",
@@ -57,19 +55,10 @@ public final class InspectCommand implements Callable<Integer> {
     @Nullable
     Path out;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final StopSignal stop;
 
     public InspectCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
         this.stop = stop;
     }
 

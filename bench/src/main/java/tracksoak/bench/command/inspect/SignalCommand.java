@@ -3,19 +3,17 @@ package tracksoak.bench.command.inspect;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.inspect.SignalFile;
+import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.SampleFormat;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
@@ -28,12 +26,12 @@ import tracksoak.profiles.base.Units;
         header = "Make a test recording that shows every missing sample.",
         customSynopsis = "tracksoak signal FILE [--sample-rate RATE] [--word-length BITS] [--length TIME] [--json]",
         description = {
-            "Writes a WAVE file of one track: linear timecode (SMPTE ST 12-1), 25 frames a second, peaks at -18 dBFS. Play it into"
-                    + " every input of the desk while the recorder records, then: tracksoak inspect.",
+            "Writes a WAVE file of one track: linear timecode (SMPTE ST 12-1), 25 frames a second, peaks at -18 dBFS."
+                    + " Play it into every input of the desk while the recorder records, then: tracksoak inspect.",
             "CAUTION: it is a loud, harsh sound. Into inputs only, all outputs muted. No loudspeakers, no headphones."
         },
         sortOptions = false)
-public final class SignalCommand implements Callable<Integer> {
+public final class SignalCommand extends JsonCommand {
 
     private static final int LOWEST_HZ = 44_100;
     private static final int HIGHEST_HZ = 192_000;
@@ -67,16 +65,8 @@ public final class SignalCommand implements Callable<Integer> {
             description = "How long it plays, 1s to 24h. Without it: 1h.")
     double lengthS;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-
-    public SignalCommand(Console console) {
-        this.console = console;
+    public SignalCommand(Console console, Rooms rooms) {
+        super(console, rooms);
     }
 
     @Override
@@ -126,7 +116,7 @@ public final class SignalCommand implements Callable<Integer> {
             document.put("framesPerSecond", SignalFile.FRAMES_PER_SECOND);
             document.put("peakDbfs", SignalFile.PEAK_DBFS);
             document.put("caution", SignalFile.CAUTION);
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out()
                     .println("test signal: " + Inert.whole(file.toString()) + ", " + Units.bytes(signal.fileBytes()));

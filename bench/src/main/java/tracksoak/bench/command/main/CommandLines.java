@@ -75,7 +75,7 @@ public final class CommandLines {
         CommandLine.tracer().setLevel(CommandLine.TraceLevel.OFF);
         Map<String, Supplier<Object>> sessions = new LinkedHashMap<>();
         sessions.put("show", () -> new SessionsShowCommand(console, rooms));
-        sessions.put("check", () -> new SessionsCheckCommand(console));
+        sessions.put("check", () -> new SessionsCheckCommand(console, rooms));
         sessions.put("text", () -> new SessionsTextCommand(console, rooms));
         List<String> after = words.isEmpty() ? List.of() : words.subList(1, words.size());
         Map<String, Supplier<Object>> all = new LinkedHashMap<>();
@@ -90,7 +90,7 @@ public final class CommandLines {
         all.put("requalify", () -> new RequalifyCommand(console, rooms, stop));
         all.put("climb", () -> new ClimbCommand(console, rooms, stop));
         all.put("inspect", () -> new InspectCommand(console, rooms, stop));
-        all.put("signal", () -> new SignalCommand(console));
+        all.put("signal", () -> new SignalCommand(console, rooms));
         all.put("roster", () -> with(new RosterCommand(console), roster(console, rooms, stop), after));
         all.put("stand-in", () -> with(new StandInCommand(console), standIn(console, rooms, stop), after));
         all.put("demo", () -> new DemoCommand(console, rooms, stop));
@@ -116,7 +116,7 @@ public final class CommandLines {
 
     private static Map<String, Supplier<Object>> standIn(Console console, Rooms rooms, StopSignal stop) {
         Map<String, Supplier<Object>> standIn = new LinkedHashMap<>();
-        standIn.put("serve", () -> new StandInServeCommand(console, stop));
+        standIn.put("serve", () -> new StandInServeCommand(console, rooms, stop));
         standIn.put("learn", () -> new StandInLearnCommand(console, rooms));
         standIn.put("probe", () -> new StandInProbeCommand(console, rooms, stop));
         return standIn;

@@ -1,5 +1,6 @@
 package tracksoak.bench.command.main;
 
+import java.util.Comparator;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Help;
@@ -61,6 +62,7 @@ final class ManPage {
                 .forEach(parameter -> item(parameter.paramLabel(), said(parameter)));
         command.options().stream()
                 .filter(option -> !option.hidden() && option.group() == null)
+                .sorted(Comparator.comparingInt(OptionSpec::order))
                 .forEach(this::option);
         for (ArgGroupSpec group : command.argGroups()) {
             String heading =

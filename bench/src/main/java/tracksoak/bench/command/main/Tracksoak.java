@@ -1,14 +1,9 @@
 package tracksoak.bench.command.main;
 
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
+import tracksoak.bench.command.console.CommandGroup;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 
 /** The word people type. On its own it shows the way in. */
 @Command(
@@ -33,10 +28,7 @@ import tracksoak.bench.command.console.HelpOption;
             "             tracksoak sessions",
             "             tracksoak qualify PATH --session NAME --plan line-check"
         })
-final class Tracksoak implements Callable<Integer> {
-
-    @Mixin
-    HelpOption help = new HelpOption();
+final class Tracksoak extends CommandGroup {
 
     @Option(
             names = {"-V", "--version"},
@@ -44,19 +36,7 @@ final class Tracksoak implements Callable<Integer> {
             description = "Show the version and the Java it runs on.")
     boolean version;
 
-    @Spec
-    @SuppressWarnings("NullAway.Init")
-    CommandSpec spec;
-
-    private final Console console;
-
     Tracksoak(Console console) {
-        this.console = console;
-    }
-
-    @Override
-    public Integer call() {
-        spec.commandLine().usage(console.err());
-        return Exit.USAGE;
+        super(console);
     }
 }

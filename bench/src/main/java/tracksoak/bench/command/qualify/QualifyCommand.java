@@ -2,8 +2,6 @@ package tracksoak.bench.command.qualify;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.RunSummary;
@@ -63,15 +61,11 @@ public final class QualifyCommand extends OneDriveCommand {
     @Mixin
     Qualification qualification = new Qualification();
 
-    private final SessionOptions options = new SessionOptions("Values for this run instead of the session's");
+    @Mixin
+    SessionOptions options = new SessionOptions("Values for this run instead of the session's");
 
     public QualifyCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
-    }
-
-    @Spec
-    void addSessionOptions(CommandSpec spec) {
-        options.addTo(spec);
     }
 
     @Override

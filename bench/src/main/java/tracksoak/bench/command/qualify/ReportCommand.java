@@ -8,10 +8,8 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
 import tracksoak.bench.command.console.HelpOption;
@@ -50,8 +48,8 @@ import tracksoak.report.verdict.ShowOdds;
         description = {
             "With --session or --session-file the same facts are judged for that session, without a new run; what they "
                     + "cannot answer is marked as not tested. The exit code is the verdict's.",
-            "Where that leaves no verdict, the run's own times are replayed at the other session's demand: an estimate, "
-                    + "shown beside the verdict and never in its place."
+            "Where that leaves no verdict, the run's own times are replayed at the other session's demand: an"
+                    + " estimate, shown beside the verdict and never in its place."
         })
 public final class ReportCommand implements Callable<Integer> {
 
@@ -87,7 +85,8 @@ public final class ReportCommand implements Callable<Integer> {
     @Nullable
     Path history;
 
-    private final SessionOptions options = new SessionOptions("Values instead of the session's");
+    @Mixin
+    SessionOptions options = new SessionOptions("Values instead of the session's");
 
     private final Console console;
     private final Rooms rooms;
@@ -95,11 +94,6 @@ public final class ReportCommand implements Callable<Integer> {
     public ReportCommand(Console console, Rooms rooms) {
         this.console = console;
         this.rooms = rooms;
-    }
-
-    @Spec
-    void addSessionOptions(CommandSpec spec) {
-        options.addTo(spec);
     }
 
     @Override
@@ -154,7 +148,7 @@ public final class ReportCommand implements Callable<Integer> {
                     Inert.quoted(folder) + " is no folder",
                     "name the folder the earlier records lie in with --history");
         }
-        JobListener listener = new TerminalListener(console);
+        JobListener listener = new TerminalListener(console, () -> {});
         return EarlierRuns.of(record.drive(), record.tag(), folder, listener).history(record, listener);
     }
 

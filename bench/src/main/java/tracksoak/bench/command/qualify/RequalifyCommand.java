@@ -5,9 +5,7 @@ import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.StopSignal;
@@ -40,9 +38,9 @@ import tracksoak.report.roster.store.RosterPlace;
             "       tracksoak requalify --simulated DRIVE [options]"
         },
         description = {
-            "Finds the drive's earlier records on this computer and in the roster, makes the last run again with the same "
-                    + "plan and session, and holds its figures against all earlier runs that can be compared: whether it ages, "
-                    + "at what pace, and whether it has become slow against its own best.",
+            "Finds the drive's earlier records on this computer and in the roster, makes the last run again with the"
+                    + " same plan and session, and holds its figures against all earlier runs that can be compared:"
+                    + " whether it ages, at what pace, and whether it has become slow against its own best.",
             "The exit code is the verdict's, as with qualify; ageing alone is no FAIL."
         },
         sortOptions = false)
@@ -72,15 +70,11 @@ public final class RequalifyCommand extends OneDriveCommand {
     @Mixin
     Qualification qualification = new Qualification();
 
-    private final SessionOptions options = new SessionOptions("Values for this run instead of the last run's");
+    @Mixin
+    SessionOptions options = new SessionOptions("Values for this run instead of the last run's");
 
     public RequalifyCommand(Console console, Rooms rooms, StopSignal stop) {
         super(console, rooms, stop);
-    }
-
-    @Spec
-    void addSessionOptions(CommandSpec spec) {
-        options.addTo(spec);
     }
 
     @Override

@@ -2,14 +2,9 @@ package tracksoak.bench.command.roster;
 
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
-import picocli.CommandLine.Mixin;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Inert;
@@ -20,25 +15,12 @@ import tracksoak.report.roster.RosterDesk;
 import tracksoak.report.roster.event.RosterEvent;
 
 /** What the commands have in common by which a person acts: it is signed, kept, and said. */
-abstract class RosterAct implements Callable<Integer> {
+abstract class RosterAct extends OneRosterCommand {
 
     static final String WHICH_DRIVE = "Its tag, its id, or the first 6 characters of the id.";
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     RosterAct(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     /** Acts; says which events were made of it. */
@@ -77,7 +59,7 @@ abstract class RosterAct implements Callable<Integer> {
                 document.put(
                         "events", events.stream().map(RosterDriveText::json).toList());
                 document.putAll(more());
-                console.out().println(JsonText.of(document));
+                print(document);
             } else {
                 tell(roster, events, console);
             }

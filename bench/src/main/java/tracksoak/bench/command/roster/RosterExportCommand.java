@@ -4,15 +4,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.AtomicFile;
@@ -27,27 +23,14 @@ import tracksoak.report.roster.exchange.ExchangeFile;
         name = "export",
         header = "Write the whole roster into a file, for another laptop to import.",
         sortOptions = false)
-public final class RosterExportCommand implements Callable<Integer> {
+public final class RosterExportCommand extends OneRosterCommand {
 
     @Parameters(paramLabel = "FILE", description = "A file that is not there yet.")
     @SuppressWarnings("NullAway.Init")
     Path file;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterExportCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -71,7 +54,7 @@ public final class RosterExportCommand implements Callable<Integer> {
             Map<String, Object> document = JsonOption.document("roster-export/1");
             document.put("file", file.toString());
             document.put("events", events);
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out().println(Count.inDigits(events, "event") + " written to " + Inert.whole(file.toString()));
         }

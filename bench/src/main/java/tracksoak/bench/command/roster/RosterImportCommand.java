@@ -5,17 +5,12 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
@@ -29,7 +24,7 @@ import tracksoak.report.roster.exchange.Receipt;
         name = "import",
         header = "Take what another laptop exported; doing it again is harmless.",
         sortOptions = false)
-public final class RosterImportCommand implements Callable<Integer> {
+public final class RosterImportCommand extends OneRosterCommand {
 
     @Parameters(paramLabel = "FILE", description = "A file that roster export wrote.")
     @SuppressWarnings("NullAway.Init")
@@ -38,25 +33,12 @@ public final class RosterImportCommand implements Callable<Integer> {
     @Option(
             names = "--new-keys",
             description =
-                    "Also make keys known that the file holds: whoever's key is known can make drives trusted. Without it "
-                            + "they are named and left out.")
+                    "Also make keys known that the file holds: whoever's key is known can make drives trusted. Without"
+                            + " it they are named and left out.")
     boolean newKeys;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterImportCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -74,7 +56,7 @@ public final class RosterImportCommand implements Callable<Integer> {
         }
         Receipt receipt = result.receipt();
         if (json.asked) {
-            console.out().println(JsonText.of(json(result)));
+            print(json(result));
         } else {
             console.out()
                     .println(receipt.taken() + " new, " + receipt.known() + " known already, "
@@ -96,7 +78,7 @@ public final class RosterImportCommand implements Callable<Integer> {
         document.put("file", file.toString());
         document.put("taken", result.receipt().taken());
         document.put("known", result.receipt().known());
-        document.put("refused", RosterSyncCommand.refused(result.receipt().refused()));
+        document.put("refused", result.receipt().refused());
         document.put("keysLeftOut", result.keys());
         return document;
     }

@@ -4,17 +4,12 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
@@ -32,11 +27,11 @@ import tracksoak.report.roster.standing.CrewKeys;
         name = "keys",
         header = "List the testers' keys; make one known, or revoke one.",
         description = {
-            "A record gives trust only where its tester's key is known. Compare the key's id with the tester by voice before you "
-                    + "make it known. Revoking is for good."
+            "A record gives trust only where its tester's key is known. Compare the key's id with the tester by voice"
+                    + " before you make it known. Revoking is for good."
         },
         sortOptions = false)
-public final class RosterKeysCommand implements Callable<Integer> {
+public final class RosterKeysCommand extends OneRosterCommand {
 
     @Option(names = "--add", paramLabel = "KEY", description = "Make this public key known; needs --name.")
     @Nullable
@@ -54,21 +49,8 @@ public final class RosterKeysCommand implements Callable<Integer> {
     @Nullable
     String why;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterKeysCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -82,7 +64,7 @@ public final class RosterKeysCommand implements Callable<Integer> {
                 document.put("own", own.id());
                 document.put("ownKey", own.verifyKey().text());
                 document.put("keys", keys.stream().map(RosterKeysCommand::json).toList());
-                console.out().println(JsonText.of(document));
+                print(document);
             } else {
                 print(keys, own);
             }

@@ -5,16 +5,12 @@ import java.io.UncheckedIOException;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
-import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.session.SessionChoice;
 import tracksoak.bench.job.Rooms;
@@ -40,7 +36,7 @@ import tracksoak.report.roster.standing.Standing;
                     + " Without a session each drive is shown for that of its latest record."
         },
         sortOptions = false)
-public final class RosterListCommand implements Callable<Integer> {
+public final class RosterListCommand extends OneRosterCommand {
 
     @Option(
             names = "--tonight",
@@ -72,21 +68,8 @@ public final class RosterListCommand implements Callable<Integer> {
     @Option(names = "--csv", description = "Print comma-separated values (RFC 4180) instead of text.")
     boolean csv;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterListCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -102,7 +85,7 @@ public final class RosterListCommand implements Callable<Integer> {
             if (csv) {
                 RosterCsv.write(board, console.out());
             } else if (json.asked) {
-                console.out().println(JsonText.of(RosterText.json(board, query, conflicts)));
+                print(RosterText.json(board, query, conflicts));
             } else {
                 RosterText.print(board, query, conflicts, rosterOption.typed(), console);
             }

@@ -3,19 +3,13 @@ package tracksoak.bench.command.roster;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
@@ -39,7 +33,7 @@ import tracksoak.report.roster.store.RosterPlace;
                     + " before. It may be interrupted and done again."
         },
         sortOptions = false)
-public final class RosterMoveCommand implements Callable<Integer> {
+public final class RosterMoveCommand extends OneRosterCommand {
 
     private static final int TOLD_EVERY = 1_000;
 
@@ -49,22 +43,10 @@ public final class RosterMoveCommand implements Callable<Integer> {
     @SuppressWarnings("NullAway.Init")
     String to;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private int told;
 
     public RosterMoveCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -86,7 +68,7 @@ public final class RosterMoveCommand implements Callable<Integer> {
             result = RosterMove.run(source, target, (fetched, handedOver) -> tell(handedOver));
         }
         if (json.asked) {
-            console.out().println(JsonText.of(json(from, there, result)));
+            print(json(from, there, result));
         } else {
             print(from, there, result);
         }
@@ -153,22 +135,9 @@ public final class RosterMoveCommand implements Callable<Integer> {
         document.put("whole", result.whole());
         document.put("moved", result.receipt().taken());
         document.put("eventsThere", result.allThere());
-        document.put("tallyFrom", json(result.from()));
-        document.put("tallyTo", json(result.to()));
-        document.put(
-                "refused",
-                result.receipt().refused().stream()
-                        .map(one -> Map.of("event", one.event(), "why", one.why()))
-                        .toList());
+        document.put("tallyFrom", result.from());
+        document.put("tallyTo", result.to());
+        document.put("refused", result.receipt().refused());
         return document;
-    }
-
-    static Map<String, Object> json(Tally tally) {
-        Map<String, Object> json = new LinkedHashMap<>();
-        json.put("events", tally.events());
-        json.put("records", tally.records());
-        json.put("sha256", tally.sha256());
-        json.put("broken", List.copyOf(tally.broken()));
-        return json;
     }
 }

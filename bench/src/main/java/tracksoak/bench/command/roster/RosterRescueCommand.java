@@ -4,17 +4,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
 import tracksoak.profiles.base.Count;
@@ -31,13 +26,13 @@ import tracksoak.report.roster.store.Salvage;
         name = "rescue",
         header = "Make a damaged roster file anew, from what can be read of it and from your run records.",
         description = {
-            "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A file "
-                    + "that is whole is looked over from end to end, what follows from its events is worked out anew, and nothing "
-                    + "else is done. End everything that has the file open first.",
+            "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A"
+                    + " file that is whole is looked over from end to end, what follows from its events is worked out"
+                    + " anew, and nothing else is done. End everything that has the file open first.",
             "Ends with 3 where an event or record is lost, or may be."
         },
         sortOptions = false)
-public final class RosterRescueCommand implements Callable<Integer> {
+public final class RosterRescueCommand extends OneRosterCommand {
 
     @Option(
             names = "--records",
@@ -46,21 +41,8 @@ public final class RosterRescueCommand implements Callable<Integer> {
     @Nullable
     Path records;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterRescueCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -70,7 +52,8 @@ public final class RosterRescueCommand implements Callable<Integer> {
         if (file == null) {
             throw Problem.askedWrong(
                     "the roster at " + Inert.quoted(place) + " is no file",
-                    "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or move");
+                    "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or"
+                            + " move");
         }
         if (!Files.isRegularFile(file)) {
             throw Problem.askedWrong(
@@ -91,7 +74,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
             tally = Tally.of(roster.peer());
         }
         if (json.asked) {
-            console.out().println(JsonText.of(document(file, false, tally)));
+            print(document(file, false, tally));
         } else {
             console.out().println(Inert.whole(file + " is whole: nothing to rescue"));
             print(tally);
@@ -110,7 +93,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
             document.put("eventsLost", result.read().lost());
             document.put("recordsEntered", result.records());
             document.put("unread", result.unread().stream().map(Path::toString).toList());
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             result.unread().forEach(one -> console.say(Inert.whole("not readable, left out: " + one)));
             console.out()
@@ -154,7 +137,7 @@ public final class RosterRescueCommand implements Callable<Integer> {
         Map<String, Object> document = JsonOption.document("roster-rescue/1");
         document.put("file", file.toString());
         document.put("damaged", damaged);
-        document.put("tally", RosterMoveCommand.json(tally));
+        document.put("tally", tally);
         return document;
     }
 }

@@ -4,16 +4,11 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
-import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.RosterAccess;
@@ -31,12 +26,12 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "serve",
         header = "Serve the roster: pages for phones, and syncs for laptops.",
         description = {
-            "Only this computer reaches it unless you give an address with --bind. Reading is open to whoever reaches it, unless "
-                    + "--closed; a laptop that syncs needs a crew token, see tracksoak roster tokens.",
+            "Only this computer reaches it unless you give an address with --bind. Reading is open to whoever reaches"
+                    + " it, unless --closed; a laptop that syncs needs a crew token, see tracksoak roster tokens.",
             "Ctrl-C ends it; what was acknowledged is kept."
         },
         sortOptions = false)
-public final class RosterServeCommand implements Callable<Integer> {
+public final class RosterServeCommand extends OneRosterCommand {
 
     @Option(
             names = "--bind",
@@ -66,8 +61,8 @@ public final class RosterServeCommand implements Callable<Integer> {
     @Option(
             names = "--unencrypted",
             description =
-                    "Serve another address than this computer's own without a certificate: everybody on the network can "
-                            + "read along, tokens included.")
+                    "Serve another address than this computer's own without a certificate: everybody on the network"
+                            + " can read along, tokens included.")
     boolean unencrypted;
 
     @Option(names = "--closed", description = "Reading needs a crew token, too.")
@@ -85,29 +80,18 @@ public final class RosterServeCommand implements Callable<Integer> {
             names = "--address",
             paramLabel = "URL",
             description =
-                    "How phones reach it, for the codes on labels: https://roster.example:8432. Without it: as asked for.")
+                    "How phones reach it, for the codes on labels: https://roster.example:8432. Without it: as asked"
+                            + " for.")
     @Nullable
     String address;
 
     @Option(names = "--log-requests", description = "Print one line per request.")
     boolean logRequests;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final StopSignal stop;
 
     public RosterServeCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
         this.stop = stop;
     }
 
@@ -148,7 +132,7 @@ public final class RosterServeCommand implements Callable<Integer> {
             Map<String, Object> document = JsonOption.document("roster-serve/1");
             document.put("address", server.address());
             document.put("port", server.port());
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out().println("The roster is at " + server.address() + "  (Ctrl-C ends it)");
             if (nobody) {

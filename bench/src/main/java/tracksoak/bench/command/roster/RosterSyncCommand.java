@@ -6,23 +6,17 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
-import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.net.ssl.SSLContext;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.RosterOption;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Count;
@@ -40,11 +34,11 @@ import tracksoak.report.roster.exchange.Trust;
         name = "sync",
         header = "Exchange records, notes, withdrawals and keys with the crew's server, both ways.",
         description = {
-            "May be cut off anywhere and done again: afterwards both sides have the same. Needs a crew token from whoever runs the "
-                    + "server, in a file (--token-file) or in the environment (TRACKSOAK_CREW_TOKEN)."
+            "May be cut off anywhere and done again: afterwards both sides have the same. Needs a crew token from"
+                    + " whoever runs the server, in a file (--token-file) or in the environment (TRACKSOAK_CREW_TOKEN)."
         },
         sortOptions = false)
-public final class RosterSyncCommand implements Callable<Integer> {
+public final class RosterSyncCommand extends OneRosterCommand {
 
     /** Environment variable: the crew token. */
     static final String TOKEN = "TRACKSOAK_CREW_TOKEN";
@@ -79,21 +73,8 @@ public final class RosterSyncCommand implements Callable<Integer> {
                     "Allow http:// to another computer: everybody on the network can read along, the token included.")
     boolean unencrypted;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    RosterOption rosterOption = new RosterOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterSyncCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -106,9 +87,9 @@ public final class RosterSyncCommand implements Callable<Integer> {
         }
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("roster-sync/1");
-            document.put("fetched", json(result.fetched()));
-            document.put("handedOver", json(result.handedOver()));
-            console.out().println(JsonText.of(document));
+            document.put("fetched", result.fetched());
+            document.put("handedOver", result.handedOver());
+            print(document);
         } else {
             console.out()
                     .println("Fetched " + Count.inDigits(result.fetched().taken(), "event") + ", handed over "
@@ -201,24 +182,5 @@ public final class RosterSyncCommand implements Callable<Integer> {
                                     + " runs it"
                             : "give the server's certificate: a file that begins with -----BEGIN CERTIFICATE-----");
         }
-    }
-
-    private static Map<String, Object> json(Receipt receipt) {
-        Map<String, Object> json = new LinkedHashMap<>();
-        json.put("taken", receipt.taken());
-        json.put("known", receipt.known());
-        json.put("refused", refused(receipt.refused()));
-        return json;
-    }
-
-    static List<Map<String, Object>> refused(List<Receipt.Refusal> refused) {
-        return refused.stream()
-                .map(one -> {
-                    Map<String, Object> json = new LinkedHashMap<>();
-                    json.put("event", one.event());
-                    json.put("why", one.why());
-                    return json;
-                })
-                .toList();
     }
 }

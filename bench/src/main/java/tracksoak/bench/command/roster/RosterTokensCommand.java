@@ -6,16 +6,13 @@ import java.time.Instant;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Inert;
@@ -29,11 +26,11 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "tokens",
         header = "List the crew tokens of the roster served here; give one, or revoke one.",
         description = {
-            "A token is shown once, when it is given; only a hash is stored. Give each laptop its own, so that one that is lost "
-                    + "can be revoked alone. A new or revoked token counts at once."
+            "A token is shown once, when it is given; only a hash is stored. Give each laptop its own, so that one"
+                    + " that is lost can be revoked alone. A new or revoked token counts at once."
         },
         sortOptions = false)
-public final class RosterTokensCommand implements Callable<Integer> {
+public final class RosterTokensCommand extends JsonCommand {
 
     private static final int LONGEST_NAME = 80;
     private static final int MOST_DAYS = 3_650;
@@ -54,18 +51,8 @@ public final class RosterTokensCommand implements Callable<Integer> {
     @Nullable
     String revoke;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public RosterTokensCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -79,7 +66,7 @@ public final class RosterTokensCommand implements Callable<Integer> {
                 document.put(
                         "tokens",
                         tokens.all().stream().map(RosterTokensCommand::json).toList());
-                console.out().println(JsonText.of(document));
+                print(document);
             } else if (fresh != null) {
                 console.out().println(fresh.text());
                 console.say("this is the token of " + Inert.whole(fresh.kept().holder())

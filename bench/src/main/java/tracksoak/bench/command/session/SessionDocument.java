@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Map;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.profiles.Demand;
-import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.SessionRoom;
 
@@ -49,22 +48,5 @@ final class SessionDocument {
         json.put("totalBytes", room.totalBytes());
         json.put("exact", room.exact());
         return json;
-    }
-
-    static List<Map<String, Object>> errors(List<ProfileError> errors) {
-        return errors.stream()
-                .map(error -> {
-                    Map<String, Object> json = new LinkedHashMap<>();
-                    json.put("file", error.file());
-                    json.put("line", error.line());
-                    json.put("column", error.column());
-                    json.put("key", error.key());
-                    json.put("value", error.value());
-                    json.put("problem", error.problem());
-                    json.put("allowed", error.allowed());
-                    json.put("remedy", error.remedy());
-                    return json;
-                })
-                .toList();
     }
 }

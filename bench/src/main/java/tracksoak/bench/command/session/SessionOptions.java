@@ -3,12 +3,15 @@ package tracksoak.bench.command.session;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import picocli.CommandLine.Command;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Model.ArgGroupSpec;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Spec;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Choices;
+import tracksoak.bench.command.console.HelpOption;
 import tracksoak.profiles.Arrival;
 import tracksoak.profiles.FileLayout;
 import tracksoak.profiles.Key;
@@ -17,6 +20,7 @@ import tracksoak.profiles.SessionOverrides;
 import tracksoak.profiles.base.Problem;
 
 /** Values for one run instead of the session's: an option for every key that has one. */
+@Command
 public final class SessionOptions {
 
     /** The order in which help lists them: what is recorded before how it is written. */
@@ -34,6 +38,7 @@ public final class SessionOptions {
     }
 
     /** Adds them to a command. */
+    @Spec(Spec.Target.MIXEE)
     public void addTo(CommandSpec command) {
         ArgGroupSpec.Builder group = ArgGroupSpec.builder().validate(false).heading("%n" + heading + ":%n");
         FIRST.forEach(key -> add(key, group));
@@ -46,6 +51,7 @@ public final class SessionOptions {
         command.addOption(OptionSpec.builder(HELP)
                 .type(boolean.class)
                 .usageHelp(true)
+                .order(HelpOption.LAST)
                 .description("Show the rest: lengths, limits and values instead of the session's.")
                 .build());
     }

@@ -3,15 +3,13 @@ package tracksoak.bench.command.session;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
+import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.ProfileError;
 import tracksoak.profiles.ProfileException;
 import tracksoak.profiles.SessionReader;
@@ -21,21 +19,13 @@ import tracksoak.profiles.base.Units;
 
 /** Checks a session file of the user's. */
 @Command(name = "check", header = "Check a session file of your own; every error is listed at once.")
-public final class SessionsCheckCommand implements Callable<Integer> {
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    @Mixin
-    JsonOption json = new JsonOption();
+public final class SessionsCheckCommand extends JsonCommand {
 
     @Parameters(paramLabel = "FILE", description = "A session file (TOML).")
     Path file = Path.of("");
 
-    private final Console console;
-
-    public SessionsCheckCommand(Console console) {
-        this.console = console;
+    public SessionsCheckCommand(Console console, Rooms rooms) {
+        super(console, rooms);
     }
 
     @Override
@@ -53,8 +43,8 @@ public final class SessionsCheckCommand implements Callable<Integer> {
             Map<String, Object> document = JsonOption.document("session-check/1");
             document.put("file", file.toString());
             document.put("inOrder", errors.isEmpty());
-            document.put("errors", SessionDocument.errors(errors));
-            console.out().println(JsonText.of(document));
+            document.put("errors", errors);
+            print(document);
         } else if (errors.isEmpty()) {
             console.out().println(Inert.whole(file + ": " + good));
         }

@@ -2,15 +2,12 @@ package tracksoak.bench.command.session;
 
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.Table;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.Demand;
@@ -31,20 +28,10 @@ import tracksoak.profiles.base.Units;
             "A session says what will be recorded and what that asks of a drive. Some are shipped; your own are TOML "
                     + "files in a folder of yours, named below the list."
         })
-public final class SessionsCommand implements Callable<Integer> {
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    private final Console console;
-    private final Rooms rooms;
+public final class SessionsCommand extends JsonCommand {
 
     public SessionsCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -58,8 +45,8 @@ public final class SessionsCommand implements Callable<Integer> {
                     catalog.all().stream()
                             .map(session -> SessionDocument.of(session, origin(catalog, session)))
                             .toList());
-            document.put("problems", SessionDocument.errors(catalog.problems()));
-            console.out().println(JsonText.of(document));
+            document.put("problems", catalog.problems());
+            print(document);
         } else {
             print(catalog);
         }

@@ -2,18 +2,15 @@ package tracksoak.bench.command.session;
 
 import java.util.List;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.Demand;
 import tracksoak.profiles.FileSystemShape;
@@ -23,13 +20,7 @@ import tracksoak.profiles.base.Problem;
 
 /** Shows one session with its demand. */
 @Command(name = "show", header = "Show one session, what it needs per second, and the room it takes.")
-public final class SessionsShowCommand implements Callable<Integer> {
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    @Mixin
-    JsonOption json = new JsonOption();
+public final class SessionsShowCommand extends JsonCommand {
 
     @Parameters(paramLabel = "NAME", description = "Name of a session, from the list of tracksoak sessions.")
     String name = "";
@@ -58,12 +49,8 @@ public final class SessionsShowCommand implements Callable<Integer> {
 
     private static final long USUAL_DRIVE = 64_000_000_000L;
 
-    private final Console console;
-    private final Rooms rooms;
-
     public SessionsShowCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override
@@ -85,7 +72,7 @@ public final class SessionsShowCommand implements Callable<Integer> {
                 document.put("freeBytes", free);
                 document.put("freeLastsS", demand.secondsUntilFull(free, shapes.get(0)));
             }
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             SessionText.print(session, origin, console.out());
             SessionText.printDemand(demand, console.out());

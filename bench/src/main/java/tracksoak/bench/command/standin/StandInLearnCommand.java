@@ -4,14 +4,13 @@ import java.io.IOException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
 import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.job.Rooms;
@@ -29,11 +28,11 @@ import tracksoak.profiles.base.Problem;
         name = "learn",
         header = "Tell the recorder's pattern from a trace and the image it was recorded to.",
         description = {
-            "Reads the file system of the image (FAT32 or exFAT) and finds the file each write belongs to. A trace of a probe "
-                    + "also shows the buffer. Nothing is written but what you ask for with --session-out."
+            "Reads the file system of the image (FAT32 or exFAT) and finds the file each write belongs to. A trace of"
+                    + " a probe also shows the buffer. Nothing is written but what you ask for with --session-out."
         },
         sortOptions = false)
-public final class StandInLearnCommand implements Callable<Integer> {
+public final class StandInLearnCommand extends JsonCommand {
 
     @Parameters(index = "0", paramLabel = "TRACE", description = "The trace that a stand-in wrote.")
     @SuppressWarnings("NullAway.Init")
@@ -46,18 +45,8 @@ public final class StandInLearnCommand implements Callable<Integer> {
     @Mixin
     LearnOptions into = new LearnOptions();
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
-
     public StandInLearnCommand(Console console, Rooms rooms) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
     }
 
     @Override

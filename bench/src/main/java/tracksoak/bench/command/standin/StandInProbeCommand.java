@@ -2,7 +2,6 @@ package tracksoak.bench.command.standin;
 
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -11,14 +10,12 @@ import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Amounts;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
-import tracksoak.bench.command.console.JsonOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.standin.StandInLearnCommand.Both;
 import tracksoak.bench.job.Rooms;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.StandIn;
-import tracksoak.bench.standin.StandInListener;
 import tracksoak.bench.standin.probe.Probe;
 import tracksoak.bench.standin.probe.ProbePlan;
 import tracksoak.bench.standin.trace.Entry;
@@ -32,14 +29,14 @@ import tracksoak.profiles.base.Units;
         name = "probe",
         header = "Measure how much the recorder holds: stop longer and longer until it loses audio.",
         description = {
-            "Serves the drive as serve does and waits until the recorder records. Then the drive stops, one stop at a time with "
-                    + "rest between, longer each time until audio is lost; then the bounds are brought together and the longest "
-                    + "stop that was held is repeated. It takes five to fifteen minutes.",
-            "When it says so, stop the recorder, let it unmount the drive, and disconnect it: trace and image are then read, and "
-                    + "the buffer is told. Ctrl-C does so earlier. Never use it for a recording that matters."
+            "Serves the drive as serve does and waits until the recorder records. Then the drive stops, one stop at a"
+                + " time with rest between, longer each time until audio is lost; then the bounds are brought together"
+                + " and the longest stop that was held is repeated. It takes five to fifteen minutes.",
+            "When it says so, stop the recorder, let it unmount the drive, and disconnect it: trace and image are then"
+                + " read, and the buffer is told. Ctrl-C does so earlier. Never use it for a recording that matters."
         },
         sortOptions = false)
-public final class StandInProbeCommand implements Callable<Integer> {
+public final class StandInProbeCommand extends JsonCommand {
 
     private static final double LEAST_S = 0.05;
     private static final double MOST_S = 60;
@@ -67,26 +64,17 @@ public final class StandInProbeCommand implements Callable<Integer> {
     @Option(
             names = "--ask",
             description =
-                    "You say, after each stop that shows no loss, whether audio was lost: l and Enter for lost, Enter alone "
-                            + "for none. For recorders whose writes do not show it.")
+                    "You say, after each stop that shows no loss, whether audio was lost: l and Enter for lost, Enter"
+                            + " alone for none. For recorders whose writes do not show it.")
     boolean ask;
 
     @Mixin
     LearnOptions into = new LearnOptions();
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
-    private final Rooms rooms;
     private final StopSignal stop;
 
     public StandInProbeCommand(Console console, Rooms rooms, StopSignal stop) {
-        this.console = console;
-        this.rooms = rooms;
+        super(console, rooms);
         this.stop = stop;
     }
 
@@ -117,7 +105,7 @@ public final class StandInProbeCommand implements Callable<Integer> {
         InetSocketAddress at = where.address();
         Path trace = where.trace();
         Later later = new Later();
-        StandIn standIn = where.open(at, trace, null, new Ending(StandInServeCommand.told(console), later), later);
+        StandIn standIn = where.open(at, trace, null, new Ending(console, later), later);
         later.standIn = standIn;
         try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
             boolean done = serve(standIn, later, at, trace);
@@ -184,36 +172,23 @@ public final class StandInProbeCommand implements Callable<Integer> {
     }
 
     /** Ends the serving when the client leaves after everything was tried. */
-    private record Ending(StandInListener told, Later later) implements StandInListener {
+    private static final class Ending extends Told {
 
-        @Override
-        public void connected(String peer) {
-            told.connected(peer);
+        private final Later later;
+
+        Ending(Console console, Later later) {
+            super(console);
+            this.later = later;
         }
 
         @Override
         public void gone(String peer) {
-            told.gone(peer);
+            super.gone(peer);
             Probe probe = later.probe;
             StandIn standIn = later.standIn;
             if (probe != null && probe.done() && standIn != null) {
                 standIn.stop();
             }
-        }
-
-        @Override
-        public void dropped(String peer, String why) {
-            told.dropped(peer, why);
-        }
-
-        @Override
-        public void refused(String peer, String why) {
-            told.refused(peer, why);
-        }
-
-        @Override
-        public void trouble(String what) {
-            told.trouble(what);
         }
     }
 

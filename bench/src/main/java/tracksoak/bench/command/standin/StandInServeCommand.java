@@ -3,24 +3,22 @@ package tracksoak.bench.command.standin;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.Map;
-import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
-import tracksoak.bench.command.console.HelpOption;
+import tracksoak.bench.command.console.JsonCommand;
 import tracksoak.bench.command.console.JsonOption;
-import tracksoak.bench.command.console.JsonText;
 import tracksoak.bench.command.console.StopSignal;
 import tracksoak.bench.command.drives.SimulatedNames;
+import tracksoak.bench.job.Rooms;
 import tracksoak.bench.job.SimulatedTarget;
 import tracksoak.bench.simulated.DriveModel;
 import tracksoak.bench.standin.RequestWatch;
 import tracksoak.bench.standin.Served;
 import tracksoak.bench.standin.StandIn;
-import tracksoak.bench.standin.StandInListener;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Units;
@@ -31,12 +29,12 @@ import tracksoak.report.record.facts.HostDelays;
         name = "serve",
         header = "Be a drive for a recorder, and write down what it asks for.",
         description = {
-            "Serves a file of this computer as a network block device. It behaves like a plain good drive, or like a simulated "
-                    + "one in real time, so that you see what your recorder does on a bad drive.",
+            "Serves a file of this computer as a network block device. It behaves like a plain good drive, or like a"
+                    + " simulated one in real time, so that you see what your recorder does on a bad drive.",
             "One recorder at a time. Ctrl-C ends it; then: tracksoak stand-in learn TRACE IMAGE"
         },
         sortOptions = false)
-public final class StandInServeCommand implements Callable<Integer> {
+public final class StandInServeCommand extends JsonCommand {
 
     @Mixin
     @SuppressWarnings("NullAway.Init")
@@ -47,22 +45,15 @@ public final class StandInServeCommand implements Callable<Integer> {
             paramLabel = "DRIVE",
             completionCandidates = SimulatedNames.class,
             description =
-                    "Behave like this simulated drive: ${COMPLETION-CANDIDATES}; or a drive file, NAME.toml. Without --size "
-                            + "a new image gets its size.")
+                    "Behave like this simulated drive: ${COMPLETION-CANDIDATES}; or a drive file, NAME.toml. Without"
+                            + " --size a new image gets its size.")
     @Nullable
     String as;
 
-    @Mixin
-    JsonOption json = new JsonOption();
-
-    @Mixin
-    HelpOption help = new HelpOption();
-
-    private final Console console;
     private final StopSignal stop;
 
-    public StandInServeCommand(Console console, StopSignal stop) {
-        this.console = console;
+    public StandInServeCommand(Console console, Rooms rooms, StopSignal stop) {
+        super(console, rooms);
         this.stop = stop;
     }
 
@@ -72,7 +63,7 @@ public final class StandInServeCommand implements Callable<Integer> {
         DriveModel model = named == null ? null : SimulatedTarget.model(named);
         InetSocketAddress at = where.address();
         Path trace = where.trace();
-        StandIn standIn = where.open(at, trace, model, told(console), RequestWatch.NONE);
+        StandIn standIn = where.open(at, trace, model, new Told(console), RequestWatch.NONE);
         try (StopSignal.Watch watch = stop.onStop(standIn::stop)) {
             Served served;
             HostDelays host;
@@ -87,43 +78,13 @@ public final class StandInServeCommand implements Callable<Integer> {
         }
     }
 
-    /** Says what happens. */
-    static StandInListener told(Console console) {
-        return new StandInListener() {
-            @Override
-            public void connected(String peer) {
-                console.say(peer + " uses the drive");
-            }
-
-            @Override
-            public void gone(String peer) {
-                console.say(peer + " has left the drive");
-            }
-
-            @Override
-            public void dropped(String peer, String why) {
-                console.say("the connection of " + peer + " was ended: " + why);
-            }
-
-            @Override
-            public void refused(String peer, String why) {
-                console.say(peer + " was refused: " + why);
-            }
-
-            @Override
-            public void trouble(String what) {
-                console.complain(what, "make room on this computer's disk, and record again");
-            }
-        };
-    }
-
     private void show(Served served, HostDelays host, Path trace) {
         if (json.asked) {
             Map<String, Object> document = JsonOption.document("stand-in-serve/1");
             document.put("trace", trace.toString());
             document.put("served", served);
             document.put("longestHostDelayMs", host.canaryMaxMs());
-            console.out().println(JsonText.of(document));
+            print(document);
         } else {
             console.out()
                     .println("Writes answered: " + Count.number(served.writes()) + ", "

@@ -1,6 +1,7 @@
 package tracksoak.bench.drive.find;
 
 import java.nio.file.Path;
+import java.util.Comparator;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.system.RecordedPlace;
 import tracksoak.report.record.facts.DriveFacts;
@@ -23,6 +24,11 @@ public record FoundDrive(
         boolean readOnly,
         @Nullable String toMount,
         @Nullable String volumeId) {
+
+    /** In order of their nodes, those that the system runs from last. */
+    static final Comparator<FoundDrive> SYSTEM_LAST = Comparator.comparing(
+                    (FoundDrive drive) -> Boolean.TRUE.equals(drive.facts().system()))
+            .thenComparing(drive -> String.valueOf(drive.facts().node()));
 
     /** One whose volume has no id that is known. */
     public FoundDrive(Place place, DriveFacts facts, String lockKey, boolean readOnly, @Nullable String toMount) {

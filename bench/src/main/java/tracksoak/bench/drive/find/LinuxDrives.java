@@ -2,7 +2,6 @@ package tracksoak.bench.drive.find;
 
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
@@ -89,9 +88,7 @@ final class LinuxDrives {
             }
         }
         List<FoundDrive> found = new ArrayList<>(found(List.copyOf(byNode.values()), table, limit));
-        found.sort(Comparator.comparing(
-                        (FoundDrive drive) -> Boolean.TRUE.equals(drive.facts().system()))
-                .thenComparing(drive -> String.valueOf(drive.facts().node())));
+        found.sort(FoundDrive.SYSTEM_LAST);
         return found;
     }
 

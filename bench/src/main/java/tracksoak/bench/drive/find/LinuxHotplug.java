@@ -6,6 +6,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import tracksoak.bench.drive.system.BlockNodes;
 import tracksoak.bench.drive.system.Mount;
 import tracksoak.bench.drive.system.MountTable;
@@ -50,13 +52,11 @@ final class LinuxHotplug implements HotplugSource {
                 places.add(new Place(
                         mount.id(),
                         Path.of(mount.point()),
-                        Set.copyOf(new HashSet<>(List.of(name(node.get()), name(nodes.disk(node.get())))))));
+                        Stream.of(node.get(), nodes.disk(node.get()))
+                                .map(BlockNodes::name)
+                                .collect(Collectors.toUnmodifiableSet())));
             }
         }
         return places;
-    }
-
-    private static String name(String folder) {
-        return folder.substring(folder.lastIndexOf('/') + 1);
     }
 }

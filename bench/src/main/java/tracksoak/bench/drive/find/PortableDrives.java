@@ -2,7 +2,6 @@ package tracksoak.bench.drive.find;
 
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
@@ -57,9 +56,7 @@ final class PortableDrives {
             found.add(compose(
                     parts.get(i), parts.get(i).part().mount(), rooms.get(i).orElse(null)));
         }
-        found.sort(Comparator.comparing(
-                        (FoundDrive drive) -> Boolean.TRUE.equals(drive.facts().system()))
-                .thenComparing(drive -> String.valueOf(drive.facts().node())));
+        found.sort(FoundDrive.SYSTEM_LAST);
         return found;
     }
 

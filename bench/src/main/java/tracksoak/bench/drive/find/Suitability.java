@@ -94,12 +94,6 @@ public final class Suitability {
         return of(drive, target, 0, reserveBytes(size == null ? 0 : size), SystemDrive.NEVER);
     }
 
-    /** The same with the usual reserve: {@link #reserveBytes(long)}. */
-    public static List<Finding> of(FoundDrive drive, Target target, long plannedBytes, boolean allowSystem) {
-        Long size = drive.facts().fileSystemBytes();
-        return of(drive, target, plannedBytes, reserveBytes(size == null ? 0 : size), allowSystem);
-    }
-
     /**
      * Everything that speaks against a run, refusals first.
      *
@@ -107,19 +101,8 @@ public final class Suitability {
      * @param target the path
      * @param plannedBytes room the plan needs at once, in bytes
      * @param reserveBytes room that stays free, in bytes
-     * @param allowSystem whether the user allows the system's own drive
+     * @param system what to do about the system's own drive
      */
-    public static List<Finding> of(
-            FoundDrive drive, Target target, long plannedBytes, long reserveBytes, boolean allowSystem) {
-        return of(
-                drive,
-                target,
-                plannedBytes,
-                reserveBytes,
-                allowSystem ? SystemDrive.ALLOWED : SystemDrive.MAY_BE_ALLOWED);
-    }
-
-    /** The same, and the system's own drive may be refused for good. */
     public static List<Finding> of(
             FoundDrive drive, Target target, long plannedBytes, long reserveBytes, SystemDrive system) {
         List<Finding> findings = new ArrayList<>();

@@ -25,11 +25,9 @@ public final class RunLock implements AutoCloseable {
     private static final int LONGEST = 200;
 
     private final FileChannel channel;
-    private final String lockKey;
 
-    private RunLock(FileChannel channel, String lockKey) {
+    private RunLock(FileChannel channel) {
         this.channel = channel;
-        this.lockKey = lockKey;
     }
 
     /**
@@ -53,7 +51,7 @@ public final class RunLock implements AutoCloseable {
             byte[] text =
                     ("run " + runId + ", process " + ProcessHandle.current().pid()).getBytes(StandardCharsets.UTF_8);
             channel.truncate(0).write(ByteBuffer.wrap(text), 0);
-            return new RunLock(channel, lockKey);
+            return new RunLock(channel);
         } catch (IOException | RuntimeException e) {
             channel.close();
             throw e;
@@ -73,11 +71,6 @@ public final class RunLock implements AutoCloseable {
         channel.read(text, 0);
         String who = Inert.text(new String(text.array(), 0, text.position(), StandardCharsets.UTF_8));
         return who.isBlank() ? "another run" : who;
-    }
-
-    /** Names the disk that is held. */
-    public String lockKey() {
-        return lockKey;
     }
 
     /** Whether the lock is still held. */

@@ -28,9 +28,8 @@ public record OshiDisk(
      *
      * @param id what the system calls it
      * @param mount where it is mounted, empty if it is not
-     * @param sizeBytes size in bytes, 0 if unknown
      */
-    public record Part(String id, String mount, long sizeBytes) {}
+    public record Part(String id, String mount) {}
 
     /** All disks of this machine. May take long, and may touch every drive: ask through {@link TimedCall}. */
     public static List<OshiDisk> all() {
@@ -49,7 +48,7 @@ public record OshiDisk(
 
     private static Part part(HWPartition part) {
         String mount = part.getMountPoint();
-        return new Part(part.getIdentification(), mount == null ? "" : mount, part.getSize());
+        return new Part(part.getIdentification(), mount == null ? "" : mount);
     }
 
     private static @Nullable String known(@Nullable String text) {

@@ -11,6 +11,7 @@ import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.Drive.Counters;
 import tracksoak.bench.drive.io.Drive.Presence;
 import tracksoak.bench.phase.run.Bench;
+import tracksoak.bench.phase.run.ReadOrigin;
 import tracksoak.bench.phase.run.Run;
 import tracksoak.bench.phase.run.RunRequest;
 import tracksoak.bench.phase.run.TakePhase;
@@ -25,7 +26,6 @@ import tracksoak.profiles.base.Waiter;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostFacts;
-import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
@@ -54,7 +54,6 @@ public final class Drill {
     private static final int STOPPED = 1;
     private static final int PULLED = 2;
     private static final int STEPS = 4;
-    private static final double LEAST_FROM_DEVICE = 0.9;
 
     private final DrillRequest request;
     private final DrillPort port;
@@ -107,7 +106,7 @@ public final class Drill {
                 request.seed(),
                 request.hangLimitS(),
                 request.reserveBytes());
-        this.bench = new Bench(run, journal, clock, target.epoch(), waiter, virtual, () -> cancelled, this::tick);
+        this.bench = new Bench(run, journal, target, () -> cancelled, this::tick);
         this.startedAt = bench.now();
         bench.table(1);
     }
@@ -286,14 +285,9 @@ public final class Drill {
     }
 
     private Origin origin(Optional<Counters> before, Optional<Counters> after, Survivors survivors) {
-        if (drive.ioMode() == IoMode.SIMULATED) {
-            return Origin.DEVICE;
-        }
-        if (before.isEmpty() || after.isEmpty()) {
-            return Origin.UNKNOWN;
-        }
-        long read = after.get().bytesRead() - before.get().bytesRead();
-        return read >= LEAST_FROM_DEVICE * survivors.bytes() ? Origin.DEVICE : Origin.HOST_MEMORY;
+        Long read = before.flatMap(from -> after.map(to -> to.bytesRead() - from.bytesRead()))
+                .orElse(null);
+        return ReadOrigin.of(drive.ioMode(), read, survivors.bytes());
     }
 
     private void tick(Supplier<Bench.Now> now, Supplier<PhaseFacts> soFar) {

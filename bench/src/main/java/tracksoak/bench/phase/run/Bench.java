@@ -1,12 +1,10 @@
 package tracksoak.bench.phase.run;
 
-import java.io.IOException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
@@ -97,47 +95,21 @@ public final class Bench {
             double lostMs,
             long bytes) {}
 
-    public Bench(
-            RunRequest request,
-            Drive drive,
-            NanoClock clock,
-            EpochClock epoch,
-            Waiter waiter,
-            boolean virtual,
-            BooleanSupplier cancelled,
-            Teller teller) {
-        this(
-                request,
-                drive,
-                clock,
-                epoch,
-                waiter,
-                virtual,
-                virtual ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
-                cancelled,
-                teller);
-    }
-
-    public Bench(
-            RunRequest request,
-            Drive drive,
-            NanoClock clock,
-            EpochClock epoch,
-            Waiter waiter,
-            boolean virtual,
-            SleepProbe sleep,
-            BooleanSupplier cancelled,
-            Teller teller) {
+    /**
+     * @param drive on which it is worked: the target's own, or one around it
+     * @param target the time it lives in
+     */
+    public Bench(RunRequest request, Drive drive, Target target, BooleanSupplier cancelled, Teller teller) {
+        this.clock = target.clock();
+        this.epoch = target.epoch();
+        this.waiter = target.waiter();
+        this.virtual = target.virtual();
+        this.sleep = target.sleep();
         this.watch = new CallWatch(clock);
         this.request = request;
         this.drive = virtual ? drive : new WatchedDrive(drive, watch);
-        this.clock = clock;
-        this.epoch = epoch;
-        this.waiter = waiter;
-        this.virtual = virtual;
         this.executor = new WatchedExecutor(watch, clock, request.hangLimitS(), virtual, cancelled);
         this.runNumber = UUID.fromString(request.runId()).getLeastSignificantBits();
-        this.sleep = sleep;
         this.teller = teller;
     }
 
@@ -147,8 +119,17 @@ public final class Bench {
     }
 
     public StreamTable table(double seconds) {
+        return table(streams(), seconds);
+    }
+
+    /** The timetable of the mix of a mixdown. */
+    StreamTable mixTable(double seconds) {
+        return table(request.session().mixStreams(), seconds);
+    }
+
+    private StreamTable table(List<StreamSpec> streams, double seconds) {
         return new StreamTable(
-                streams(),
+                streams,
                 drive.alignmentBytes(),
                 request.session().arrival(),
                 request.session().bufferS(),
@@ -160,36 +141,23 @@ public final class Bench {
         return virtual ? other : new WatchedDrive(other, watch);
     }
 
-    /** The timetable of the mix of a mixdown. */
-    StreamTable mixTable(double seconds) {
-        return new StreamTable(
-                request.session().mixStreams(),
-                drive.alignmentBytes(),
-                request.session().arrival(),
-                request.session().bufferS(),
-                Math.round(seconds * 1e9));
+    /** Files for one pass, none of them open yet. */
+    StreamFiles files(String label, int pass) {
+        return files(label, pass, streams());
     }
 
     /** Files of the mix for one pass, none of them open yet. */
     StreamFiles mixFiles(String label, int pass) {
-        return new StreamFiles(
-                        drive,
-                        label,
-                        pass,
-                        runNumber,
-                        request.session().mixStreams().size(),
-                        request.session().fileLimitBytes())
-                .inAdvance(request.session().spaceInAdvanceBytes());
+        return files(label, pass, request.session().mixStreams());
     }
 
-    /** Files for one pass, none of them open yet. */
-    StreamFiles files(String label, int pass) {
+    private StreamFiles files(String label, int pass, List<StreamSpec> streams) {
         return new StreamFiles(
                         drive,
                         label,
                         pass,
                         runNumber,
-                        streams().size(),
+                        streams.size(),
                         request.session().fileLimitBytes())
                 .inAdvance(request.session().spaceInAdvanceBytes());
     }
@@ -229,27 +197,22 @@ public final class Bench {
                 probes);
     }
 
-    PhaseNotes notes(PhaseKind kind) {
-        return new PhaseNotes(kind, now());
+    PhaseFacts.Builder notes(PhaseKind kind) {
+        return PhaseFacts.builder(kind, now());
     }
 
     /** Asks the drive something; what ended that, or null if it answered. */
     @Nullable
-    PhaseFacts ask(PhaseKind kind, Question question) {
+    PhaseFacts ask(PhaseKind kind, WatchedExecutor.Job question) {
         long fromNs = clock.nanoTime();
-        WatchedExecutor.Outcome asked = executor.work(List.of(stop -> question.ask()), () -> {});
+        WatchedExecutor.Outcome asked = executor.work(List.of(question), () -> {});
         if (asked.done()) {
             return null;
         }
-        PhaseNotes notes = notes(kind);
-        notes.seconds = (clock.nanoTime() - fromNs) / 1e9;
-        notes.fault = fault(asked, fromNs, 0);
-        return notes.facts();
-    }
-
-    /** Something to ask the drive, or to do there. */
-    interface Question {
-        void ask() throws IOException;
+        PhaseFacts.Builder notes = notes(kind);
+        notes.seconds((clock.nanoTime() - fromNs) / 1e9);
+        notes.fault(fault(asked, fromNs, 0));
+        return notes.build();
     }
 
     void tell(Supplier<Now> now, Supplier<PhaseFacts> soFar) {
@@ -286,23 +249,20 @@ public final class Bench {
         return switch (outcome.end()) {
             case DONE -> null;
             case CANCELLED -> new Fault(Fault.Kind.INTERRUPTED, atS, bytes, "run", "stopped by you");
-            case HUNG -> {
+            case HUNG, UNANSWERED -> {
                 hangs = true;
                 CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
                 double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
-                yield new Fault(Fault.Kind.HUNG, since, bytes, stuck.what(), "the call has not come back");
-            }
-            case UNANSWERED -> {
-                hangs = true;
-                CallWatch.Call stuck = Objects.requireNonNull(outcome.stuck());
-                double since = (stuck.sinceNs() - phaseStartNs) / 1e9;
+                boolean stopped = outcome.end() == WatchedExecutor.End.UNANSWERED;
                 String waited = Units.seconds((clock.nanoTime() - stuck.sinceNs()) / 1e9);
                 yield new Fault(
-                        Fault.Kind.UNANSWERED,
+                        stopped ? Fault.Kind.UNANSWERED : Fault.Kind.HUNG,
                         since,
                         bytes,
                         stuck.what(),
-                        "the call had not come back for " + waited + " when the run was stopped by you");
+                        stopped
+                                ? "the call had not come back for " + waited + " when the run was stopped by you"
+                                : "the call has not come back");
             }
             case BROKEN -> {
                 Throwable broken = Objects.requireNonNull(outcome.problem());

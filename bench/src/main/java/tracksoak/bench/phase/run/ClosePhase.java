@@ -49,7 +49,7 @@ final class ClosePhase {
      */
     static PhaseFacts close(
             Bench bench, StreamFiles files, long sinceStopNs, Drain drain, Supplier<TakeFigures.Totals> totals) {
-        PhaseNotes notes = bench.notes(PhaseKind.CLOSE);
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.CLOSE);
         TakeFigures.Totals atStop = totals.get();
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
@@ -62,16 +62,17 @@ final class ClosePhase {
                     }),
                     () -> {});
             TakeFigures.Totals now = totals.get();
-            notes.seconds = (bench.clock.nanoTime() - close.stopNs()) / 1e9;
-            notes.operations = now.operations() - atStop.operations();
-            notes.bytes = now.writtenBytes() - atStop.writtenBytes();
-            notes.busyFraction = 1;
-            notes.complete = outcome.done();
-            notes.fault = bench.fault(outcome, close.stopNs(), notes.bytes);
-            notes.close = outcome.done() ? close.facts() : null;
-            notes.device = bench.evidence(before, notes.bytes);
-            notes.hostDelays = host.facts();
-            return notes.facts();
+            long bytes = now.writtenBytes() - atStop.writtenBytes();
+            notes.seconds((bench.clock.nanoTime() - close.stopNs()) / 1e9);
+            notes.operations(now.operations() - atStop.operations());
+            notes.bytes(bytes);
+            notes.busyFraction(1);
+            notes.complete(outcome.done());
+            notes.fault(bench.fault(outcome, close.stopNs(), bytes));
+            notes.close(outcome.done() ? close.facts() : null);
+            notes.device(bench.evidence(before, bytes));
+            notes.hostDelays(host.facts());
+            return notes.build();
         }
     }
 

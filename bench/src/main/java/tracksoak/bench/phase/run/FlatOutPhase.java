@@ -123,7 +123,7 @@ abstract class FlatOutPhase implements Step {
     @Override
     public final PhaseFacts go() {
         long[] usable = {0};
-        PhaseFacts silent = bench.ask(kind, () -> usable[0] = bench.drive.usableBytes());
+        PhaseFacts silent = bench.ask(kind, stop -> usable[0] = bench.drive.usableBytes());
         if (silent != null) {
             return silent;
         }
@@ -137,8 +137,7 @@ abstract class FlatOutPhase implements Step {
 
     /** Does it in so much room, in bytes. */
     public final PhaseFacts write(long roomBytes) {
-        PhaseNotes notes = bench.notes(kind);
-        notes.plannedSeconds = 0;
+        PhaseFacts.Builder notes = bench.notes(kind);
         try (HostMonitor monitor = bench.monitor()) {
             host = monitor;
             Optional<Counters> before = bench.drive.counters();
@@ -149,8 +148,9 @@ abstract class FlatOutPhase implements Step {
                         synchronized (this) {
                             note(notes, bench.clock.nanoTime(), monitor);
                         }
-                        return notes.facts();
+                        return notes.build();
                     }));
+            long written;
             synchronized (this) {
                 abandoned = true;
                 long endNs = bench.clock.nanoTime();
@@ -162,11 +162,12 @@ abstract class FlatOutPhase implements Step {
                     busyNs += endNs - calledNs;
                 }
                 note(notes, endNs, monitor);
+                written = bytes;
             }
-            notes.complete = outcome.done();
-            notes.fault = bench.fault(outcome, startNs, notes.bytes);
-            notes.device = bench.evidence(before, notes.bytes);
-            return notes.facts();
+            notes.complete(outcome.done());
+            notes.fault(bench.fault(outcome, startNs, written));
+            notes.device(bench.evidence(before, written));
+            return notes.build();
         }
     }
 
@@ -291,22 +292,22 @@ abstract class FlatOutPhase implements Step {
         return trace.bytesBetween(middle, now) / ((now - middle) / 1e9);
     }
 
-    private void note(PhaseNotes notes, long nowNs, HostMonitor monitor) {
+    private void note(PhaseFacts.Builder notes, long nowNs, HostMonitor monitor) {
         long endNs = doneAtNs == 0 ? nowNs : doneAtNs;
-        notes.seconds = (endNs - startNs) / 1e9;
-        notes.bytes = bytes;
-        notes.operations = operations;
-        notes.busyFraction = endNs == startNs ? 0 : Math.min(1, busyNs / (double) (endNs - startNs));
-        notes.stallCount = stalls.count();
-        notes.stallTotalMs = stalls.totalMs();
-        notes.stalls = stalls.listed();
-        notes.service = Latencies.of(service);
-        notes.series = series.toSeries();
-        notes.hostDelays = monitor.facts();
+        notes.seconds((endNs - startNs) / 1e9);
+        notes.bytes(bytes);
+        notes.operations(operations);
+        notes.busyFraction(endNs == startNs ? 0 : Math.min(1, busyNs / (double) (endNs - startNs)));
+        notes.stallCount(stalls.count());
+        notes.stallTotalMs(stalls.totalMs());
+        notes.stalls(stalls.listed());
+        notes.service(Latencies.of(service));
+        notes.series(series.toSeries());
+        notes.hostDelays(monitor.facts());
         double[] rounds = trace.rounds(roundNs);
         boolean isSteady = steady() && isSteady(rounds);
         Optional<ChangePoint> cliff = ChangePoint.find(trace);
-        notes.fill = new FillFacts(
+        notes.fill(new FillFacts(
                 ended,
                 isSteady,
                 roundNs / 1e9,
@@ -316,6 +317,6 @@ abstract class FlatOutPhase implements Step {
                 cliff.map(ChangePoint::bytes).orElse(null),
                 cliff.map(ChangePoint::rateBefore).orElse(null),
                 cliff.map(ChangePoint::rateAfter).orElse(null),
-                room);
+                room));
     }
 }

@@ -43,23 +43,23 @@ final class KeepsakeStep implements Step {
     public PhaseFacts go() {
         Drive given = keepsake.drive();
         if (given == null) {
-            PhaseNotes notes = notes(keepsake.list().files().size());
-            notes.complete = true;
-            return notes.facts();
+            PhaseFacts.Builder notes = notes(keepsake.list().files().size());
+            notes.complete(true);
+            return notes.build();
         }
         Drive drive = bench.watched(given);
         List<WrittenFile> there = new ArrayList<>();
         long startNs = bench.clock.nanoTime();
         WatchedExecutor.Outcome looked = bench.executor.work(List.of(stop -> there.addAll(there(drive))), () -> {});
-        PhaseNotes notes = notes(keepsake.list().files().size() - there.size());
+        PhaseFacts.Builder notes = notes(keepsake.list().files().size() - there.size());
         if (!looked.done()) {
-            notes.keepsake = facts(0);
-            notes.fault = bench.fault(looked, startNs, 0);
-            return notes.facts();
+            notes.keepsake(facts(0));
+            notes.fault(bench.fault(looked, startNs, 0));
+            return notes.build();
         }
         if (there.isEmpty()) {
-            notes.complete = true;
-            return notes.facts();
+            notes.complete(true);
+            return notes.build();
         }
         return new ReadBackPhase(bench, drive, keepsake.list().runNumber(), there, notes).read();
     }
@@ -71,9 +71,9 @@ final class KeepsakeStep implements Step {
                 .toList();
     }
 
-    private PhaseNotes notes(int gone) {
-        PhaseNotes notes = bench.notes(PhaseKind.KEEPSAKE);
-        notes.keepsake = facts(gone);
+    private PhaseFacts.Builder notes(int gone) {
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.KEEPSAKE);
+        notes.keepsake(facts(gone));
         return notes;
     }
 

@@ -74,15 +74,15 @@ final class PlaybackPhase {
 
     /** Plays; what is left of the mix is still to be written by {@link #close}. */
     PhaseFacts play() {
-        PhaseNotes notes = bench.notes(PhaseKind.PLAYBACK);
-        notes.plannedSeconds = table.lengthNs() / 1e9;
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.PLAYBACK);
+        notes.plannedSeconds(table.lengthNs() / 1e9);
         long openedNs = bench.clock.nanoTime();
         WatchedExecutor.Outcome opened = bench.executor.work(List.of(this::openFiles), () -> {});
         if (!opened.done()) {
-            notes.seconds = (bench.clock.nanoTime() - openedNs) / 1e9;
-            notes.fault = bench.fault(opened, openedNs, 0);
+            notes.seconds((bench.clock.nanoTime() - openedNs) / 1e9);
+            notes.fault(bench.fault(opened, openedNs, 0));
             letGo();
-            return notes.facts();
+            return notes.build();
         }
         try (HostMonitor host = bench.monitor()) {
             Optional<Counters> before = bench.drive.counters();
@@ -91,13 +91,14 @@ final class PlaybackPhase {
             WatchedExecutor.Outcome outcome =
                     bench.executor.work(now.jobs(), () -> bench.tell(now::now, () -> now.soFar(notes)));
             now.end(outcome);
-            notes.complete = outcome.done();
-            notes.fault = bench.fault(outcome, now.startNs, 0);
+            notes.complete(outcome.done());
+            notes.fault(bench.fault(outcome, now.startNs, 0));
             long bytes = now.player.figures(now.endNs).books().totals().writtenBytes();
-            notes.device = bench.evidence(before, mixTable == null ? bytes : bytes + now.mixBytes());
-            now.note(notes, notes.device);
+            DeviceEvidence evidence = bench.evidence(before, mixTable == null ? bytes : bytes + now.mixBytes());
+            notes.device(evidence);
+            now.note(notes, evidence);
             letGo();
-            return notes.facts();
+            return notes.build();
         }
     }
 
@@ -224,35 +225,35 @@ final class PlaybackPhase {
             return RealTime.now(sinceNs, table.lengthNs() / 1e9, player.glance(sinceNs));
         }
 
-        private PhaseFacts soFar(PhaseNotes notes) {
+        private PhaseFacts soFar(PhaseFacts.Builder notes) {
             endNs = Math.max(0, sinceStart());
             player.settle(endNs);
             if (mix != null) {
                 mix.settle(endNs);
             }
             note(notes, null);
-            return notes.facts();
+            return notes.build();
         }
 
-        private void note(PhaseNotes notes, @Nullable DeviceEvidence evidence) {
+        private void note(PhaseFacts.Builder notes, @Nullable DeviceEvidence evidence) {
             PlayerFigures figures = player.figures(endNs);
             RecorderLedger books = mix;
             TakeFigures written = books == null ? null : books.figures(endNs);
             PacedNotes.paced(notes, table, figures.books(), endNs);
-            notes.streams = new StreamTotals(
+            notes.streams(new StreamTotals(
                     figures.books().doneBytes(),
                     figures.books().lostMs(),
                     figures.books().peakBacklogMs(),
-                    IntStream.range(0, table.streams()).mapToObj(reader::files).toList());
-            notes.playback = new PlaybackFacts(
+                    IntStream.range(0, table.streams()).mapToObj(reader::files).toList()));
+            notes.playback(new PlaybackFacts(
                     session.bufferS(),
                     figures.underruns(),
-                    notes.lostMs,
-                    notes.lostTrackMs,
+                    figures.books().worstLostMs(),
+                    PacedNotes.lostTrackMs(table, figures.books()),
                     figures.leastHeldMs(),
-                    ReadOrigin.origin(bench, evidence, notes.bytes),
-                    written == null ? null : mixFacts(written));
-            notes.hostDelays = host.facts();
+                    ReadOrigin.origin(bench, evidence, figures.books().totals().writtenBytes()),
+                    written == null ? null : mixFacts(written)));
+            notes.hostDelays(host.facts());
         }
 
         private MixFacts mixFacts(TakeFigures written) {

@@ -21,6 +21,7 @@ import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.DeviceEvidence;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.ProbeFacts;
@@ -84,16 +85,11 @@ final class Probes {
             bench.probes = new ProbeFacts(0, 0, drive.spreadingReason());
             return null;
         }
-        long fromNs = bench.clock.nanoTime();
-        WatchedExecutor.Outcome outcome = bench.executor.work(List.of(this::layAll), () -> {});
-        if (outcome.done()) {
+        PhaseFacts failed = bench.ask(PhaseKind.PROBES, this::layAll);
+        if (failed == null) {
             bench.probes = new ProbeFacts(laid.cardinality(), reach, laid.isEmpty() ? "there is no room" : "");
-            return null;
         }
-        PhaseNotes notes = bench.notes(PhaseKind.PROBES);
-        notes.seconds = (bench.clock.nanoTime() - fromNs) / 1e9;
-        notes.fault = bench.fault(outcome, fromNs, 0);
-        return notes.facts();
+        return failed;
     }
 
     private void layAll(BooleanSupplier stop) throws IOException {
@@ -287,20 +283,21 @@ final class Probes {
         if (laid.isEmpty()) {
             return null;
         }
-        PhaseNotes notes = bench.notes(PhaseKind.PROBES);
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.PROBES);
         Optional<Counters> before = drive.counters();
         long startNs = bench.clock.nanoTime();
         BlockTally tally = new BlockTally((long) laid.cardinality() * blocksEach);
         WatchedExecutor.Outcome outcome = bench.executor.work(List.of(stop -> readAll(stop, tally)), () -> {});
         long bytes = (long) laid.cardinality() * blocksEach * Stamp.BLOCK;
-        notes.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
-        notes.bytes = bytes;
-        notes.operations = laid.cardinality();
-        notes.complete = outcome.done();
-        notes.fault = bench.fault(outcome, startNs, bytes);
-        notes.device = bench.evidence(before, bytes);
-        notes.readBack = tally.facts(ReadOrigin.origin(bench, notes.device, bytes));
-        return notes.facts();
+        notes.seconds((bench.clock.nanoTime() - startNs) / 1e9);
+        notes.bytes(bytes);
+        notes.operations(laid.cardinality());
+        notes.complete(outcome.done());
+        notes.fault(bench.fault(outcome, startNs, bytes));
+        DeviceEvidence evidence = bench.evidence(before, bytes);
+        notes.device(evidence);
+        notes.readBack(tally.facts(ReadOrigin.origin(bench, evidence, bytes)));
+        return notes.build();
     }
 
     private void readAll(BooleanSupplier stop, BlockTally tally) throws IOException {

@@ -129,7 +129,7 @@ final class Program {
     }
 
     private @Nullable PhaseFacts cleared(PhaseKind before) {
-        PhaseFacts failed = bench.ask(before, () -> {
+        PhaseFacts failed = bench.ask(before, stop -> {
             for (WrittenFile file : bench.onDrive.all()) {
                 bench.drive.delete(file.name());
             }

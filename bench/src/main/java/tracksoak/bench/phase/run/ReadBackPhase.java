@@ -39,8 +39,9 @@ final class ReadBackPhase {
 
     private final Bench bench;
     private final Drive drive;
-    private final PhaseNotes notes;
+    private final PhaseFacts.Builder notes;
     private final List<WrittenFile> files;
+    private final boolean ofAnotherRun;
     private final BlockChecker checker;
     private final ByteBuffer buffer;
     private final Histogram service = Histograms.nanoseconds();
@@ -65,10 +66,11 @@ final class ReadBackPhase {
      * @param run the run that wrote them, as its stamps carry it
      * @param notes to be filled in
      */
-    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, PhaseNotes notes) {
+    ReadBackPhase(Bench bench, Drive drive, long run, List<WrittenFile> files, PhaseFacts.Builder notes) {
         this.bench = bench;
         this.drive = drive;
         this.notes = notes;
+        this.ofAnotherRun = run != bench.runNumber;
         this.files = List.copyOf(files);
         this.tally =
                 new BlockTally(files.stream().mapToLong(WrittenFile::blocks).sum());
@@ -84,16 +86,17 @@ final class ReadBackPhase {
                 List.of(this::readAll),
                 () -> bench.tell(this::now, () -> {
                     note(null);
-                    return notes.facts();
+                    return notes.build();
                 }));
         synchronized (this) {
             abandoned = true;
         }
-        notes.complete = outcome.done();
-        notes.fault = bench.fault(outcome, startNs, bytes);
-        notes.device = bench.evidence(before, bytes);
-        note(notes.device);
-        return notes.facts();
+        notes.complete(outcome.done());
+        notes.fault(bench.fault(outcome, startNs, bytes));
+        DeviceEvidence evidence = bench.evidence(before, bytes);
+        notes.device(evidence);
+        note(evidence);
+        return notes.build();
     }
 
     private void readAll(BooleanSupplier stop) throws IOException {
@@ -109,7 +112,7 @@ final class ReadBackPhase {
     private void readFile(WrittenFile file, BooleanSupplier stop) throws IOException {
         try (DriveFile open = drive.open(file.name())) {
             long at = 0;
-            long end = notes.kind == PhaseKind.KEEPSAKE ? lengthToRead(open, file) : file.dataBytes();
+            long end = ofAnotherRun ? lengthToRead(open, file) : file.dataBytes();
             while (at < end && !stop.getAsBoolean()) {
                 int wanted = (int) Math.min(buffer.capacity(), end - at);
                 readPiece(open, file, at, wanted);
@@ -192,7 +195,7 @@ final class ReadBackPhase {
     }
 
     private String place(WrittenFile file, long number) {
-        String where = notes.kind == PhaseKind.KEEPSAKE ? file.name() + ", " : "";
+        String where = ofAnotherRun ? file.name() + ", " : "";
         return where + "block " + number + " of stream " + (file.stream() + 1) + ", pass " + file.pass();
     }
 
@@ -217,11 +220,11 @@ final class ReadBackPhase {
     }
 
     private synchronized void note(@Nullable DeviceEvidence evidence) {
-        notes.seconds = (bench.clock.nanoTime() - startNs) / 1e9;
-        notes.bytes = bytes;
-        notes.operations = operations;
-        notes.service = Latencies.of(service);
-        notes.series = series.toSeries();
-        notes.readBack = tally.facts(ReadOrigin.origin(bench, evidence, bytes));
+        notes.seconds((bench.clock.nanoTime() - startNs) / 1e9);
+        notes.bytes(bytes);
+        notes.operations(operations);
+        notes.service(Latencies.of(service));
+        notes.series(series.toSeries());
+        notes.readBack(tally.facts(ReadOrigin.origin(bench, evidence, bytes)));
     }
 }

@@ -6,7 +6,7 @@ import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.ReadBackFacts.Origin;
 
 /** Where bytes that were read came from, by the device's own counters. */
-final class ReadOrigin {
+public final class ReadOrigin {
 
     /** Less than this part of the bytes read by the device itself: they came from the host's memory. */
     private static final double LEAST_FROM_DEVICE = 0.9;
@@ -14,12 +14,21 @@ final class ReadOrigin {
     private ReadOrigin() {}
 
     static Origin origin(Bench bench, @Nullable DeviceEvidence evidence, long bytes) {
-        if (bench.drive.ioMode() == IoMode.SIMULATED) {
+        return of(bench.drive.ioMode(), evidence == null ? null : evidence.bytesRead(), bytes);
+    }
+
+    /**
+     * Where they came from.
+     *
+     * @param fromDevice bytes that the device itself read, null where that is not known
+     */
+    public static Origin of(IoMode mode, @Nullable Long fromDevice, long bytes) {
+        if (mode == IoMode.SIMULATED) {
             return Origin.DEVICE;
         }
-        if (evidence == null) {
+        if (fromDevice == null) {
             return Origin.UNKNOWN;
         }
-        return evidence.bytesRead() >= LEAST_FROM_DEVICE * bytes ? Origin.DEVICE : Origin.HOST_MEMORY;
+        return fromDevice >= LEAST_FROM_DEVICE * bytes ? Origin.DEVICE : Origin.HOST_MEMORY;
     }
 }

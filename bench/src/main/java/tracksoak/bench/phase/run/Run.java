@@ -2,13 +2,11 @@ package tracksoak.bench.phase.run;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.phase.timeleft.RecentRate;
-import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.bench.stream.WrittenFile;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.report.record.facts.DriveFacts;
@@ -49,32 +47,13 @@ public final class Run {
      * @throws IllegalArgumentException if the session's chunk, rounded up as the drive wants it, exceeds its buffer
      */
     public Run(RunRequest request, Target target, HostFacts hostFacts, RunListener listener) {
-        this(
-                request,
-                target,
-                hostFacts,
-                target.virtual() ? OptionalDouble::empty : SleepProbe.ofThisSystem(),
-                listener);
-    }
-
-    /** The same with another way to tell whether the computer slept. */
-    public Run(RunRequest request, Target target, HostFacts hostFacts, SleepProbe sleep, RunListener listener) {
         this.request = request;
         this.drive = target.drive();
         this.driveFacts = target.facts();
         this.hostFacts = hostFacts;
         this.clock = target.clock();
         this.listener = listener;
-        this.bench = new Bench(
-                request,
-                drive,
-                clock,
-                target.epoch(),
-                target.waiter(),
-                target.virtual(),
-                sleep,
-                () -> cancelled,
-                this::tick);
+        this.bench = new Bench(request, drive, target, () -> cancelled, this::tick);
         this.startedAt = bench.now();
         this.steps = new Steps(Program.of(bench, budget()), bench);
         bench.table(1);

@@ -127,7 +127,7 @@ public final class TakePhase implements Step {
         if (idleS <= 0) {
             return;
         }
-        PhaseNotes notes = bench.notes(PhaseKind.TAKE);
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.TAKE);
         long fromNs = bench.clock.nanoTime();
         long untilNs = fromNs + Math.round(idleS * 1e9);
         WatchedExecutor.Job wait = stop -> {
@@ -136,7 +136,7 @@ public final class TakePhase implements Step {
             }
         };
         // if a person stops it here, the take that follows says so
-        bench.executor.work(List.of(wait), () -> bench.tell(() -> idle(untilNs), notes::facts));
+        bench.executor.work(List.of(wait), () -> bench.tell(() -> idle(untilNs), notes::build));
         idleBeforeS = (bench.clock.nanoTime() - fromNs) / 1e9;
     }
 
@@ -149,9 +149,9 @@ public final class TakePhase implements Step {
 
     /** Records; afterwards what is left in the recorder's buffer is still to be written by {@link #close}. */
     public PhaseFacts take() {
-        PhaseNotes notes = bench.notes(PhaseKind.TAKE);
-        notes.plannedSeconds = seconds;
-        PhaseFacts silent = bench.ask(PhaseKind.TAKE, this::fitToTheRoom);
+        PhaseFacts.Builder notes = bench.notes(PhaseKind.TAKE);
+        notes.plannedSeconds(seconds);
+        PhaseFacts silent = bench.ask(PhaseKind.TAKE, stop -> fitToTheRoom());
         if (silent != null) {
             return silent;
         }
@@ -170,10 +170,11 @@ public final class TakePhase implements Step {
                     });
             now.end(outcome);
             now.note(notes);
-            notes.complete = outcome.done();
-            notes.fault = bench.fault(outcome, now.startNs, notes.bytes);
-            notes.device = bench.evidence(before, notes.bytes);
-            return notes.facts();
+            long bytes = now.ledger.figures(now.endNs).totals().writtenBytes();
+            notes.complete(outcome.done());
+            notes.fault(bench.fault(outcome, now.startNs, bytes));
+            notes.device(bench.evidence(before, bytes));
+            return notes.build();
         }
     }
 
@@ -276,18 +277,20 @@ public final class TakePhase implements Step {
         /** The first thing a recorder does, while audio comes in already. */
         private void makeFiles(BooleanSupplier stop) throws IOException {
             for (int stream = 0; stream < table.streams() && !stop.getAsBoolean(); stream++) {
-                int mine = stream;
-                made(() -> files.begin(mine));
+                long calledNs = calls();
+                files.begin(stream);
+                ledger.made(calledNs, sinceStart());
             }
-            made(bench.drive::syncFolder);
+            long calledNs = calls();
+            bench.drive.syncFolder();
+            ledger.made(calledNs, sinceStart());
             filesNs = sinceStart();
         }
 
-        private void made(Bench.Question what) throws IOException {
+        private long calls() {
             long calledNs = sinceStart();
             ledger.calls(calledNs);
-            what.ask();
-            ledger.made(calledNs, sinceStart());
+            return calledNs;
         }
 
         private List<WatchedExecutor.Job> jobs() {
@@ -331,33 +334,33 @@ public final class TakePhase implements Step {
             return RealTime.now(sinceNs, goal.expectedS(), ledger.glance(sinceNs));
         }
 
-        private void endIfTold(PhaseNotes notes) {
+        private void endIfTold(PhaseFacts.Builder notes) {
             long sinceNs = sinceStart();
             if (goal.isDue(sinceNs / 1e9) && goal.reached(sinceNs / 1e9, ledger.glance(sinceNs), () -> soFar(notes))) {
                 ledger.endBy(sinceStart());
             }
         }
 
-        private PhaseFacts soFar(PhaseNotes notes) {
+        private PhaseFacts soFar(PhaseFacts.Builder notes) {
             endNs = Math.max(0, sinceStart());
             ledger.settle(endNs);
             note(notes);
-            return notes.facts();
+            return notes.build();
         }
 
-        private void note(PhaseNotes notes) {
-            notes.plannedSeconds = goal.expectedS();
+        private void note(PhaseFacts.Builder notes) {
+            notes.plannedSeconds(goal.expectedS());
             TakeFigures figures = ledger.figures(endNs);
             PacedNotes.paced(notes, table, figures, endNs);
-            notes.streams = new StreamTotals(
+            notes.streams(new StreamTotals(
                     figures.doneBytes(),
                     figures.lostMs(),
                     figures.peakBacklogMs(),
-                    IntStream.range(0, table.streams()).mapToObj(files::files).toList());
-            notes.start = new StartFacts(
-                    idleBeforeS, filesNs / 1e6, session.spaceInAdvanceBytes() > 0 ? files.spaceGiven() : null);
-            notes.rounds = rounds(loops);
-            notes.hostDelays = host.facts();
+                    IntStream.range(0, table.streams()).mapToObj(files::files).toList()));
+            notes.start(new StartFacts(
+                    idleBeforeS, filesNs / 1e6, session.spaceInAdvanceBytes() > 0 ? files.spaceGiven() : null));
+            notes.rounds(rounds(loops));
+            notes.hostDelays(host.facts());
         }
     }
 }

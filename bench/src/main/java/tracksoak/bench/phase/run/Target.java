@@ -1,6 +1,8 @@
 package tracksoak.bench.phase.run;
 
+import java.util.OptionalDouble;
 import tracksoak.bench.drive.io.Drive;
+import tracksoak.bench.recorder.watch.SleepProbe;
 import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.NanoClock;
 import tracksoak.profiles.base.Waiter;
@@ -21,4 +23,9 @@ public interface Target {
 
     /** Whether clock and waiter are virtual: everything then happens on the calling thread, with one writer. */
     boolean virtual();
+
+    /** How to tell whether the computer slept. */
+    default SleepProbe sleep() {
+        return virtual() ? OptionalDouble::empty : SleepProbe.ofThisSystem();
+    }
 }

@@ -38,12 +38,8 @@ public final class PlayerLedger {
      * @param table the timetable
      * @param stallLimitNs an interval in which a chunk may be asked for and none arrives longer than this is a stall, in ns
      * @param host knows the host's share of an interval, on the same zero as the times given here
+     * @param inFlight counts the calls of all books of the same drive
      */
-    public PlayerLedger(StreamTable table, long stallLimitNs, HostWatch host) {
-        this(table, stallLimitNs, host, new InFlight(table.lengthNs()));
-    }
-
-    /** The same beside other books of the same drive: {@code inFlight} counts the calls of all. */
     public PlayerLedger(StreamTable table, long stallLimitNs, HostWatch host, InFlight inFlight) {
         this.table = table;
         this.streams = table.streams();

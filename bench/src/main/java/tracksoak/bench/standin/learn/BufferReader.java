@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.IntToLongFunction;
 import org.jspecify.annotations.Nullable;
 import tracksoak.bench.standin.learn.Evidence.Stop;
 import tracksoak.bench.standin.trace.Note;
@@ -220,7 +221,7 @@ public final class BufferReader {
             files++;
             lastUs = Math.max(lastUs, one.arrivedUs(one.chunks() - 1));
             periodUs = Math.max(periodUs, one.periodUs());
-            int held = firstDoneAfter(one, (double) stop.endUs());
+            int held = first(one, one::doneUs, (double) stop.endUs());
             int from = Math.max(1, held - BEFORE);
             while (from < held && one.arrivedUs(from) < earliestUs) {
                 from++;
@@ -233,9 +234,9 @@ public final class BufferReader {
             backlogUs += Math.max(0, Math.min(waitedUs, stop.lengthUs() + one.periodUs()));
             double leastUs = Math.max(LOSS * one.periodUs(), Math.min(CLOCK_US, 2 * LOSS * one.periodUs()));
             double recoveredUs = stop.endUs() + Math.max(stop.lengthUs() * 0.5, 2 * one.periodUs());
-            int until = firstArrivedAfter(one, (double) nextUs);
+            int until = first(one, one::arrivedUs, (double) nextUs);
             // the last before the next stop: a drive that is busy takes long to catch up
-            int after = Math.max(firstArrivedAfter(one, recoveredUs), until - AFTER);
+            int after = Math.max(first(one, one::arrivedUs, recoveredUs), until - AFTER);
             if (until <= after) {
                 return;
             }
@@ -266,17 +267,10 @@ public final class BufferReader {
             return due.length == 0 ? one.arrivedUs(Math.min(chunk, one.chunks() - 1)) : due[(due.length - 1) / 2];
         }
 
-        private static int firstDoneAfter(Stream one, double us) {
+        /** The first chunk from a time on, by the time it was done or arrived. */
+        private static int first(Stream one, IntToLongFunction time, double us) {
             int chunk = 0;
-            while (chunk < one.chunks() && one.doneUs(chunk) < us) {
-                chunk++;
-            }
-            return chunk;
-        }
-
-        private static int firstArrivedAfter(Stream one, double us) {
-            int chunk = 0;
-            while (chunk < one.chunks() && one.arrivedUs(chunk) < us) {
+            while (chunk < one.chunks() && time.applyAsLong(chunk) < us) {
                 chunk++;
             }
             return chunk;

@@ -51,7 +51,8 @@ public final class Learner {
                                     ? "; " + Units.bytes(evidence.unknownBytes())
                                             + " went to places that belong to no file"
                                     : ""),
-                    "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
+                    "record for a minute or more, stop, let the recorder unmount the drive, then learn from that"
+                            + " trace");
         }
         if (evidence.ended()) {
             Belonging.mustHoldWhatWasWritten(trace, image, together);
@@ -116,8 +117,8 @@ public final class Learner {
                 Habit.WRITERS,
                 "at least " + evidence.mostWriters(),
                 evidence.stops().isEmpty()
-                        ? "Most files with a write unanswered at the same time; a drive that answers at once hides more. A probe"
-                                + " shows it exactly."
+                        ? "Most files with a write unanswered at the same time; a drive that answers at once hides"
+                                + " more. A probe shows it exactly."
                         : "Most files with a write unanswered at the same time, also while the drive stopped.");
         OptionalDouble flush = flush();
         OptionalDouble header = header();
@@ -140,7 +141,6 @@ public final class Learner {
                 format,
                 bytesPerSecond,
                 chunk,
-                typical.periodUs() / 1e6,
                 arrival,
                 order,
                 Math.max(1, evidence.mostWriters()),
@@ -169,7 +169,8 @@ public final class Learner {
                     habit,
                     Learned.UNKNOWN,
                     value
-                            + " by the files that can be read; as the file system contradicts itself, some may be missing.");
+                            + " by the files that can be read; as the file system contradicts itself, some may be"
+                            + " missing.");
         }
     }
 
@@ -199,15 +200,11 @@ public final class Learner {
 
     private OptionalDouble flush() {
         Column during = during(evidence.flushes());
-        OptionalDouble every = everyS(during);
-        boolean none = during.isEmpty();
-        tell(
+        return repeated(
                 Habit.FLUSH,
-                every.isPresent()
-                        ? "every " + Units.seconds(every.getAsDouble())
-                        : none ? notBefore() : Learned.UNKNOWN,
-                Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace." + whyUntold(every, during));
-        return every.isPresent() ? every : none ? OptionalDouble.of(0) : OptionalDouble.empty();
+                everyS(during),
+                during,
+                Count.of(evidence.flushes().size(), "flush", "flushes") + " in the trace.");
     }
 
     private OptionalDouble header() {
@@ -215,15 +212,24 @@ public final class Learner {
         // others may still be written when this one is finished
         long endUs = typical.doneUs(typical.chunks() - 1);
         Column during = during(rewrites, endUs);
-        OptionalDouble every = everyS(during, typical.arrivedUs(0), endUs);
-        tell(
+        return repeated(
                 Habit.HEADERS,
+                everyS(during, typical.arrivedUs(0), endUs),
+                during,
+                "The beginning of " + Inert.quoted(typical.file().path()) + " was written again "
+                        + Count.of(rewrites.size(), "time") + ".");
+    }
+
+    /** Tells how often something came; 0 where it never did while audio was written. */
+    private OptionalDouble repeated(Habit habit, OptionalDouble every, Column during, String sentence) {
+        boolean none = during.isEmpty();
+        tell(
+                habit,
                 every.isPresent()
                         ? "every " + Units.seconds(every.getAsDouble())
-                        : during.isEmpty() ? notBefore() : Learned.UNKNOWN,
-                "The beginning of " + Inert.quoted(typical.file().path()) + " was written again "
-                        + Count.of(rewrites.size(), "time") + "." + whyUntold(every, during));
-        return every.isPresent() ? every : during.isEmpty() ? OptionalDouble.of(0) : OptionalDouble.empty();
+                        : none ? notBefore() : Learned.UNKNOWN,
+                sentence + whyUntold(every, during));
+        return every.isPresent() ? every : none ? OptionalDouble.of(0) : OptionalDouble.empty();
     }
 
     private String whyUntold(OptionalDouble every, Column during) {
@@ -326,37 +332,10 @@ public final class Learner {
             for (int i = 0; i < one.chunks(); i++) {
                 mark(marks, file, "audio", one.arrivedUs(i), one.doneUs(i), from, length);
             }
-            for (int i = 0; i < one.rewrites().size(); i++) {
-                mark(
-                        marks,
-                        file,
-                        "header",
-                        one.rewrites().get(i),
-                        one.rewrites().get(i),
-                        from,
-                        length);
-            }
+            moments(marks, file, "header", one.rewrites(), from, length);
         }
-        for (int i = 0; i < evidence.tableWrites().size(); i++) {
-            mark(
-                    marks,
-                    -1,
-                    "table",
-                    evidence.tableWrites().get(i),
-                    evidence.tableWrites().get(i),
-                    from,
-                    length);
-        }
-        for (int i = 0; i < evidence.flushes().size(); i++) {
-            mark(
-                    marks,
-                    -1,
-                    "flush",
-                    evidence.flushes().get(i),
-                    evidence.flushes().get(i),
-                    from,
-                    length);
-        }
+        moments(marks, -1, "table", evidence.tableWrites(), from, length);
+        moments(marks, -1, "flush", evidence.flushes(), from, length);
         for (Stop stop : evidence.stops()) {
             mark(marks, -1, "stop", stop.atUs(), stop.endUs(), from, length);
         }
@@ -365,6 +344,13 @@ public final class Learner {
                 length / 1e6,
                 together.stream().map(one -> one.file().path()).toList(),
                 marks);
+    }
+
+    private static void moments(
+            List<Drawing.Mark> marks, int file, String kind, Column timesUs, double fromUs, double lengthUs) {
+        for (int i = 0; i < timesUs.size(); i++) {
+            mark(marks, file, kind, timesUs.get(i), timesUs.get(i), fromUs, lengthUs);
+        }
     }
 
     private static void mark(

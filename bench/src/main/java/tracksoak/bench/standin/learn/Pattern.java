@@ -15,7 +15,6 @@ import tracksoak.profiles.Arrival;
  * @param format how each holds samples, by its header; empty where that cannot be told
  * @param bytesPerSecond of all files together, by the trace
  * @param chunkBytes written at once per file
- * @param chunkS how long a chunk takes to fill
  * @param arrival whether the chunks of all files fall due together
  * @param sameOrder whether the files are written in the same order each time
  * @param writers writes under way at the same time; no fewer than that
@@ -39,7 +38,6 @@ public record Pattern(
         Optional<WaveFormat> format,
         double bytesPerSecond,
         OptionalLong chunkBytes,
-        double chunkS,
         Optional<Arrival> arrival,
         Optional<Boolean> sameOrder,
         int writers,

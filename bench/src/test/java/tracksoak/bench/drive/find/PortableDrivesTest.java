@@ -23,13 +23,13 @@ class PortableDrivesTest {
                     "Rowan SSD 250 (Standard disk drives)",
                     "RS1",
                     250_000_000_000L,
-                    List.of(new OshiDisk.Part("Disk #0, Partition #1", "C:\\", 249_000_000_000L))),
+                    List.of(new OshiDisk.Part("Disk #0, Partition #1", "C:\\"))),
             new OshiDisk(
                     "\\\\.\\PHYSICALDRIVE1",
                     "Alder Pocket USB Device (Standard disk drives)",
                     null,
                     64_000_000_000L,
-                    List.of(new OshiDisk.Part("Disk #1, Partition #0", "E:\\", 63_000_000_000L))));
+                    List.of(new OshiDisk.Part("Disk #1, Partition #0", "E:\\"))));
 
     private static final List<OshiDisk> MAC = List.of(
             new OshiDisk(
@@ -38,14 +38,14 @@ class PortableDrivesTest {
                     "Q1",
                     500_000_000_000L,
                     List.of(
-                            new OshiDisk.Part("disk3s1s1", "/", 1),
-                            new OshiDisk.Part("disk3s5", "/System/Volumes/Data", 1))),
+                            new OshiDisk.Part("disk3s1s1", "/"),
+                            new OshiDisk.Part("disk3s5", "/System/Volumes/Data"))),
             new OshiDisk(
                     "disk4",
                     "Field SSD",
                     "T1",
                     1_000_000_000_000L,
-                    List.of(new OshiDisk.Part("disk4s1", "/Volumes/SHOW A", 999_000_000_000L))));
+                    List.of(new OshiDisk.Part("disk4s1", "/Volumes/SHOW A"))));
 
     private static final Map<String, Touch.Room> ROOMS = Map.of(
             "E:\\shows", new Touch.Room("STICK", "exFAT", 63_000_000_000L, 40_000_000_000L, 131072, false),

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import tracksoak.bench.drive.find.FoundDrive.Place;
 import tracksoak.bench.drive.find.Suitability.Finding;
+import tracksoak.bench.drive.find.Suitability.SystemDrive;
 import tracksoak.bench.drive.find.Suitability.Target;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -41,7 +42,12 @@ class SuitabilityTest {
     }
 
     private static List<Finding> findings(FoundDrive drive, long planned) {
-        return Suitability.of(drive, FOLDER, planned, false);
+        return findings(drive, FOLDER, planned, SystemDrive.MAY_BE_ALLOWED);
+    }
+
+    private static List<Finding> findings(FoundDrive drive, Target target, long planned, SystemDrive system) {
+        Long size = drive.facts().fileSystemBytes();
+        return Suitability.of(drive, target, planned, Suitability.reserveBytes(size == null ? 0 : size), system);
     }
 
     @Test
@@ -82,8 +88,9 @@ class SuitabilityTest {
     @Test
     void keepsAnotherReserveFreeWhereOneIsAskedFor() {
         FoundDrive drive = drive(Place.DRIVE, false, false, 100 * GIB, 15 * GIB);
-        assertThat(Suitability.of(drive, FOLDER, 14 * GIB, GIB, false)).isEmpty();
-        assertThat(Suitability.of(drive, FOLDER, 14 * GIB + 1, GIB, false))
+        assertThat(Suitability.of(drive, FOLDER, 14 * GIB, GIB, SystemDrive.MAY_BE_ALLOWED))
+                .isEmpty();
+        assertThat(Suitability.of(drive, FOLDER, 14 * GIB + 1, GIB, SystemDrive.MAY_BE_ALLOWED))
                 .singleElement()
                 .matches(Finding::refused);
     }
@@ -95,9 +102,9 @@ class SuitabilityTest {
         assertThat(Suitability.files(11L, 12)).singleElement().satisfies(finding -> {
             assertThat(finding.refused()).isTrue();
             assertThat(finding.sentence())
-                    .isEqualTo(
-                            "free files 11: the file system takes no more, however much room is free, and the run"
-                                    + " makes at least 12; delete files that are not needed, or format the drive in the recorder");
+                    .isEqualTo("free files 11: the file system takes no more, however much room is free, and the run"
+                            + " makes at least 12; delete files that are not needed, or format the drive in the"
+                            + " recorder");
         });
     }
 
@@ -105,10 +112,12 @@ class SuitabilityTest {
     void refusesTheSystemsDriveUnlessTold() {
         FoundDrive drive = drive(Place.DRIVE, true, false, 64 * GIB, 60 * GIB);
         assertThat(findings(drive, GIB)).singleElement().matches(Finding::refused);
-        assertThat(Suitability.of(drive, FOLDER, GIB, true)).singleElement().satisfies(finding -> {
-            assertThat(finding.refused()).isFalse();
-            assertThat(finding.advice()).contains("NO VERDICT");
-        });
+        assertThat(findings(drive, FOLDER, GIB, SystemDrive.ALLOWED))
+                .singleElement()
+                .satisfies(finding -> {
+                    assertThat(finding.refused()).isFalse();
+                    assertThat(finding.advice()).contains("NO VERDICT");
+                });
         assertThat(findings(drive(Place.DRIVE, null, false, 64 * GIB, 60 * GIB), GIB))
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.refused()).isFalse());
@@ -118,14 +127,14 @@ class SuitabilityTest {
     void refusesWhatIsNoDrive() {
         for (Place place : List.of(Place.NETWORK, Place.MEMORY, Place.KERNEL)) {
             FoundDrive drive = drive(place, false, false, 64 * GIB, 60 * GIB);
-            assertThat(Suitability.of(drive, FOLDER, GIB, true))
+            assertThat(findings(drive, FOLDER, GIB, SystemDrive.ALLOWED))
                     .as(place.name())
                     .singleElement()
                     .matches(Finding::refused);
         }
         FoundDrive layered = drive(Place.LAYERED, false, false, 64 * GIB, 60 * GIB);
         assertThat(findings(layered, GIB)).singleElement().matches(Finding::refused);
-        assertThat(Suitability.of(layered, FOLDER, GIB, true))
+        assertThat(findings(layered, FOLDER, GIB, SystemDrive.ALLOWED))
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.refused()).isFalse());
     }
@@ -133,26 +142,31 @@ class SuitabilityTest {
     @Test
     void refusesSeveralDrivesUnderOneFileSystemAndNamesThoseUnderOneDevice() {
         FoundDrive spread = drive(Place.SPREAD, false, false, 64 * GIB, 60 * GIB);
-        assertThat(Suitability.of(spread, FOLDER, GIB, true)).singleElement().satisfies(finding -> {
-            assertThat(finding.refused()).isTrue();
-            assertThat(finding.sentence()).contains("several drives at once", "stands alone");
-        });
+        assertThat(findings(spread, FOLDER, GIB, SystemDrive.ALLOWED))
+                .singleElement()
+                .satisfies(finding -> {
+                    assertThat(finding.refused()).isTrue();
+                    assertThat(finding.sentence()).contains("several drives at once", "stands alone");
+                });
         FoundDrive array = drive(Place.ARRAY, false, false, 64 * GIB, 60 * GIB);
-        assertThat(Suitability.of(array, FOLDER, GIB, false)).singleElement().satisfies(finding -> {
-            assertThat(finding.refused()).isFalse();
-            assertThat(finding.sentence()).contains("all of them together and of none alone");
-        });
+        assertThat(findings(array, FOLDER, GIB, SystemDrive.MAY_BE_ALLOWED))
+                .singleElement()
+                .satisfies(finding -> {
+                    assertThat(finding.refused()).isFalse();
+                    assertThat(finding.sentence()).contains("all of them together and of none alone");
+                });
     }
 
     @Test
     void refusesWhatCannotBeWrittenAndSaysAllAtOnce() {
         FoundDrive drive = drive(Place.DRIVE, true, true, 64 * GIB, GIB);
         Target file = new Target(Path.of("/media/crew/SHOW/a\nb.txt"), false, false);
-        List<Finding> findings = Suitability.of(drive, file, 10 * GIB, true);
+        List<Finding> findings = findings(drive, file, 10 * GIB, SystemDrive.ALLOWED);
         assertThat(findings).extracting(Finding::what).containsExactly("path", "drive", "free room", "drive");
         assertThat(findings.get(0).sentence()).contains("[U+000A]").doesNotContain("\n");
         Target locked = new Target(Path.of("/media/crew/SHOW"), true, false);
-        assertThat(Suitability.of(drive(Place.DRIVE, false, false, 64 * GIB, 60 * GIB), locked, GIB, false))
+        assertThat(findings(
+                        drive(Place.DRIVE, false, false, 64 * GIB, 60 * GIB), locked, GIB, SystemDrive.MAY_BE_ALLOWED))
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.sentence()).contains("may not write"));
     }
