@@ -68,8 +68,8 @@ final class Keepsakes {
         Optional<KeepsakeList> list = lists.listOf(folder);
         if (list.isEmpty()) {
             listener.note(Inert.quoted(folder.folder())
-                    + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is"
-                    + " left alone");
+                    + " looks like a keepsake, but neither this computer nor its note says what it should hold; it is left"
+                    + " alone");
             return null;
         }
         int unit = drive.alignmentBytes();

@@ -42,9 +42,9 @@ import tracksoak.report.record.json.ClimbJson;
             "       tracksoak climb --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins"
-                + " and where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does"
-                + " not hold, it steps down until one does; no number is given that did not hold in one.",
+            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins and "
+                    + "where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does not "
+                    + "hold, it steps down until one does; no number is given that did not hold in one.",
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)

@@ -45,15 +45,13 @@ import tracksoak.report.record.facts.RunRecord;
         name = "demo",
         header = "A first look: a short real run on this computer, and a simulated bad stick.",
         description = {
-            "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then"
-                + " for two minutes onto a simulated stick that stops now and then (virtual time: that takes a"
-                + " second). Takes less than two minutes, writes about 70 MB and deletes them again; the two reports"
-                + " stay.",
-            "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a"
-                    + " new folder. Its page opens in your browser, where there is one, and is served to this computer"
-                    + " alone until Ctrl-C; with --json it is only filled. Your own roster is left alone.",
-            "With --recorder: the theatre's recorder is measured on a drive made of software, and its session file"
-                    + " filled."
+            "Records 16 tracks of an invented touring theatre for half a minute into a folder of this computer, then for "
+                    + "two minutes onto a simulated stick that stops now and then (virtual time: that takes a second). "
+                    + "Takes less than two minutes, writes about 70 MB and deletes them again; the two reports stay.",
+            "With --roster: a roster of the theatre's dozen drives, made from simulated runs of the past months, in a new "
+                    + "folder. Its page opens in your browser, where there is one, and is served to this computer alone until "
+                    + "Ctrl-C; with --json it is only filled. Your own roster is left alone.",
+            "With --recorder: the theatre's recorder is measured on a drive made of software, and its session file filled."
         },
         sortOptions = false)
 public final class DemoCommand extends JsonCommand {
@@ -86,8 +84,8 @@ public final class DemoCommand extends JsonCommand {
 
     @Option(
             names = "--recorder",
-            description = "Instead: the theatre's recorder is measured on a stand-in, and its session file filled, in"
-                    + " seconds.")
+            description =
+                    "Instead: the theatre's recorder is measured on a stand-in, and its session file filled, in seconds.")
     boolean recorder;
 
     @Mixin

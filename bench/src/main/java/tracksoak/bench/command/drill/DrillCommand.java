@@ -40,11 +40,10 @@ import tracksoak.report.record.json.DrillJson;
             "       tracksoak drill --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every"
-                    + " track, and deletes it. A short take before it, stopped in order, shows what stopping first is"
-                    + " worth.",
-            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a"
-                    + " drive that holds the only copy of anything."
+            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every "
+                    + "track, and deletes it. A short take before it, stopped in order, shows what stopping first is worth.",
+            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a drive "
+                    + "that holds the only copy of anything."
         },
         sortOptions = false)
 public final class DrillCommand extends OneDriveCommand {

@@ -28,8 +28,8 @@ import tracksoak.profiles.base.Units;
         name = "clear",
         header = "Delete what a run that was cut short left on a drive.",
         description = {
-            "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one"
-                    + " alone if anything else lies in it. A keepsake stays unless it is named, and is only mentioned."
+            "Without --yes it only lists what it would delete. It deletes only folders a run made, and leaves one alone if "
+                    + "anything else lies in it. A keepsake stays unless it is named, and is only mentioned."
         },
         sortOptions = false)
 public final class ClearCommand extends JsonCommand {

@@ -26,11 +26,10 @@ import tracksoak.report.record.json.InspectionJson;
         header = "Look at a recording that a recorder made, and find what is missing.",
         customSynopsis = "tracksoak inspect PATH [--session-out FILE] [--out FOLDER] [--json]",
         description = {
-            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each"
-                    + " track what it is, and what is wrong with it and where. Nothing of the recording is ever written"
-                    + " to.",
-            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is"
-                    + " found. The exit code is the verdict's."
+            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each track what it"
+                    + " is, and what is wrong with it and where. Nothing of the recording is ever written to.",
+            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is found. The exit"
+                    + " code is the verdict's."
         },
         sortOptions = false)
 public final class InspectCommand extends JsonCommand {

@@ -26,8 +26,8 @@ import tracksoak.profiles.base.Units;
         header = "Make a test recording that shows every missing sample.",
         customSynopsis = "tracksoak signal FILE [--sample-rate RATE] [--word-length BITS] [--length TIME] [--json]",
         description = {
-            "Writes a WAVE file of one track: linear timecode (SMPTE ST 12-1), 25 frames a second, peaks at -18 dBFS."
-                    + " Play it into every input of the desk while the recorder records, then: tracksoak inspect.",
+            "Writes a WAVE file of one track: linear timecode (SMPTE ST 12-1), 25 frames a second, peaks at -18 dBFS. Play it into"
+                    + " every input of the desk while the recorder records, then: tracksoak inspect.",
             "CAUTION: it is a loud, harsh sound. Into inputs only, all outputs muted. No loudspeakers, no headphones."
         },
         sortOptions = false)

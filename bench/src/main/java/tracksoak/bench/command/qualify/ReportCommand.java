@@ -48,8 +48,8 @@ import tracksoak.report.verdict.ShowOdds;
         description = {
             "With --session or --session-file the same facts are judged for that session, without a new run; what they "
                     + "cannot answer is marked as not tested. The exit code is the verdict's.",
-            "Where that leaves no verdict, the run's own times are replayed at the other session's demand: an"
-                    + " estimate, shown beside the verdict and never in its place."
+            "Where that leaves no verdict, the run's own times are replayed at the other session's demand: an estimate, "
+                    + "shown beside the verdict and never in its place."
         })
 public final class ReportCommand implements Callable<Integer> {
 

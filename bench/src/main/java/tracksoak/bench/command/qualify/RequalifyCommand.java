@@ -38,9 +38,9 @@ import tracksoak.report.roster.store.RosterPlace;
             "       tracksoak requalify --simulated DRIVE [options]"
         },
         description = {
-            "Finds the drive's earlier records on this computer and in the roster, makes the last run again with the"
-                    + " same plan and session, and holds its figures against all earlier runs that can be compared:"
-                    + " whether it ages, at what pace, and whether it has become slow against its own best.",
+            "Finds the drive's earlier records on this computer and in the roster, makes the last run again with the same "
+                    + "plan and session, and holds its figures against all earlier runs that can be compared: whether it ages, "
+                    + "at what pace, and whether it has become slow against its own best.",
             "The exit code is the verdict's, as with qualify; ageing alone is no FAIL."
         },
         sortOptions = false)

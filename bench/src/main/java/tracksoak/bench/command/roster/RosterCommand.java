@@ -9,8 +9,8 @@ import tracksoak.bench.command.console.Console;
         name = "roster",
         header = "The crew's table of drives: which are trusted for which session.",
         description = {
-            "Every qualify enters its record by itself. A drive is called by its tag, its id, or the first 6"
-                    + " characters of the id.",
+            "Every qualify enters its record by itself. A drive is called by its tag, its id, or the first 6 characters of the "
+                    + "id.",
             "Tonight's drives:  tracksoak roster list --tonight SESSION"
         },
         commandListHeading = "%nCommands:%n")

@@ -33,8 +33,8 @@ public final class RosterImportCommand extends OneRosterCommand {
     @Option(
             names = "--new-keys",
             description =
-                    "Also make keys known that the file holds: whoever's key is known can make drives trusted. Without"
-                            + " it they are named and left out.")
+                    "Also make keys known that the file holds: whoever's key is known can make drives trusted. Without it "
+                            + "they are named and left out.")
     boolean newKeys;
 
     public RosterImportCommand(Console console, Rooms rooms) {

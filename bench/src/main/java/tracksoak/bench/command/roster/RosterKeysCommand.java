@@ -27,8 +27,8 @@ import tracksoak.report.roster.standing.CrewKeys;
         name = "keys",
         header = "List the testers' keys; make one known, or revoke one.",
         description = {
-            "A record gives trust only where its tester's key is known. Compare the key's id with the tester by voice"
-                    + " before you make it known. Revoking is for good."
+            "A record gives trust only where its tester's key is known. Compare the key's id with the tester by voice before you "
+                    + "make it known. Revoking is for good."
         },
         sortOptions = false)
 public final class RosterKeysCommand extends OneRosterCommand {

@@ -26,9 +26,9 @@ import tracksoak.report.roster.store.Salvage;
         name = "rescue",
         header = "Make a damaged roster file anew, from what can be read of it and from your run records.",
         description = {
-            "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A"
-                    + " file that is whole is looked over from end to end, what follows from its events is worked out"
-                    + " anew, and nothing else is done. End everything that has the file open first.",
+            "The damaged file is put aside, never deleted. What others had comes back with the next sync or import. A file "
+                    + "that is whole is looked over from end to end, what follows from its events is worked out anew, and nothing "
+                    + "else is done. End everything that has the file open first.",
             "Ends with 3 where an event or record is lost, or may be."
         },
         sortOptions = false)
@@ -52,8 +52,7 @@ public final class RosterRescueCommand extends OneRosterCommand {
         if (file == null) {
             throw Problem.askedWrong(
                     "the roster at " + Inert.quoted(place) + " is no file",
-                    "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or"
-                            + " move");
+                    "a PostgreSQL database is mended with its own tools, or filled again by roster sync, import or move");
         }
         if (!Files.isRegularFile(file)) {
             throw Problem.askedWrong(

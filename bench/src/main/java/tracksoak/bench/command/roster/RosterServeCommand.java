@@ -26,8 +26,8 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "serve",
         header = "Serve the roster: pages for phones, and syncs for laptops.",
         description = {
-            "Only this computer reaches it unless you give an address with --bind. Reading is open to whoever reaches"
-                    + " it, unless --closed; a laptop that syncs needs a crew token, see tracksoak roster tokens.",
+            "Only this computer reaches it unless you give an address with --bind. Reading is open to whoever reaches it, unless "
+                    + "--closed; a laptop that syncs needs a crew token, see tracksoak roster tokens.",
             "Ctrl-C ends it; what was acknowledged is kept."
         },
         sortOptions = false)
@@ -61,8 +61,8 @@ public final class RosterServeCommand extends OneRosterCommand {
     @Option(
             names = "--unencrypted",
             description =
-                    "Serve another address than this computer's own without a certificate: everybody on the network"
-                            + " can read along, tokens included.")
+                    "Serve another address than this computer's own without a certificate: everybody on the network can "
+                            + "read along, tokens included.")
     boolean unencrypted;
 
     @Option(names = "--closed", description = "Reading needs a crew token, too.")
@@ -80,8 +80,7 @@ public final class RosterServeCommand extends OneRosterCommand {
             names = "--address",
             paramLabel = "URL",
             description =
-                    "How phones reach it, for the codes on labels: https://roster.example:8432. Without it: as asked"
-                            + " for.")
+                    "How phones reach it, for the codes on labels: https://roster.example:8432. Without it: as asked for.")
     @Nullable
     String address;
 

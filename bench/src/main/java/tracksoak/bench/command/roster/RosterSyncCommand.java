@@ -34,8 +34,8 @@ import tracksoak.report.roster.exchange.Trust;
         name = "sync",
         header = "Exchange records, notes, withdrawals and keys with the crew's server, both ways.",
         description = {
-            "May be cut off anywhere and done again: afterwards both sides have the same. Needs a crew token from"
-                    + " whoever runs the server, in a file (--token-file) or in the environment (TRACKSOAK_CREW_TOKEN)."
+            "May be cut off anywhere and done again: afterwards both sides have the same. Needs a crew token from whoever runs the "
+                    + "server, in a file (--token-file) or in the environment (TRACKSOAK_CREW_TOKEN)."
         },
         sortOptions = false)
 public final class RosterSyncCommand extends OneRosterCommand {

@@ -26,8 +26,8 @@ import tracksoak.report.roster.web.server.TokenFile;
         name = "tokens",
         header = "List the crew tokens of the roster served here; give one, or revoke one.",
         description = {
-            "A token is shown once, when it is given; only a hash is stored. Give each laptop its own, so that one"
-                    + " that is lost can be revoked alone. A new or revoked token counts at once."
+            "A token is shown once, when it is given; only a hash is stored. Give each laptop its own, so that one that is lost "
+                    + "can be revoked alone. A new or revoked token counts at once."
         },
         sortOptions = false)
 public final class RosterTokensCommand extends JsonCommand {

@@ -28,8 +28,8 @@ import tracksoak.profiles.base.Problem;
         name = "learn",
         header = "Tell the recorder's pattern from a trace and the image it was recorded to.",
         description = {
-            "Reads the file system of the image (FAT32 or exFAT) and finds the file each write belongs to. A trace of"
-                    + " a probe also shows the buffer. Nothing is written but what you ask for with --session-out."
+            "Reads the file system of the image (FAT32 or exFAT) and finds the file each write belongs to. A trace of a probe "
+                    + "also shows the buffer. Nothing is written but what you ask for with --session-out."
         },
         sortOptions = false)
 public final class StandInLearnCommand extends JsonCommand {

@@ -29,11 +29,11 @@ import tracksoak.profiles.base.Units;
         name = "probe",
         header = "Measure how much the recorder holds: stop longer and longer until it loses audio.",
         description = {
-            "Serves the drive as serve does and waits until the recorder records. Then the drive stops, one stop at a"
-                + " time with rest between, longer each time until audio is lost; then the bounds are brought together"
-                + " and the longest stop that was held is repeated. It takes five to fifteen minutes.",
-            "When it says so, stop the recorder, let it unmount the drive, and disconnect it: trace and image are then"
-                + " read, and the buffer is told. Ctrl-C does so earlier. Never use it for a recording that matters."
+            "Serves the drive as serve does and waits until the recorder records. Then the drive stops, one stop at a time with "
+                    + "rest between, longer each time until audio is lost; then the bounds are brought together and the longest "
+                    + "stop that was held is repeated. It takes five to fifteen minutes.",
+            "When it says so, stop the recorder, let it unmount the drive, and disconnect it: trace and image are then read, and "
+                    + "the buffer is told. Ctrl-C does so earlier. Never use it for a recording that matters."
         },
         sortOptions = false)
 public final class StandInProbeCommand extends JsonCommand {
@@ -64,8 +64,8 @@ public final class StandInProbeCommand extends JsonCommand {
     @Option(
             names = "--ask",
             description =
-                    "You say, after each stop that shows no loss, whether audio was lost: l and Enter for lost, Enter"
-                            + " alone for none. For recorders whose writes do not show it.")
+                    "You say, after each stop that shows no loss, whether audio was lost: l and Enter for lost, Enter alone "
+                            + "for none. For recorders whose writes do not show it.")
     boolean ask;
 
     @Mixin

@@ -29,8 +29,8 @@ import tracksoak.report.record.facts.HostDelays;
         name = "serve",
         header = "Be a drive for a recorder, and write down what it asks for.",
         description = {
-            "Serves a file of this computer as a network block device. It behaves like a plain good drive, or like a"
-                    + " simulated one in real time, so that you see what your recorder does on a bad drive.",
+            "Serves a file of this computer as a network block device. It behaves like a plain good drive, or like a simulated "
+                    + "one in real time, so that you see what your recorder does on a bad drive.",
             "One recorder at a time. Ctrl-C ends it; then: tracksoak stand-in learn TRACE IMAGE"
         },
         sortOptions = false)
@@ -45,8 +45,8 @@ public final class StandInServeCommand extends JsonCommand {
             paramLabel = "DRIVE",
             completionCandidates = SimulatedNames.class,
             description =
-                    "Behave like this simulated drive: ${COMPLETION-CANDIDATES}; or a drive file, NAME.toml. Without"
-                            + " --size a new image gets its size.")
+                    "Behave like this simulated drive: ${COMPLETION-CANDIDATES}; or a drive file, NAME.toml. Without --size "
+                            + "a new image gets its size.")
     @Nullable
     String as;
 

@@ -51,8 +51,7 @@ public final class Learner {
                                     ? "; " + Units.bytes(evidence.unknownBytes())
                                             + " went to places that belong to no file"
                                     : ""),
-                    "record for a minute or more, stop, let the recorder unmount the drive, then learn from that"
-                            + " trace");
+                    "record for a minute or more, stop, let the recorder unmount the drive, then learn from that trace");
         }
         if (evidence.ended()) {
             Belonging.mustHoldWhatWasWritten(trace, image, together);
@@ -117,8 +116,8 @@ public final class Learner {
                 Habit.WRITERS,
                 "at least " + evidence.mostWriters(),
                 evidence.stops().isEmpty()
-                        ? "Most files with a write unanswered at the same time; a drive that answers at once hides"
-                                + " more. A probe shows it exactly."
+                        ? "Most files with a write unanswered at the same time; a drive that answers at once hides more. A probe"
+                                + " shows it exactly."
                         : "Most files with a write unanswered at the same time, also while the drive stopped.");
         OptionalDouble flush = flush();
         OptionalDouble header = header();
@@ -169,8 +168,7 @@ public final class Learner {
                     habit,
                     Learned.UNKNOWN,
                     value
-                            + " by the files that can be read; as the file system contradicts itself, some may be"
-                            + " missing.");
+                            + " by the files that can be read; as the file system contradicts itself, some may be missing.");
         }
     }
 

@@ -37,9 +37,7 @@ class PortableDrivesTest {
                     "Quartz 512",
                     "Q1",
                     500_000_000_000L,
-                    List.of(
-                            new OshiDisk.Part("disk3s1s1", "/"),
-                            new OshiDisk.Part("disk3s5", "/System/Volumes/Data"))),
+                    List.of(new OshiDisk.Part("disk3s1s1", "/"), new OshiDisk.Part("disk3s5", "/System/Volumes/Data"))),
             new OshiDisk(
                     "disk4",
                     "Field SSD",

@@ -102,9 +102,9 @@ class SuitabilityTest {
         assertThat(Suitability.files(11L, 12)).singleElement().satisfies(finding -> {
             assertThat(finding.refused()).isTrue();
             assertThat(finding.sentence())
-                    .isEqualTo("free files 11: the file system takes no more, however much room is free, and the run"
-                            + " makes at least 12; delete files that are not needed, or format the drive in the"
-                            + " recorder");
+                    .isEqualTo(
+                            "free files 11: the file system takes no more, however much room is free, and the run"
+                                    + " makes at least 12; delete files that are not needed, or format the drive in the recorder");
         });
     }
 
