@@ -9,15 +9,15 @@ import tracksoak.bench.job.Rooms;
 public abstract class JsonCommand implements Callable<Integer> {
 
     @Mixin
-    public JsonOption json = new JsonOption();
+    protected JsonOption json = new JsonOption();
 
     @Mixin
     HelpOption help = new HelpOption();
 
-    public final Console console;
-    public final Rooms rooms;
+    protected final Console console;
+    protected final Rooms rooms;
 
-    public JsonCommand(Console console, Rooms rooms) {
+    protected JsonCommand(Console console, Rooms rooms) {
         this.console = console;
         this.rooms = rooms;
     }
