@@ -23,178 +23,178 @@ final class House {
 
     // room : what belongs there, and below it the rooms it may use
     private static final String ROOMS = """
-            profiles.base : what every room stands on and that knows nothing of ours
-            profiles : what a session needs
-                profiles.base
+        profiles.base : what every room stands on and that knows nothing of ours
+        profiles : what a session needs
+            profiles.base
 
-            report.record.facts : what a run, a climb or a drill measured
-                profiles.base profiles
-            report.record.facts.drill : what an unplug drill measured
-                profiles report.record.facts
-            report.record.facts.inspection : what a recording that a recorder left showed
-                report.record.facts
-            report.record.json : records in and out of JSON
-                profiles.base profiles report.record.facts report.record.facts.drill
-                report.record.facts.inspection
-            report.record.sign : keys, canonical text, signatures
-                profiles.base report.record.facts report.record.json
-            report.stats : statistics, plain numbers only
-            report.verdict : criteria and the judge
-                profiles.base profiles report.record.facts report.record.facts.drill report.stats
-            report.history : runs of one drive held against each other
-                profiles.base profiles report.record.facts report.stats report.verdict
-            report.page.chart : what a chart is made of
-                report.record.facts
-            report.page.view : what a page shows, ready to be escaped
-                profiles.base
-            report.page : the HTML report
-                profiles.base profiles report.record.facts report.record.facts.drill
-                report.record.facts.inspection report.record.json report.stats report.verdict report.history report.page.chart report.page.view
-            report.roster.identity : which drive is which
-                profiles.base report.record.facts
-            report.roster.event : what is said about drives, signed
-                profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
-            report.roster.standing : what follows from the events
-                profiles.base profiles report.record.facts report.record.sign report.verdict
-                report.roster.identity report.roster.event
-            report.roster.exchange : rosters that give each other what they have
-                profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
-                report.roster.event report.roster.standing
-            report.roster.store : the roster in a database
-                profiles.base profiles report.record.facts report.record.sign report.roster.identity report.roster.event
-                report.roster.standing report.roster.exchange
-            report.roster : the roster as it is asked and told
-                profiles.base profiles report.record.facts report.record.json report.record.sign
-                report.roster.identity report.roster.event report.roster.standing report.roster.exchange
-                report.roster.store
-            report.roster.web.server : wire, guards and limits of the served roster
-                profiles.base
-            report.roster.web.page.view : what the roster's pages show
-                report.page.view
-            report.roster.web.page : what each address of the roster answers
-                profiles.base profiles report.record.facts report.record.sign report.page.view report.page
-                report.roster.identity report.roster.event report.roster.standing report.roster.exchange
-                report.roster report.roster.web.server report.roster.web.page.view
-            report.page.bench : what the bench's own pages show
-                profiles.base report.page.view report.roster.web.page.view
-            report.templates : pages made from templates
-                profiles.base report.page.chart report.page.view report.page report.page.bench
-                report.roster.web.page.view
+        report.record.facts : what a run, a climb or a drill measured
+            profiles.base profiles
+        report.record.facts.drill : what an unplug drill measured
+            profiles.base profiles report.record.facts
+        report.record.facts.inspection : what a recording that a recorder left showed
+            report.record.facts
+        report.record.json : records in and out of JSON
+            profiles.base profiles report.record.facts report.record.facts.drill
+            report.record.facts.inspection
+        report.record.sign : keys, canonical text, signatures
+            profiles.base report.record.facts report.record.json
+        report.stats : statistics, plain numbers only
+        report.verdict : criteria and the judge
+            profiles.base profiles report.record.facts report.record.facts.drill report.stats
+        report.history : runs of one drive held against each other
+            profiles.base profiles report.record.facts report.stats report.verdict
+        report.page.chart : what a chart is made of
+            report.record.facts
+        report.page.view : what a page shows, ready to be escaped
+            profiles.base
+        report.page : the HTML report
+            profiles.base profiles report.record.facts report.record.facts.drill
+            report.record.facts.inspection report.record.json report.stats report.verdict report.history report.page.chart report.page.view
+        report.roster.identity : which drive is which
+            profiles.base report.record.facts
+        report.roster.event : what is said about drives, signed
+            profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
+        report.roster.standing : what follows from the events
+            profiles.base profiles report.record.facts report.record.sign report.verdict
+            report.roster.identity report.roster.event
+        report.roster.exchange : rosters that give each other what they have
+            profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
+            report.roster.event report.roster.standing
+        report.roster.store : the roster in a database
+            profiles.base profiles report.record.facts report.record.sign report.roster.identity report.roster.event
+            report.roster.standing report.roster.exchange
+        report.roster : the roster as it is asked and told
+            profiles.base profiles report.record.facts report.record.json report.record.sign
+            report.roster.identity report.roster.event report.roster.standing report.roster.exchange
+            report.roster.store
+        report.roster.web.server : wire, guards and limits of the served roster
+            profiles.base
+        report.roster.web.page.view : what the roster's pages show
+            report.page.view
+        report.roster.web.page : what each address of the roster answers
+            profiles.base profiles report.record.facts report.record.sign report.page.view report.page
+            report.roster.identity report.roster.event report.roster.standing report.roster.exchange
+            report.roster report.roster.web.server report.roster.web.page.view
+        report.page.bench : what the bench's own pages show
+            profiles.base report.page.view report.roster.web.page.view
+        report.templates : pages made from templates
+            profiles.base report.page.chart report.page.view report.page report.page.bench
+            report.roster.web.page.view
 
-            bench.drive.system : what the operating system says of drives
-                profiles.base report.record.facts
-            bench.drive.io : the interface every drive is reached through
-                report.record.facts bench.drive.system
-            bench.drive.folder : what is ours on a drive
-                profiles.base bench.drive.system bench.drive.io
-            bench.drive.find : which drives there are
-                profiles.base report.record.facts bench.drive.system bench.drive.io bench.drive.folder
-            bench.volume : partitions and file systems read without mounting them
-                profiles.base
-            bench.stream : stamped blocks and the files of a pass
-                bench.drive.io
-            bench.recorder.watch : watching while the recorder works
-                profiles.base report.record.facts bench.drive.io
-            bench.recorder.loop : the recorder
-                profiles.base profiles report.record.facts bench.stream bench.recorder.watch
-            bench.recording : WAVE files as recorders leave them, and what of a recording they are
-                profiles.base profiles bench.volume
-            bench.timecode : linear timecode, and the test signal made of it
-            bench.simulated.figures : figures of simulated drives: ranges and words
-            bench.simulated : drives on virtual time
-                profiles.base report.record.facts bench.drive.system bench.drive.io bench.stream
-                bench.simulated.figures
-            bench.simulated.catalog : simulated drives composed in files, and the named ones
-                profiles.base profiles bench.simulated.figures bench.simulated
-            bench.standin.trace : what was asked of a stand-in
-                profiles.base
-            bench.standin : a drive made of software, served to a recorder
-                profiles.base report.record.facts bench.drive.io bench.volume bench.recorder.watch bench.simulated
-                bench.standin.trace
-            bench.standin.model : a recorder on virtual time, all of whose habits are known
-                profiles.base bench.standin.trace bench.standin
-            bench.standin.learn : how a recorder writes, and how much it holds
-                profiles.base profiles bench.volume bench.recording bench.timecode bench.standin.trace
-            bench.standin.probe : raising the length of stops until the recorder loses audio
-                profiles.base bench.recorder.watch bench.standin.trace bench.standin
-            bench.phase.timeleft : how long a run will still take
-                report.record.facts
-            bench.phase.run : a run, its steps and phases
-                profiles.base profiles report.record.facts report.stats report.verdict bench.drive.system
-                bench.drive.io bench.stream bench.recorder.watch bench.recorder.loop bench.phase.timeleft
-            bench.phase.drill : the unplug drill
-                profiles.base profiles report.record.facts report.record.facts.drill report.verdict
-                bench.drive.io bench.stream bench.recorder.loop bench.phase.timeleft bench.phase.run
-            bench.climb : how many tracks
-                profiles.base profiles report.record.facts report.verdict bench.phase.run
-            bench.replay : a run played for another session
-                profiles.base profiles report.record.facts report.verdict bench.drive.io bench.stream
-                bench.recorder.watch bench.recorder.loop
-            bench.job : what can be asked of the bench
-                profiles.base profiles report.record.facts report.record.facts.drill report.record.json
-                report.record.sign report.verdict report.history report.page report.roster.identity
-                report.roster.event report.roster.standing report.roster.store report.roster bench.drive.system
-                bench.drive.io bench.drive.folder bench.drive.find bench.stream bench.simulated
-                bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.phase.drill bench.climb
-            bench.tray : runs in processes of their own, and whose turn it is
-                profiles.base profiles report.record.facts report.verdict bench.drive.system bench.drive.find
-                bench.phase.timeleft bench.phase.run bench.phase.drill bench.job
-            bench.page : what each address of the bench's page answers
-                profiles.base profiles report.record.facts report.record.json report.page report.page.view
-                report.page.bench report.roster.identity report.roster.standing report.roster
-                report.roster.web.server report.roster.web.page.view report.roster.web.page bench.drive.find
-                bench.simulated bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.job bench.tray
-            bench.inspect : a recording looked at: what is in it, and what is wrong with it
-                profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
-                report.page bench.drive.find bench.volume bench.recording bench.timecode bench.job
-            bench.command.console : what all commands share
-                profiles.base profiles report.record.facts report.verdict report.page report.roster.store report.roster
-                bench.phase.timeleft bench.phase.run bench.climb bench.job
-            bench.command.session : the sessions commands, and the choice of a session
-                profiles.base profiles report.verdict bench.job bench.command.console
-            bench.command.drives : the drives and clear commands, and the choice of a drive
-                profiles.base profiles report.record.facts bench.drive.folder bench.drive.find bench.simulated
-                bench.simulated.catalog bench.phase.run bench.job bench.command.console
-            bench.command.qualify : qualify, requalify, report
-                profiles.base profiles report.record.facts report.record.json report.stats report.verdict
-                report.history report.roster.identity report.roster.store bench.drive.find bench.simulated
-                bench.phase.timeleft bench.phase.run bench.replay bench.job bench.tray bench.command.console
-                bench.command.session bench.command.drives
-            bench.command.climb : climb
-                profiles.base profiles report.record.facts report.page report.record.json bench.phase.run bench.climb
-                bench.job bench.command.console bench.command.session bench.command.drives
-            bench.command.drill : drill
-                profiles.base profiles report.record.facts report.record.facts.drill report.record.json bench.drive.find
-                bench.phase.drill bench.job bench.command.console bench.command.session bench.command.drives
-            bench.command.inspect : inspect, signal
-                profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
-                bench.job bench.inspect bench.command.console
-            bench.command.roster : the roster commands
-                profiles.base profiles report.record.facts report.record.sign report.roster.identity
-                report.roster.event report.roster.standing report.roster.exchange report.roster.store
-                report.roster report.roster.web.server report.roster.web.page bench.job bench.command.console
-                bench.command.session bench.command.drives
-            bench.command.standin : the stand-in commands
-                profiles.base profiles report.record.facts report.page report.page.view bench.volume bench.simulated
-                bench.standin.trace bench.standin
-                bench.standin.learn bench.standin.probe bench.job bench.command.console bench.command.drives
-            bench.command.bench : the bench command
-                profiles.base profiles report.page.bench report.roster report.roster.web.server report.roster.web.page bench.job
-                bench.tray bench.page bench.command.console bench.command.roster
-            bench.command.demo : an invented theatre and its drives
-                profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
-                report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
-                bench.phase.timeleft bench.phase.run bench.job bench.command.console bench.command.roster
-                bench.recorder.watch bench.standin.trace bench.standin bench.standin.model bench.standin.learn
-                bench.standin.probe bench.command.standin
-            bench.command.main : main, the tree of commands, help, completion
-                profiles.base profiles report.record.facts report.roster.store bench.simulated
-                bench.simulated.catalog bench.drive.system
-                bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
-                bench.command.qualify bench.command.climb bench.command.drill bench.command.inspect
-                bench.command.roster
-                bench.command.standin bench.command.bench bench.command.demo
-            """;
+        bench.drive.system : what the operating system says of drives
+            profiles.base report.record.facts
+        bench.drive.io : the interface every drive is reached through
+            report.record.facts bench.drive.system
+        bench.drive.folder : what is ours on a drive
+            profiles.base bench.drive.system bench.drive.io
+        bench.drive.find : which drives there are
+            profiles.base report.record.facts bench.drive.system bench.drive.io bench.drive.folder
+        bench.volume : partitions and file systems read without mounting them
+            profiles.base
+        bench.stream : stamped blocks and the files of a pass
+            bench.drive.io
+        bench.recorder.watch : watching while the recorder works
+            profiles.base report.record.facts bench.drive.io
+        bench.recorder.loop : the recorder
+            profiles.base profiles report.record.facts bench.stream bench.recorder.watch
+        bench.recording : WAVE files as recorders leave them, and what of a recording they are
+            profiles.base profiles bench.volume
+        bench.timecode : linear timecode, and the test signal made of it
+        bench.simulated.figures : figures of simulated drives: ranges and words
+        bench.simulated : drives on virtual time
+            profiles.base report.record.facts bench.drive.system bench.drive.io bench.stream
+            bench.simulated.figures
+        bench.simulated.catalog : simulated drives composed in files, and the named ones
+            profiles.base profiles bench.simulated.figures bench.simulated
+        bench.standin.trace : what was asked of a stand-in
+            profiles.base
+        bench.standin : a drive made of software, served to a recorder
+            profiles.base report.record.facts bench.drive.io bench.volume bench.recorder.watch bench.simulated
+            bench.standin.trace
+        bench.standin.model : a recorder on virtual time, all of whose habits are known
+            profiles.base bench.standin.trace bench.standin
+        bench.standin.learn : how a recorder writes, and how much it holds
+            profiles.base profiles bench.volume bench.recording bench.timecode bench.standin.trace
+        bench.standin.probe : raising the length of stops until the recorder loses audio
+            profiles.base bench.recorder.watch bench.standin.trace bench.standin
+        bench.phase.timeleft : how long a run will still take
+            report.record.facts
+        bench.phase.run : a run, its steps and phases
+            profiles.base profiles report.record.facts report.stats report.verdict bench.drive.system
+            bench.drive.io bench.stream bench.recorder.watch bench.recorder.loop bench.phase.timeleft
+        bench.phase.drill : the unplug drill
+            profiles.base profiles report.record.facts report.record.facts.drill report.verdict
+            bench.drive.io bench.stream bench.recorder.loop bench.phase.timeleft bench.phase.run
+        bench.climb : how many tracks
+            profiles.base profiles report.record.facts report.verdict bench.phase.run
+        bench.replay : a run played for another session
+            profiles.base profiles report.record.facts report.verdict bench.drive.io bench.stream
+            bench.recorder.watch bench.recorder.loop
+        bench.job : what can be asked of the bench
+            profiles.base profiles report.record.facts report.record.facts.drill report.record.json
+            report.record.sign report.verdict report.history report.page report.roster.identity
+            report.roster.event report.roster.standing report.roster.store report.roster bench.drive.system
+            bench.drive.io bench.drive.folder bench.drive.find bench.stream bench.simulated
+            bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.phase.drill bench.climb
+        bench.tray : runs in processes of their own, and whose turn it is
+            profiles.base profiles report.record.facts report.verdict bench.drive.system bench.drive.find
+            bench.phase.timeleft bench.phase.run bench.phase.drill bench.job
+        bench.page : what each address of the bench's page answers
+            profiles.base profiles report.record.facts report.record.json report.page report.page.view
+            report.page.bench report.roster.identity report.roster.standing report.roster
+            report.roster.web.server report.roster.web.page.view report.roster.web.page bench.drive.find
+            bench.simulated bench.simulated.catalog bench.phase.timeleft bench.phase.run bench.job bench.tray
+        bench.inspect : a recording looked at: what is in it, and what is wrong with it
+            profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
+            report.page bench.drive.find bench.volume bench.recording bench.timecode bench.job
+        bench.command.console : what all commands share
+            profiles.base profiles report.record.facts report.verdict report.page report.roster.store report.roster
+            bench.phase.timeleft bench.phase.run bench.climb bench.job
+        bench.command.session : the sessions commands, and the choice of a session
+            profiles.base profiles report.verdict bench.job bench.command.console
+        bench.command.drives : the drives and clear commands, and the choice of a drive
+            profiles.base profiles report.record.facts bench.drive.folder bench.drive.find bench.simulated
+            bench.simulated.catalog bench.phase.run bench.job bench.command.console
+        bench.command.qualify : qualify, requalify, report
+            profiles.base profiles report.record.facts report.record.json report.stats report.verdict
+            report.history report.roster.identity report.roster.store bench.drive.find bench.simulated
+            bench.phase.timeleft bench.phase.run bench.replay bench.job bench.tray bench.command.console
+            bench.command.session bench.command.drives
+        bench.command.climb : climb
+            profiles.base profiles report.record.facts report.page report.record.json bench.phase.run bench.climb
+            bench.job bench.command.console bench.command.session bench.command.drives
+        bench.command.drill : drill
+            profiles.base profiles report.record.facts report.record.facts.drill report.record.json bench.drive.find
+            bench.phase.drill bench.job bench.command.console bench.command.session bench.command.drives
+        bench.command.inspect : inspect, signal
+            profiles.base profiles report.record.facts report.record.facts.inspection report.record.json
+            bench.job bench.inspect bench.command.console
+        bench.command.roster : the roster commands
+            profiles.base profiles report.record.facts report.record.sign report.roster.identity
+            report.roster.event report.roster.standing report.roster.exchange report.roster.store
+            report.roster report.roster.web.server report.roster.web.page bench.job bench.command.console
+            bench.command.session bench.command.drives
+        bench.command.standin : the stand-in commands
+            profiles.base profiles report.record.facts report.page report.page.view bench.volume bench.simulated
+            bench.standin.trace bench.standin
+            bench.standin.learn bench.standin.probe bench.job bench.command.console bench.command.drives
+        bench.command.bench : the bench command
+            profiles.base profiles report.page.bench report.roster report.roster.web.server report.roster.web.page bench.job
+            bench.tray bench.page bench.command.console bench.command.roster
+        bench.command.demo : an invented theatre and its drives
+            profiles.base profiles report.record.facts report.record.sign report.roster.store report.roster
+            report.roster.web.server report.roster.web.page bench.drive.find bench.simulated
+            bench.phase.timeleft bench.phase.run bench.job bench.command.console bench.command.roster
+            bench.recorder.watch bench.standin.trace bench.standin bench.standin.model bench.standin.learn
+            bench.standin.probe bench.command.standin
+        bench.command.main : main, the tree of commands, help, completion
+            profiles.base profiles report.record.facts report.roster.store bench.simulated
+            bench.simulated.catalog bench.drive.system
+            bench.drive.find bench.job bench.command.console bench.command.session bench.command.drives
+            bench.command.qualify bench.command.climb bench.command.drill bench.command.inspect
+            bench.command.roster
+            bench.command.standin bench.command.bench bench.command.demo
+        """;
 
     private final Map<String, Room> rooms = new LinkedHashMap<>();
 

@@ -84,14 +84,6 @@ public record Demand(Session session, List<GroupDemand> groups) {
                 .sum();
     }
 
-    /** Time until the first file reaches a limit and the next one is started, in s; may be beyond the session's end. */
-    public double secondsUntilSplit(FileLimit limit) {
-        return groups.stream()
-                .mapToDouble(g -> g.splits(limit).secondsPerFile())
-                .min()
-                .orElse(Double.POSITIVE_INFINITY);
-    }
-
     /** Room the whole session takes on a file system, in one folder. */
     public SessionRoom roomOn(FileSystemShape shape) {
         return roomOn(shape, session.lengthS());

@@ -15,17 +15,11 @@ public record FileLimit(String name, long maxFileBytes) {
     /** Largest file on FAT32, 4 GiB − 1 B. Source: Microsoft's size-constraints table. */
     public static final FileLimit FAT32 = new FileLimit("FAT32", UNSIGNED_32);
 
-    /** What an older SDK page of Microsoft's gives for FAT32, 4 GB − 2 B: a careful recorder stops here. */
-    public static final FileLimit FAT32_CAREFUL = new FileLimit("FAT32, careful", UNSIGNED_32 - 1);
-
     /**
      * Largest WAVE file: the size field counts what follows its own 8 bytes. 8 bytes more than FAT32 takes. Source:
      * AES31-2 BWF-E amendment 2008.
      */
     public static final FileLimit RIFF = new FileLimit("WAVE (RIFF)", UNSIGNED_32 + 8);
-
-    /** What some systems take for the size of a WAVE file, as if the field were signed. Source: as {@link #RIFF}. */
-    public static final FileLimit RIFF_SIGNED = new FileLimit("WAVE (RIFF), some systems", Integer.MAX_VALUE + 8L);
 
     public FileLimit {
         if (maxFileBytes <= HEADER_BYTES) {

@@ -31,11 +31,6 @@ public record Splits(long dataBytes, long dataPerFileBytes, long files, long las
         return new Splits(dataBytes, perFile, files, last, (double) perFile / bytesPerSecond);
     }
 
-    /** Size on disk of a full file, with its header, in bytes; of the only file where there is one. */
-    public long largestFileBytes() {
-        return FileLimit.fileBytes(files > 1 ? dataPerFileBytes : lastFileDataBytes);
-    }
-
     /** Size of all files with their headers, in bytes. */
     public long fileBytes() {
         return (files - 1) * FileLimit.fileBytes(dataPerFileBytes) + FileLimit.fileBytes(lastFileDataBytes);

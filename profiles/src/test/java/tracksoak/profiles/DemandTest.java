@@ -60,7 +60,7 @@ class DemandTest {
         assertThat(splits.dataPerFileBytes()).isEqualTo(riff);
         assertThat(demand.groups().get(0).splits(FileLimit.FAT32).dataPerFileBytes())
                 .isEqualTo(fat32);
-        assertThat(demand.secondsUntilSplit(FileLimit.RIFF)).isCloseTo(seconds, within(0.005));
+        assertThat(splits.secondsPerFile()).isCloseTo(seconds, within(0.005));
     }
 
     @Test

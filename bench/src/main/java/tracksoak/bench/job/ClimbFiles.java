@@ -6,8 +6,9 @@ import java.nio.file.Path;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.ClimbPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.ClimbRecord;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Where one climb keeps its record, its page and the runs of its sound-checks, on the host. */
 public record ClimbFiles(RunFolder folder) {
@@ -36,13 +37,13 @@ public record ClimbFiles(RunFolder folder) {
 
     /** Saves the record. */
     void save(ClimbRecord record) {
-        ClimbJson.save(record(), record);
+        RecordFormats.CLIMB.save(record(), record);
     }
 
     /** Saves the page. */
     void savePage(ClimbRecord record) {
         try {
-            ClimbPage.save(page(), record);
+            SheetFile.write(page(), ClimbPage.render(record));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the page " + Inert.quoted(page()) + " cannot be written (" + Problem.reason(refused) + ")",

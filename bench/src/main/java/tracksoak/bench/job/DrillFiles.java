@@ -6,8 +6,9 @@ import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.DrillPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Where one drill keeps its record and its sheet, on the host. */
 public record DrillFiles(RunFolder folder) {
@@ -27,14 +28,14 @@ public record DrillFiles(RunFolder folder) {
 
     /** Saves the record alone, whole or not at all. */
     void saveRecord(DrillRecord record) throws IOException {
-        AtomicFile.write(record(), DrillJson.bytes(record));
+        AtomicFile.write(record(), RecordFormats.DRILL.bytes(record));
     }
 
     /** Saves record and sheet. */
     void save(DrillRecord record) {
         try {
             saveRecord(record);
-            DrillPage.save(sheet(), record);
+            SheetFile.write(sheet(), DrillPage.render(record));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the drill's record and sheet cannot be written to " + Inert.quoted(folder.folder()) + " ("

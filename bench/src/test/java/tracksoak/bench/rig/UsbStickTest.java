@@ -32,8 +32,8 @@ import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
 import tracksoak.report.record.json.RecordFile;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What only a real kernel's USB, FAT and exFAT drivers show. Nothing here is about time. */
 @NeedsGuest
@@ -81,20 +81,20 @@ class UsbStickTest {
         guest.plug(fat);
 
         String told = guest.run("""
-                e=$(disk EXFAT-4) f=$(disk FAT32-4) part=0
-                for kib in 32 128 256 512; do
-                  part=$((part + 1))
-                  mkfs.exfat -c ${kib}K /dev/$e$part && mounted exfat /dev/$e$part /tmp/stick/exfat-$kib || exit 1
-                done
-                mkfs.vfat -F 32 -s 64 /dev/${f}1 && mkfs.vfat -F 32 -S 1024 -s 128 /dev/${f}2 &&
-                  mkfs.vfat -F 32 -S 2048 -s 128 /dev/${f}3 && mkfs.vfat -F 32 -S 4096 -s 128 /dev/${f}4 || exit 1
-                part=0
-                for kib in 32 128 256 512; do
-                  part=$((part + 1))
-                  mounted vfat /dev/$f$part /tmp/stick/vfat-$kib || exit 1
-                done
-                program tracksoak.bench.rig.CountedWriting /tmp/stick/exfat-* /tmp/stick/vfat-*
-                """);
+            e=$(disk EXFAT-4) f=$(disk FAT32-4) part=0
+            for kib in 32 128 256 512; do
+              part=$((part + 1))
+              mkfs.exfat -c ${kib}K /dev/$e$part && mounted exfat /dev/$e$part /tmp/stick/exfat-$kib || exit 1
+            done
+            mkfs.vfat -F 32 -s 64 /dev/${f}1 && mkfs.vfat -F 32 -S 1024 -s 128 /dev/${f}2 &&
+              mkfs.vfat -F 32 -S 2048 -s 128 /dev/${f}3 && mkfs.vfat -F 32 -S 4096 -s 128 /dev/${f}4 || exit 1
+            part=0
+            for kib in 32 128 256 512; do
+              part=$((part + 1))
+              mounted vfat /dev/$f$part /tmp/stick/vfat-$kib || exit 1
+            done
+            program tracksoak.bench.rig.CountedWriting /tmp/stick/exfat-* /tmp/stick/vfat-*
+            """);
 
         List<String[]> lines = told.lines()
                 .filter(line -> line.startsWith("counted "))
@@ -121,10 +121,10 @@ class UsbStickTest {
         Stick stick = Stick.of(folder, "ID-0042", Stick.EXFAT, SIZE);
         guest.plug(stick);
         String told = guest.run("""
-                disk=$(disk ID-0042)
-                mkfs.exfat -c 128K -L TAKES /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/id || exit 1
-                tracksoak drives /tmp/stick/id --json >/tmp/share/drives.json
-                """);
+            disk=$(disk ID-0042)
+            mkfs.exfat -c 128K -L TAKES /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/id || exit 1
+            tracksoak drives /tmp/stick/id --json >/tmp/share/drives.json
+            """);
 
         JsonNode drive = new ObjectMapper()
                 .readTree(Files.readAllBytes(guest.share().resolve("drives.json")))
@@ -153,9 +153,9 @@ class UsbStickTest {
         Stick stick = Stick.of(folder, "TAKE-1", Stick.EXFAT, SIZE);
         guest.plug(stick);
         guest.run("""
-                disk=$(disk TAKE-1)
-                mkfs.exfat -c 512K /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/take
-                """);
+            disk=$(disk TAKE-1)
+            mkfs.exfat -c 512K /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/take
+            """);
         RunRecord record = pulled(stick, "/tmp/stick/take", "line-check --take 2min", " take, ", PhaseKind.TAKE);
 
         PhaseFacts take = phase(record, PhaseKind.TAKE);
@@ -166,11 +166,11 @@ class UsbStickTest {
         // as a person would who has not read a word: plugs it in, and records on
         guest.plug(stick);
         String told = guest.run("""
-                umount -l /tmp/stick/take; disk=$(disk TAKE-1); mounted exfat /dev/${disk}1 /tmp/stick/again || exit 1
-                tracksoak drives /tmp/stick/again; tracksoak qualify /tmp/stick/again --session trio-8 --plan line-check --dry-run
-                tracksoak clear /tmp/stick/again --yes || exit 1
-                ls -a /tmp/stick/again
-                """);
+            umount -l /tmp/stick/take; disk=$(disk TAKE-1); mounted exfat /dev/${disk}1 /tmp/stick/again || exit 1
+            tracksoak drives /tmp/stick/again; tracksoak qualify /tmp/stick/again --session trio-8 --plan line-check --dry-run
+            tracksoak clear /tmp/stick/again --yes || exit 1
+            ls -a /tmp/stick/again
+            """);
         assertThat(told)
                 .containsPattern("left in order +no: " + MEND)
                 .containsPattern("marked dirty.*\n?.*" + MEND)
@@ -183,24 +183,24 @@ class UsbStickTest {
         Stick stick = Stick.of(folder, "FILL-1", Stick.FAT32, SIZE);
         guest.plug(stick);
         guest.run("""
-                disk=$(disk FILL-1)
-                mkfs.vfat -F 32 -s 8 /dev/${disk}1 && mounted vfat /dev/${disk}1 /tmp/stick/fill
-                """);
+            disk=$(disk FILL-1)
+            mkfs.vfat -F 32 -s 8 /dev/${disk}1 && mounted vfat /dev/${disk}1 /tmp/stick/fill
+            """);
         pulled(stick, "/tmp/stick/fill", "full-show", " fill, ", PhaseKind.FILL);
 
         assertThat(stick.byteAt(FAT_STATE) & 1).as("marked dirty").isEqualTo(1);
         guest.plug(stick);
         String told = guest.run("""
-                umount -l /tmp/stick/fill; disk=$(disk FILL-1); mounted vfat /dev/${disk}1 /tmp/stick/dirty || exit 1
-                tracksoak drives /tmp/stick/dirty; umount /tmp/stick/dirty
-                fsck.vfat -a /dev/${disk}1; test $? -le 1
-                """);
+            umount -l /tmp/stick/fill; disk=$(disk FILL-1); mounted vfat /dev/${disk}1 /tmp/stick/dirty || exit 1
+            tracksoak drives /tmp/stick/dirty; umount /tmp/stick/dirty
+            fsck.vfat -a /dev/${disk}1; test $? -le 1
+            """);
         assertThat(told).containsPattern("left in order +no: " + MEND);
         guest.pull(stick);
         guest.plug(stick);
         String checked = guest.run("""
-                mounted vfat /dev/$(disk FILL-1)1 /tmp/stick/good && tracksoak clear /tmp/stick/good --yes
-                """);
+            mounted vfat /dev/$(disk FILL-1)1 /tmp/stick/good && tracksoak clear /tmp/stick/good --yes
+            """);
         assertThat(checked).contains("deleted /tmp/stick/good/TRACKSOAK-").doesNotContain(MEND);
     }
 
@@ -209,9 +209,9 @@ class UsbStickTest {
         Stick stick = Stick.of(folder, "DRILL-1", Stick.EXFAT, SIZE);
         guest.plug(stick);
         guest.run("""
-                disk=$(disk DRILL-1)
-                mkfs.exfat -c 128K /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/drill
-                """);
+            disk=$(disk DRILL-1)
+            mkfs.exfat -c 128K /dev/${disk}1 && mounted exfat /dev/${disk}1 /tmp/stick/drill
+            """);
         Guest.Script drill = guest.start(
                 "tracksoak drill /tmp/stick/drill --session trio-8 --flush 3s --reserve 16MiB --after 4s --yes"
                         + " --out /tmp/share/drill");
@@ -222,14 +222,14 @@ class UsbStickTest {
         Map<Integer, BitSet> medium = DrillOnDrivesTest.medium(stick.image());
         guest.plug(stick);
         guest.run("""
-                umount -l /tmp/stick/drill; disk=$(disk DRILL-1); fsck.exfat -y /dev/${disk}1
-                mounted exfat /dev/${disk}1 /tmp/stick/another
-                """);
+            umount -l /tmp/stick/drill; disk=$(disk DRILL-1); fsck.exfat -y /dev/${disk}1
+            mounted exfat /dev/${disk}1 /tmp/stick/another
+            """);
         int code = drill.await();
 
         assertThat(code).as(drill.toString()).isZero();
-        DrillRecord record =
-                DrillJson.read(Files.readAllBytes(guest.share().resolve("drill").resolve("drill.json")));
+        DrillRecord record = RecordFormats.DRILL.read(
+                Files.readAllBytes(guest.share().resolve("drill").resolve("drill.json")));
         DrillOnDrivesTest.agrees(record, medium);
         assertThat(Objects.requireNonNull(record.back()).mount()).isEqualTo("another");
     }
@@ -272,9 +272,9 @@ class UsbStickTest {
         guest.pull(stick);
         guest.plug(stick.writeProtected());
         Guest.Script run = guest.start("""
-                mounted vfat /dev/$(disk LOCK-1)1 /tmp/stick/lock
-                tracksoak qualify /tmp/stick/lock --session trio-8 --plan line-check --take 2s --reserve 16MiB
-                """);
+            mounted vfat /dev/$(disk LOCK-1)1 /tmp/stick/lock
+            tracksoak qualify /tmp/stick/lock --session trio-8 --plan line-check --take 2s --reserve 16MiB
+            """);
 
         assertThat(run.await()).as(run.toString()).isEqualTo(3);
         assertThat(run.output())
@@ -291,9 +291,9 @@ class UsbStickTest {
             guest.plug(stick, backend);
             // no table of partitions, as some sticks come
             guest.run("""
-                    disk=$(disk FAKE-1)
-                    mkfs.vfat -I -F 32 -s 8 /dev/$disk && mounted vfat /dev/$disk /tmp/stick/fake
-                    """);
+                disk=$(disk FAKE-1)
+                mkfs.vfat -I -F 32 -s 8 /dev/$disk && mounted vfat /dev/$disk /tmp/stick/fake
+                """);
             backend.set(Faults.none().dropFrom(SIZE / 2));
             Guest.Script run = guest.start("tracksoak qualify /tmp/stick/fake --session trio-8 --plan line-check"
                     + " --take 2s --idle 0s --length 60s --reserve 16MiB --out /tmp/share/fake");

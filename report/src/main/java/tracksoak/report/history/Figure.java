@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
@@ -60,11 +61,7 @@ public enum Figure {
     CLOSE_TIME("close time", CriterionId.CLOSE_TIME, false) {
         @Override
         OptionalDouble in(RunRecord run) {
-            return run.phases().stream()
-                    .map(PhaseFacts::close)
-                    .filter(Objects::nonNull)
-                    .mapToDouble(close -> close.totalMs())
-                    .max();
+            return run.each(PhaseFacts::close).mapToDouble(CloseFacts::totalMs).max();
         }
 
         @Override
@@ -107,9 +104,7 @@ public enum Figure {
     BAD_BLOCKS("number of bad blocks", CriterionId.INTACT, false) {
         @Override
         OptionalDouble in(RunRecord run) {
-            double[] bad = run.phases().stream()
-                    .map(PhaseFacts::readBack)
-                    .filter(Objects::nonNull)
+            double[] bad = run.each(PhaseFacts::readBack)
                     .mapToDouble(ReadBackFacts::bad)
                     .toArray();
             return bad.length == 0
@@ -212,12 +207,12 @@ public enum Figure {
     }
 
     private static Stream<PhaseFacts> takes(RunRecord run) {
-        return run.phases().stream().filter(phase -> phase.kind() == PhaseKind.TAKE && phase.complete());
+        return run.phasesOf(PhaseKind.TAKE).filter(PhaseFacts::complete);
     }
 
     private static Stream<FillFacts> fills(RunRecord run) {
-        return run.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.FILL && phase.complete())
+        return run.phasesOf(PhaseKind.FILL)
+                .filter(PhaseFacts::complete)
                 .map(PhaseFacts::fill)
                 .filter(Objects::nonNull);
     }

@@ -229,7 +229,7 @@ final class DrillParts {
                 "drive",
                 "Drive and session",
                 VerdictHead.drive(record.drive()).text(),
-                Units.rate((double) record.session().bytesPerSecond()),
+                Units.rate(record.session().bytesPerSecond()),
                 List.of(
                         Facts.about("Drive")
                                 .row("Drive", VerdictHead.drive(record.drive()).full())
@@ -242,8 +242,7 @@ final class DrillParts {
                         Facts.about("Session")
                                 .row("Session", record.session().title())
                                 .row("Tracks", TrackGroup.words(record.session().groups()))
-                                .row("Demand", Units.rate((double)
-                                        record.session().bytesPerSecond()))
+                                .row("Demand", Units.rate(record.session().bytesPerSecond()))
                                 .row("Chunk", Units.bytes(record.method().chunkBytes()))
                                 .build()));
     }
@@ -255,8 +254,8 @@ final class DrillParts {
                 "What to do with this drive before it records a show",
                 "",
                 List.of(Bullets.of(List.of(
-                        "A drive that was pulled may be damaged in its file system: have it checked or format it anew before"
-                                + " it records a show.",
+                        "A drive that was pulled may be damaged in its file system: have it checked or format it anew"
+                                + " before it records a show.",
                         "Never do this with a drive that holds the only copy of anything.",
                         "The test files are full-scale noise: never play them.",
                         "A file that must be repaired is not lost, but repairing takes time and a tool that knows the"

@@ -25,8 +25,8 @@ final class EstimatePart {
         } else {
             blocks.add(Prose.of(
                     "The times the run measured, second by second, were played through the recorder's loop at this"
-                            + " session's demand: twice with slow moments as early, as long and as ill placed as the record allows,"
-                            + " twice as kindly as it allows. Only where all agree is anything said."));
+                            + " session's demand: twice with slow moments as early, as long and as ill placed as the"
+                            + " record allows, twice as kindly as it allows. Only where all agree is anything said."));
             List<List<Shown>> rows = new ArrayList<>();
             for (Estimate.Figure figure : estimate.figures()) {
                 rows.add(Grid.row(
@@ -35,8 +35,8 @@ final class EstimatePart {
                         figure.hopeful() + " (" + word(figure.hopefulMet()) + ")",
                         figure.cautious() + " (" + word(figure.cautiousMet()) + ")"));
             }
-            blocks.add(new Grid(
-                    "Estimated, not measured", List.of("Criterion", "Needed", "At best", "At worst"), rows, ""));
+            blocks.add(
+                    new Grid("Estimated, not measured", List.of("Criterion", "Needed", "At best", "At worst"), rows));
         }
         return new Section("estimate", "Estimate for this session", estimate.sentence(), "", blocks);
     }

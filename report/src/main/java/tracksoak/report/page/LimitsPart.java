@@ -22,8 +22,8 @@ final class LimitsPart implements Part {
     public Section of(RunRecord record, List<ChartData> charts) {
         List<String> limits = new ArrayList<>();
         if (record.method().ioMode() == IoMode.SIMULATED) {
-            limits.add(
-                    "This drive was simulated. The sheet shows how Tracksoak judges; it says nothing about any real drive.");
+            limits.add("This drive was simulated. The sheet shows how Tracksoak judges; it says nothing about any real"
+                    + " drive.");
         }
         PlanFacts plan = record.plan();
         if (plan.shortened()) {
@@ -43,7 +43,8 @@ final class LimitsPart implements Part {
         }
         limits.add("A power cut: some drives lose what they had already reported as written.");
         limits.add(
-                "Tomorrow: drives age, and a fuller drive may be slower. Test again after a season, or after anything odd.");
+                "Tomorrow: drives age, and a fuller drive may be slower. Test again after a season, or after anything"
+                        + " odd.");
         return new Section(
                 "limits", "What this does not prove", "What even a PASS leaves open", "", List.of(Bullets.of(limits)));
     }
@@ -60,21 +61,19 @@ final class LimitsPart implements Part {
 
     private static void length(RunRecord record, List<String> limits) {
         Session session = record.session();
-        double longest = record.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.TAKE)
+        double longest = record.phasesOf(PhaseKind.TAKE)
                 .mapToDouble(PhaseFacts::seconds)
                 .max()
                 .orElse(0);
         if (longest < session.lengthS()) {
-            limits.add("The whole length: the session runs " + Units.seconds((double) session.lengthS())
+            limits.add("The whole length: the session runs " + Units.seconds(session.lengthS())
                     + ", the longest take here ran " + Units.seconds(longest)
                     + ". What happens more rarely than that was not seen.");
         }
     }
 
     private static void capacity(RunRecord record, List<String> limits) {
-        long readBack = record.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.READ_BACK)
+        long readBack = record.phasesOf(PhaseKind.READ_BACK)
                 .mapToLong(PhaseFacts::bytes)
                 .sum();
         Long free = record.drive().freeBytes();

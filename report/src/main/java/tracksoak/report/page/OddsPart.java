@@ -73,8 +73,8 @@ final class OddsPart {
         return new ChartView(
                 ID,
                 "Backlog passed once in so long",
-                "Line chart: the backlog that is passed once in a given time on average, with its interval, the peaks seen,"
-                        + " the buffer and the length of the show",
+                "Line chart: the backlog that is passed once in a given time on average, with its interval, the peaks"
+                        + " seen, the buffer and the length of the show",
                 Shown.whole("Once in " + Units.seconds(last.everyS()) + " a backlog "
                         + (last.ms() > most ? "" : "of about ") + far(last.ms(), most) + " is to be expected (95 %: "
                         + interval(last, most) + "); the buffer holds " + Units.ms(odds.bufferMs()) + "."),
@@ -107,8 +107,7 @@ final class OddsPart {
         for (Odds.Level level : fit.curve()) {
             rows.add(Grid.row(Units.seconds(level.everyS()), far(level.ms(), most), interval(level, most)));
         }
-        return new Grid(
-                "Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows, "");
+        return new Grid("Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows);
     }
 
     private static Facts method(Odds odds, Odds.Fit fit) {

@@ -23,7 +23,7 @@ import tracksoak.report.page.view.Shown;
 import tracksoak.report.page.view.VerdictView;
 
 /** What all sheets have in common: one HTML file that carries its record and works offline. */
-final class SheetFile {
+public final class SheetFile {
 
     private SheetFile() {}
 
@@ -77,8 +77,12 @@ final class SheetFile {
         return output.toString();
     }
 
-    /** Writes a page to {@code file} in a folder that is there, whole or not at all, for others to read as well. */
-    static void write(Path file, String page) throws IOException {
+    /**
+     * Writes a page to {@code file} in a folder that is there, whole or not at all, for others to read as well.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void write(Path file, String page) throws IOException {
         Path folder = file.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw new NoSuchFileException(file.toString());

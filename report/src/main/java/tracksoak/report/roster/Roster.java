@@ -14,6 +14,7 @@ import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -176,20 +177,16 @@ public final class Roster implements AutoCloseable {
                 .orElseGet(() -> store.recordRef(sha256).orElse(null));
         byte[] gzip = ref == null ? null : store.body(ref.sha256());
         if (ref == null || gzip == null) {
-            throw new Problem(
-                    Problem.Kind.NOT_FOUND,
+            throw Kind.NOT_FOUND.problem(
                     "the record " + tracksoak.profiles.base.Inert.text(sha256) + " is not known",
-                    "",
                     "no event in the roster entered it",
                     "take its name from the drive's history");
         }
         try {
             return Intake.signed(ref, Intake.unpack(gzip));
         } catch (IOException e) {
-            throw new Problem(
-                    Problem.Kind.CORRUPT,
+            throw Kind.CORRUPT.problem(
                     "the record " + ref.sha256() + " cannot be read",
-                    "",
                     String.valueOf(e.getMessage()),
                     "get it again by a sync with a roster that has it",
                     e);

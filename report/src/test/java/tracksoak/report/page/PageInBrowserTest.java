@@ -23,9 +23,7 @@ import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.InspectionSketch;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.record.json.ClimbJson;
-import tracksoak.report.record.json.DrillJson;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 import tracksoak.report.record.json.RecordJson;
 
 /** The report as a person sees it: opened from disk in a real browser. */
@@ -34,15 +32,15 @@ class PageInBrowserTest {
 
     /** Pixels of each canvas that are not transparent: a blank chart has none. */
     private static final String DRAWN = """
-            () => [...document.querySelectorAll('.plot canvas')].map(canvas => {
-              const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d', { willReadFrequently: true });
-              copy.drawImage(canvas, 0, 0);
-              const data = copy.getImageData(0, 0, canvas.width, canvas.height).data;
-              let drawn = 0;
-              for (let i = 3; i < data.length; i += 4) if (data[i] !== 0) drawn++;
-              return drawn;
-            })
-            """;
+        () => [...document.querySelectorAll('.plot canvas')].map(canvas => {
+          const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d', { willReadFrequently: true });
+          copy.drawImage(canvas, 0, 0);
+          const data = copy.getImageData(0, 0, canvas.width, canvas.height).data;
+          let drawn = 0;
+          for (let i = 3; i < data.length; i += 4) if (data[i] !== 0) drawn++;
+          return drawn;
+        })
+        """;
 
     /** Letters that stand on one line of a letterhead on paper. */
     private static final int ONE_LINE = 60;
@@ -106,17 +104,17 @@ class PageInBrowserTest {
                 new Sheet(
                         "climb",
                         ClimbPage.render(ClimbSketch.found()),
-                        ClimbJson.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8),
+                        RecordFormats.CLIMB.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8),
                         2),
                 new Sheet(
                         "drill",
                         DrillPage.render(DrillSketch.twoTracks().record()),
-                        DrillJson.bytes(DrillSketch.twoTracks().record()),
+                        RecordFormats.DRILL.bytes(DrillSketch.twoTracks().record()),
                         2),
                 new Sheet(
                         "inspection",
                         InspectPage.render(InspectionSketch.ofTwoTracks()),
-                        InspectionJson.bytes(InspectionSketch.ofTwoTracks()),
+                        RecordFormats.INSPECTION.bytes(InspectionSketch.ofTwoTracks()),
                         2),
                 new Sheet(
                         "recorder",
@@ -221,18 +219,18 @@ class PageInBrowserTest {
         Page page = show(Showcase.pass(), ColorScheme.LIGHT, 1100);
         unfold(page);
         page.evaluate("""
-                () => {
-                  const cells = [...document.querySelectorAll('td')].filter(it => it.checkVisibility() && it.innerText.length > 2);
-                  const change = (nth, id, what) => { const it = cells.at(nth); it.id = id; Object.assign(it.style, what); };
-                  change(-1, 'ink', { color: '#bbb' });
-                  change(-20, 'other-ink', { color: '#bbb' });
-                  change(-40, 'ground', { backgroundColor: '#777' });
-                  change(-60, 'faint', { opacity: 0.4 });
-                  const last = document.querySelector('main').appendChild(document.createElement('div'));
-                  last.innerHTML = '<p>in the clear</p><div style="height: 60px; background: #777"></div>' +
-                    '<p id="over" style="position: relative; margin-top: -50px">over a box that it does not lie in</p>';
-                }
-                """);
+            () => {
+              const cells = [...document.querySelectorAll('td')].filter(it => it.checkVisibility() && it.innerText.length > 2);
+              const change = (nth, id, what) => { const it = cells.at(nth); it.id = id; Object.assign(it.style, what); };
+              change(-1, 'ink', { color: '#bbb' });
+              change(-20, 'other-ink', { color: '#bbb' });
+              change(-40, 'ground', { backgroundColor: '#777' });
+              change(-60, 'faint', { opacity: 0.4 });
+              const last = document.querySelector('main').appendChild(document.createElement('div'));
+              last.innerHTML = '<p>in the clear</p><div style="height: 60px; background: #777"></div>' +
+                '<p id="over" style="position: relative; margin-top: -50px">over a box that it does not lie in</p>';
+            }
+            """);
         assertThat(Axe.violations(page)).contains("#ink", "#other-ink", "#ground", "#faint", "#over");
     }
 

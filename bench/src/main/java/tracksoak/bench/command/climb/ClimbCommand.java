@@ -33,7 +33,7 @@ import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.RunState;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** How many tracks does this drive carry? */
 @Command(
@@ -44,9 +44,9 @@ import tracksoak.report.record.json.ClimbJson;
             "       tracksoak climb --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins and "
-                    + "where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does not "
-                    + "hold, it steps down until one does; no number is given that did not hold in one.",
+            "Fills the drive until it is steady, finds with short takes where it begins to miss the session's margins"
+                + " and where it loses audio, and confirms both numbers with a sound-check each. If a sound-check does"
+                + " not hold, it steps down until one does; no number is given that did not hold in one.",
             "It opens no file that is already there. Still, never test a drive that holds the only copy of anything."
         },
         sortOptions = false)
@@ -110,7 +110,7 @@ public final class ClimbCommand extends OneDriveCommand {
     private int show(ClimbJob.Done done) {
         ClimbRecord record = done.record();
         if (json.asked) {
-            console.out().print(ClimbJson.write(record));
+            console.out().print(RecordFormats.CLIMB.write(record));
             console.say("page: " + Inert.whole(done.files().page().toString()));
         } else {
             ClimbSummary.print(record, done.files(), console, more.asked);

@@ -31,7 +31,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */
 @Command(
@@ -42,10 +42,11 @@ import tracksoak.report.record.json.DrillJson;
             "       tracksoak drill --simulated DRIVE --session NAME [options]"
         },
         description = {
-            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every "
-                    + "track, and deletes it. A short take before it, stopped in order, shows what stopping first is worth.",
-            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a drive "
-                    + "that holds the only copy of anything."
+            "Records, asks you to pull the drive out, waits until it is plugged in again, reads what survived of every"
+                    + " track, and deletes it. A short take before it, stopped in order, shows what stopping first is"
+                    + " worth.",
+            "Pulling a drive that is written to may damage its file system and all that is on it. Never do it with a"
+                    + " drive that holds the only copy of anything."
         },
         sortOptions = false)
 public final class DrillCommand extends OneDriveCommand {
@@ -146,7 +147,7 @@ public final class DrillCommand extends OneDriveCommand {
     private int show(DrillJob.Done done) {
         DrillRecord record = done.record();
         if (json.asked) {
-            console.out().print(DrillJson.write(record));
+            console.out().print(RecordFormats.DRILL.write(record));
             console.say("sheet: " + Inert.whole(done.files().sheet().toString()));
         } else {
             DrillSummary.print(record, done.files(), console, more.asked);

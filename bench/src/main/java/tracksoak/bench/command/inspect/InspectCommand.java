@@ -21,7 +21,7 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What did the recorder leave, and is it whole? */
 @Command(
@@ -29,10 +29,11 @@ import tracksoak.report.record.json.InspectionJson;
         header = "Look at a recording that a recorder made, and find what is missing.",
         customSynopsis = "tracksoak inspect PATH [--session-out FILE] [--out FOLDER] [--json]",
         description = {
-            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each track what it"
-                    + " is, and what is wrong with it and where. Nothing of the recording is ever written to.",
-            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is found. The exit"
-                    + " code is the verdict's."
+            "Reads every header and every sample of the WAVE files (RIFF, RF64, BW64) under PATH and says for each"
+                    + " track what it is, and what is wrong with it and where. Nothing of the recording is ever written"
+                    + " to.",
+            "Where tracks carry the signal that tracksoak signal makes, every missing, repeated or moved sample is"
+                    + " found. The exit code is the verdict's."
         },
         sortOptions = false)
 public final class InspectCommand implements Callable<Integer> {
@@ -95,7 +96,7 @@ public final class InspectCommand implements Callable<Integer> {
 
     private int show(InspectJob.Done done) {
         if (json.asked) {
-            console.out().print(InspectionJson.write(done.record()));
+            console.out().print(RecordFormats.INSPECTION.write(done.record()));
             console.say("report: " + Inert.whole(done.files().page().toString()));
         } else {
             InspectSummary.print(done, console);

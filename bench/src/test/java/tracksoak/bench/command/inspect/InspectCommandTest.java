@@ -29,7 +29,7 @@ import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.FindingKind;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 class InspectCommandTest extends AtOneDrive {
 
@@ -55,7 +55,7 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     private InspectionRecord record() throws IOException {
-        return InspectionJson.read(Files.readAllBytes(out.resolve("inspection.json")));
+        return RecordFormats.INSPECTION.read(Files.readAllBytes(out.resolve("inspection.json")));
     }
 
     @Test
@@ -244,17 +244,17 @@ class InspectCommandTest extends AtOneDrive {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            inspect DRIVE/no-such                          | there is no folder or file
-            inspect DRIVE                                  | no recording lies in
-            inspect DRIVE/notes.txt                        | is no WAVE file, and no drive or image
-            inspect DRIVE --out DRIVE/records              | lies in the recording itself
-            inspect DRIVE --session-out DRIVE/s.toml       | lies in the recording itself
-            inspect                                        | PATH is missing
-            signal DRIVE/s.wav --sample-rate 22050Hz       | allowed: 44100 Hz to 192000 Hz
-            signal DRIVE/s.wav --length 30h                | allowed: 1 s to 24 h
-            signal DRIVE/s.wav --word-length 12-bit        | is not a word length
-            signal DRIVE/notes.txt                         | is there already
-            """)
+        inspect DRIVE/no-such                          | there is no folder or file
+        inspect DRIVE                                  | no recording lies in
+        inspect DRIVE/notes.txt                        | is no WAVE file, and no drive or image
+        inspect DRIVE --out DRIVE/records              | lies in the recording itself
+        inspect DRIVE --session-out DRIVE/s.toml       | lies in the recording itself
+        inspect                                        | PATH is missing
+        signal DRIVE/s.wav --sample-rate 22050Hz       | allowed: 44100 Hz to 192000 Hz
+        signal DRIVE/s.wav --length 30h                | allowed: 1 s to 24 h
+        signal DRIVE/s.wav --word-length 12-bit        | is not a word length
+        signal DRIVE/notes.txt                         | is there already
+        """)
     void aWrongCommandLineIsRefused(String line, String words) throws IOException {
         Files.writeString(drive.resolve("notes.txt"), "nothing of a recording\n".repeat(100));
 

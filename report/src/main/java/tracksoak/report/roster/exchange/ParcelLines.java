@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.EventName;
 
@@ -98,13 +99,7 @@ public final class ParcelLines {
     }
 
     static Problem refused(String why, @Nullable Throwable cause) {
-        return new Problem(
-                Problem.Kind.REFUSED,
-                "the exchange cannot be read",
-                "",
-                why,
-                "export it again where it came from",
-                cause);
+        return Kind.REFUSED.problem("the exchange cannot be read", why, "export it again where it came from", cause);
     }
 
     static byte[] utf8(String text) {

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
@@ -284,10 +285,8 @@ public final class SqlStore implements AutoCloseable {
                 rebuild();
             }
         }
-        throw new Problem(
-                Problem.Kind.CORRUPT,
+        throw Kind.CORRUPT.problem(
                 "the roster cannot be used",
-                "",
                 "what follows from its events is changed again and again at " + place,
                 "end the other programs that write to it");
     }

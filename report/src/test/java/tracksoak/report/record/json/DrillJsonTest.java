@@ -29,7 +29,7 @@ class DrillJsonTest {
     }
 
     private static DrillRecord read(String json) {
-        return DrillJson.read(json.getBytes(StandardCharsets.UTF_8));
+        return RecordFormats.DRILL.read(json.getBytes(StandardCharsets.UTF_8));
     }
 
     @ParameterizedTest
@@ -46,24 +46,24 @@ class DrillJsonTest {
             drill.files.clear();
         }
         DrillRecord record = drill.record();
-        String json = DrillJson.write(record);
+        String json = RecordFormats.DRILL.write(record);
         assertThat(read(json)).isEqualTo(record);
         assertThat(schema().validate(json, InputFormat.JSON)).isEmpty();
     }
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "seed": "-7", | "seed": "-7", "more": 1,
-            "seed": "-7", |
-            "state": "complete" | "state": "COMPLETE"
-            "atS": 20, | "atS": -1,
-            "atS": 20, | "atS": "20",
-            "atS": 20, | "atS": null,
-            "use": "opens" | "use": "plays"
-            "schema": "tracksoak/drill-record/2" | "schema": "tracksoak/drill-record/3"
-            """)
+        "seed": "-7", | "seed": "-7", "more": 1,
+        "seed": "-7", |
+        "state": "complete" | "state": "COMPLETE"
+        "atS": 20, | "atS": -1,
+        "atS": 20, | "atS": "20",
+        "atS": 20, | "atS": null,
+        "use": "opens" | "use": "plays"
+        "schema": "tracksoak/drill-record/2" | "schema": "tracksoak/drill-record/3"
+        """)
     void whatReadingRefusesTheSchemaRefusesToo(String from, String to) throws IOException {
-        String json = DrillJson.write(DrillSketch.twoTracks().record());
+        String json = RecordFormats.DRILL.write(DrillSketch.twoTracks().record());
         assertThat(json).contains(from);
         String wrong = json.replace(from, to == null ? "" : to);
         assertThatThrownBy(() -> read(wrong)).isInstanceOf(RecordException.class);
@@ -72,14 +72,14 @@ class DrillJsonTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
-            "state": "complete" | "state": "running" | findings
-            "flushedBytes": 1440000 | "flushedBytes": 2600000 | flushedBytes
-            "droppedBytes": 0 | "droppedBytes": 3000000 | droppedBytes
-            "readableBytes": 2592000, "laterBytes": 0 | "readableBytes": null, "laterBytes": 0 | readableBytes
-            "startedAt": " | "startedAt": "never | startedAt
-            """)
+        "state": "complete" | "state": "running" | findings
+        "flushedBytes": 1440000 | "flushedBytes": 2600000 | flushedBytes
+        "droppedBytes": 0 | "droppedBytes": 3000000 | droppedBytes
+        "readableBytes": 2592000, "laterBytes": 0 | "readableBytes": null, "laterBytes": 0 | readableBytes
+        "startedAt": " | "startedAt": "never | startedAt
+        """)
     void whatContradictsItselfIsRefused(String from, String to, String where) {
-        String json = DrillJson.write(DrillSketch.twoTracks().record());
+        String json = RecordFormats.DRILL.write(DrillSketch.twoTracks().record());
         String flat = json.replaceAll("\\s*\\n\\s*", " ");
         assertThat(flat).contains(from);
         assertThatThrownBy(() -> read(flat.replace(from, to)))
@@ -89,12 +89,12 @@ class DrillJsonTest {
 
     @Test
     void aRunRecordIsNoDrill() {
-        assertThatThrownBy(
-                        () -> DrillJson.read(RecordJson.bytes(RunSketch.good().record())))
+        assertThatThrownBy(() -> RecordFormats.DRILL.read(
+                        RecordJson.bytes(RunSketch.good().record())))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("drill");
-        assertThatThrownBy(() ->
-                        RecordJson.read(DrillJson.bytes(DrillSketch.twoTracks().record())))
+        assertThatThrownBy(() -> RecordJson.read(
+                        RecordFormats.DRILL.bytes(DrillSketch.twoTracks().record())))
                 .isInstanceOf(RecordException.class);
     }
 
@@ -102,12 +102,12 @@ class DrillJsonTest {
     @Test
     void theVersionBeforeStaysReadable() throws IOException {
         byte[] old = Files.readAllBytes(Path.of("src/test/resources/older/drill-1.json"));
-        DrillRecord record = DrillJson.read(old);
+        DrillRecord record = RecordFormats.DRILL.read(old);
         assertThat(record.schema()).isEqualTo(DrillRecord.SCHEMA);
         assertThat(record.seed().value()).isEqualTo(-7);
         assertThat(record.drive().volume()).isEqualTo(DriveFacts.Volume.UNKNOWN);
         String odd = new String(old, StandardCharsets.UTF_8).replace("\"seed\": -7", "\"seed\": 1.5");
-        assertThatThrownBy(() -> DrillJson.read(odd.getBytes(StandardCharsets.UTF_8)))
+        assertThatThrownBy(() -> RecordFormats.DRILL.read(odd.getBytes(StandardCharsets.UTF_8)))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("seed");
     }

@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.page.VerdictHead;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.sign.SignatureState;
@@ -156,8 +157,8 @@ final class Drives {
         return new RunRow(
                 "/records/" + digest.sha256(),
                 Times.minute(Instant.ofEpochMilli(digest.endedAtMs())),
-                state(digest),
-                digest.outcome().name().replace('_', ' '),
+                VerdictHead.state(digest.outcome()),
+                digest.outcome().words(),
                 Shown.of(digest.session()),
                 Shown.of(digest.plan() + (digest.shortened() ? ", shortened" : "")),
                 text(run == null ? null : run.floorBytesPerSecond(), Units::rate),
@@ -174,14 +175,6 @@ final class Drives {
 
     private static String text(@Nullable Double value, Function<Double, String> words) {
         return value == null ? "–" : words.apply(value);
-    }
-
-    private static String state(RecordDigest digest) {
-        return switch (digest.outcome()) {
-            case PASS -> "pass";
-            case FAIL -> "fail";
-            case NO_VERDICT -> "none";
-        };
     }
 
     private static String words(SignatureState signature) {
@@ -201,7 +194,7 @@ final class Drives {
         String what = event.kind().word().replace('-', ' ')
                 + (digest == null
                         ? tag == null ? "" : ": " + tag
-                        : ": " + digest.outcome().name().replace('_', ' ') + " for " + digest.session())
+                        : ": " + digest.outcome().words() + " for " + digest.session())
                 + (alone != null ? " (its tag " + alone + " taken back)" : entry.lifted() ? " (taken back)" : "")
                 + (entry.future() ? " (dated in the future)" : "");
         return new Happening(
@@ -231,12 +224,13 @@ final class Drives {
             Instant at = Instant.ofEpochMilli(digest.endedAtMs());
             Double floor = run.floorBytesPerSecond();
             if (floor != null) {
-                floors.add(new DatePlot.Value(at, floor / MEGA, state(digest), Units.rate(floor)));
+                floors.add(
+                        new DatePlot.Value(at, floor / MEGA, VerdictHead.state(digest.outcome()), Units.rate(floor)));
                 demand = run.demandBytesPerSecond();
             }
             Double backlog = run.peakBacklogMs();
             if (backlog != null) {
-                backlogs.add(new DatePlot.Value(at, backlog, state(digest), Units.ms(backlog)));
+                backlogs.add(new DatePlot.Value(at, backlog, VerdictHead.state(digest.outcome()), Units.ms(backlog)));
                 buffer = run.bufferMs();
             }
         }

@@ -30,12 +30,8 @@ record RunFigures(
     private static final double MS_PER_S = 1_000;
 
     static RunFigures of(RunRecord record) {
-        OptionalDouble floor = record.phases().stream()
-                .map(PhaseFacts::fill)
-                .filter(Objects::nonNull)
-                .map(FillFacts::floorBytesPerSecond)
-                .filter(Objects::nonNull)
-                .mapToDouble(Double::doubleValue)
+        OptionalDouble floor = record.each(PhaseFacts::fill)
+                .mapToDouble(FillFacts::floorBytesPerSecond)
                 .min();
         OptionalDouble backlog = record.phases().stream()
                 .filter(phase -> phase.streams() != null && phase.fill() == null)
