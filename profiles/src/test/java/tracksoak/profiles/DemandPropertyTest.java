@@ -44,7 +44,7 @@ class DemandPropertyTest {
             int frame = 1 + random.nextInt(64);
             long limit = (long) FileLimit.HEADER_BYTES + frame + 1 + random.nextInt(4_000);
             long data = (long) frame * random.nextInt(3_000);
-            Splits splits = Splits.of(frame, 1_000, data, new FileLimit("random", limit));
+            Splits splits = Splits.of(frame, data, new FileLimit(limit));
 
             long files = 1;
             long inFile = 0;
@@ -110,7 +110,7 @@ class DemandPropertyTest {
             assertThat(seconds == 0 || demand.roomOn(shape, seconds).totalBytes() <= freeBytes)
                     .as(which)
                     .isTrue();
-            assertThat((double) seconds).isLessThanOrEqualTo(demand.secondsUntilFull(freeBytes));
+            assertThat((double) seconds).isLessThanOrEqualTo((double) freeBytes / demand.bytesPerSecond());
         }
     }
 

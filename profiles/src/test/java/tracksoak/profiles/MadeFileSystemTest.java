@@ -136,7 +136,7 @@ class MadeFileSystemTest {
         TrackGroup group = new TrackGroup(tracks, 8_000, SampleFormat.PCM_16);
         Demand split = Demand.of(Sessions.of(
                 FileLayout.FILE_PER_TRACK, 9, 1 << 20, List.of(group, new TrackGroup(2, 96_000, SampleFormat.PCM_24))));
-        assertThat(split.files(split.sessionLimit())).isEqualTo(tracks + 2 * 3);
+        assertThat(split.roomOn(FileSystemShape.exfat(4096)).files()).isEqualTo(tracks + 2 * 3);
         return split;
     }
 
@@ -144,7 +144,9 @@ class MadeFileSystemTest {
     private List<Path> files(Demand demand, FileSystemShape shape) throws IOException {
         List<Path> files = new ArrayList<>();
         for (GroupDemand group : demand.groups()) {
-            Splits splits = group.splits(demand.sessionLimit());
+            Splits splits = group.splits(
+                    new FileLimit(demand.session().fileLimitBytes()),
+                    demand.session().lengthS());
             for (long i = 0; i < group.streams() * splits.files(); i++) {
                 boolean last = i % splits.files() == splits.files() - 1;
                 long data = last ? splits.lastFileDataBytes() : splits.dataPerFileBytes();

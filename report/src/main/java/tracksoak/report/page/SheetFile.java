@@ -1,8 +1,5 @@
 package tracksoak.report.page;
 
-import gg.jte.ContentType;
-import gg.jte.TemplateEngine;
-import gg.jte.output.StringOutput;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -20,6 +17,7 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.page.view.SheetView;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.Templates;
 import tracksoak.report.page.view.VerdictView;
 
 /** What all sheets have in common: one HTML file that carries its record and works offline. */
@@ -70,11 +68,7 @@ public final class SheetFile {
                 Units.bytes(about.json().getBytes(StandardCharsets.UTF_8).length),
                 Shown.clean(about.tool()),
                 Shown.clean(about.id()));
-        TemplateEngine engine = TemplateEngine.createPrecompiled(
-                null, ContentType.Html, SheetFile.class.getClassLoader(), "tracksoak.report.templates");
-        StringOutput output = new StringOutput();
-        engine.render("sheet.jte", sheet, output);
-        return output.toString();
+        return Templates.html("sheet", sheet);
     }
 
     /**

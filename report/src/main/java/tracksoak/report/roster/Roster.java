@@ -9,7 +9,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
@@ -104,7 +103,7 @@ public final class Roster implements AutoCloseable {
         List<BoardRow> page = found.subList(from, from + Math.min(query.limit(), found.size() - from)).stream()
                 .map(ListedRow::row)
                 .toList();
-        return new Board(current.version, now, page, found.size(), counts, held, unsettled);
+        return new Board(now, page, found.size(), counts, held, unsettled);
     }
 
     private static List<ListedRow> wanted(List<ListedRow> rows, BoardQuery query) {
@@ -155,7 +154,6 @@ public final class Roster implements AutoCloseable {
             boolean future = event.at().isAfter(soon)
                     || (known.digest() != null && known.digest().endedAtMs() > soon.toEpochMilli());
             history.add(new HistoryEntry(
-                    known.ref(),
                     event,
                     book.judge(event.keyId(), event.holds()),
                     known.digest(),
@@ -292,10 +290,6 @@ public final class Roster implements AutoCloseable {
             view = fresh;
             return fresh;
         }
-    }
-
-    Optional<DriveState> state(String id) {
-        return Optional.ofNullable(view().state(id));
     }
 
     @Override

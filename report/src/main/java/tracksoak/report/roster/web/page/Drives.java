@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -237,7 +236,6 @@ final class Drives {
         List<DateChart> charts = new ArrayList<>();
         if (floors.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
-                    "floor-over-time",
                     "Floor" + like(latest),
                     "Chart: the floor of each run over time, with the demand of the latest session",
                     "The lowest lasting write rate was " + first(floors) + " at first and " + last(floors)
@@ -249,7 +247,6 @@ final class Drives {
         }
         if (backlogs.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
-                    "backlog-over-time",
                     "Peak backlog" + like(latest),
                     "Chart: the peak backlog of each run over time, with the buffer of the latest session's recorder",
                     "The drive fell " + first(backlogs) + " behind at most at first and " + last(backlogs)
@@ -257,7 +254,7 @@ final class Drives {
                     "ms",
                     backlogs,
                     buffer,
-                    String.format(Locale.ROOT, "buffer %s", Units.ms(buffer))));
+                    "buffer " + Units.ms(buffer)));
         }
         return charts;
     }

@@ -12,7 +12,6 @@ import tracksoak.report.record.facts.Verdict;
 /**
  * The few figures of a record that a drive's page shows over time.
  *
- * @param startedAt ISO-8601 instant in UTC
  * @param floorBytesPerSecond lowest floor of its fills in B/s, null where none was filled
  * @param demandBytesPerSecond demand of its session in B/s
  * @param peakBacklogMs largest backlog of its takes in ms of audio, null where none was made
@@ -20,7 +19,6 @@ import tracksoak.report.record.facts.Verdict;
  * @param smallestMargin smallest margin of its criteria, null where none has one
  */
 record RunFigures(
-        String startedAt,
         @Nullable Double floorBytesPerSecond,
         double demandBytesPerSecond,
         @Nullable Double peakBacklogMs,
@@ -46,7 +44,6 @@ record RunFigures(
                         .mapToDouble(Double::doubleValue)
                         .min();
         return new RunFigures(
-                record.startedAt(),
                 orNull(floor),
                 record.session().bytesPerSecond(),
                 orNull(backlog),
