@@ -74,11 +74,7 @@ public final class SqlStore implements AutoCloseable {
         return open(place, Settings.USUAL, working);
     }
 
-    static SqlStore open(RosterPlace place, Settings settings) {
-        return open(place, settings, events -> {});
-    }
-
-    private static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
+    static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
         Path file = place.file();
         if (file != null) {
             FileHeader.check(file);
@@ -209,8 +205,7 @@ public final class SqlStore implements AutoCloseable {
     }
 
     private static int derived(Handle handle, int version) {
-        return handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
-                .bind(0, version)
+        return handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1", version)
                 .execute();
     }
 
