@@ -15,6 +15,7 @@ import com.fasterxml.jackson.databind.introspect.AnnotatedClass;
 import com.fasterxml.jackson.databind.introspect.JacksonAnnotationIntrospector;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.module.SimpleModule;
+import com.fasterxml.jackson.databind.ser.std.ToStringSerializer;
 import java.io.IOException;
 import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.facts.IntColumn;
@@ -51,8 +52,8 @@ public final class RecordMapper {
             .addModule(new SimpleModule()
                     .addSerializer(IntColumn.class, new IntColumnJson.Out())
                     .addDeserializer(IntColumn.class, new IntColumnJson.In())
-                    .addSerializer(Seed.class, new SeedJson.Out())
-                    .addDeserializer(Seed.class, new SeedJson.In())
+                    .addSerializer(Seed.class, ToStringSerializer.instance)
+                    .addDeserializer(Seed.class, new SeedJson())
                     .addSerializer(Double.class, new DoubleJson(Double.class))
                     .addSerializer(double.class, new DoubleJson(double.class)))
             .defaultPrettyPrinter(new DefaultPrettyPrinter(Separators.createDefaultInstance()

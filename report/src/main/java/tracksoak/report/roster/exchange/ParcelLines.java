@@ -2,7 +2,6 @@ package tracksoak.report.roster.exchange;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import org.jspecify.annotations.Nullable;
@@ -36,11 +35,6 @@ public final class ParcelLines {
         System.arraycopy(body, 0, line, event.length + tab, body.length);
         line[line.length - 1] = '\n';
         return line;
-    }
-
-    /** Writes one line. */
-    public static void write(Parcel parcel, OutputStream out) throws IOException {
-        out.write(line(parcel));
     }
 
     /**
