@@ -72,33 +72,13 @@ public record Demand(Session session, List<GroupDemand> groups) {
         return groups.stream().mapToInt(GroupDemand::streams).sum();
     }
 
-    /** The session's own limit on one file. */
-    public FileLimit sessionLimit() {
-        return new FileLimit("session", session.fileLimitBytes());
-    }
-
-    /** How many files the session leaves under a limit. */
-    public long files(FileLimit limit) {
-        return groups.stream()
-                .mapToLong(g -> g.streams() * g.splits(limit).files())
-                .sum();
-    }
-
-    /** Time until the first file reaches a limit and the next one is started, in s; may be beyond the session's end. */
-    public double secondsUntilSplit(FileLimit limit) {
-        return groups.stream()
-                .mapToDouble(g -> g.splits(limit).secondsPerFile())
-                .min()
-                .orElse(Double.POSITIVE_INFINITY);
-    }
-
     /** Room the whole session takes on a file system, in one folder. */
     public SessionRoom roomOn(FileSystemShape shape) {
         return roomOn(shape, session.lengthS());
     }
 
     SessionRoom roomOn(FileSystemShape shape, long seconds) {
-        FileLimit limit = sessionLimit().and(new FileLimit(shape.type(), shape.maxFileBytes()));
+        FileLimit limit = new FileLimit(Math.min(session.fileLimitBytes(), shape.maxFileBytes()));
         long files = 0;
         long fileBytes = 0;
         long clusters = 0;
@@ -117,11 +97,6 @@ public record Demand(Session session, List<GroupDemand> groups) {
                 shape.directoryBytes(files),
                 session.aheadBytes(),
                 shape);
-    }
-
-    /** Seconds of the session until so many bytes are used, were there no file system: free ÷ demand, in s. */
-    public double secondsUntilFull(long freeBytes) {
-        return (double) freeBytes / bytesPerSecond();
     }
 
     /**

@@ -3,29 +3,22 @@ package tracksoak.profiles;
 /**
  * A limit on the size of one WAVE file, whoever sets it: the file system, the file format or the recorder.
  *
- * @param name what sets it, for people
  * @param maxFileBytes largest file in bytes
  */
-public record FileLimit(String name, long maxFileBytes) {
+public record FileLimit(long maxFileBytes) {
     /** Bytes in front of the samples of a plain WAVE file: RIFF, fmt and data heads. */
     public static final int HEADER_BYTES = 44;
 
     private static final long UNSIGNED_32 = 0xFFFF_FFFFL;
 
     /** Largest file on FAT32, 4 GiB − 1 B. Source: Microsoft's size-constraints table. */
-    public static final FileLimit FAT32 = new FileLimit("FAT32", UNSIGNED_32);
-
-    /** What an older SDK page of Microsoft's gives for FAT32, 4 GB − 2 B: a careful recorder stops here. */
-    public static final FileLimit FAT32_CAREFUL = new FileLimit("FAT32, careful", UNSIGNED_32 - 1);
+    public static final FileLimit FAT32 = new FileLimit(UNSIGNED_32);
 
     /**
      * Largest WAVE file: the size field counts what follows its own 8 bytes. 8 bytes more than FAT32 takes. Source:
      * AES31-2 BWF-E amendment 2008.
      */
-    public static final FileLimit RIFF = new FileLimit("WAVE (RIFF)", UNSIGNED_32 + 8);
-
-    /** What some systems take for the size of a WAVE file, as if the field were signed. Source: as {@link #RIFF}. */
-    public static final FileLimit RIFF_SIGNED = new FileLimit("WAVE (RIFF), some systems", Integer.MAX_VALUE + 8L);
+    public static final FileLimit RIFF = new FileLimit(UNSIGNED_32 + 8);
 
     public FileLimit {
         if (maxFileBytes <= HEADER_BYTES) {
@@ -52,10 +45,5 @@ public record FileLimit(String name, long maxFileBytes) {
     /** Size of a WAVE file with so many bytes of samples: an odd count is padded by one byte. */
     public static long fileBytes(long dataBytes) {
         return HEADER_BYTES + dataBytes + (dataBytes & 1);
-    }
-
-    /** The smaller of two limits. */
-    public FileLimit and(FileLimit other) {
-        return other.maxFileBytes < maxFileBytes ? other : this;
     }
 }

@@ -18,15 +18,6 @@ public record FileSystemShape(String type, long clusterBytes, long maxFileBytes,
     /** Length taken for a file name where nobody knows how the recorder names its files: common practice, no source. */
     public static final int ASSUMED_NAME_CHARS = 24;
 
-    /** Most clusters of a FAT32 volume. Source: Microsoft KB314463. */
-    public static final long FAT32_MAX_CLUSTERS = 268_435_445L;
-
-    /** Fewest clusters that make a volume FAT32. Source: Microsoft fatgen103, from memory. */
-    public static final long FAT32_MIN_CLUSTERS = 65_525L;
-
-    /** Most clusters of an exFAT volume, 2^32 − 11. Source: Microsoft exFAT specification 1.00, §3.1.9. */
-    public static final long EXFAT_MAX_CLUSTERS = (1L << 32) - 11;
-
     private static final long KIB = 1024;
     private static final long MIB = 1024 * KIB;
     private static final long GIB = 1024 * MIB;
@@ -125,11 +116,6 @@ public record FileSystemShape(String type, long clusterBytes, long maxFileBytes,
                     case "exfat" -> volumeBytes <= 256 * MIB ? 4 * KIB : volumeBytes <= 32 * GIB ? 32 * KIB : 128 * KIB;
                     default -> 4 * KIB;
                 });
-    }
-
-    /** The same with file names of another length. */
-    public FileSystemShape withNameChars(int chars) {
-        return new FileSystemShape(type, clusterBytes, maxFileBytes, directory, chars);
     }
 
     /** Clusters a file takes. */

@@ -35,13 +35,8 @@ public record GroupDemand(TrackGroup group, boolean mix, int streams, long lengt
         return group.tracks() / streams * group.format().bytesPerSample();
     }
 
-    /** How each stream of the group is cut into files under a limit. */
-    public Splits splits(FileLimit limit) {
-        return splits(limit, lengthS);
-    }
-
+    /** How each stream of the group is cut into files under a limit, in so many seconds. */
     Splits splits(FileLimit limit, long seconds) {
-        long perStream = bytesPerSecond() / streams;
-        return Splits.of(frameBytes(), perStream, perStream * seconds, limit);
+        return Splits.of(frameBytes(), bytesPerSecond() / streams * seconds, limit);
     }
 }

@@ -3,8 +3,6 @@ package tracksoak.profiles;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.BiConsumer;
-import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -198,68 +196,51 @@ public enum Key implements Keyed {
         public static final String WORDS = "${COMPLETION-CANDIDATES}";
     }
 
-    private final String toml;
-    private final Form<?> form;
-    private final double min;
-    private final double max;
-    private final String allowed;
-    private final String example;
-    private final @Nullable Function<Session, Object> get;
-    private final @Nullable BiConsumer<Session.Builder, Object> put;
-    private final @Nullable Object usual;
-    private final @Nullable Option option;
+    /** Not changed once it is here. */
+    private final KeySpec<?> spec;
 
     Key(KeySpec<?> spec) {
-        toml = spec.toml;
-        form = spec.form;
-        min = spec.min;
-        max = spec.max;
-        allowed = spec.allowed;
-        example = spec.example;
-        get = spec.get;
-        put = spec.put;
-        usual = spec.usual;
-        option = spec.option;
+        this.spec = spec;
     }
 
     @Override
     public String toml() {
-        return toml;
+        return spec.toml;
     }
 
     /** As named in a message, with the table it stands in. */
     public String path() {
-        return isMargin() ? MARGINS.toml + "." + toml : toml;
+        return isMargin() ? MARGINS.spec.toml + "." + spec.toml : spec.toml;
     }
 
     /** What kind of value it has. */
     public Form<?> form() {
-        return form;
+        return spec.form;
     }
 
     /** The option that gives it for one run, if there is one. */
     public Optional<Option> option() {
-        return Optional.ofNullable(option);
+        return Optional.ofNullable(spec.option);
     }
 
     /** In a sentence for people, without its unit: {@code stall limit}. */
     public String label() {
-        return toml.replaceFirst("_(s|ms|hz)$", "").replace('_', ' ');
+        return spec.toml.replaceFirst("_(s|ms|hz)$", "").replace('_', ' ');
     }
 
     @Override
     public String allowed() {
-        return allowed;
+        return spec.allowed;
     }
 
     @Override
     public String example() {
-        return example;
+        return spec.example;
     }
 
     @Nullable
     Object usual() {
-        return usual;
+        return spec.usual;
     }
 
     boolean isMargin() {
@@ -272,7 +253,7 @@ public enum Key implements Keyed {
 
     /** Whether a session has one value of it: not the tables, and not what every group of tracks has. */
     boolean isOfSession() {
-        return get != null;
+        return spec.get != null;
     }
 
     /** The keys a session has one value of. */
@@ -282,22 +263,22 @@ public enum Key implements Keyed {
 
     /** Its value in a session. */
     Object of(Session session) {
-        if (get == null) {
-            throw new IllegalStateException("a session has no one value of " + toml);
+        if (spec.get == null) {
+            throw new IllegalStateException("a session has no one value of " + spec.toml);
         }
-        return get.apply(session);
+        return spec.get.apply(session);
     }
 
     /** Its value in a session, in words, with its unit. */
     public String shown(Session session) {
-        return form.words(of(session));
+        return spec.form.words(of(session));
     }
 
     void put(Session.Builder session, Object value) {
-        if (put == null) {
-            throw new IllegalStateException("a session has no one value of " + toml);
+        if (spec.put == null) {
+            throw new IllegalStateException("a session has no one value of " + spec.toml);
         }
-        put.accept(session, value);
+        spec.put.accept(session, value);
     }
 
     /** What is wrong with a number under this key, if anything. */
@@ -305,9 +286,9 @@ public enum Key implements Keyed {
         if (!Double.isFinite(value)) {
             return Optional.of("is not a number that can be used");
         }
-        if (value < min) {
+        if (value < spec.min) {
             return Optional.of("is too small");
         }
-        return value > max ? Optional.of("is too large") : Optional.empty();
+        return value > spec.max ? Optional.of("is too large") : Optional.empty();
     }
 }

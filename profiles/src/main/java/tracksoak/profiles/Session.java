@@ -3,7 +3,7 @@ package tracksoak.profiles;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.RecordParts;
 
 /**
  * What will be recorded (or played), and the margin asked of a drive. Immutable; made by {@link SessionReader}, which
@@ -117,35 +117,18 @@ public record Session(
 
     /** A place to say what a session is, value by value. */
     public static Builder builder() {
-        return new Builder();
+        return new Builder(RecordParts.unsaid(Session.class))
+                .about("")
+                .mix(List.of())
+                .headerS(0)
+                .spaceInAdvanceBytes(0)
+                .risk(USUAL_RISK)
+                .validDays(USUAL_VALID_DAYS);
     }
 
     /** This session, to be made into another that differs in a few values. */
     public Builder but() {
-        return builder()
-                .name(name)
-                .title(title)
-                .about(about)
-                .kind(kind)
-                .groups(groups)
-                .mix(mix)
-                .lengthS(lengthS)
-                .layout(layout)
-                .chunkBytes(chunkBytes)
-                .arrival(arrival)
-                .writers(writers)
-                .flushS(flushS)
-                .headerS(headerS)
-                .spaceInAdvanceBytes(spaceInAdvanceBytes)
-                .bufferS(bufferS)
-                .bufferAssumed(bufferAssumed)
-                .fileLimitBytes(fileLimitBytes)
-                .fileSystems(fileSystems)
-                .stallLimitMs(stallLimitMs)
-                .risk(risk)
-                .validDays(validDays)
-                .margins(margins)
-                .longestStallMs(ownLongestStallMs());
+        return new Builder(RecordParts.of(this)).margins(margins).longestStallMs(ownLongestStallMs());
     }
 
     /** The longest stall allowed in ms, 0 where it is what follows from the buffer. */
@@ -170,184 +153,146 @@ public record Session(
         return Math.max(stallLimitMs, (long) Math.floor(spareMs));
     }
 
+    private Session stalling(long longestMs) {
+        Margins asked =
+                RecordParts.of(margins).with("longestStallMs", longestMs).make();
+        return RecordParts.of(this).with("margins", asked).make();
+    }
+
     /**
      * Collects the values of a session; units and meanings as there. Every one must be said, but for the note, the mix,
      * the headers, the space, the risk and the days, which are usually {@code ""}, none, 0, 0, {@value #USUAL_RISK} and
      * {@value #USUAL_VALID_DAYS}; a longest stall of 0 follows from the buffer. Checks no range. Confined to one thread.
      */
     public static final class Builder {
-        private @Nullable String name;
-        private @Nullable String title;
-        private String about = "";
-        private @Nullable SessionKind kind;
-        private @Nullable List<TrackGroup> groups;
-        private List<TrackGroup> mix = List.of();
-        private @Nullable Long lengthS;
-        private @Nullable FileLayout layout;
-        private @Nullable Integer chunkBytes;
-        private @Nullable Arrival arrival;
-        private @Nullable Integer writers;
-        private @Nullable Double flushS;
-        private double headerS;
-        private long spaceInAdvanceBytes;
-        private @Nullable Double bufferS;
-        private @Nullable Boolean bufferAssumed;
-        private @Nullable Long fileLimitBytes;
-        private @Nullable List<String> fileSystems;
-        private @Nullable Long stallLimitMs;
-        private double risk = USUAL_RISK;
-        private int validDays = USUAL_VALID_DAYS;
-        private @Nullable Double marginBuffer;
-        private @Nullable Double marginRate;
-        private @Nullable Double marginPort;
-        private @Nullable Double marginPlayback;
-        private @Nullable Long longestStallMs;
-        private @Nullable Long closeMs;
+        private final RecordParts<Session> parts;
+        private RecordParts<Margins> margins = RecordParts.unsaid(Margins.class);
 
-        private Builder() {}
+        private Builder(RecordParts<Session> parts) {
+            this.parts = parts;
+        }
+
+        private Builder with(String part, Object value) {
+            parts.with(part, value);
+            return this;
+        }
+
+        private Builder margin(String part, Object value) {
+            margins.with(part, value);
+            return this;
+        }
 
         public Builder name(String value) {
-            name = value;
-            return this;
+            return with("name", value);
         }
 
         public Builder title(String value) {
-            title = value;
-            return this;
+            return with("title", value);
         }
 
         public Builder about(String value) {
-            about = value;
-            return this;
+            return with("about", value);
         }
 
         public Builder kind(SessionKind value) {
-            kind = value;
-            return this;
+            return with("kind", value);
         }
 
         public Builder groups(List<TrackGroup> value) {
-            groups = value;
-            return this;
+            return with("groups", value);
         }
 
         public Builder mix(List<TrackGroup> value) {
-            mix = value;
-            return this;
+            return with("mix", value);
         }
 
         public Builder lengthS(long value) {
-            lengthS = value;
-            return this;
+            return with("lengthS", value);
         }
 
         public Builder layout(FileLayout value) {
-            layout = value;
-            return this;
+            return with("layout", value);
         }
 
         public Builder chunkBytes(int value) {
-            chunkBytes = value;
-            return this;
+            return with("chunkBytes", value);
         }
 
         public Builder arrival(Arrival value) {
-            arrival = value;
-            return this;
+            return with("arrival", value);
         }
 
         public Builder writers(int value) {
-            writers = value;
-            return this;
+            return with("writers", value);
         }
 
         public Builder flushS(double value) {
-            flushS = value;
-            return this;
+            return with("flushS", value);
         }
 
         public Builder headerS(double value) {
-            headerS = value;
-            return this;
+            return with("headerS", value);
         }
 
         public Builder spaceInAdvanceBytes(long value) {
-            spaceInAdvanceBytes = value;
-            return this;
+            return with("spaceInAdvanceBytes", value);
         }
 
         public Builder bufferS(double value) {
-            bufferS = value;
-            return this;
+            return with("bufferS", value);
         }
 
         public Builder bufferAssumed(boolean value) {
-            bufferAssumed = value;
-            return this;
+            return with("bufferAssumed", value);
         }
 
         public Builder fileLimitBytes(long value) {
-            fileLimitBytes = value;
-            return this;
+            return with("fileLimitBytes", value);
         }
 
         public Builder fileSystems(List<String> value) {
-            fileSystems = value;
-            return this;
+            return with("fileSystems", value);
         }
 
         public Builder stallLimitMs(long value) {
-            stallLimitMs = value;
-            return this;
+            return with("stallLimitMs", value);
         }
 
         public Builder risk(double value) {
-            risk = value;
-            return this;
+            return with("risk", value);
         }
 
         public Builder validDays(int value) {
-            validDays = value;
-            return this;
+            return with("validDays", value);
         }
 
         public Builder marginBuffer(double value) {
-            marginBuffer = value;
-            return this;
+            return margin("buffer", value);
         }
 
         public Builder marginRate(double value) {
-            marginRate = value;
-            return this;
+            return margin("rate", value);
         }
 
         public Builder marginPort(double value) {
-            marginPort = value;
-            return this;
+            return margin("port", value);
         }
 
         public Builder marginPlayback(double value) {
-            marginPlayback = value;
-            return this;
+            return margin("playback", value);
         }
 
         public Builder longestStallMs(long value) {
-            longestStallMs = value;
-            return this;
+            return margin("longestStallMs", value);
         }
 
         public Builder closeMs(long value) {
-            closeMs = value;
-            return this;
+            return margin("closeMs", value);
         }
 
-        public Builder margins(Margins margins) {
-            return marginBuffer(margins.buffer())
-                    .marginRate(margins.rate())
-                    .marginPort(margins.port())
-                    .marginPlayback(margins.playback())
-                    .longestStallMs(margins.longestStallMs())
-                    .closeMs(margins.closeMs());
+        public Builder margins(Margins value) {
+            margins = RecordParts.of(value);
+            return this;
         }
 
         /**
@@ -356,47 +301,8 @@ public record Session(
          * @throws IllegalStateException if a value was not said
          */
         public Session build() {
-            Session session = session(longestStallMs == null ? 0 : longestStallMs);
-            return said(longestStallMs, "longestStallMs") > 0 ? session : session(session.usualLongestStallMs());
-        }
-
-        private Session session(long stallMs) {
-            return new Session(
-                    said(name, "name"),
-                    said(title, "title"),
-                    about,
-                    said(kind, "kind"),
-                    said(groups, "groups"),
-                    mix,
-                    said(lengthS, "lengthS"),
-                    said(layout, "layout"),
-                    said(chunkBytes, "chunkBytes"),
-                    said(arrival, "arrival"),
-                    said(writers, "writers"),
-                    said(flushS, "flushS"),
-                    headerS,
-                    spaceInAdvanceBytes,
-                    said(bufferS, "bufferS"),
-                    said(bufferAssumed, "bufferAssumed"),
-                    said(fileLimitBytes, "fileLimitBytes"),
-                    said(fileSystems, "fileSystems"),
-                    said(stallLimitMs, "stallLimitMs"),
-                    risk,
-                    validDays,
-                    new Margins(
-                            said(marginBuffer, "marginBuffer"),
-                            said(marginRate, "marginRate"),
-                            said(marginPort, "marginPort"),
-                            said(marginPlayback, "marginPlayback"),
-                            stallMs,
-                            said(closeMs, "closeMs")));
-        }
-
-        private static <T> T said(@Nullable T value, String what) {
-            if (value == null) {
-                throw new IllegalStateException("nothing was said about " + what);
-            }
-            return value;
+            Session session = parts.with("margins", margins.make()).make();
+            return session.margins.longestStallMs() > 0 ? session : session.stalling(session.usualLongestStallMs());
         }
     }
 }

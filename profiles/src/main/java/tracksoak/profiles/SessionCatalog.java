@@ -1,8 +1,6 @@
 package tracksoak.profiles;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
@@ -17,6 +15,7 @@ import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.Shipped;
 
 /**
  * The sessions that can be named: the shipped ones and those in a folder of the user's. A file with errors is reported by
@@ -121,7 +120,9 @@ public final class SessionCatalog {
 
     /** The TOML text of a shipped session with its comments, a starting point for a user's own; empty for other names. */
     public static Optional<byte[]> shippedText(String name) {
-        return SHIPPED.contains(name) ? Optional.of(bytesOf(name)) : Optional.empty();
+        return SHIPPED.contains(name)
+                ? Optional.of(Shipped.bytes("/tracksoak/sessions/" + name + ".toml"))
+                : Optional.empty();
     }
 
     private String badFiles() {
@@ -175,21 +176,6 @@ public final class SessionCatalog {
 
     /** From the text that a test makes of its TOML file: to load a reader of TOML takes longer than a short command may. */
     private static Session readShipped(String name) {
-        return SessionFields.read(new String(resource("shipped/" + name + ".txt"), StandardCharsets.UTF_8));
-    }
-
-    private static byte[] bytesOf(String name) {
-        return resource("sessions/" + name + ".toml");
-    }
-
-    private static byte[] resource(String name) {
-        try (InputStream in = SessionCatalog.class.getResourceAsStream("/tracksoak/" + name)) {
-            if (in == null) {
-                throw new IllegalStateException(name + " is missing from the program");
-            }
-            return in.readNBytes(SessionReader.MAX_FILE_BYTES + 1);
-        } catch (IOException e) {
-            throw new IllegalStateException(name + " cannot be read", e);
-        }
+        return SessionFields.read(Shipped.text("/tracksoak/shipped/" + name + ".txt"));
     }
 }

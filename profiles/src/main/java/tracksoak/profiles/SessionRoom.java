@@ -18,11 +18,6 @@ public record SessionRoom(
         return allocatedBytes + directoryBytes + aheadBytes;
     }
 
-    /** What rounding up to clusters costs, in bytes. */
-    public long roundingBytes() {
-        return allocatedBytes - fileBytes;
-    }
-
     /** False where the file system's folders cannot list so many files. */
     public boolean fitsOneFolder() {
         return shape.fitsOneFolder(files);

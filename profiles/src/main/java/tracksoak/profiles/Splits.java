@@ -3,24 +3,21 @@ package tracksoak.profiles;
 /**
  * How one stream is cut into files under a size limit.
  *
- * @param dataBytes bytes of samples of the whole stream
  * @param dataPerFileBytes bytes of samples in a full file
  * @param files how many files, at least 1
  * @param lastFileDataBytes bytes of samples in the last file
- * @param secondsPerFile seconds of audio in a full file, so the time until the limit is reached, in s
  */
-public record Splits(long dataBytes, long dataPerFileBytes, long files, long lastFileDataBytes, double secondsPerFile) {
+public record Splits(long dataPerFileBytes, long files, long lastFileDataBytes) {
 
     /**
      * Cuts a stream.
      *
      * @param frameBytes bytes of one sample of every track in the file
-     * @param bytesPerSecond rate of the stream
      * @param dataBytes bytes of samples in all, whole frames
      * @param limit what one file may hold
      * @throws IllegalArgumentException where a file could not hold a single frame
      */
-    public static Splits of(int frameBytes, long bytesPerSecond, long dataBytes, FileLimit limit) {
+    public static Splits of(int frameBytes, long dataBytes, FileLimit limit) {
         long perFile = limit.maxDataBytes(frameBytes);
         if (perFile <= 0) {
             throw new IllegalArgumentException(
@@ -28,12 +25,7 @@ public record Splits(long dataBytes, long dataPerFileBytes, long files, long las
         }
         long files = Math.max(1, (dataBytes + perFile - 1) / perFile);
         long last = dataBytes - (files - 1) * perFile;
-        return new Splits(dataBytes, perFile, files, last, (double) perFile / bytesPerSecond);
-    }
-
-    /** Size on disk of a full file, with its header, in bytes; of the only file where there is one. */
-    public long largestFileBytes() {
-        return FileLimit.fileBytes(files > 1 ? dataPerFileBytes : lastFileDataBytes);
+        return new Splits(perFile, files, last);
     }
 
     /** Size of all files with their headers, in bytes. */

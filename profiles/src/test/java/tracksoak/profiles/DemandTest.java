@@ -56,11 +56,11 @@ class DemandTest {
     })
     void fillsOneFileUpToTheLimitInWholeFrames(int tracks, long riff, long fat32, double seconds) {
         Demand demand = Demand.of(interleaved(tracks));
-        Splits splits = demand.groups().get(0).splits(FileLimit.RIFF);
+        Splits splits = demand.groups().get(0).splits(FileLimit.RIFF, 3600);
         assertThat(splits.dataPerFileBytes()).isEqualTo(riff);
-        assertThat(demand.groups().get(0).splits(FileLimit.FAT32).dataPerFileBytes())
+        assertThat(demand.groups().get(0).splits(FileLimit.FAT32, 3600).dataPerFileBytes())
                 .isEqualTo(fat32);
-        assertThat(demand.secondsUntilSplit(FileLimit.RIFF)).isCloseTo(seconds, within(0.005));
+        assertThat((double) splits.dataPerFileBytes() / demand.bytesPerSecond()).isCloseTo(seconds, within(0.005));
     }
 
     @Test
@@ -85,7 +85,7 @@ class DemandTest {
         assertThat(demand.bytesPerSecond()).isEqualTo(32 * 144_000 + 2 * 288_000);
         assertThat(demand.openFiles()).isEqualTo(34);
         // 3 h at 288,000 B/s is 3.11 GB: no track reaches a limit of 4 GiB.
-        assertThat(demand.files(demand.sessionLimit())).isEqualTo(34);
+        assertThat(demand.roomOn(FileSystemShape.exfat(131_072)).files()).isEqualTo(34);
         assertThat(demand.dataBytes()).isEqualTo(5_184_000L * 10_800);
     }
 

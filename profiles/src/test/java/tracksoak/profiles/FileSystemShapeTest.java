@@ -7,6 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import tracksoak.profiles.base.RecordParts;
 
 class FileSystemShapeTest {
     private static final long MIB = 1L << 20;
@@ -27,35 +28,26 @@ class FileSystemShapeTest {
                 .isEqualTo(clusterKib * 1024);
     }
 
-    @Test
-    void knowsHowManyClustersAVolumeCanHave() {
-        assertThat(FileSystemShape.FAT32_MAX_CLUSTERS).isEqualTo(268_435_445L); // Microsoft KB314463
-        assertThat(FileSystemShape.FAT32_MIN_CLUSTERS).isEqualTo(65_525L); // fatgen103, from memory
-        assertThat(FileSystemShape.EXFAT_MAX_CLUSTERS).isEqualTo(4_294_967_285L); // exFAT specification 1.00, §3.1.9
-    }
-
     /** FAT specification: entries of 32 B, a folder of at most 2,097,152 B, so 65,536 entries. */
     @Test
     void limitsAFat32FolderByItsEntries() {
         // One short entry for names up to 13 characters needs one long-name entry beside it.
-        FileSystemShape shape = FileSystemShape.fat32(4096).withNameChars(13);
+        FileSystemShape shape = named(FileSystemShape.fat32(4096), 13);
         assertThat(shape.fitsOneFolder(32_767)).isTrue(); // 2 × 32,767 + 2 of its own = 65,536
         assertThat(shape.fitsOneFolder(32_768)).isFalse();
-        assertThat(FileSystemShape.fat32(4096).withNameChars(14).fitsOneFolder(21_844))
-                .isTrue();
-        assertThat(FileSystemShape.fat32(4096).withNameChars(14).fitsOneFolder(21_845))
-                .isFalse();
+        assertThat(named(FileSystemShape.fat32(4096), 14).fitsOneFolder(21_844)).isTrue();
+        assertThat(named(FileSystemShape.fat32(4096), 14).fitsOneFolder(21_845)).isFalse();
         assertThat(FileSystemShape.of("ext4", 4096).fitsOneFolder(1_000_000)).isTrue();
     }
 
     /** exFAT specification 1.00: a file, a stream and a name entry of 32 B per 15 characters. */
     @Test
     void countsExfatEntries() {
-        FileSystemShape shape = FileSystemShape.exfat(4096).withNameChars(15);
+        FileSystemShape shape = named(FileSystemShape.exfat(4096), 15);
         assertThat(shape.directoryBytes(42)).isEqualTo(4096); // 42 × 96 = 4,032
         assertThat(shape.directoryBytes(43)).isEqualTo(8192); // 43 × 96 = 4,128
-        assertThat(shape.withNameChars(16).directoryBytes(32)).isEqualTo(4096); // 32 × 128 = 4,096
-        assertThat(shape.withNameChars(16).directoryBytes(33)).isEqualTo(8192);
+        assertThat(named(shape, 16).directoryBytes(32)).isEqualTo(4096); // 32 × 128 = 4,096
+        assertThat(named(shape, 16).directoryBytes(33)).isEqualTo(8192);
     }
 
     @Test
@@ -87,5 +79,9 @@ class FileSystemShapeTest {
         assertThatThrownBy(() -> FileSystemShape.of("exfat", clusterBytes))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining(clusterBytes + " B: must be a power of two from 512 B to 32 MiB");
+    }
+
+    private static FileSystemShape named(FileSystemShape shape, int chars) {
+        return RecordParts.of(shape).with("nameChars", chars).make();
     }
 }

@@ -25,7 +25,11 @@ class KeyTest {
 
     @Test
     void aBuilderNamesWhatWasNotSaid() {
-        assertThatThrownBy(() -> Session.builder().name("a").title("A").build())
+        assertThatThrownBy(() -> Session.builder()
+                        .name("a")
+                        .title("A")
+                        .margins(new Margins(1, 1, 1, 1, 0, 1))
+                        .build())
                 .isInstanceOf(IllegalStateException.class)
                 .hasMessage("nothing was said about kind");
     }

@@ -15,10 +15,11 @@ import tracksoak.profiles.base.EpochClock;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.page.InspectPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Inspects a recording and keeps what it showed. Opens nothing of the recording for writing. One job at a time. */
 public final class InspectJob {
@@ -99,8 +100,8 @@ public final class InspectJob {
 
     private static void save(RunFolder files, InspectionRecord record) {
         try {
-            AtomicFile.write(files.record(), InspectionJson.bytes(record));
-            InspectPage.save(files.page(), record);
+            AtomicFile.write(files.record(), RecordFormats.INSPECTION.bytes(record));
+            SheetFile.write(files.page(), InspectPage.render(record));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "record and page cannot be written to " + Inert.quoted(files.folder()) + " ("

@@ -13,6 +13,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.page.ClimbPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.DriveFacts;
 
@@ -135,7 +136,7 @@ public final class ClimbJob {
             }
         }
         try {
-            ClimbPage.save(files.page(), record);
+            SheetFile.write(files.page(), ClimbPage.render(record));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the page " + Inert.quoted(files.page()) + " cannot be written (" + Problem.reason(refused) + ")",

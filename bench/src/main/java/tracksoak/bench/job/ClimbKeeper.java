@@ -13,7 +13,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Keeps the record of a climb, and those of its sound-checks, while it goes on, and tells how it is getting on. */
 final class ClimbKeeper implements Climb.Listener, TargetClimbRunner.Watcher {
@@ -46,7 +46,7 @@ final class ClimbKeeper implements Climb.Listener, TargetClimbRunner.Watcher {
 
     @Override
     public void snapshot(ClimbRecord soFar) {
-        ClimbJson.save(files.record(), soFar);
+        RecordFormats.CLIMB.save(files.record(), soFar);
     }
 
     @Override

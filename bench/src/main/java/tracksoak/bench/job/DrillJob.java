@@ -18,8 +18,9 @@ import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.DrillPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * One drill: it is told while it goes on, its record is kept, and what it wrote is taken away from wherever the drive is
@@ -95,8 +96,8 @@ public final class DrillJob {
 
     private static void save(DrillRecord record, RunFolder files) {
         try {
-            AtomicFile.write(files.record(), DrillJson.bytes(record));
-            DrillPage.save(files.page(), record);
+            AtomicFile.write(files.record(), RecordFormats.DRILL.bytes(record));
+            SheetFile.write(files.page(), DrillPage.render(record));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the drill's record and sheet cannot be written to " + Inert.quoted(files.folder()) + " ("

@@ -6,7 +6,7 @@ import tracksoak.bench.phase.timeleft.Progress;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Keeps the record of a drill while it goes on, and tells how it is getting on. */
 final class DrillKeeper implements DrillListener {
@@ -33,7 +33,7 @@ final class DrillKeeper implements DrillListener {
     @Override
     public void snapshot(DrillRecord soFar) {
         try {
-            AtomicFile.write(files.record(), DrillJson.bytes(soFar));
+            AtomicFile.write(files.record(), RecordFormats.DRILL.bytes(soFar));
         } catch (IOException refused) {
             if (!complained) {
                 complained = true;

@@ -155,7 +155,6 @@ public final class RosterRuns {
 
     private Likeness likeness(RunRecord record) {
         return Likeness.of(drive, tag, record.drive(), record.tag())
-                .orElseGet(() -> new Likeness(
-                        Likeness.How.TAG, false, "by the roster, in which somebody said that it was this drive"));
+                .orElseGet(() -> new Likeness(false, "by the roster, in which somebody said that it was this drive"));
     }
 }

@@ -7,6 +7,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.history.DriveHistory;
 import tracksoak.report.page.ReportPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordFile;
 
@@ -44,7 +45,7 @@ public record RunFiles(RunFolder folder) {
      */
     public static void saveReport(Path file, RunRecord record, @Nullable DriveHistory history) {
         try {
-            ReportPage.save(file, record, history);
+            SheetFile.write(file, ReportPage.render(record, history));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the report " + Inert.quoted(file) + " cannot be written (" + Problem.reason(refused) + ")",

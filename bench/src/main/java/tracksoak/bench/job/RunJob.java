@@ -80,7 +80,7 @@ public final class RunJob {
             Verdict verdict = Objects.requireNonNull(record.verdict());
             throw new Problem(
                     notKept.kind(),
-                    "the verdict is " + verdict.outcome().name().replace('_', ' ') + " (" + verdict.sentence()
+                    "the verdict is " + verdict.outcome().words() + " (" + verdict.sentence()
                             + "), and it was not kept",
                     "",
                     notKept.told(),

@@ -121,7 +121,7 @@ public final class LiveRun implements JobListener {
     public void over(RunRecord record, String advice) {
         todo = advice;
         Verdict verdict = record.verdict();
-        outcome = verdict == null ? "" : verdict.outcome().name().replace('_', ' ');
+        outcome = verdict == null ? "" : verdict.outcome().words();
         sentence = verdict == null ? "" : verdict.sentence();
         if (verdict != null) {
             // the advice speaks of them

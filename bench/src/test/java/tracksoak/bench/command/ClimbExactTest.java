@@ -22,7 +22,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbResult.How;
 import tracksoak.report.record.facts.HostFacts;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * Climbs on seeded drives against the exact answer, defined in docs/method.md: what every number of tracks asks of a drive as
@@ -180,7 +180,8 @@ class ClimbExactTest {
                 new TargetClimbRunner.Terms(7, HANG_LIMIT_S, RESERVE, 1 << 30, HOST),
                 new DeafToClimbs());
         ClimbRecord record = new Climb(order, runner, target.epoch(), new DeafToClimbs()).call();
-        assertThat(ClimbJson.read(ClimbJson.write(record).getBytes(java.nio.charset.StandardCharsets.UTF_8)))
+        assertThat(RecordFormats.CLIMB.read(
+                        RecordFormats.CLIMB.write(record).getBytes(java.nio.charset.StandardCharsets.UTF_8)))
                 .isEqualTo(record);
         return record;
     }

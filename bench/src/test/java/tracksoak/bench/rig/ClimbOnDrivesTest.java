@@ -14,7 +14,7 @@ import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.ClimbStep;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.Verdict.Outcome;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** The climb as people start it, on a real slow drive. */
 @NeedsRig
@@ -117,6 +117,6 @@ class ClimbOnDrivesTest {
     private ClimbRecord record() throws IOException {
         byte[] json = Files.readAllBytes(host.resolve("out/climb.json"));
         assertThat(new String(json, StandardCharsets.UTF_8)).contains("\"schema\"");
-        return ClimbJson.read(json);
+        return RecordFormats.CLIMB.read(json);
     }
 }

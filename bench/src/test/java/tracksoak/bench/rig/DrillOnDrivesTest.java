@@ -21,7 +21,7 @@ import tracksoak.bench.stream.Stamp;
 import tracksoak.report.record.facts.drill.DrillFile;
 import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.facts.drill.DrillTrack;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * The unplug drill on real block devices: pulled in the middle, plugged in again under another name at another place. What
@@ -52,7 +52,7 @@ class DrillOnDrivesTest {
             int code = drill.await();
 
             assertThat(code).as(drill.output()).isZero();
-            DrillRecord record = DrillJson.read(Files.readAllBytes(host.resolve("drill/drill.json")));
+            DrillRecord record = RecordFormats.DRILL.read(Files.readAllBytes(host.resolve("drill/drill.json")));
             assertThat(medium.values().stream().mapToLong(BitSet::cardinality).sum())
                     .as("the log and the medium agree on what arrived")
                     .isLessThanOrEqualTo(log.payloadBytes() / Stamp.BLOCK);
@@ -74,7 +74,7 @@ class DrillOnDrivesTest {
             rig.plugInAgainLocked();
 
             assertThat(drill.await()).as(drill.output()).isZero();
-            DrillRecord record = DrillJson.read(Files.readAllBytes(host.resolve("drill/drill.json")));
+            DrillRecord record = RecordFormats.DRILL.read(Files.readAllBytes(host.resolve("drill/drill.json")));
             assertThat(record.state()).isEqualTo(DrillRecord.State.COMPLETE);
             assertThat(Objects.requireNonNull(record.back()).readOnly()).isTrue();
             assertThat(drill.output())

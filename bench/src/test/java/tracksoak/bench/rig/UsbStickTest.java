@@ -32,8 +32,8 @@ import tracksoak.report.record.facts.ReadyFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
 import tracksoak.report.record.json.RecordFile;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What only a real kernel's USB, FAT and exFAT drivers show. Nothing here is about time. */
 @NeedsGuest
@@ -228,8 +228,8 @@ class UsbStickTest {
         int code = drill.await();
 
         assertThat(code).as(drill.toString()).isZero();
-        DrillRecord record =
-                DrillJson.read(Files.readAllBytes(guest.share().resolve("drill").resolve("drill.json")));
+        DrillRecord record = RecordFormats.DRILL.read(
+                Files.readAllBytes(guest.share().resolve("drill").resolve("drill.json")));
         DrillOnDrivesTest.agrees(record, medium);
         assertThat(Objects.requireNonNull(record.back()).mount()).isEqualTo("another");
     }

@@ -12,7 +12,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
-import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
 
 /**
@@ -104,7 +103,8 @@ public final class AtomicFile {
             throw new IOException("not a file: " + file);
         }
         Files.createDirectories(folder);
-        return Files.createTempFile(folder, ".", HALF, attributes(file, permissions));
+        return Files.createTempFile(
+                folder, ".", HALF, OwnersOnly.rights(file, PosixFilePermissions.fromString(permissions)));
     }
 
     private static void fill(Path half, byte[] content) throws IOException {
@@ -134,13 +134,5 @@ public final class AtomicFile {
             // exFAT and FAT32 know no second name for one file
             Files.move(half, file);
         }
-    }
-
-    private static FileAttribute<?>[] attributes(Path file, String permissions) {
-        return file.getFileSystem().supportedFileAttributeViews().contains("posix")
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(permissions))
-                }
-                : new FileAttribute<?>[0];
     }
 }

@@ -89,11 +89,12 @@ public final class OwnersOnly {
         }
     }
 
-    private static boolean posix(Path path) {
+    /** Whether the system has such a thing there. */
+    public static boolean posix(Path path) {
         return path.getFileSystem().supportedFileAttributeViews().contains("posix");
     }
 
-    private static FileAttribute<?>[] rights(Path path, Set<PosixFilePermission> rights) {
+    static FileAttribute<?>[] rights(Path path, Set<PosixFilePermission> rights) {
         return posix(path)
                 ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(rights)}
                 : new FileAttribute<?>[0];

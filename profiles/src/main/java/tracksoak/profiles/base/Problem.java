@@ -36,6 +36,16 @@ public class Problem extends RuntimeException {
         public boolean ofTheAsker() {
             return this == ASKED_WRONG || this == NOT_FOUND || this == REFUSED;
         }
+
+        /** A problem of this kind that is about no value, file or part by itself. */
+        public Problem problem(String what, String why, String todo) {
+            return problem(what, why, todo, null);
+        }
+
+        /** The same, with what lies behind it. */
+        public Problem problem(String what, String why, String todo, @Nullable Throwable cause) {
+            return new Problem(this, what, "", why, todo, cause);
+        }
     }
 
     private final Kind kind;
@@ -67,12 +77,12 @@ public class Problem extends RuntimeException {
 
     /** Something that was asked wrong, told in one or more whole sentences. */
     public static Problem askedWrong(String what, String todo) {
-        return new Problem(Kind.ASKED_WRONG, what, "", "", todo);
+        return Kind.ASKED_WRONG.problem(what, "", todo);
     }
 
     /** Something that could not be done, told in one or more whole sentences. */
     public static Problem cannot(String what, String todo) {
-        return new Problem(Kind.CANNOT, what, "", "", todo);
+        return Kind.CANNOT.problem(what, "", todo);
     }
 
     /** Why something failed, in words and made {@link Inert}, after the file it is about. */

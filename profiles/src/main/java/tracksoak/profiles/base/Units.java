@@ -21,6 +21,11 @@ public final class Units {
         return number(ms, Math.abs(ms) < 1 ? 2 : Math.abs(ms) < 100 ? 1 : 0) + " ms";
     }
 
+    /** The same of whole ms. */
+    public static String ms(long ms) {
+        return ms((double) ms);
+    }
+
     /** A time in s: {@code 2.5 s}, {@code 12 min 30 s}, {@code 3 h 5 min}. */
     public static String seconds(double s) {
         double size = Math.abs(s);
@@ -35,6 +40,11 @@ public final class Units {
         return minutes / 60 + " h" + (minutes % 60 == 0 ? "" : " " + minutes % 60 + " min");
     }
 
+    /** The same of whole s. */
+    public static String seconds(long s) {
+        return seconds((double) s);
+    }
+
     /** {@code 34 days}, and in hours or less below two. */
     public static String days(double days) {
         return days < 2 ? seconds(days * 86_400) : Math.round(days) + " days";
@@ -43,6 +53,11 @@ public final class Units {
     /** A rate in bytes per second as MB/s with three digits: {@code 4.61 MB/s}, {@code 123 MB/s}. */
     public static String rate(double bytesPerSecond) {
         return digits(bytesPerSecond / 1e6) + " MB/s";
+    }
+
+    /** The same of whole bytes per second. */
+    public static String rate(long bytesPerSecond) {
+        return rate((double) bytesPerSecond);
     }
 
     /** An amount in bytes: {@code 512 B}, {@code 65.5 kB}, {@code 12.3 MB}, {@code 4.15 GB}, {@code 2 TB}. */

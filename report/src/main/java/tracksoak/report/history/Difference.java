@@ -80,7 +80,7 @@ public final class Difference {
 
     private void sessions(Session now, Session then) {
         if (!now.streams().equals(then.streams()) || !now.mix().equals(then.mix()) || now.kind() != then.kind()) {
-            found.add("other tracks, " + Units.rate((double) then.bytesPerSecond()));
+            found.add("other tracks, " + Units.rate(then.bytesPerSecond()));
         }
         boolean sameWriting = now.layout() == then.layout()
                 && now.chunkBytes() == then.chunkBytes()
@@ -94,7 +94,7 @@ public final class Difference {
         seconds("session", (double) now.lengthS(), (double) then.lengthS());
         seconds("buffer", now.bufferS(), then.bufferS());
         if (now.stallLimitMs() != then.stallLimitMs()) {
-            found.add("stalls counted from " + Units.ms((double) then.stallLimitMs()));
+            found.add("stalls counted from " + Units.ms(then.stallLimitMs()));
         }
     }
 

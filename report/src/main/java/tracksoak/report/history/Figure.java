@@ -2,11 +2,15 @@ package tracksoak.report.history;
 
 import java.util.Objects;
 import java.util.OptionalDouble;
+import java.util.function.DoubleFunction;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.record.facts.CloseFacts;
 import tracksoak.report.record.facts.Criterion;
 import tracksoak.report.record.facts.CriterionId;
 import tracksoak.report.record.facts.FillFacts;
@@ -21,118 +25,126 @@ import tracksoak.report.verdict.Judge;
  * A figure of a run that is compared from run to run. Delay of the computer itself is taken off where the record says how
  * much it was; where the computer decided the criterion that goes by the figure, the figure is left out.
  */
+@SuppressWarnings("ImmutableEnumChecker") // its functions hold no state
 public enum Figure {
-    FLOOR("floor", CriterionId.RATE_MARGIN, true) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            return fills(run).mapToDouble(FillFacts::floorBytesPerSecond).min();
-        }
-
-        @Override
-        double limitOf(Session session) {
-            return session.margins().rate() * session.bytesPerSecond();
-        }
-    },
-    PEAK_BACKLOG("peak backlog", CriterionId.BUFFER_MARGIN, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            return takes(run)
+    FLOOR(
+            "floor",
+            Unit.RATE,
+            CriterionId.RATE_MARGIN,
+            true,
+            run -> fills(run).mapToDouble(FillFacts::floorBytesPerSecond).min(),
+            session -> session.margins().rate() * session.bytesPerSecond()),
+    PEAK_BACKLOG(
+            "peak backlog",
+            Unit.TIME,
+            CriterionId.BUFFER_MARGIN,
+            false,
+            run -> takes(run)
                     .mapToDouble(take -> Math.max(0, take.peakBacklogMs() - take.peakBacklogHostMs()))
-                    .max();
-        }
-
-        @Override
-        double limitOf(Session session) {
-            return session.bufferS() * 1000 / session.margins().buffer();
-        }
-    },
-    LONGEST_STALL("longest stall", CriterionId.LONGEST_STALL, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            return takes(run).mapToDouble(Figure::longestStall).max();
-        }
-
-        @Override
-        double limitOf(Session session) {
-            return session.margins().longestStallMs();
-        }
-    },
-    CLOSE_TIME("close time", CriterionId.CLOSE_TIME, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            return run.phases().stream()
-                    .map(PhaseFacts::close)
-                    .filter(Objects::nonNull)
-                    .mapToDouble(close -> close.totalMs())
-                    .max();
-        }
-
-        @Override
-        double limitOf(Session session) {
-            return session.margins().closeMs();
-        }
-    },
-    CLIFF("cliff", CriterionId.RATE_MARGIN, true) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            return fills(run)
+                    .max(),
+            session -> session.bufferS() * 1000 / session.margins().buffer()),
+    LONGEST_STALL(
+            "longest stall",
+            Unit.TIME,
+            CriterionId.LONGEST_STALL,
+            false,
+            run -> takes(run).mapToDouble(Figure::longestStall).max(),
+            session -> session.margins().longestStallMs()),
+    CLOSE_TIME(
+            "close time",
+            Unit.TIME,
+            CriterionId.CLOSE_TIME,
+            false,
+            run -> run.each(PhaseFacts::close).mapToDouble(CloseFacts::totalMs).max(),
+            session -> session.margins().closeMs()),
+    CLIFF(
+            "cliff",
+            Unit.SIZE,
+            CriterionId.RATE_MARGIN,
+            true,
+            run -> fills(run)
                     .map(FillFacts::cliffAtBytes)
                     .filter(Objects::nonNull)
                     .mapToDouble(bytes -> bytes)
-                    .min();
-        }
-    },
-    STALLS("stalls per hour", CriterionId.LONGEST_STALL, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            double hours = takes(run).mapToDouble(PhaseFacts::seconds).sum() / 3600;
-            return hours <= 0
-                    ? OptionalDouble.empty()
-                    : OptionalDouble.of(
-                            takes(run).mapToDouble(PhaseFacts::stallCount).sum() / hours);
-        }
-    },
-    SERVICE_TIME("mean service time", CriterionId.RATE_MARGIN, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
+                    .min()),
+    STALLS("stalls per hour", Unit.PER_HOUR, CriterionId.LONGEST_STALL, false, run -> {
+        double hours = takes(run).mapToDouble(PhaseFacts::seconds).sum() / 3600;
+        return hours <= 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(
+                        takes(run).mapToDouble(PhaseFacts::stallCount).sum() / hours);
+    }),
+    SERVICE_TIME(
+            "mean service time",
+            Unit.TIME,
+            CriterionId.RATE_MARGIN,
+            false,
             // its mean holds the computer's own delays too, and nobody can take them off afterwards
-            return takes(run)
+            run -> takes(run)
                     .filter(take -> !Judge.spoilt(take))
                     .map(PhaseFacts::service)
                     .filter(Objects::nonNull)
                     .mapToDouble(service -> service.meanUs() / 1000)
-                    .max();
+                    .max()),
+    BAD_BLOCKS("number of bad blocks", Unit.BLOCKS, CriterionId.INTACT, false, run -> {
+        double[] bad =
+                run.each(PhaseFacts::readBack).mapToDouble(ReadBackFacts::bad).toArray();
+        return bad.length == 0
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(DoubleStream.of(bad).sum());
+    }),
+    CAPACITY("capacity", Unit.SIZE, null, true, run -> {
+        Long size = run.drive().sizeBytes();
+        return size == null ? OptionalDouble.empty() : OptionalDouble.of(size);
+    });
+
+    /** How it is written. */
+    private enum Unit {
+        RATE("B/s", Units::rate),
+        TIME("ms", Units::ms),
+        SIZE("B", bytes -> Units.bytes(Math.round(bytes))),
+        PER_HOUR("1/h", value -> round(value) + " per hour"),
+        BLOCKS("blocks of 4 KiB", value -> Long.toString(Math.round(value)));
+
+        private final String word;
+        private final DoubleFunction<String> show;
+
+        Unit(String word, DoubleFunction<String> show) {
+            this.word = word;
+            this.show = show;
         }
-    },
-    BAD_BLOCKS("number of bad blocks", CriterionId.INTACT, false) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            double[] bad = run.phases().stream()
-                    .map(PhaseFacts::readBack)
-                    .filter(Objects::nonNull)
-                    .mapToDouble(ReadBackFacts::bad)
-                    .toArray();
-            return bad.length == 0
-                    ? OptionalDouble.empty()
-                    : OptionalDouble.of(DoubleStream.of(bad).sum());
-        }
-    },
-    CAPACITY("capacity", null, true) {
-        @Override
-        OptionalDouble in(RunRecord run) {
-            Long size = run.drive().sizeBytes();
-            return size == null ? OptionalDouble.empty() : OptionalDouble.of(size);
-        }
-    };
+    }
 
     private final String words;
+    private final Unit unit;
     private final @Nullable CriterionId criterion;
     private final boolean lessIsWorse;
+    private final Function<RunRecord, OptionalDouble> in;
+    private final ToDoubleFunction<Session> limit;
 
-    Figure(String words, @Nullable CriterionId criterion, boolean lessIsWorse) {
+    Figure(
+            String words,
+            Unit unit,
+            @Nullable CriterionId criterion,
+            boolean lessIsWorse,
+            Function<RunRecord, OptionalDouble> in,
+            ToDoubleFunction<Session> limit) {
         this.words = words;
+        this.unit = unit;
         this.criterion = criterion;
         this.lessIsWorse = lessIsWorse;
+        this.in = in;
+        this.limit = limit;
+    }
+
+    /** One of which no session asks anything. */
+    Figure(
+            String words,
+            Unit unit,
+            @Nullable CriterionId criterion,
+            boolean lessIsWorse,
+            Function<RunRecord, OptionalDouble> in) {
+        this(words, unit, criterion, lessIsWorse, in, session -> Double.NaN);
     }
 
     /** What it is called: {@code peak backlog}. */
@@ -160,42 +172,24 @@ public enum Figure {
         boolean computers = verdict != null
                 && decides != null
                 && verdict.criteria().stream().filter(each -> each.is(decides)).anyMatch(Criterion::decidedByHost);
-        OptionalDouble value = computers ? OptionalDouble.empty() : in(run);
+        OptionalDouble value = computers ? OptionalDouble.empty() : in.apply(run);
         return value.isPresent() ? value.getAsDouble() : null;
     }
 
     /** Where it meets what a session asks, in its own unit; null where a session asks nothing of it. */
     public @Nullable Double limit(Session session) {
-        double limit = limitOf(session);
-        return Double.isFinite(limit) ? limit : null;
+        double asked = limit.applyAsDouble(session);
+        return Double.isFinite(asked) ? asked : null;
     }
 
     /** A value with its unit. */
     public String show(double value) {
-        return switch (this) {
-            case FLOOR -> Units.rate(value);
-            case PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, SERVICE_TIME -> Units.ms(value);
-            case CLIFF, CAPACITY -> Units.bytes(Math.round(value));
-            case STALLS -> round(value) + " per hour";
-            case BAD_BLOCKS -> Long.toString(Math.round(value));
-        };
+        return unit.show.apply(value);
     }
 
     /** The unit of the plain number: {@code B/s}. */
     public String unit() {
-        return switch (this) {
-            case FLOOR -> "B/s";
-            case PEAK_BACKLOG, LONGEST_STALL, CLOSE_TIME, SERVICE_TIME -> "ms";
-            case CLIFF, CAPACITY -> "B";
-            case STALLS -> "1/h";
-            case BAD_BLOCKS -> "blocks of 4 KiB";
-        };
-    }
-
-    abstract OptionalDouble in(RunRecord run);
-
-    double limitOf(Session session) {
-        return Double.NaN;
+        return unit.word;
     }
 
     private static String round(double value) {
@@ -212,12 +206,12 @@ public enum Figure {
     }
 
     private static Stream<PhaseFacts> takes(RunRecord run) {
-        return run.phases().stream().filter(phase -> phase.kind() == PhaseKind.TAKE && phase.complete());
+        return run.phasesOf(PhaseKind.TAKE).filter(PhaseFacts::complete);
     }
 
     private static Stream<FillFacts> fills(RunRecord run) {
-        return run.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.FILL && phase.complete())
+        return run.phasesOf(PhaseKind.FILL)
+                .filter(PhaseFacts::complete)
                 .map(PhaseFacts::fill)
                 .filter(Objects::nonNull);
     }

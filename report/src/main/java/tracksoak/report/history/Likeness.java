@@ -10,21 +10,10 @@ import tracksoak.report.record.facts.Serials;
 /**
  * Why two runs are taken to be of one drive, and how sure that is.
  *
- * @param how by what they were matched
  * @param sure whether another drive could hardly match as well
- * @param sentence the same in words
+ * @param sentence by what they were matched, in words
  */
-public record Likeness(How how, boolean sure, String sentence) {
-
-    /** By what drives are matched. */
-    public enum How {
-        /** Maker, model and serial number. */
-        SERIAL,
-        /** What the crew calls it. */
-        TAG,
-        /** Maker, model and size alone. */
-        KIND
-    }
+public record Likeness(boolean sure, String sentence) {
 
     /**
      * Whether a run was of the same drive.
@@ -45,9 +34,8 @@ public record Likeness(How how, boolean sure, String sentence) {
             }
             return Optional.of(
                     sameSize
-                            ? new Likeness(How.SERIAL, true, "by maker, model and serial number")
+                            ? new Likeness(true, "by maker, model and serial number")
                             : new Likeness(
-                                    How.SERIAL,
                                     false,
                                     "by maker, model and serial number, but its size is another: an adapter that holds"
                                             + " another disk would look so"));
@@ -55,7 +43,6 @@ public record Likeness(How how, boolean sure, String sentence) {
         if (tag != null && thenTag != null) {
             return tag.equalsIgnoreCase(thenTag)
                     ? Optional.of(new Likeness(
-                            How.TAG,
                             sameKind && sameSize,
                             "by the tag " + Inert.text(tag) + ", as it has no usable serial number; as sure as the tag"
                                     + " stuck to it"
@@ -65,7 +52,6 @@ public record Likeness(How how, boolean sure, String sentence) {
         boolean named = now.maker() != null || now.model() != null;
         return named && sameKind && sameSize && now.sizeBytes() != null
                 ? Optional.of(new Likeness(
-                        How.KIND,
                         false,
                         "by maker, model and size alone, as it has no usable serial number: any other drive of the same"
                                 + " kind would match as well; give each a --tag"))

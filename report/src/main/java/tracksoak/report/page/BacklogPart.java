@@ -205,7 +205,6 @@ final class BacklogPart implements Part {
         return new Grid(
                 name + ": largest backlog and longest delay of the computer in each span",
                 List.of("Span", "Largest backlog", "Computer's delay"),
-                cells,
-                "");
+                cells);
     }
 }

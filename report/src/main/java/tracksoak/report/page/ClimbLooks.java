@@ -188,8 +188,7 @@ final class ClimbLooks {
         return new Grid(
                 "Every try, in the order they were made",
                 List.of("At", "Kind", "Buffer margin", "Rate margin", "Peak backlog", "Audio lost", "Result"),
-                rows,
-                "");
+                rows);
     }
 
     private static String margin(@Nullable Double margin) {

@@ -1,7 +1,5 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Times;
@@ -19,7 +17,7 @@ import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.ClimbResult;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IoMode;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * The answer of one climb as one HTML file that opens from disk and works offline. Any thread; the same
@@ -44,19 +42,10 @@ public final class ClimbPage {
         List<Block> first = ClimbLooks.curve(record, charts);
         List<Section> sections = List.of(ClimbLooks.all(record), how(record), drive(record), limits(record));
         return SheetFile.render(
-                new SheetFile.About(SheetKind.CLIMB, record.id(), record.tool(), ClimbJson.write(record)),
+                new SheetFile.About(SheetKind.CLIMB, record.id(), record.tool(), RecordFormats.CLIMB.write(record)),
                 ClimbWords.stamp(record, result) + ": "
                         + VerdictHead.drive(record.drive()).text(),
                 new SheetFile.Content(head(record, result), List.of(), first, sections, charts));
-    }
-
-    /**
-     * Writes the page to {@code file}, whole or not at all.
-     *
-     * @throws IOException if the file cannot be written; what was there before is then still there
-     */
-    public static void save(Path file, ClimbRecord record) throws IOException {
-        SheetFile.write(file, render(record));
     }
 
     private static VerdictView head(ClimbRecord record, ClimbResult result) {
@@ -68,11 +57,7 @@ public final class ClimbPage {
             warnings.add(Shown.whole("Shortened climb: this does not count as a full one."));
         }
         return new VerdictView(
-                switch (result.outcome()) {
-                    case PASS -> "pass";
-                    case FAIL -> "fail";
-                    case NO_VERDICT -> "none";
-                },
+                VerdictHead.state(result.outcome()),
                 ClimbWords.stamp(record, result),
                 Shown.whole(result.sentence()),
                 Shown.whole(ClimbWords.scope(record)),

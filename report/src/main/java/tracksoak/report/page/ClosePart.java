@@ -2,7 +2,6 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -11,6 +10,7 @@ import tracksoak.report.page.view.Block;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
 import tracksoak.report.record.facts.CloseFacts;
+import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 
@@ -20,7 +20,7 @@ final class ClosePart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
-        long closes = record.phases().stream().filter(it -> it.close() != null).count();
+        long closes = record.each(PhaseFacts::close).count();
         for (int i = 0; i < record.phases().size(); i++) {
             CloseFacts close = record.phases().get(i).close();
             if (close != null) {
@@ -28,12 +28,11 @@ final class ClosePart implements Part {
                         Prose.of((closes > 1 ? closed(record, i) + ": from stop" : "From stop") + " to safe to unplug: "
                                 + Units.ms(close.totalMs()) + " for "
                                 + Count.of(close.files(), "file") + ". The session allows "
-                                + Units.ms((double) record.session().margins().closeMs()) + "."));
+                                + Units.ms(record.session().margins().closeMs()) + "."));
                 blocks.add(bars(close));
             }
         }
-        double longestMs = record.phases().stream()
-                .flatMap(phase -> Stream.ofNullable(phase.close()))
+        double longestMs = record.each(PhaseFacts::close)
                 .mapToDouble(CloseFacts::totalMs)
                 .max()
                 .orElse(0);

@@ -30,16 +30,17 @@ final class CurvesPart implements Part {
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
         List<Block> blocks = new ArrayList<>();
-        blocks.add(
-                Prose.of(
-                        record.phases().stream().anyMatch(phase -> phase.kind() == PhaseKind.TAKE)
-                                ? "Counted from the moment a piece of audio was ready until it was on the drive, so waiting behind other tracks"
-                                        + " counts too: that is what the recorder's buffer feels. From the call alone, a write takes less."
-                                : "Counted from the moment a piece of audio could be asked for until it was there, so waiting behind other tracks"
-                                        + " counts too: that is what the player's buffer feels. From the call alone, a read takes less."));
+        blocks.add(Prose.of(
+                record.phasesOf(PhaseKind.TAKE).findAny().isPresent()
+                        ? "Counted from the moment a piece of audio was ready until it was on the drive, so"
+                                + " waiting behind other tracks counts too: that is what the recorder's buffer"
+                                + " feels. From the call alone, a write takes less."
+                        : "Counted from the moment a piece of audio could be asked for until it was there, so"
+                                + " waiting behind other tracks counts too: that is what the player's buffer"
+                                + " feels. From the call alone, a read takes less."));
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
-            if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
+            if (phase.kind().paced()) {
                 take(record, i, blocks);
                 Latency flush = phase.flush();
                 if (flush != null && flush.count() > 0) {
@@ -68,7 +69,7 @@ final class CurvesPart implements Part {
 
     private static double longestMs(RunRecord record) {
         return record.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK)
+                .filter(phase -> phase.kind().paced())
                 .flatMap(phase -> Stream.ofNullable(phase.response()))
                 .mapToDouble(response -> response.maxUs() / US_PER_MS)
                 .max()
@@ -122,7 +123,6 @@ final class CurvesPart implements Part {
         return new Grid(
                 name + ": " + Count.of(service.count(), "chunk") + ", the share that took no longer than",
                 List.of("Share of chunks", "From the call", "From being ready"),
-                rows,
-                "");
+                rows);
     }
 }

@@ -1,7 +1,5 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.TrackGroup;
@@ -17,7 +15,7 @@ import tracksoak.report.page.view.VerdictView;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.drill.DrillFindings;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * The sheet of one unplug drill as one HTML file that opens from disk and works offline. Any thread; the same
@@ -44,18 +42,9 @@ public final class DrillPage {
         sections.add(DrillParts.driveAndSession(record));
         sections.add(DrillParts.cautions());
         return SheetFile.render(
-                new SheetFile.About(SheetKind.DRILL, record.id(), record.tool(), DrillJson.write(record)),
+                new SheetFile.About(SheetKind.DRILL, record.id(), record.tool(), RecordFormats.DRILL.write(record)),
                 "Unplug drill: " + VerdictHead.drive(record.drive()).text(),
                 new SheetFile.Content(head(record), List.of(), first, sections, null));
-    }
-
-    /**
-     * Writes the page to {@code file}, whole or not at all.
-     *
-     * @throws IOException if the file cannot be written; what was there before is then still there
-     */
-    public static void save(Path file, DrillRecord record) throws IOException {
-        SheetFile.write(file, render(record));
     }
 
     private static VerdictView head(DrillRecord record) {
@@ -81,7 +70,7 @@ public final class DrillPage {
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
                         .row("Tracks", TrackGroup.words(record.session().groups()))
-                        .row("Demand", Units.rate((double) record.session().bytesPerSecond()))
+                        .row("Demand", Units.rate(record.session().bytesPerSecond()))
                         .row("File system", TradeName.orNull(record.drive().fileSystem()))
                         .row("Drill on", Times.minute(record.startedAt()))
                         .build()

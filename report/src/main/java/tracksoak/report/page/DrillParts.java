@@ -229,7 +229,7 @@ final class DrillParts {
                 "drive",
                 "Drive and session",
                 VerdictHead.drive(record.drive()).text(),
-                Units.rate((double) record.session().bytesPerSecond()),
+                Units.rate(record.session().bytesPerSecond()),
                 List.of(
                         Facts.about("Drive")
                                 .row("Drive", VerdictHead.drive(record.drive()).full())
@@ -242,8 +242,7 @@ final class DrillParts {
                         Facts.about("Session")
                                 .row("Session", record.session().title())
                                 .row("Tracks", TrackGroup.words(record.session().groups()))
-                                .row("Demand", Units.rate((double)
-                                        record.session().bytesPerSecond()))
+                                .row("Demand", Units.rate(record.session().bytesPerSecond()))
                                 .row("Chunk", Units.bytes(record.method().chunkBytes()))
                                 .build()));
     }

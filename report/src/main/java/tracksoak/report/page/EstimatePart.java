@@ -35,8 +35,8 @@ final class EstimatePart {
                         figure.hopeful() + " (" + word(figure.hopefulMet()) + ")",
                         figure.cautious() + " (" + word(figure.cautiousMet()) + ")"));
             }
-            blocks.add(new Grid(
-                    "Estimated, not measured", List.of("Criterion", "Needed", "At best", "At worst"), rows, ""));
+            blocks.add(
+                    new Grid("Estimated, not measured", List.of("Criterion", "Needed", "At best", "At worst"), rows));
         }
         return new Section("estimate", "Estimate for this session", estimate.sentence(), "", blocks);
     }

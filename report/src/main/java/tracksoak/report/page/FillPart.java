@@ -3,7 +3,6 @@ package tracksoak.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.chart.ChartData;
@@ -48,37 +47,29 @@ final class FillPart implements Part {
     }
 
     private static String title(RunRecord record) {
-        boolean copies = has(record, PhaseKind.COPY);
-        return copies && has(record, PhaseKind.FILL)
+        boolean copies = record.phasesOf(PhaseKind.COPY).findAny().isPresent();
+        return copies && record.phasesOf(PhaseKind.FILL).findAny().isPresent()
                 ? "Write rate in the fill and the copy"
                 : copies ? "Write rate in the copy" : "Write rate in the fill";
     }
 
     private static String gist(RunRecord record) {
-        return fills(record)
+        return record.each(PhaseFacts::fill)
                 .findFirst()
                 .map(fill -> {
                     Long cliff = fill.cliffAtBytes();
                     return "The slowest " + Units.seconds(fill.floorWindowS()) + ", against a demand of "
-                            + Units.rate((double) record.session().bytesPerSecond())
+                            + Units.rate(record.session().bytesPerSecond())
                             + (cliff == null ? "" : "; a cliff after " + Units.bytes(cliff));
                 })
                 .orElse("Not measured");
     }
 
     private static String figure(RunRecord record) {
-        return fills(record)
+        return record.each(PhaseFacts::fill)
                 .findFirst()
                 .map(fill -> Units.rate(fill.floorBytesPerSecond()))
                 .orElse("");
-    }
-
-    private static Stream<FillFacts> fills(RunRecord record) {
-        return record.phases().stream().flatMap(phase -> Stream.ofNullable(phase.fill()));
-    }
-
-    private static boolean has(RunRecord record, PhaseKind kind) {
-        return record.phases().stream().anyMatch(phase -> phase.kind() == kind);
     }
 
     private static void add(RunRecord record, PhaseFacts phase, String id, List<Block> blocks, List<ChartData> charts) {
@@ -123,8 +114,7 @@ final class FillPart implements Part {
     }
 
     private static String summary(RunRecord record, @Nullable FillFacts fill) {
-        String demand =
-                "the session needs " + Units.rate((double) record.session().bytesPerSecond());
+        String demand = "the session needs " + Units.rate(record.session().bytesPerSecond());
         if (fill == null) {
             return "The fill did not come far enough to find a floor; " + demand + ".";
         }
@@ -164,7 +154,7 @@ final class FillPart implements Part {
         }
         List<ChartData.Level> levels = new ArrayList<>();
         long demand = record.session().bytesPerSecond();
-        levels.add(new ChartData.Level("demand", "demand " + Units.rate((double) demand), (double) demand / 1e6));
+        levels.add(new ChartData.Level("demand", "demand " + Units.rate(demand), (double) demand / 1e6));
         List<ChartData.Upright> uprights = new ArrayList<>();
         if (fill != null) {
             double floor = fill.floorBytesPerSecond();
@@ -228,7 +218,6 @@ final class FillPart implements Part {
         return new Grid(
                 "Lowest and highest write rate of any second in each span",
                 List.of("Bytes written", "Lowest rate", "Highest rate"),
-                cells,
-                "");
+                cells);
     }
 }

@@ -146,8 +146,7 @@ final class HistoryPart {
                         "Earlier runs, lowest to highest (median)",
                         "The session asks",
                         "In words"),
-                rows,
-                "");
+                rows);
     }
 
     private static Grid runs(DriveHistory history) {
@@ -186,7 +185,7 @@ final class HistoryPart {
     }
 
     private static String outcome(Verdict.@Nullable Outcome outcome) {
-        return outcome == null ? NONE : VerdictHead.word(outcome);
+        return outcome == null ? NONE : outcome.words();
     }
 
     private static double value(Past past, Figure figure) {

@@ -1,7 +1,5 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -27,7 +25,7 @@ import tracksoak.report.record.facts.inspection.InspectedTrack;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
 import tracksoak.report.record.facts.inspection.SignalFacts;
 import tracksoak.report.record.facts.inspection.VolumeSeen;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /**
  * The sheet of one inspection as one HTML file that opens from disk and asks nothing of any network. Any thread; the same
@@ -53,26 +51,18 @@ public final class InspectPage {
         }
         sections.add(method());
         return SheetFile.render(
-                new SheetFile.About(SheetKind.INSPECTION, record.id(), record.tool(), InspectionJson.write(record)),
-                VerdictHead.word(record.outcome()) + ": recording "
+                new SheetFile.About(
+                        SheetKind.INSPECTION, record.id(), record.tool(), RecordFormats.INSPECTION.write(record)),
+                record.outcome().words() + ": recording "
                         + Shown.of(record.place()).text(),
                 new SheetFile.Content(head(record), List.of(), findings(record), sections, null));
-    }
-
-    /**
-     * Writes the page to {@code file}, whole or not at all.
-     *
-     * @throws IOException if the file cannot be written; what was there before is then still there
-     */
-    public static void save(Path file, InspectionRecord record) throws IOException {
-        SheetFile.write(file, render(record));
     }
 
     private static VerdictView head(InspectionRecord record) {
         VolumeSeen volume = record.volume();
         return new VerdictView(
                 VerdictHead.state(record.outcome()),
-                VerdictHead.word(record.outcome()),
+                record.outcome().words(),
                 Shown.whole(record.sentence()),
                 Shown.whole(record.scope()),
                 Shown.of("Recording " + record.place()),
@@ -141,8 +131,7 @@ public final class InspectPage {
                     take.tracks().stream()
                             .limit(MOST_ROWS - shown)
                             .map(InspectPage::row)
-                            .toList(),
-                    ""));
+                            .toList()));
             shown += take.tracks().size();
         }
         if (record.tracks() > MOST_ROWS) {
@@ -237,8 +226,7 @@ public final class InspectPage {
                         new Grid(
                                 "Session, value by value",
                                 List.of("Value", "Is", "Known", "From"),
-                                record.session().stream().map(InspectPage::row).toList(),
-                                "")));
+                                record.session().stream().map(InspectPage::row).toList())));
     }
 
     private static List<Shown> row(ImpliedValue value) {

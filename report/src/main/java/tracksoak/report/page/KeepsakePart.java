@@ -11,7 +11,6 @@ import tracksoak.report.page.view.Bullets;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Prose;
 import tracksoak.report.page.view.Section;
-import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.ReadBackFacts;
@@ -22,7 +21,6 @@ import tracksoak.report.verdict.Retention;
 final class KeepsakePart {
 
     private static final int MOST_EXAMPLES = 12;
-    private static final int BLOCK = 4096;
 
     private KeepsakePart() {}
 
@@ -64,16 +62,13 @@ final class KeepsakePart {
             facts.row(
                             "Blocks read",
                             Count.number(found.blocks() - found.unread()) + " of 4 KiB, "
-                                    + Units.bytes((found.blocks() - found.unread()) * BLOCK))
+                                    + Units.bytes((found.blocks() - found.unread()) * ReadBackFacts.BLOCK_BYTES))
                     .row("As written", Count.number(found.good()))
                     .row("Faded", Count.number(Retention.faded(phase)));
         }
         blocks.add(facts.build());
         if (found != null && !found.examples().isEmpty()) {
-            blocks.add(new Bullets(found.examples().stream()
-                    .limit(MOST_EXAMPLES)
-                    .map(Shown::whole)
-                    .toList()));
+            blocks.add(Bullets.of(found.examples().stream().limit(MOST_EXAMPLES).toList()));
         }
     }
 }

@@ -60,21 +60,19 @@ final class LimitsPart implements Part {
 
     private static void length(RunRecord record, List<String> limits) {
         Session session = record.session();
-        double longest = record.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.TAKE)
+        double longest = record.phasesOf(PhaseKind.TAKE)
                 .mapToDouble(PhaseFacts::seconds)
                 .max()
                 .orElse(0);
         if (longest < session.lengthS()) {
-            limits.add("The whole length: the session runs " + Units.seconds((double) session.lengthS())
+            limits.add("The whole length: the session runs " + Units.seconds(session.lengthS())
                     + ", the longest take here ran " + Units.seconds(longest)
                     + ". What happens more rarely than that was not seen.");
         }
     }
 
     private static void capacity(RunRecord record, List<String> limits) {
-        long readBack = record.phases().stream()
-                .filter(phase -> phase.kind() == PhaseKind.READ_BACK)
+        long readBack = record.phasesOf(PhaseKind.READ_BACK)
                 .mapToLong(PhaseFacts::bytes)
                 .sum();
         Long free = record.drive().freeBytes();

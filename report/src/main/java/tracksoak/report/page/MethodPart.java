@@ -2,7 +2,6 @@ package tracksoak.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Units;
@@ -41,8 +40,7 @@ final class MethodPart implements Part {
     }
 
     private static String late(RunRecord record) {
-        double lateMs = record.phases().stream()
-                .flatMap(phase -> Stream.ofNullable(phase.hostDelays()))
+        double lateMs = record.each(PhaseFacts::hostDelays)
                 .mapToDouble(HostDelays::canaryMaxMs)
                 .max()
                 .orElse(0);
@@ -101,8 +99,7 @@ final class MethodPart implements Part {
                         "Tracksoak late by",
                         "Computer asleep",
                         "Clock jumped by"),
-                rows,
-                "");
+                rows);
     }
 
     private static String counters(@Nullable DeviceEvidence device) {

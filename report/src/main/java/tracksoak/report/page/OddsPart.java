@@ -107,8 +107,7 @@ final class OddsPart {
         for (Odds.Level level : fit.curve()) {
             rows.add(Grid.row(Units.seconds(level.everyS()), far(level.ms(), most), interval(level, most)));
         }
-        return new Grid(
-                "Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows, "");
+        return new Grid("Backlog passed once in so long, on average", List.of("Once in", "Most likely", "95 %"), rows);
     }
 
     private static Facts method(Odds odds, Odds.Fit fit) {

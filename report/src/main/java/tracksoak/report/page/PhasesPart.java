@@ -13,7 +13,6 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.PhaseFacts;
-import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.PlanFacts;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.RunState;
@@ -71,7 +70,7 @@ final class PhasesPart implements Part {
         List<List<Shown>> rows = new ArrayList<>();
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
-            boolean paced = phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK;
+            boolean paced = phase.kind().paced();
             rows.add(Grid.row(
                     PhaseNames.of(record, i),
                     Units.seconds(phase.seconds())
@@ -85,8 +84,7 @@ final class PhasesPart implements Part {
         return new Grid(
                 "The phases in order",
                 List.of("Phase", "Took", "Bytes", "Drive busy", "Peak backlog", "Audio lost", "Ran"),
-                rows,
-                "");
+                rows);
     }
 
     private static String state(RunState state) {

@@ -21,7 +21,6 @@ import tracksoak.report.record.facts.RunRecord;
 final class ReadBackPart implements Part {
 
     private static final int MOST_EXAMPLES = 12;
-    private static final int BLOCK_BYTES = 4096;
 
     @Override
     public Section of(RunRecord record, List<ChartData> charts) {
@@ -52,7 +51,7 @@ final class ReadBackPart implements Part {
                 asked == 0
                         ? ""
                         : good == asked
-                                ? Units.bytes(asked * BLOCK_BYTES)
+                                ? Units.bytes(asked * ReadBackFacts.BLOCK_BYTES)
                                 : Count.of(asked - good, "block") + " of " + Count.number(asked + unread)
                                         + (unread == 0 ? "" : ", " + Count.number(unread) + " not read"),
                 blocks);
@@ -86,8 +85,7 @@ final class ReadBackPart implements Part {
                         row("flipped", found.flipped(), "the checksum does not fit: bits changed"),
                         row("unreadable", found.unreadable(), "the drive gave an error"),
                         row("not read", found.unread(), "read-back ended first"),
-                        row("in all", found.blocks(), "blocks that should be there")),
-                ""));
+                        row("in all", found.blocks(), "blocks that should be there"))));
         List<String> examples = found.examples();
         if (!examples.isEmpty()) {
             blocks.add(Prose.of("The first bad blocks:"));
@@ -97,7 +95,7 @@ final class ReadBackPart implements Part {
     }
 
     private static List<Shown> row(String name, long blocks, String meaning) {
-        return Grid.row(name, Count.number(blocks), Units.bytes(blocks * BLOCK_BYTES), meaning);
+        return Grid.row(name, Count.number(blocks), Units.bytes(blocks * ReadBackFacts.BLOCK_BYTES), meaning);
     }
 
     private static String origin(ReadBackFacts.Origin origin) {

@@ -1,7 +1,5 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import tracksoak.profiles.base.Count;
@@ -65,8 +63,7 @@ public final class RecorderPage {
                 List.of("What", "Value", "Evidence"),
                 sheet.learned().stream()
                         .map(row -> row.stream().map(Shown::whole).toList())
-                        .toList(),
-                ""));
+                        .toList()));
         sections.add(new Section(
                 "pattern",
                 "Its pattern",
@@ -93,22 +90,8 @@ public final class RecorderPage {
 
     private static void bullets(String id, String title, String meta, List<String> lines, List<Section> sections) {
         if (!lines.isEmpty()) {
-            sections.add(new Section(
-                    id,
-                    title,
-                    meta,
-                    "",
-                    List.of(new Bullets(lines.stream().map(Shown::whole).toList()))));
+            sections.add(new Section(id, title, meta, "", List.of(Bullets.of(lines))));
         }
-    }
-
-    /**
-     * Writes the page to {@code file}, whole or not at all.
-     *
-     * @throws IOException if the file cannot be written; what was there before is then still there
-     */
-    public static void save(Path file, Sheet sheet) throws IOException {
-        SheetFile.write(file, render(sheet));
     }
 
     private static VerdictView head(Sheet sheet) {

@@ -1,7 +1,5 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -73,8 +71,7 @@ public final class ReportPage {
                 .forEach(sections::add);
         return SheetFile.render(
                 new SheetFile.About(SheetKind.RUN, record.id(), record.tool(), RecordJson.write(record)),
-                VerdictHead.word(verdict.outcome()) + ": "
-                        + VerdictHead.drive(record).text(),
+                verdict.outcome().words() + ": " + VerdictHead.drive(record).text(),
                 new SheetFile.Content(
                         VerdictHead.of(record, verdict, history),
                         VerdictHead.criteria(verdict),
@@ -91,19 +88,5 @@ public final class ReportPage {
     /** The style sheet of the page, for other pages that look like it. */
     public static String styles() {
         return SheetAssets.styles();
-    }
-
-    /**
-     * Writes the page to {@code file}, whole or not at all.
-     *
-     * @throws IOException if the file cannot be written; what was there before is then still there
-     */
-    public static void save(Path file, RunRecord record) throws IOException {
-        save(file, record, null);
-    }
-
-    /** The same with what became of the drive over earlier runs, where that is known. */
-    public static void save(Path file, RunRecord record, @Nullable DriveHistory history) throws IOException {
-        SheetFile.write(file, render(record, history));
     }
 }

@@ -36,8 +36,8 @@ final class SessionPart implements Part {
         return new Section(
                 "session",
                 "Session and its demand",
-                TrackGroup.words(session.groups()) + ", " + Units.seconds((double) session.lengthS()),
-                Units.rate((double) Demand.of(session).bytesPerSecond()),
+                TrackGroup.words(session.groups()) + ", " + Units.seconds(session.lengthS()),
+                Units.rate(Demand.of(session).bytesPerSecond()),
                 blocks);
     }
 
@@ -51,14 +51,14 @@ final class SessionPart implements Part {
                 .row("Kind", kind(session))
                 .row("Tracks", TrackGroup.words(session.groups()))
                 .rowIf(!session.mix().isEmpty(), "Mix written meanwhile", TrackGroup.words(session.mix()))
-                .row("Length", Units.seconds((double) session.lengthS()))
-                .row("In all", Units.rate((double) perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
+                .row("Length", Units.seconds(session.lengthS()))
+                .row("In all", Units.rate(perSecond) + ", " + Units.bytes(perSecond * 60) + " per minute")
                 .rowIf(
                         !session.mix().isEmpty(),
                         "Of these",
-                        Units.rate((double) demand.readBytesPerSecond()) + " read, "
-                                + Units.rate((double) demand.writtenBytesPerSecond()) + " written")
-                .row("Per track", Units.rate((double) perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
+                        Units.rate(demand.readBytesPerSecond()) + " read, " + Units.rate(demand.writtenBytesPerSecond())
+                                + " written")
+                .row("Per track", Units.rate(perTrack) + ", " + Units.bytes(perTrack * 60) + " per minute")
                 .row("For its whole length", Units.bytes(perSecond * session.lengthS()))
                 .build();
     }
@@ -80,7 +80,7 @@ final class SessionPart implements Part {
                 .row("Buffer", RecorderBuffer.words(session))
                 .row("Largest file", Units.bytes(session.fileLimitBytes()))
                 .row("File systems it takes", TradeName.all(session.fileSystems(), ", "))
-                .row("A stall is longer than", Units.ms((double) session.stallLimitMs()))
+                .row("A stall is longer than", Units.ms(session.stallLimitMs()))
                 .row("Accepted risk", OddsWords.chance(session.risk()) + " shows may lose audio")
                 .row("A PASS counts in the roster for", session.validDays() + " days")
                 .build();
@@ -92,8 +92,8 @@ final class SessionPart implements Part {
                 .row("Rate", Units.factor(margins.rate()))
                 .row("Port", Units.factor(margins.port()))
                 .row("Playback", Units.factor(margins.playback()))
-                .row("Longest stall", Units.ms((double) margins.longestStallMs()))
-                .row("Close", Units.ms((double) margins.closeMs()))
+                .row("Longest stall", Units.ms(margins.longestStallMs()))
+                .row("Close", Units.ms(margins.closeMs()))
                 .build();
     }
 

@@ -1,11 +1,9 @@
 package tracksoak.report.page;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import tracksoak.profiles.base.Digests;
+import tracksoak.profiles.base.Shipped;
 
 /** Styles and scripts that go into every page, from the class path, and the policy that lets only them run. */
 final class SheetAssets {
@@ -42,15 +40,8 @@ final class SheetAssets {
         return Base64.getEncoder().encodeToString(Digests.sha256(text.getBytes(StandardCharsets.UTF_8)));
     }
 
+    /** A browser hashes a script after turning CR LF into LF. */
     private static String read(String resource) {
-        try (InputStream in = SheetAssets.class.getResourceAsStream(resource)) {
-            if (in == null) {
-                throw new IllegalStateException("missing from the class path: " + resource);
-            }
-            // a browser hashes a script after turning CR LF into LF
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r", "");
-        } catch (IOException e) {
-            throw new UncheckedIOException("cannot read " + resource, e);
-        }
+        return Shipped.text(resource).replace("\r", "");
     }
 }

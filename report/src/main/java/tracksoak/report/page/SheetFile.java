@@ -1,8 +1,5 @@
 package tracksoak.report.page;
 
-import gg.jte.ContentType;
-import gg.jte.TemplateEngine;
-import gg.jte.output.StringOutput;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -20,10 +17,11 @@ import tracksoak.report.page.view.Section;
 import tracksoak.report.page.view.SheetKind;
 import tracksoak.report.page.view.SheetView;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.Templates;
 import tracksoak.report.page.view.VerdictView;
 
 /** What all sheets have in common: one HTML file that carries its record and works offline. */
-final class SheetFile {
+public final class SheetFile {
 
     private SheetFile() {}
 
@@ -70,15 +68,15 @@ final class SheetFile {
                 Units.bytes(about.json().getBytes(StandardCharsets.UTF_8).length),
                 Shown.clean(about.tool()),
                 Shown.clean(about.id()));
-        TemplateEngine engine = TemplateEngine.createPrecompiled(
-                null, ContentType.Html, SheetFile.class.getClassLoader(), "tracksoak.report.templates");
-        StringOutput output = new StringOutput();
-        engine.render("sheet.jte", sheet, output);
-        return output.toString();
+        return Templates.html("sheet", sheet);
     }
 
-    /** Writes a page to {@code file} in a folder that is there, whole or not at all, for others to read as well. */
-    static void write(Path file, String page) throws IOException {
+    /**
+     * Writes a page to {@code file} in a folder that is there, whole or not at all, for others to read as well.
+     *
+     * @throws IOException if the file cannot be written; what was there before is then still there
+     */
+    public static void write(Path file, String page) throws IOException {
         Path folder = file.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw new NoSuchFileException(file.toString());

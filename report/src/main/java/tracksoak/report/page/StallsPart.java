@@ -14,7 +14,6 @@ import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.Overrun;
 import tracksoak.report.record.facts.PhaseFacts;
-import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Stall;
 
@@ -35,7 +34,7 @@ final class StallsPart implements Part {
         for (int i = 0; i < record.phases().size(); i++) {
             PhaseFacts phase = record.phases().get(i);
             String name = PhaseNames.of(record, i);
-            if (phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) {
+            if (phase.kind().paced()) {
                 anyTake = true;
                 ended &= !neverEnded(phase);
                 stallCount += phase.stallCount();
@@ -44,7 +43,7 @@ final class StallsPart implements Part {
             }
         }
         List<Block> blocks = new ArrayList<>();
-        String limit = Units.ms((double) record.session().stallLimitMs());
+        String limit = Units.ms(record.session().stallLimitMs());
         if (!anyTake) {
             blocks.add(Prose.of("Nothing was taken or played, so stalls and overruns are not known."));
         } else {

@@ -24,7 +24,7 @@ import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.facts.Verdict;
 
 /** The head of the sheet and the criteria under it. */
-final class VerdictHead {
+public final class VerdictHead {
 
     private static final String NOT_TESTED = "not tested";
 
@@ -33,7 +33,7 @@ final class VerdictHead {
     static VerdictView of(RunRecord record, Verdict verdict, @Nullable DriveHistory history) {
         return new VerdictView(
                 state(verdict.outcome()),
-                word(verdict.outcome()),
+                verdict.outcome().words(),
                 Shown.whole(verdict.sentence()),
                 Shown.whole(Count.capital(verdict.scope())),
                 drive(record),
@@ -41,8 +41,7 @@ final class VerdictHead {
                         .row("Serial number", record.drive().serial())
                         .row("Session", record.session().title())
                         .row("Tracks", TrackGroup.words(record.session().groups()))
-                        .row("Demand", Units.rate((double)
-                                Demand.of(record.session()).bytesPerSecond()))
+                        .row("Demand", Units.rate(Demand.of(record.session()).bytesPerSecond()))
                         .row("Plan", record.plan().name() + (record.plan().shortened() ? ", shortened" : ""))
                         .row("Run on", Times.minute(record.startedAt()))
                         .build()
@@ -55,14 +54,6 @@ final class VerdictHead {
 
     static List<CriterionView> criteria(Verdict verdict) {
         return verdict.criteria().stream().map(VerdictHead::criterion).toList();
-    }
-
-    static String word(Verdict.Outcome outcome) {
-        return switch (outcome) {
-            case PASS -> "PASS";
-            case FAIL -> "FAIL";
-            case NO_VERDICT -> "NO VERDICT";
-        };
     }
 
     /** What the crew calls it, maker, model and size in one line. */
@@ -86,7 +77,8 @@ final class VerdictHead {
         return Shown.of(size == null ? name : name + ", " + Units.bytes(size));
     }
 
-    static String state(Verdict.Outcome outcome) {
+    /** What picks the shape of an outcome: {@code pass}, {@code fail} or {@code none}. */
+    public static String state(Verdict.Outcome outcome) {
         return switch (outcome) {
             case PASS -> "pass";
             case FAIL -> "fail";

@@ -1,6 +1,7 @@
 package tracksoak.report.roster;
 
 import java.time.Instant;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -9,7 +10,6 @@ import tracksoak.report.roster.standing.Standing;
 /**
  * A list of drives as it was at one moment.
  *
- * @param version number of the roster's last change in it
  * @param at when it was asked, which decides what is due
  * @param rows the rows of the page asked for
  * @param found rows of all pages
@@ -18,18 +18,12 @@ import tracksoak.report.roster.standing.Standing;
  * @param unsettled drives left out for nothing but their tag, which is to be settled
  */
 public record Board(
-        long version,
-        Instant at,
-        List<BoardRow> rows,
-        int found,
-        Map<Standing, Integer> counts,
-        int held,
-        int unsettled) {
+        Instant at, List<BoardRow> rows, int found, Map<Standing, Integer> counts, int held, int unsettled) {
 
     public Board {
         rows = List.copyOf(rows);
         EnumMap<Standing, Integer> copy = new EnumMap<>(Standing.class);
         copy.putAll(counts);
-        counts = java.util.Collections.unmodifiableMap(copy);
+        counts = Collections.unmodifiableMap(copy);
     }
 }

@@ -5,6 +5,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.standing.Standing;
 
 /**
@@ -64,10 +65,8 @@ public record BoardQuery(
                     "shorten it");
         }
         if (offset < 0 || limit < 1 || limit > MOST_ROWS) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "the list cannot be made",
-                    "",
                     "rows from " + offset + ", " + limit + " of them",
                     "ask for rows from 0 on, 1 to " + MOST_ROWS + " of them");
         }

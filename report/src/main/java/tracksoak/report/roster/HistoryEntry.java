@@ -8,7 +8,6 @@ import tracksoak.report.roster.standing.RecordDigest;
 /**
  * One line of a drive's history.
  *
- * @param ref name of the event
  * @param event the event; its texts are people's and may hold anything, escape them
  * @param author what its author's signature is worth
  * @param digest what the record says, null for other events
@@ -17,7 +16,6 @@ import tracksoak.report.roster.standing.RecordDigest;
  * @param future whether it, or its record, is dated in the future
  */
 public record HistoryEntry(
-        String ref,
         RosterEvent event,
         SignatureState author,
         @Nullable RecordDigest digest,

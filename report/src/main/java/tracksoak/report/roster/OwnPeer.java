@@ -1,7 +1,7 @@
 package tracksoak.report.roster;
 
 import java.util.List;
-import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.exchange.Parcel;
 import tracksoak.report.roster.exchange.Receipt;
 import tracksoak.report.roster.exchange.RosterPeer;
@@ -46,12 +46,8 @@ final class OwnPeer implements RosterPeer {
 
     private static void within(String what, int asked, int most) {
         if (asked < 0 || asked > most) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
-                    "the exchange cannot go on",
-                    "",
-                    asked + " " + what + " at once",
-                    "ask for " + most + " at most");
+            throw Kind.ASKED_WRONG.problem(
+                    "the exchange cannot go on", asked + " " + what + " at once", "ask for " + most + " at most");
         }
     }
 }

@@ -9,11 +9,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.LongConsumer;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -103,7 +103,7 @@ public final class Roster implements AutoCloseable {
         List<BoardRow> page = found.subList(from, from + Math.min(query.limit(), found.size() - from)).stream()
                 .map(ListedRow::row)
                 .toList();
-        return new Board(current.version, now, page, found.size(), counts, held, unsettled);
+        return new Board(now, page, found.size(), counts, held, unsettled);
     }
 
     private static List<ListedRow> wanted(List<ListedRow> rows, BoardQuery query) {
@@ -154,7 +154,6 @@ public final class Roster implements AutoCloseable {
             boolean future = event.at().isAfter(soon)
                     || (known.digest() != null && known.digest().endedAtMs() > soon.toEpochMilli());
             history.add(new HistoryEntry(
-                    known.ref(),
                     event,
                     book.judge(event.keyId(), event.holds()),
                     known.digest(),
@@ -176,20 +175,16 @@ public final class Roster implements AutoCloseable {
                 .orElseGet(() -> store.recordRef(sha256).orElse(null));
         byte[] gzip = ref == null ? null : store.body(ref.sha256());
         if (ref == null || gzip == null) {
-            throw new Problem(
-                    Problem.Kind.NOT_FOUND,
+            throw Kind.NOT_FOUND.problem(
                     "the record " + tracksoak.profiles.base.Inert.text(sha256) + " is not known",
-                    "",
                     "no event in the roster entered it",
                     "take its name from the drive's history");
         }
         try {
             return Intake.signed(ref, Intake.unpack(gzip));
         } catch (IOException e) {
-            throw new Problem(
-                    Problem.Kind.CORRUPT,
+            throw Kind.CORRUPT.problem(
                     "the record " + ref.sha256() + " cannot be read",
-                    "",
                     String.valueOf(e.getMessage()),
                     "get it again by a sync with a roster that has it",
                     e);
@@ -295,10 +290,6 @@ public final class Roster implements AutoCloseable {
             view = fresh;
             return fresh;
         }
-    }
-
-    Optional<DriveState> state(String id) {
-        return Optional.ofNullable(view().state(id));
     }
 
     @Override

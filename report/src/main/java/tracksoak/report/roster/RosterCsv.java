@@ -18,35 +18,17 @@ import tracksoak.report.roster.standing.Standing;
  */
 public final class RosterCsv {
 
-    private static final List<String> HEAD = List.of(
-            "tag",
-            "drive",
-            "maker_and_model",
-            "serial",
-            "size_bytes",
-            "session",
-            "standing",
-            "since",
-            "valid_until",
-            "why",
-            "tracks_carried",
-            "bytes_per_second_carried",
-            "whole_capacity_proven",
-            "records",
-            "last_run",
-            "last_verdict",
-            "to_settle",
-            "last_note",
-            "minutes_seen",
-            "bytes_proven",
-            "minutes_wanting",
-            "bytes_wanting");
+    private static final String HEAD =
+            "tag,drive,maker_and_model,serial,size_bytes,session,standing,since,valid_until,why,"
+                    + "tracks_carried,bytes_per_second_carried,whole_capacity_proven,records,last_run,"
+                    + "last_verdict,to_settle,last_note,minutes_seen,bytes_proven,minutes_wanting,"
+                    + "bytes_wanting\r\n";
 
     private RosterCsv() {}
 
     /** Writes the rows of a list. */
     public static void write(Board board, Appendable out) throws IOException {
-        out.append(line(HEAD));
+        out.append(HEAD);
         for (BoardRow row : board.rows()) {
             out.append(line(fields(row)));
         }

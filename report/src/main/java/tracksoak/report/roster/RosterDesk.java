@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Closest;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.KeyRing;
 import tracksoak.report.record.sign.SignedRecord;
@@ -89,10 +90,8 @@ public final class RosterDesk {
                                 Intake.pack(record.canonical())));
                     });
         } else if (identity != null && !DriveId.of(identity, wanted, "").equals(state.id())) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "the drive " + state.label() + " cannot be given the tag " + wanted,
-                    "",
                     "it has no usable serial, so its tag is its name",
                     "test it again under the new tag, and withdraw the old one");
         }
@@ -103,30 +102,25 @@ public final class RosterDesk {
     public RosterEvent tag(DriveIdentity hardware, String tag, String why) {
         String wanted = DriveTag.of(tag);
         String id = DriveId.of(hardware, wanted, "");
-        return last(new ArrayList<>(), EventDraft.tag(id, hardware, wanted, why));
+        return act(EventDraft.tag(id, hardware, wanted, why));
     }
 
     /** Writes a note about a drive. */
     public RosterEvent note(String drive, String note) {
-        return last(new ArrayList<>(), EventDraft.note(roster.view().find(drive).id(), note));
+        return act(EventDraft.note(roster.view().find(drive).id(), note));
     }
 
     /** Takes a drive out of use, for every session, until a person lifts that. */
     public RosterEvent withdraw(String drive, String why) {
-        return last(
-                new ArrayList<>(), EventDraft.withdraw(roster.view().find(drive).id(), why));
+        return act(EventDraft.withdraw(roster.view().find(drive).id(), why));
     }
 
     /** Lifts every withdrawal of a drive that is known here. */
     public RosterEvent restore(String drive, String why) {
         DriveState state = roster.view().find(drive);
         if (state.withdrawals().isEmpty()) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
-                    "the drive " + state.label() + " cannot be restored",
-                    "",
-                    "it is not withdrawn",
-                    "look at its history");
+            throw Kind.ASKED_WRONG.problem(
+                    "the drive " + state.label() + " cannot be restored", "it is not withdrawn", "look at its history");
         }
         Instant now = clock.instant();
         List<Parcel> parcels = someEach(state.withdrawals().stream())
@@ -199,10 +193,8 @@ public final class RosterDesk {
             }
         }
         if (parcels.isEmpty()) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "nothing about the tag " + kept + " is to be settled",
-                    "",
                     "the drive " + keeper.label() + " alone bears it, and no other",
                     "list the conflicts to see what is");
         }
@@ -217,10 +209,8 @@ public final class RosterDesk {
                 .sorted()
                 .toList();
         if (!tags.contains(tag)) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "nothing about the tag " + tag + " is to be settled",
-                    "",
                     "no drive bears it" + Closest.hint(tag, tags),
                     "settle a tag that a drive bears; to give the drive a new tag: tracksoak roster tag " + keeper.id()
                             + " " + tag);
@@ -237,10 +227,8 @@ public final class RosterDesk {
                 ? null
                 : roster.view().state(DriveId.of(identity, tag, ""));
         if (drive == null) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "the tag " + tag + " cannot be settled for " + named.id(),
-                    "",
                     "that is a record by itself, and was not given this tag",
                     "give it the tag first: tracksoak roster tag " + named.id() + " " + tag);
         }
@@ -256,21 +244,19 @@ public final class RosterDesk {
     /** Makes another tester's key known. Compare its id with theirs first, by voice. One that was revoked stays revoked, and is refused. */
     public RosterEvent addKey(VerifyKey key, String name, String why) {
         if (store.keys().status(key.id()) == KeyRing.Status.REVOKED) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "the key " + key.id() + " cannot be made known",
-                    "",
                     "it was revoked, and a key once revoked stays so",
                     "have its owner move their key's file away, and add the new key that is made on their next use");
         }
-        return last(new ArrayList<>(), EventDraft.addKey(key, named(name), why));
+        return act(EventDraft.addKey(key, named(name), why));
     }
 
     private static String named(String typed) {
         try {
             return TesterName.checked(typed);
         } catch (RecordException wrong) {
-            throw new Problem(Problem.Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo(), wrong);
+            throw new Problem(Kind.ASKED_WRONG, wrong.what(), wrong.which(), wrong.why(), wrong.todo(), wrong);
         }
     }
 
@@ -284,15 +270,17 @@ public final class RosterDesk {
                 .filter(entry -> keyId.length() >= 6 && entry.id().startsWith(keyId))
                 .toList();
         if (found.size() != 1) {
-            throw new Problem(
-                    Problem.Kind.NOT_FOUND,
+            throw Kind.NOT_FOUND.problem(
                     "the key " + Inert.text(keyId) + " cannot be revoked",
-                    "",
                     found.isEmpty() ? "no key known begins like that" : found.size() + " keys begin like that",
                     "take its id from the list of keys");
         }
         CrewKeys.Entry entry = found.get(0);
-        return last(new ArrayList<>(), EventDraft.revokeKey(new VerifyKey(entry.key()), entry.name(), why));
+        return act(EventDraft.revokeKey(new VerifyKey(entry.key()), entry.name(), why));
+    }
+
+    private RosterEvent act(EventDraft draft) {
+        return last(List.of(), draft);
     }
 
     private RosterEvent last(List<Parcel> before, EventDraft draft) {
@@ -306,10 +294,8 @@ public final class RosterDesk {
     private void keep(List<Parcel> parcels) {
         KeyRing.Status status = store.keys().status(author.id());
         if (status == KeyRing.Status.REVOKED) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "nothing can be signed with the " + author,
-                    "",
                     "it was revoked",
                     "move its file away: a new key is made on the next use");
         }

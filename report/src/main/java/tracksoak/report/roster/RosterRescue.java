@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.IoMode;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -94,10 +95,8 @@ public final class RosterRescue {
             }
             return aside;
         } catch (IOException e) {
-            throw new Problem(
-                    Problem.Kind.UNREACHABLE,
+            throw Kind.UNREACHABLE.problem(
                     "the roster cannot be rescued",
-                    "",
                     file + " cannot be put aside: " + Problem.reason(e),
                     "end other programs that use it, and try again",
                     e);

@@ -16,6 +16,7 @@ import tracksoak.profiles.Closest;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.identity.DriveIdentity;
 import tracksoak.report.roster.identity.DriveTag;
 import tracksoak.report.roster.standing.DriveState;
@@ -228,10 +229,8 @@ final class RosterView {
         }
         String shown = "\"" + Inert.text(typed) + "\"";
         if (found.isEmpty()) {
-            throw new Problem(
-                    Problem.Kind.NOT_FOUND,
+            throw Kind.NOT_FOUND.problem(
                     "the drive " + shown + " is not known",
-                    "",
                     "no tag and no id in the roster is that"
                             + Closest.hint(
                                     text,
@@ -240,10 +239,8 @@ final class RosterView {
                                             .toList()),
                     "look for it in the list of all drives: tracksoak roster list");
         }
-        throw new Problem(
-                Problem.Kind.ASKED_WRONG,
+        throw Kind.ASKED_WRONG.problem(
                 found.size() + " drives are called " + shown,
-                "",
                 "they are "
                         + String.join(
                                 ", ",

@@ -8,12 +8,11 @@ import java.util.Arrays;
  * counted, which are the Gaussian multinomial coefficients. Above, the normal approximation with the variance for ties and
  * the continuity correction (Kendall 1975, §4.8, from memory).
  *
- * @param n number of values
  * @param score S, pairs that rise − pairs that fall
  * @param atMost chance of a score so low or lower if the order means nothing
  * @param atLeast chance of a score so high or higher if the order means nothing
  */
-record Concordance(int n, long score, double atMost, double atLeast) {
+record Concordance(long score, double atMost, double atLeast) {
 
     static final int MOST_EXACT = 50;
 
@@ -39,7 +38,7 @@ record Concordance(int n, long score, double atMost, double atLeast) {
         for (int i = 0; i <= falls; i++) {
             few += orders[i];
         }
-        return new Concordance(n, score, (all - few + orders[falls]) / all, few / all);
+        return new Concordance(score, (all - few + orders[falls]) / all, few / all);
     }
 
     /**
@@ -68,7 +67,7 @@ record Concordance(int n, long score, double atMost, double atLeast) {
 
     private static Concordance approximate(int n, long score, int[] ties) {
         double deviation = Math.sqrt(variance(n, ties));
-        return new Concordance(n, score, normalAtMost((score + 1) / deviation), normalAtMost(-(score - 1) / deviation));
+        return new Concordance(score, normalAtMost((score + 1) / deviation), normalAtMost(-(score - 1) / deviation));
     }
 
     private static double variance(int n, int[] ties) {

@@ -14,8 +14,6 @@ import tracksoak.report.record.facts.ReadBackFacts;
  */
 record Covered(long bytes, @Nullable Long ofBytes) {
 
-    private static final int BLOCK = 4096;
-
     /** What the read-back right after the fill has shown; null unless the whole free space was to be filled. */
     static @Nullable Covered of(JudgedRun run) {
         if (!run.record.plan().wholeSpace()) {
@@ -27,7 +25,7 @@ record Covered(long bytes, @Nullable Long ofBytes) {
         for (PhaseFacts phase : run.record.phases()) {
             ReadBackFacts back = phase.readBack();
             if (filled && phase.kind() == PhaseKind.READ_BACK && back != null) {
-                return new Covered(back.good() * BLOCK, whole);
+                return new Covered(back.good() * ReadBackFacts.BLOCK_BYTES, whole);
             }
             filled |= phase.kind() == PhaseKind.FILL;
         }

@@ -2,14 +2,13 @@ package tracksoak.report.verdict;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.Fault;
 import tracksoak.report.record.facts.HostDelays;
 import tracksoak.report.record.facts.PhaseFacts;
-import tracksoak.report.record.facts.PhaseKind;
 
 /** What keeps a PASS from being given although no criterion was missed. */
 final class Doubts {
@@ -54,7 +53,7 @@ final class Doubts {
 
     /** What a person calls the phase. */
     static String name(PhaseFacts phase) {
-        return phase.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return KebabCase.of(phase.kind());
     }
 
     private static void state(JudgedRun run, List<String> reasons) {
@@ -111,7 +110,7 @@ final class Doubts {
             reasons.add("The computer's clock jumped by " + Units.ms(Math.abs(host.clockStepMs())) + " during the "
                     + where + ", or it slept: run again.");
         }
-        if ((phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.PLAYBACK) && overloaded(phase)) {
+        if (phase.kind().paced() && overloaded(phase)) {
             reasons.add("The computer was late for " + Units.percent(hostShare(phase))
                     + " of a " + where
                     + ", so the drive was not asked for all that the session asks: close other programs and run"

@@ -49,7 +49,7 @@ public final class FreeRoom implements Rule {
         long beside = Math.max(0, free - kept);
         draft.measured(Units.bytes(beside) + " free" + (kept > 0 ? " beside the reserve" : ""), beside / 1e9)
                 .margin(beside / (double) room.totalBytes());
-        String length = Units.seconds((double) run.session.lengthS());
+        String length = Units.seconds(run.session.lengthS());
         boolean fitsEmpty = fitsEmpty(run.session, run.record.drive());
         if (!room.fitsOneFolder()) {
             return draft.missed("A folder on " + TradeName.of(room.shape().type()) + " cannot hold the " + room.files()

@@ -18,8 +18,6 @@ import tracksoak.report.record.facts.ReadBackFacts.Origin;
 /** Every block read back must be as it was written. A bad block fails the drive whatever the host did. */
 final class Intact implements Rule {
 
-    private static final int BLOCK = 4096;
-
     @Override
     public Finding judge(JudgedRun run) {
         FindingDraft draft = new FindingDraft(CriterionId.INTACT, "every block as written", 0.0, "bad blocks");
@@ -34,7 +32,7 @@ final class Intact implements Rule {
         long bad = sum(backs, ReadBackFacts::bad);
         long blocks = sum(backs, ReadBackFacts::blocks);
         long unread = sum(backs, ReadBackFacts::unread);
-        String amount = Units.bytes((blocks - unread) * BLOCK);
+        String amount = Units.bytes((blocks - unread) * ReadBackFacts.BLOCK_BYTES);
         List<PhaseFacts> all = run.record.phases();
         Optional<String> faded = bad == 0 ? Retention.missed(all) : Optional.empty();
         Optional<String> cutShort = faded.isPresent() ? Optional.empty() : Retention.cutShort(all);

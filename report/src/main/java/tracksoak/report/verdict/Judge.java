@@ -162,9 +162,7 @@ public final class Judge {
      */
     public static boolean gaveOut(RunRecord run, Verdict verdict) {
         return verdict.criteria().stream().anyMatch(one -> one.is(CriterionId.INTACT) && one.missed())
-                || run.phases().stream()
-                        .map(PhaseFacts::fault)
-                        .anyMatch(fault -> fault != null && fault.kind().ofTheDrive());
+                || run.each(PhaseFacts::fault).anyMatch(fault -> fault.kind().ofTheDrive());
     }
 
     private static List<Finding> findings(JudgedRun run) {

@@ -54,13 +54,12 @@ final class JudgedRun {
     }
 
     Stream<PhaseFacts> phases(PhaseKind kind) {
-        return record.phases().stream().filter(phase -> phase.kind() == kind);
+        return record.phasesOf(kind);
     }
 
     /** Phases that write flat out or at session rate. */
     Stream<PhaseFacts> written() {
-        return record.phases().stream()
-                .filter(p -> p.kind() == PhaseKind.TAKE || p.kind() == PhaseKind.FILL || p.kind() == PhaseKind.COPY);
+        return record.phasesOf(PhaseKind.TAKE, PhaseKind.FILL, PhaseKind.COPY);
     }
 
     /** Whether the session is about playing back. */

@@ -112,7 +112,7 @@ final class Notes {
         double bound = RareEvents.countBound(counted, CONFIDENCE) / hours;
         String seen = stalls == 0 ? "No stall" : stalls == 1 ? "1 stall" : stalls + " stalls";
         long perHour = (long) Math.ceil(bound);
-        notes.add(seen + " above " + Units.ms((double) run.record.session().stallLimitMs()) + " in the last take of "
+        notes.add(seen + " above " + Units.ms(run.record.session().stallLimitMs()) + " in the last take of "
                 + Units.seconds(take.seconds()) + ". "
                 + (stalls == 0
                         ? "Up to " + Count.of(perHour, "stall") + " an hour could still have been missed (95 %)."

@@ -20,7 +20,6 @@ import tracksoak.report.record.facts.ReadBackFacts;
  */
 public final class Retention {
 
-    private static final int BLOCK = 4096;
     private static final int MOST_NAMED = 3;
 
     private Retention() {}
@@ -83,10 +82,11 @@ public final class Retention {
                     + " blocks are cut off ("
                     + found.examples().stream().limit(MOST_NAMED).collect(Collectors.joining("; "))
                     + "), by somebody or by the drive, which"
-                    + " cannot be told apart. The other " + Units.bytes(found.good() * BLOCK)
+                    + " cannot be told apart. The other " + Units.bytes(found.good() * ReadBackFacts.BLOCK_BYTES)
                     + " are as written. To go on without that keepsake: tracksoak clear PATH names it." + gone;
         }
-        return "Of " + left + ", " + Units.bytes((found.blocks() - found.unread() - found.bad()) * BLOCK)
+        return "Of " + left + ", "
+                + Units.bytes((found.blocks() - found.unread() - found.bad()) * ReadBackFacts.BLOCK_BYTES)
                 + " were read and are as written" + (found.unread() > 0 ? "; the rest was not read." : ".") + gone
                 + (keepsake.known()
                         ? ""

@@ -144,7 +144,7 @@ public final class ShowOdds {
             // the peak is the buffer margin's to tell: what the computer itself was late is off here
             int usual = sorted.length == 0 ? 0 : sorted[sorted.length / 2];
             return refused("The delays were all alike: but for the computer's own the recorder was "
-                    + Units.ms((double) usual)
+                    + Units.ms(usual)
                     + " behind in half of all seconds, and in none by more than " + Units.ms((double) most - usual)
                     + " on top of that.");
         }

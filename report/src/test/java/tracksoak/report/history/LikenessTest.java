@@ -34,7 +34,7 @@ class LikenessTest {
         Likeness found = Likeness.of(
                         drive("Barley", "Wagon ", "A1B2C", 64), null, drive("barley", "Wagon", "a1b2c", 64), null)
                 .orElseThrow();
-        assertThat(found.how()).isEqualTo(Likeness.How.SERIAL);
+        assertThat(found.sentence()).startsWith("by maker, model and serial number");
         assertThat(found.sure()).isTrue();
         assertThat(Likeness.of(drive("Barley", "Wagon", "A1B2C", 64), "7", drive("Barley", "Wagon", "A1B3C", 64), "7"))
                 .isEmpty();
@@ -54,7 +54,7 @@ class LikenessTest {
     @Test
     void withoutASerialNumberTheTagCountsAndElseTheKindWithAWarning() {
         DriveFacts plain = drive("Barley", "Wagon", "000000000000", 64);
-        assertThat(Likeness.of(plain, "7", plain, "7").orElseThrow().how()).isEqualTo(Likeness.How.TAG);
+        assertThat(Likeness.of(plain, "7", plain, "7").orElseThrow().sentence()).startsWith("by the tag 7");
         assertThat(Likeness.of(plain, "7", plain, "8")).isEmpty();
         Likeness kind = Likeness.of(plain, "7", plain, null).orElseThrow();
         assertThat(kind.sure()).isFalse();

@@ -23,9 +23,7 @@ import tracksoak.report.record.ClimbSketch;
 import tracksoak.report.record.DrillSketch;
 import tracksoak.report.record.InspectionSketch;
 import tracksoak.report.record.facts.RunRecord;
-import tracksoak.report.record.json.ClimbJson;
-import tracksoak.report.record.json.DrillJson;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 import tracksoak.report.record.json.RecordJson;
 
 /** The report as a person sees it: opened from disk in a real browser. */
@@ -106,17 +104,17 @@ class PageInBrowserTest {
                 new Sheet(
                         "climb",
                         ClimbPage.render(ClimbSketch.found()),
-                        ClimbJson.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8),
+                        RecordFormats.CLIMB.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8),
                         2),
                 new Sheet(
                         "drill",
                         DrillPage.render(DrillSketch.twoTracks().record()),
-                        DrillJson.bytes(DrillSketch.twoTracks().record()),
+                        RecordFormats.DRILL.bytes(DrillSketch.twoTracks().record()),
                         2),
                 new Sheet(
                         "inspection",
                         InspectPage.render(InspectionSketch.ofTwoTracks()),
-                        InspectionJson.bytes(InspectionSketch.ofTwoTracks()),
+                        RecordFormats.INSPECTION.bytes(InspectionSketch.ofTwoTracks()),
                         2),
                 new Sheet(
                         "recorder",

@@ -121,7 +121,7 @@ class ReportPageTest {
     void savesThePageWholeAndLeavesNothingElse(@TempDir Path folder) throws IOException {
         Path file = folder.resolve("report.html");
         Files.writeString(file, "an older report");
-        ReportPage.save(file, Showcase.pass());
+        SheetFile.write(file, ReportPage.render(Showcase.pass()));
         assertThat(file).content(StandardCharsets.UTF_8).isEqualTo(ReportPage.render(Showcase.pass()));
         try (Stream<Path> left = Files.list(folder)) {
             assertThat(left).containsExactly(file);

@@ -298,8 +298,9 @@ abstract class TruthContract {
         assertThat(settled.drive(other, BARN).drive().records()).isEqualTo(1);
         assertThat(settled.board(BoardQuery.tonight(BARN)).rows()).isEmpty();
         assertThat(settled.history(other))
-                .anyMatch(entry ->
-                        entry.ref().equals(settled.drive(other, BARN).standing().decidedBy()));
+                .anyMatch(entry -> entry.event()
+                        .ref()
+                        .equals(settled.drive(other, BARN).standing().decidedBy()));
         under(Shows.pass("00000000", Shows.START.plusSeconds(120)).signed(ada), "S-021");
         assertThat(inAnyOrder(everything()).drive(other, BARN).standing().standing())
                 .isEqualTo(Standing.CLEARED);

@@ -31,7 +31,7 @@ import tracksoak.profiles.base.KebabCase;
 import tracksoak.profiles.base.Problem;
 import tracksoak.report.record.facts.ClimbRecord;
 import tracksoak.report.record.facts.RunState;
-import tracksoak.report.record.json.ClimbJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** How many tracks does this drive carry? */
 @Command(
@@ -104,7 +104,7 @@ public final class ClimbCommand extends OneDriveCommand {
     private int show(ClimbJob.Done done) {
         ClimbRecord record = done.record();
         if (json.asked) {
-            console.out().print(ClimbJson.write(record));
+            console.out().print(RecordFormats.CLIMB.write(record));
             console.say("page: " + Inert.whole(done.files().page().toString()));
         } else {
             ClimbSummary.print(record, done.files(), console, more.asked);

@@ -9,7 +9,7 @@ import tracksoak.bench.job.Rooms;
 public abstract class JsonCommand implements Callable<Integer> {
 
     @Mixin
-    protected JsonOption json = new JsonOption();
+    public JsonOption json = new JsonOption();
 
     @Mixin
     HelpOption help = new HelpOption();

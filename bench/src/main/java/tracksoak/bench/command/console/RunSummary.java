@@ -131,7 +131,7 @@ public final class RunSummary {
 
     /** PASS, FAIL or NO VERDICT; green, red or yellow and bold where that may be. */
     static String word(Verdict.Outcome outcome, boolean styled) {
-        String word = outcome.name().replace('_', ' ');
+        String word = outcome.words();
         int colour = switch (outcome) {
             case PASS -> 32;
             case FAIL -> 31;

@@ -74,7 +74,7 @@ public final class DemoRoster {
                 RunRecord record = run(turn, records.size());
                 records.add(record);
                 told.accept(turn.tag() + ": " + turn.plan().name().word() + " on the simulated " + turn.model() + ": "
-                        + RunSummary.verdict(record).outcome().name().replace('_', ' '));
+                        + RunSummary.verdict(record).outcome().words());
                 today = today.plus(AFTER_THE_RUN);
                 TesterKey key = turn.second() ? second : first;
                 roster.desk(key).enter(SignedRecord.sign(record, key), turn.tag());

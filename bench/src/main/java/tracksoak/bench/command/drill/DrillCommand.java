@@ -29,7 +29,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What pulling the plug while recording costs, shown on a drive that may be spoilt. */
 @Command(
@@ -140,7 +140,7 @@ public final class DrillCommand extends OneDriveCommand {
     private int show(DrillJob.Done done) {
         DrillRecord record = done.record();
         if (json.asked) {
-            console.out().print(DrillJson.write(record));
+            console.out().print(RecordFormats.DRILL.write(record));
             console.say("sheet: " + Inert.whole(done.files().page().toString()));
         } else {
             DrillSummary.print(record, done.files(), console, more.asked);

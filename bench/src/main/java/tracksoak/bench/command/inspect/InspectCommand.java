@@ -18,7 +18,7 @@ import tracksoak.bench.job.Rooms;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.profiles.base.Units;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** What did the recorder leave, and is it whole? */
 @Command(
@@ -83,7 +83,7 @@ public final class InspectCommand extends JsonCommand {
 
     private int show(InspectJob.Done done) {
         if (json.asked) {
-            console.out().print(InspectionJson.write(done.record()));
+            console.out().print(RecordFormats.INSPECTION.write(done.record()));
             console.say("report: " + Inert.whole(done.files().page().toString()));
         } else {
             InspectSummary.print(done, console);

@@ -11,7 +11,6 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Quantity;
 import tracksoak.profiles.base.Times;
-import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.Finding;
 import tracksoak.report.record.facts.inspection.FindingKind;
 import tracksoak.report.record.facts.inspection.ImpliedValue;
@@ -32,7 +31,7 @@ final class InspectSummary {
     static void print(InspectJob.Done done, Console console) {
         InspectionRecord record = done.record();
         Wrapped out = new Wrapped(console);
-        out.print(word(record.outcome()) + "  ", record.sentence());
+        out.print(record.outcome().words() + "  ", record.sentence());
         out.print("What to do now: ", record.advice());
         out.print("Looked at: ", record.scope());
         String passedBy = passedBy(record);
@@ -66,14 +65,6 @@ final class InspectSummary {
             all.add(Count.number(named) + " named below");
         }
         return String.join(", ", all);
-    }
-
-    private static String word(Verdict.Outcome outcome) {
-        return switch (outcome) {
-            case PASS -> "PASS";
-            case FAIL -> "FAIL";
-            case NO_VERDICT -> "NO VERDICT";
-        };
     }
 
     private static void findings(InspectionRecord record, Wrapped out) {

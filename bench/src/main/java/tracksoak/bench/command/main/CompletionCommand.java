@@ -1,12 +1,7 @@
 package tracksoak.bench.command.main;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.AutoComplete;
@@ -25,6 +20,7 @@ import tracksoak.bench.simulated.catalog.SimulatedDrives;
 import tracksoak.profiles.SessionCatalog;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Shipped;
 
 /** Prints what a shell needs to complete commands, options and their values. */
 @Command(name = "completion", header = "Print completion for bash and zsh: source <(tracksoak completion)")
@@ -64,11 +60,7 @@ final class CompletionCommand implements Callable<Integer> {
             return Exit.DONE;
         }
         console.out().print(AutoComplete.bash("tracksoak", spec.root().commandLine()));
-        try (InputStream in = CompletionCommand.class.getResourceAsStream(MEANINGS)) {
-            console.out().print(new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8));
-        } catch (IOException unreadable) {
-            throw new UncheckedIOException(unreadable);
-        }
+        console.out().print(Shipped.text(MEANINGS));
         return Exit.DONE;
     }
 

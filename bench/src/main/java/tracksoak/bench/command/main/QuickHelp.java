@@ -1,11 +1,8 @@
 package tracksoak.bench.command.main;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import tracksoak.bench.command.console.Console;
 import tracksoak.bench.command.console.Exit;
+import tracksoak.profiles.base.Shipped;
 
 /**
  * The first help, for people who ask for nothing else. Its text is kept ready, since putting it together from the commands
@@ -24,14 +21,7 @@ final class QuickHelp {
 
     /** Prints it. */
     static int print(Console console) {
-        try (InputStream in = QuickHelp.class.getResourceAsStream(TEXT)) {
-            if (in == null) {
-                throw new IllegalStateException("the help text is missing from the program");
-            }
-            console.out().print(new String(in.readAllBytes(), StandardCharsets.UTF_8));
-            return Exit.DONE;
-        } catch (IOException unreadable) {
-            throw new UncheckedIOException(unreadable);
-        }
+        console.out().print(Shipped.text(TEXT));
+        return Exit.DONE;
     }
 }

@@ -58,8 +58,8 @@ final class RosterDriveText {
     private static String what(HistoryEntry entry) {
         RecordDigest digest = entry.digest();
         if (digest != null) {
-            return digest.outcome().name().replace('_', ' ') + ", " + digest.plan()
-                    + (digest.shortened() ? " (shortened)" : "") + " for " + digest.session();
+            return digest.outcome().words() + ", " + digest.plan() + (digest.shortened() ? " (shortened)" : "")
+                    + " for " + digest.session();
         }
         String tag = entry.event().tag();
         String why = entry.event().why();

@@ -19,6 +19,7 @@ import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
 import tracksoak.profiles.base.Units;
 import tracksoak.report.page.RecorderPage;
+import tracksoak.report.page.SheetFile;
 import tracksoak.report.page.view.Lanes;
 import tracksoak.report.page.view.Shown;
 
@@ -30,7 +31,7 @@ public final class RecorderSheets {
     /** Writes it. */
     public static void save(Path file, Pattern pattern, @Nullable BufferFound buffer, @Nullable Comparison against) {
         try {
-            RecorderPage.save(file, sheet(pattern, buffer, against));
+            SheetFile.write(file, RecorderPage.render(sheet(pattern, buffer, against)));
         } catch (IOException refused) {
             throw Problem.cannot(
                     "the page cannot be written to " + Inert.quoted(file) + " (" + Problem.reason(refused) + ")",

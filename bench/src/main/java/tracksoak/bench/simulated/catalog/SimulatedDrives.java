@@ -1,12 +1,9 @@
 package tracksoak.bench.simulated.catalog;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
 import tracksoak.bench.simulated.DriveModel;
-import tracksoak.profiles.TomlFile;
+import tracksoak.profiles.base.Shipped;
 
 /**
  * The simulated drives people can ask for by name, to see what a good and what a failing drive looks like: drive files that
@@ -61,14 +58,6 @@ public final class SimulatedDrives {
     }
 
     private static DriveModel read(String name) {
-        try (InputStream in = SimulatedDrives.class.getResourceAsStream("/tracksoak/simulated/" + name + ".toml")) {
-            if (in == null) {
-                throw new IllegalStateException("the simulated drive " + name + " is missing from the program");
-            }
-            byte[] text = in.readNBytes(TomlFile.MAX_BYTES + 1);
-            return DriveReader.read(new String(text, StandardCharsets.UTF_8), "simulated/" + name + ".toml");
-        } catch (IOException e) {
-            throw new IllegalStateException("the simulated drive " + name + " cannot be read", e);
-        }
+        return DriveReader.read(Shipped.text("/tracksoak/simulated/" + name + ".toml"), "simulated/" + name + ".toml");
     }
 }

@@ -14,7 +14,7 @@ import tracksoak.bench.command.Typed;
 import tracksoak.bench.drive.find.FoundDrive;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.drill.DrillRecord;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 class DrillCommandTest extends AtOneDrive {
 
@@ -23,7 +23,7 @@ class DrillCommandTest extends AtOneDrive {
         Typed typed = type("drill --simulated flush-bound-stick --session trio-8 --after 33s --more --out OUT");
         assertThat(typed.code()).as(typed.err()).isZero();
         assertThat(typed.out()).startsWith("DRILL DONE  Pulling the plug cost").contains("Track 1: ");
-        DrillRecord record = DrillJson.read(Files.readAllBytes(out.resolve("drill.json")));
+        DrillRecord record = RecordFormats.DRILL.read(Files.readAllBytes(out.resolve("drill.json")));
         assertThat(record.state()).isEqualTo(DrillRecord.State.COMPLETE);
         assertThat(Files.readString(out.resolve("drill.html"))).startsWith("<!").contains("UNPLUG DRILL");
     }

@@ -29,7 +29,7 @@ import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.facts.Verdict;
 import tracksoak.report.record.facts.inspection.FindingKind;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
-import tracksoak.report.record.json.InspectionJson;
+import tracksoak.report.record.json.RecordFormats;
 
 class InspectCommandTest extends AtOneDrive {
 
@@ -55,7 +55,7 @@ class InspectCommandTest extends AtOneDrive {
     }
 
     private InspectionRecord record() throws IOException {
-        return InspectionJson.read(Files.readAllBytes(out.resolve("inspection.json")));
+        return RecordFormats.INSPECTION.read(Files.readAllBytes(out.resolve("inspection.json")));
     }
 
     @Test

@@ -72,7 +72,7 @@ class RosterForgedImportTest {
         assertThat(before.get("standing").textValue()).isEqualTo("cleared");
         SignedRecord record;
         try (Roster roster = Roster.open(place(), RosterAccess.clock())) {
-            record = roster.signedRecord(roster.history("S-014").get(0).ref());
+            record = roster.signedRecord(roster.history("S-014").get(0).event().ref());
         }
         TesterKey eve = TesterKey.create("Eve");
         SignedRecord bare = SignedRecord.kept(record.canonical(), record.by(), record.key(), new byte[0]);

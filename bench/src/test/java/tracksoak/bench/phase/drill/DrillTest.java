@@ -27,7 +27,7 @@ import tracksoak.report.record.facts.drill.DrillFindings;
 import tracksoak.report.record.facts.drill.DrillRecord;
 import tracksoak.report.record.facts.drill.DrillRecord.State;
 import tracksoak.report.record.facts.drill.DrillTrack;
-import tracksoak.report.record.json.DrillJson;
+import tracksoak.report.record.json.RecordFormats;
 
 /** Whole drills on virtual time, against what the stated model of the drive lets survive. */
 class DrillTest {
@@ -130,8 +130,8 @@ class DrillTest {
                         DrillListener.Stage.READING);
         assertThat(snapshots.get(snapshots.size() - 1)).isEqualTo(record);
         assertThat(snapshots)
-                .allSatisfy(each ->
-                        assertThat(DrillJson.read(DrillJson.bytes(each))).isEqualTo(each));
+                .allSatisfy(each -> assertThat(RecordFormats.DRILL.read(RecordFormats.DRILL.bytes(each)))
+                        .isEqualTo(each));
     }
 
     @Test

@@ -9,10 +9,4 @@ import tracksoak.report.roster.web.page.view.Frame;
  * @param drives what is plugged in, those that can be tested first
  * @param runs the newest first
  */
-public record BenchView(Frame frame, List<DriveLine> drives, List<RunLine> runs) {
-
-    public BenchView {
-        drives = List.copyOf(drives);
-        runs = List.copyOf(runs);
-    }
-}
+public record BenchView(Frame frame, List<DriveLine> drives, List<RunLine> runs) {}

@@ -29,12 +29,6 @@ public record DriveLine(
         String href,
         boolean ticked) {
 
-    public DriveLine {
-        facts = List.copyOf(facts);
-        refusals = List.copyOf(refusals);
-        remarks = List.copyOf(remarks);
-    }
-
     /** The same, as somebody filled it in. */
     public DriveLine filledIn(String typedTag, boolean isTicked) {
         return new DriveLine(key, name, facts, Shown.of(typedTag), standing, refusals, remarks, href, isTicked);

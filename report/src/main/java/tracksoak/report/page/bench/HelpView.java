@@ -6,10 +6,6 @@ import tracksoak.report.roster.web.page.view.Frame;
 /** What else there is, and how it is reached. */
 public record HelpView(Frame frame, List<Command> commands) {
 
-    public HelpView {
-        commands = List.copyOf(commands);
-    }
-
     /**
      * What is typed in a terminal.
      *

@@ -35,10 +35,4 @@ public record RunView(
         Facts asked,
         String stop,
         String secret,
-        List<Link> links) {
-
-    public RunView {
-        notes = List.copyOf(notes);
-        links = List.copyOf(links);
-    }
-}
+        List<Link> links) {}

@@ -29,12 +29,6 @@ public record SessionView(
         String from,
         String saved) {
 
-    public SessionView {
-        errors = List.copyOf(errors);
-        fields = List.copyOf(fields);
-        groups = List.copyOf(groups);
-    }
-
     /**
      * One value.
      *
@@ -45,11 +39,7 @@ public record SessionView(
      * @param choices all there are, where there are few; else empty
      * @param first whether everyone has to look at it
      */
-    public record Field(String name, String label, Shown value, String hint, List<Option> choices, boolean first) {
-        public Field {
-            choices = List.copyOf(choices);
-        }
-    }
+    public record Field(String name, String label, Shown value, String hint, List<Option> choices, boolean first) {}
 
     /** A row of three fields that say what some tracks are like. */
     public record Group(String legend, Field count, Field rate, Field word) {

@@ -11,11 +11,6 @@ import tracksoak.report.roster.web.page.view.Frame;
  */
 public record SessionsView(Frame frame, List<Line> sessions, List<Shown> problems) {
 
-    public SessionsView {
-        sessions = List.copyOf(sessions);
-        problems = List.copyOf(problems);
-    }
-
     /**
      * One session.
      *

@@ -35,16 +35,6 @@ public record StartView(
         String secret,
         boolean isSimulated) {
 
-    public StartView {
-        drives = List.copyOf(drives);
-        simulated = List.copyOf(simulated);
-        sessions = List.copyOf(sessions);
-        plans = List.copyOf(plans);
-        left = List.copyOf(left);
-        problems = List.copyOf(problems);
-        remarks = List.copyOf(remarks);
-    }
-
     /** The one of these that is chosen, to be sent on; empty for none. */
     public static String chosen(List<Option> options) {
         return options.stream()

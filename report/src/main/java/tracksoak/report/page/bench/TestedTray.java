@@ -27,11 +27,4 @@ public record TestedTray(
         List<Shown> remarks,
         List<Link> labels,
         String goesOn,
-        String stops) {
-
-    public TestedTray {
-        runs = List.copyOf(runs);
-        remarks = List.copyOf(remarks);
-        labels = List.copyOf(labels);
-    }
-}
+        String stops) {}

@@ -26,15 +26,6 @@ public record TrayView(
         List<Link> earlier,
         List<Model> models) {
 
-    public TrayView {
-        drives = List.copyOf(drives);
-        sessions = List.copyOf(sessions);
-        plans = List.copyOf(plans);
-        problems = List.copyOf(problems);
-        earlier = List.copyOf(earlier);
-        models = List.copyOf(models);
-    }
-
     /**
      * How often a model passed for a session.
      *

@@ -31,14 +31,6 @@ public record ChartData(
     /** Most points of a curve. */
     public static final int MOST_POINTS = 2000;
 
-    public ChartData {
-        x = List.copyOf(x);
-        lines = List.copyOf(lines);
-        levels = List.copyOf(levels);
-        uprights = List.copyOf(uprights);
-        marks = List.copyOf(marks);
-    }
-
     /** A curve: one value per entry of {@code x}. */
     public record Line(String style, String text, List<Double> y) {}
 

@@ -28,6 +28,11 @@ public record Grid(String caption, List<String> heads, List<List<Shown>> rows, S
         }
     }
 
+    /** A table of which nothing was left out. */
+    public Grid(String caption, List<String> heads, List<List<Shown>> rows) {
+        this(caption, heads, rows, "");
+    }
+
     /** {@code num} for a column of figures, which is set flush right; else null. */
     public @Nullable String style(int column) {
         return column > 0

@@ -2,6 +2,7 @@ package tracksoak.report.record.facts;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.RecordParts;
 
 /**
  * The drive under test as the computer saw it. Strings come from hardware and may hold anything; null means unknown.
@@ -57,192 +58,118 @@ public record DriveFacts(
 
     /** Starts what is known of a drive. What is not said stays unknown. */
     public static Builder builder() {
-        return new Builder();
+        return new Builder(RecordParts.empty(DriveFacts.class))
+                .folder("")
+                .port(Port.UNKNOWN)
+                .volume(Volume.UNKNOWN);
     }
 
     /** Starts from these. */
     public Builder but() {
-        Builder builder = new Builder();
-        builder.maker = maker;
-        builder.model = model;
-        builder.serial = serial;
-        builder.sizeBytes = sizeBytes;
-        builder.bus = bus;
-        builder.linkMbps = linkMbps;
-        builder.linkSuspect = linkSuspect;
-        builder.removable = removable;
-        builder.rotational = rotational;
-        builder.system = system;
-        builder.node = node;
-        builder.mount = mount;
-        builder.folder = folder;
-        builder.fileSystem = fileSystem;
-        builder.fileSystemBytes = fileSystemBytes;
-        builder.freeBytes = freeBytes;
-        builder.clusterBytes = clusterBytes;
-        builder.port = port;
-        builder.volume = volume;
-        builder.temperatureC = temperatureC;
-        builder.checkByHand = checkByHand;
-        return builder;
+        return new Builder(RecordParts.of(this));
     }
 
     /** Collects the parts by name; one thread. */
     public static final class Builder {
 
-        private @Nullable String maker;
-        private @Nullable String model;
-        private @Nullable String serial;
-        private @Nullable Long sizeBytes;
-        private @Nullable String bus;
-        private @Nullable Double linkMbps;
-        private boolean linkSuspect;
-        private @Nullable Boolean removable;
-        private @Nullable Boolean rotational;
-        private @Nullable Boolean system;
-        private @Nullable String node;
-        private @Nullable String mount;
-        private String folder = "";
-        private @Nullable String fileSystem;
-        private @Nullable Long fileSystemBytes;
-        private @Nullable Long freeBytes;
-        private @Nullable Long clusterBytes;
-        private Port port = Port.UNKNOWN;
-        private Volume volume = Volume.UNKNOWN;
-        private @Nullable Double temperatureC;
-        private List<String> checkByHand = List.of();
+        private final RecordParts<DriveFacts> parts;
 
-        private Builder() {}
+        private Builder(RecordParts<DriveFacts> parts) {
+            this.parts = parts;
+        }
 
-        public Builder maker(@Nullable String newMaker) {
-            maker = newMaker;
+        private Builder with(String part, @Nullable Object value) {
+            parts.with(part, value);
             return this;
         }
 
-        public Builder model(@Nullable String newModel) {
-            model = newModel;
-            return this;
+        public Builder maker(@Nullable String maker) {
+            return with("maker", maker);
         }
 
-        public Builder serial(@Nullable String newSerial) {
-            serial = newSerial;
-            return this;
+        public Builder model(@Nullable String model) {
+            return with("model", model);
         }
 
-        public Builder sizeBytes(@Nullable Long newSizeBytes) {
-            sizeBytes = newSizeBytes;
-            return this;
+        public Builder serial(@Nullable String serial) {
+            return with("serial", serial);
         }
 
-        public Builder bus(@Nullable String newBus) {
-            bus = newBus;
-            return this;
+        public Builder sizeBytes(@Nullable Long sizeBytes) {
+            return with("sizeBytes", sizeBytes);
         }
 
-        public Builder linkMbps(@Nullable Double newLinkMbps) {
-            linkMbps = newLinkMbps;
-            return this;
+        public Builder bus(@Nullable String bus) {
+            return with("bus", bus);
         }
 
-        public Builder linkSuspect(boolean newLinkSuspect) {
-            linkSuspect = newLinkSuspect;
-            return this;
+        public Builder linkMbps(@Nullable Double linkMbps) {
+            return with("linkMbps", linkMbps);
         }
 
-        public Builder removable(@Nullable Boolean newRemovable) {
-            removable = newRemovable;
-            return this;
+        public Builder linkSuspect(boolean linkSuspect) {
+            return with("linkSuspect", linkSuspect);
         }
 
-        public Builder rotational(@Nullable Boolean newRotational) {
-            rotational = newRotational;
-            return this;
+        public Builder removable(@Nullable Boolean removable) {
+            return with("removable", removable);
         }
 
-        public Builder system(@Nullable Boolean newSystem) {
-            system = newSystem;
-            return this;
+        public Builder rotational(@Nullable Boolean rotational) {
+            return with("rotational", rotational);
         }
 
-        public Builder node(@Nullable String newNode) {
-            node = newNode;
-            return this;
+        public Builder system(@Nullable Boolean system) {
+            return with("system", system);
         }
 
-        public Builder mount(@Nullable String newMount) {
-            mount = newMount;
-            return this;
+        public Builder node(@Nullable String node) {
+            return with("node", node);
         }
 
-        public Builder folder(String newFolder) {
-            folder = newFolder;
-            return this;
+        public Builder mount(@Nullable String mount) {
+            return with("mount", mount);
         }
 
-        public Builder fileSystem(@Nullable String newFileSystem) {
-            fileSystem = newFileSystem;
-            return this;
+        public Builder folder(String folder) {
+            return with("folder", folder);
         }
 
-        public Builder fileSystemBytes(@Nullable Long newFileSystemBytes) {
-            fileSystemBytes = newFileSystemBytes;
-            return this;
+        public Builder fileSystem(@Nullable String fileSystem) {
+            return with("fileSystem", fileSystem);
         }
 
-        public Builder freeBytes(@Nullable Long newFreeBytes) {
-            freeBytes = newFreeBytes;
-            return this;
+        public Builder fileSystemBytes(@Nullable Long fileSystemBytes) {
+            return with("fileSystemBytes", fileSystemBytes);
         }
 
-        public Builder clusterBytes(@Nullable Long newClusterBytes) {
-            clusterBytes = newClusterBytes;
-            return this;
+        public Builder freeBytes(@Nullable Long freeBytes) {
+            return with("freeBytes", freeBytes);
         }
 
-        public Builder port(Port newPort) {
-            port = newPort;
-            return this;
+        public Builder clusterBytes(@Nullable Long clusterBytes) {
+            return with("clusterBytes", clusterBytes);
         }
 
-        public Builder volume(Volume newVolume) {
-            volume = newVolume;
-            return this;
+        public Builder port(Port port) {
+            return with("port", port);
         }
 
-        public Builder temperatureC(@Nullable Double newTemperatureC) {
-            temperatureC = newTemperatureC;
-            return this;
+        public Builder volume(Volume volume) {
+            return with("volume", volume);
         }
 
-        public Builder checkByHand(List<String> newCheckByHand) {
-            checkByHand = newCheckByHand;
-            return this;
+        public Builder temperatureC(@Nullable Double temperatureC) {
+            return with("temperatureC", temperatureC);
+        }
+
+        public Builder checkByHand(List<String> checkByHand) {
+            return with("checkByHand", checkByHand);
         }
 
         /** The facts. */
         public DriveFacts build() {
-            return new DriveFacts(
-                    maker,
-                    model,
-                    serial,
-                    sizeBytes,
-                    bus,
-                    linkMbps,
-                    linkSuspect,
-                    removable,
-                    rotational,
-                    system,
-                    node,
-                    mount,
-                    folder,
-                    fileSystem,
-                    fileSystemBytes,
-                    freeBytes,
-                    clusterBytes,
-                    port,
-                    volume,
-                    temperatureC,
-                    checkByHand);
+            return parts.make();
         }
     }
 

@@ -2,6 +2,7 @@ package tracksoak.report.record.facts;
 
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.RecordParts;
 
 /**
  * What one phase measured. Parts that a kind of phase does not have are null or empty.
@@ -90,279 +91,157 @@ public record PhaseFacts(
 
     /** Starts what one phase measured. What is not said stays null, 0, false or empty. */
     public static Builder builder(PhaseKind kind, String startedAt) {
-        return new Builder(kind, startedAt);
+        return new Builder(RecordParts.empty(PhaseFacts.class))
+                .with("kind", kind)
+                .with("startedAt", startedAt);
     }
 
     /** Starts from these. */
     public Builder but() {
-        Builder builder = new Builder(kind, startedAt);
-        builder.seconds = seconds;
-        builder.plannedSeconds = plannedSeconds;
-        builder.complete = complete;
-        builder.bytes = bytes;
-        builder.operations = operations;
-        builder.lostMs = lostMs;
-        builder.lostTrackMs = lostTrackMs;
-        builder.tracksHit = tracksHit;
-        builder.peakBacklogMs = peakBacklogMs;
-        builder.peakBacklogAtS = peakBacklogAtS;
-        builder.peakBacklogHostMs = peakBacklogHostMs;
-        builder.busyFraction = busyFraction;
-        builder.stallCount = stallCount;
-        builder.stallTotalMs = stallTotalMs;
-        builder.stalls = stalls;
-        builder.overruns = overruns;
-        builder.service = service;
-        builder.response = response;
-        builder.flush = flush;
-        builder.series = series;
-        builder.streams = streams;
-        builder.start = start;
-        builder.rounds = rounds;
-        builder.fill = fill;
-        builder.close = close;
-        builder.readBack = readBack;
-        builder.playback = playback;
-        builder.keepsake = keepsake;
-        builder.device = device;
-        builder.hostDelays = hostDelays;
-        builder.fault = fault;
-        return builder;
+        return new Builder(RecordParts.of(this));
     }
 
     /** Collects the parts by name; one thread. */
     public static final class Builder {
 
-        private final PhaseKind kind;
-        private final String startedAt;
-        private double seconds;
-        private double plannedSeconds;
-        private boolean complete;
-        private long bytes;
-        private long operations;
-        private double lostMs;
-        private double lostTrackMs;
-        private int tracksHit;
-        private double peakBacklogMs;
-        private double peakBacklogAtS;
-        private double peakBacklogHostMs;
-        private double busyFraction;
-        private long stallCount;
-        private double stallTotalMs;
-        private List<Stall> stalls = List.of();
-        private List<Overrun> overruns = List.of();
-        private @Nullable Latency service;
-        private @Nullable Latency response;
-        private @Nullable Latency flush;
-        private @Nullable Series series;
-        private @Nullable StreamTotals streams;
-        private @Nullable StartFacts start;
-        private @Nullable RoundsFacts rounds;
-        private @Nullable FillFacts fill;
-        private @Nullable CloseFacts close;
-        private @Nullable ReadBackFacts readBack;
-        private @Nullable PlaybackFacts playback;
-        private @Nullable KeepsakeFacts keepsake;
-        private @Nullable DeviceEvidence device;
-        private @Nullable HostDelays hostDelays;
-        private @Nullable Fault fault;
+        private final RecordParts<PhaseFacts> parts;
 
-        private Builder(PhaseKind kind, String startedAt) {
-            this.kind = kind;
-            this.startedAt = startedAt;
+        private Builder(RecordParts<PhaseFacts> parts) {
+            this.parts = parts;
         }
 
-        public Builder seconds(double newSeconds) {
-            seconds = newSeconds;
+        private Builder with(String part, @Nullable Object value) {
+            parts.with(part, value);
             return this;
         }
 
-        public Builder plannedSeconds(double newPlannedSeconds) {
-            plannedSeconds = newPlannedSeconds;
-            return this;
+        public Builder seconds(double seconds) {
+            return with("seconds", seconds);
         }
 
-        public Builder complete(boolean newComplete) {
-            complete = newComplete;
-            return this;
+        public Builder plannedSeconds(double plannedSeconds) {
+            return with("plannedSeconds", plannedSeconds);
         }
 
-        public Builder bytes(long newBytes) {
-            bytes = newBytes;
-            return this;
+        public Builder complete(boolean complete) {
+            return with("complete", complete);
         }
 
-        public Builder operations(long newOperations) {
-            operations = newOperations;
-            return this;
+        public Builder bytes(long bytes) {
+            return with("bytes", bytes);
         }
 
-        public Builder lostMs(double newLostMs) {
-            lostMs = newLostMs;
-            return this;
+        public Builder operations(long operations) {
+            return with("operations", operations);
         }
 
-        public Builder lostTrackMs(double newLostTrackMs) {
-            lostTrackMs = newLostTrackMs;
-            return this;
+        public Builder lostMs(double lostMs) {
+            return with("lostMs", lostMs);
         }
 
-        public Builder tracksHit(int newTracksHit) {
-            tracksHit = newTracksHit;
-            return this;
+        public Builder lostTrackMs(double lostTrackMs) {
+            return with("lostTrackMs", lostTrackMs);
         }
 
-        public Builder peakBacklogMs(double newPeakBacklogMs) {
-            peakBacklogMs = newPeakBacklogMs;
-            return this;
+        public Builder tracksHit(int tracksHit) {
+            return with("tracksHit", tracksHit);
         }
 
-        public Builder peakBacklogAtS(double newPeakBacklogAtS) {
-            peakBacklogAtS = newPeakBacklogAtS;
-            return this;
+        public Builder peakBacklogMs(double peakBacklogMs) {
+            return with("peakBacklogMs", peakBacklogMs);
         }
 
-        public Builder peakBacklogHostMs(double newPeakBacklogHostMs) {
-            peakBacklogHostMs = newPeakBacklogHostMs;
-            return this;
+        public Builder peakBacklogAtS(double peakBacklogAtS) {
+            return with("peakBacklogAtS", peakBacklogAtS);
         }
 
-        public Builder busyFraction(double newBusyFraction) {
-            busyFraction = newBusyFraction;
-            return this;
+        public Builder peakBacklogHostMs(double peakBacklogHostMs) {
+            return with("peakBacklogHostMs", peakBacklogHostMs);
         }
 
-        public Builder stallCount(long newStallCount) {
-            stallCount = newStallCount;
-            return this;
+        public Builder busyFraction(double busyFraction) {
+            return with("busyFraction", busyFraction);
         }
 
-        public Builder stallTotalMs(double newStallTotalMs) {
-            stallTotalMs = newStallTotalMs;
-            return this;
+        public Builder stallCount(long stallCount) {
+            return with("stallCount", stallCount);
         }
 
-        public Builder stalls(List<Stall> newStalls) {
-            stalls = newStalls;
-            return this;
+        public Builder stallTotalMs(double stallTotalMs) {
+            return with("stallTotalMs", stallTotalMs);
         }
 
-        public Builder overruns(List<Overrun> newOverruns) {
-            overruns = newOverruns;
-            return this;
+        public Builder stalls(List<Stall> stalls) {
+            return with("stalls", stalls);
         }
 
-        public Builder service(@Nullable Latency newService) {
-            service = newService;
-            return this;
+        public Builder overruns(List<Overrun> overruns) {
+            return with("overruns", overruns);
         }
 
-        public Builder response(@Nullable Latency newResponse) {
-            response = newResponse;
-            return this;
+        public Builder service(@Nullable Latency service) {
+            return with("service", service);
         }
 
-        public Builder flush(@Nullable Latency newFlush) {
-            flush = newFlush;
-            return this;
+        public Builder response(@Nullable Latency response) {
+            return with("response", response);
         }
 
-        public Builder series(@Nullable Series newSeries) {
-            series = newSeries;
-            return this;
+        public Builder flush(@Nullable Latency flush) {
+            return with("flush", flush);
         }
 
-        public Builder streams(@Nullable StreamTotals newStreams) {
-            streams = newStreams;
-            return this;
+        public Builder series(@Nullable Series series) {
+            return with("series", series);
         }
 
-        public Builder start(@Nullable StartFacts newStart) {
-            start = newStart;
-            return this;
+        public Builder streams(@Nullable StreamTotals streams) {
+            return with("streams", streams);
         }
 
-        public Builder rounds(@Nullable RoundsFacts newRounds) {
-            rounds = newRounds;
-            return this;
+        public Builder start(@Nullable StartFacts start) {
+            return with("start", start);
         }
 
-        public Builder fill(@Nullable FillFacts newFill) {
-            fill = newFill;
-            return this;
+        public Builder rounds(@Nullable RoundsFacts rounds) {
+            return with("rounds", rounds);
         }
 
-        public Builder close(@Nullable CloseFacts newClose) {
-            close = newClose;
-            return this;
+        public Builder fill(@Nullable FillFacts fill) {
+            return with("fill", fill);
         }
 
-        public Builder readBack(@Nullable ReadBackFacts newReadBack) {
-            readBack = newReadBack;
-            return this;
+        public Builder close(@Nullable CloseFacts close) {
+            return with("close", close);
         }
 
-        public Builder playback(@Nullable PlaybackFacts newPlayback) {
-            playback = newPlayback;
-            return this;
+        public Builder readBack(@Nullable ReadBackFacts readBack) {
+            return with("readBack", readBack);
         }
 
-        public Builder keepsake(@Nullable KeepsakeFacts newKeepsake) {
-            keepsake = newKeepsake;
-            return this;
+        public Builder playback(@Nullable PlaybackFacts playback) {
+            return with("playback", playback);
         }
 
-        public Builder device(@Nullable DeviceEvidence newDevice) {
-            device = newDevice;
-            return this;
+        public Builder keepsake(@Nullable KeepsakeFacts keepsake) {
+            return with("keepsake", keepsake);
         }
 
-        public Builder hostDelays(@Nullable HostDelays newHostDelays) {
-            hostDelays = newHostDelays;
-            return this;
+        public Builder device(@Nullable DeviceEvidence device) {
+            return with("device", device);
         }
 
-        public Builder fault(@Nullable Fault newFault) {
-            fault = newFault;
-            return this;
+        public Builder hostDelays(@Nullable HostDelays hostDelays) {
+            return with("hostDelays", hostDelays);
+        }
+
+        public Builder fault(@Nullable Fault fault) {
+            return with("fault", fault);
         }
 
         /** The facts. */
         public PhaseFacts build() {
-            return new PhaseFacts(
-                    kind,
-                    startedAt,
-                    seconds,
-                    plannedSeconds,
-                    complete,
-                    bytes,
-                    operations,
-                    lostMs,
-                    lostTrackMs,
-                    tracksHit,
-                    peakBacklogMs,
-                    peakBacklogAtS,
-                    peakBacklogHostMs,
-                    busyFraction,
-                    stallCount,
-                    stallTotalMs,
-                    stalls,
-                    overruns,
-                    service,
-                    response,
-                    flush,
-                    series,
-                    streams,
-                    start,
-                    rounds,
-                    fill,
-                    close,
-                    readBack,
-                    playback,
-                    keepsake,
-                    device,
-                    hostDelays,
-                    fault);
+            return parts.make();
         }
     }
 }

@@ -11,5 +11,10 @@ public enum PhaseKind {
     PLAYBACK,
     /** Single blocks are laid over all the free room, or read again. */
     PROBES,
-    KEEPSAKE
+    KEEPSAKE;
+
+    /** Whether it goes at the session's pace. */
+    public boolean paced() {
+        return this == TAKE || this == PLAYBACK;
+    }
 }

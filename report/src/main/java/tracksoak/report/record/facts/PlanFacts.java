@@ -1,6 +1,7 @@
 package tracksoak.report.record.facts;
 
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.RecordParts;
 
 /**
  * What was to be done.
@@ -54,58 +55,27 @@ public record PlanFacts(
             double fillCapS,
             double takeAfterS,
             long bytesPlanned) {
-        return new PlanFacts(
-                name.word(),
-                shortened,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                0,
-                bytesPlanned,
-                null,
-                false,
-                0,
-                0,
-                0,
-                0,
-                "");
+        return RecordParts.empty(PlanFacts.class)
+                .with("name", name.word())
+                .with("shortened", shortened)
+                .with("takeBeforeS", takeBeforeS)
+                .with("fillCapS", fillCapS)
+                .with("takeAfterS", takeAfterS)
+                .with("bytesPlanned", bytesPlanned)
+                .with("requalifies", "")
+                .make();
     }
 
     /** The same plan beside such a reserve. */
     public PlanFacts keeping(long newReserveBytes) {
-        return new PlanFacts(
-                name,
-                shortened,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                idleS,
-                bytesPlanned,
-                newReserveBytes,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                playbackS,
-                keepsakeBytes,
-                requalifies);
+        return RecordParts.of(this).with("reserveBytes", newReserveBytes).make();
     }
 
     /** The same plan with a keepsake left and an earlier run repeated. */
     public PlanFacts besides(long newKeepsakeBytes, String newRequalifies) {
-        return new PlanFacts(
-                name,
-                shortened,
-                takeBeforeS,
-                fillCapS,
-                takeAfterS,
-                idleS,
-                bytesPlanned,
-                reserveBytes,
-                wholeSpace,
-                copyS,
-                copyCapS,
-                playbackS,
-                newKeepsakeBytes,
-                newRequalifies);
+        return RecordParts.of(this)
+                .with("keepsakeBytes", newKeepsakeBytes)
+                .with("requalifies", newRequalifies)
+                .make();
     }
 }

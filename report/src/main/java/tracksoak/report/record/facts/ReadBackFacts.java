@@ -28,6 +28,9 @@ public record ReadBackFacts(
         Origin fromDevice,
         List<String> examples) {
 
+    /** Size of a block, in bytes. */
+    public static final int BLOCK_BYTES = 4096;
+
     /** Where read-back bytes came from. */
     public enum Origin {
         DEVICE,

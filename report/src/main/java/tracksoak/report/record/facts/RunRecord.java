@@ -1,8 +1,11 @@
 package tracksoak.report.record.facts;
 
 import java.util.List;
+import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.RecordParts;
 
 /**
  * The immutable record of one run: facts measured, then the verdict. Everything the judge and the page know comes from
@@ -52,34 +55,26 @@ public record RunRecord(
         phases = List.copyOf(phases);
     }
 
+    /** Its phases of these kinds, in order. */
+    public Stream<PhaseFacts> phasesOf(PhaseKind... kinds) {
+        return phases.stream().filter(phase -> List.of(kinds).contains(phase.kind()));
+    }
+
+    /** What its phases have of a part, in order; those without it are passed over. */
+    public <T> Stream<T> each(Function<PhaseFacts, @Nullable T> part) {
+        return phases.stream().map(part).flatMap(Stream::ofNullable);
+    }
+
     /** The same facts with another verdict. */
     public RunRecord withVerdict(Verdict newVerdict) {
-        return with(phases, newVerdict);
+        return RecordParts.of(this).with("verdict", newVerdict).make();
     }
 
     /** The same run with other phases, not judged. */
     public RunRecord withPhases(List<PhaseFacts> newPhases) {
-        return with(newPhases, null);
-    }
-
-    private RunRecord with(List<PhaseFacts> newPhases, @Nullable Verdict newVerdict) {
-        return new RunRecord(
-                schema,
-                id,
-                tool,
-                startedAt,
-                endedAt,
-                state,
-                stateReason,
-                seed,
-                session,
-                plan,
-                drive,
-                tag,
-                host,
-                method,
-                ready,
-                newPhases,
-                newVerdict);
+        return RecordParts.of(this)
+                .with("phases", newPhases)
+                .with("verdict", null)
+                .make();
     }
 }

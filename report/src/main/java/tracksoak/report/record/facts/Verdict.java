@@ -59,7 +59,12 @@ public record Verdict(
     public enum Outcome {
         PASS,
         FAIL,
-        NO_VERDICT
+        NO_VERDICT;
+
+        /** As people read it: {@code NO VERDICT}. */
+        public String words() {
+            return name().replace('_', ' ');
+        }
     }
 
     public Verdict {

@@ -17,7 +17,7 @@ import tracksoak.report.record.facts.RecordException;
  * ways. Unknown names, missing parts, null where a value must be, and figures out of bounds are errors. What was written
  * reads back equal. Any thread.
  */
-final class RecordFormat<T extends Record> {
+public final class RecordFormat<T extends Record> {
 
     /** Largest record read, in bytes. */
     static final int MOST_BYTES = 16 << 20;
@@ -53,13 +53,7 @@ final class RecordFormat<T extends Record> {
         this.reader = reader;
     }
 
-    /** A format with one schema. */
-    static <T extends Record> RecordFormat<T> of(
-            String name, String schema, String file, Class<T> type, Check<T> check) {
-        return of(name, "", schema, file, type, check);
-    }
-
-    /** A format with one schema, and one before it whose parts in common are raised. */
+    /** A format with one schema, and one before it whose parts in common are raised; empty for none. */
     static <T extends Record> RecordFormat<T> of(
             String name, String before, String schema, String file, Class<T> type, Check<T> check) {
         return new RecordFormat<>(name, check, (json, said) -> {
@@ -95,7 +89,7 @@ final class RecordFormat<T extends Record> {
      *
      * @throws RecordException if a figure in it is no number or out of bounds: a fault of the caller
      */
-    String write(T record) {
+    public String write(T record) {
         String cannot = "the " + name + " cannot be written";
         check.check(record, cannot);
         try {
@@ -106,7 +100,7 @@ final class RecordFormat<T extends Record> {
     }
 
     /** {@link #write} in UTF-8. */
-    byte[] bytes(T record) {
+    public byte[] bytes(T record) {
         return write(record).getBytes(StandardCharsets.UTF_8);
     }
 
@@ -116,7 +110,7 @@ final class RecordFormat<T extends Record> {
      * @param json UTF-8, at most {@value #MOST_BYTES} bytes
      * @throws RecordException if it is no such record, damaged, or of a version not known
      */
-    T read(byte[] json) {
+    public T read(byte[] json) {
         String cannot = cannotRead(name);
         if (json.length > MOST_BYTES) {
             throw new RecordException(
@@ -135,11 +129,11 @@ final class RecordFormat<T extends Record> {
     }
 
     /**
-     * Saves a record; a reader, or a crash, sees the old one or the new one and nothing between.
+     * Saves a record; a reader, or a crash, sees the old one or the new one and nothing between. One at a time per file.
      *
      * @throws RecordException if the folder cannot be written
      */
-    void save(Path file, T record) {
+    public void save(Path file, T record) {
         RecordFile.save(file, bytes(record), "the " + name + " cannot be saved");
     }
 

@@ -15,9 +15,9 @@ import com.fasterxml.jackson.databind.introspect.AnnotatedClass;
 import com.fasterxml.jackson.databind.introspect.JacksonAnnotationIntrospector;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.module.SimpleModule;
+import com.fasterxml.jackson.databind.ser.std.ToStringSerializer;
 import java.io.IOException;
-import java.util.Locale;
-import java.util.Map;
+import tracksoak.profiles.base.KebabCase;
 import tracksoak.report.record.facts.IntColumn;
 import tracksoak.report.record.facts.Seed;
 import tracksoak.report.record.facts.Verdict;
@@ -52,8 +52,8 @@ public final class RecordMapper {
             .addModule(new SimpleModule()
                     .addSerializer(IntColumn.class, new IntColumnJson.Out())
                     .addDeserializer(IntColumn.class, new IntColumnJson.In())
-                    .addSerializer(Seed.class, new SeedJson.Out())
-                    .addDeserializer(Seed.class, new SeedJson.In())
+                    .addSerializer(Seed.class, ToStringSerializer.instance)
+                    .addDeserializer(Seed.class, new SeedJson())
                     .addSerializer(Double.class, new DoubleJson(Double.class))
                     .addSerializer(double.class, new DoubleJson(double.class)))
             .defaultPrettyPrinter(new DefaultPrettyPrinter(Separators.createDefaultInstance()
@@ -79,16 +79,12 @@ public final class RecordMapper {
     /** Enums as {@code read-back}; the outcome alone keeps its capitals, as scripts look for it. */
     private static final class KebabEnums extends JacksonAnnotationIntrospector {
 
-        private static final Map<Class<?>, Boolean> AS_IS = Map.of(Verdict.Outcome.class, true);
-
         @Override
         public String[] findEnumValues(
                 MapperConfig<?> config, AnnotatedClass annotated, Enum<?>[] values, String[] names) {
             for (int i = 0; i < values.length; i++) {
-                String name = values[i].name();
-                names[i] = AS_IS.containsKey(annotated.getRawType())
-                        ? name
-                        : name.toLowerCase(Locale.ROOT).replace('_', '-');
+                boolean asIs = values[i] instanceof Verdict.Outcome;
+                names[i] = asIs ? values[i].name() : KebabCase.of(values[i]);
             }
             return names;
         }

@@ -4,7 +4,6 @@ import java.nio.charset.StandardCharsets;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Digests;
-import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.JsonStrings;
 import tracksoak.report.record.json.RecordJson;
@@ -42,25 +41,8 @@ public final class SignedRecord {
     }
 
     /**
-     * Puts a signed record together that came from outside. Nothing is verified yet.
-     *
-     * @param json the record, in any form of JSON
-     * @throws RecordException if the record has no canonical form, or the name cannot be one
-     */
-    public static SignedRecord of(byte[] json, String by, VerifyKey key, byte[] signature) {
-        if (json.length > RecordJson.MOST_BYTES) {
-            throw new RecordException(
-                    "the run record cannot be read",
-                    "",
-                    "larger than " + RecordJson.MOST_BYTES + " bytes",
-                    "is this really a run record?");
-        }
-        return new SignedRecord(CanonicalJson.of(json), TesterName.checked(by), key, signature.clone());
-    }
-
-    /**
-     * The same for bytes that {@link #canonical} gave before: not looked at again. Should they be anything else, the signature
-     * does not hold.
+     * Puts a signed record together of bytes that {@link #canonical} gave before: not looked at. Should they be anything else, the
+     * signature does not hold.
      */
     public static SignedRecord kept(byte[] canonical, String by, VerifyKey key, byte[] signature) {
         return new SignedRecord(canonical.clone(), by, key, signature.clone());
@@ -71,15 +53,10 @@ public final class SignedRecord {
         return key.holds(signed(canonical, by, key.id()), signature);
     }
 
-    /** What the signature is worth to those who know the keys of this ring. */
-    public SignatureState verify(KeyRing ring) {
-        return ring.judge(key.id(), holds());
-    }
-
     /**
      * The record itself.
      *
-     * @throws RecordException if it is none, damaged or of a newer version
+     * @throws tracksoak.report.record.facts.RecordException if it is none, damaged or of a newer version
      */
     public RunRecord record() {
         return RecordJson.read(plain(canonical));

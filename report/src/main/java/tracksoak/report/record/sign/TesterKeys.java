@@ -11,6 +11,7 @@ import java.util.Set;
 import tracksoak.profiles.base.AtomicFile;
 import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
+import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.report.record.facts.RecordException;
 
 /**
@@ -65,7 +66,7 @@ public final class TesterKeys {
     }
 
     private static void onlyTheOwners(Path file) throws IOException {
-        if (!posix(file)) {
+        if (!OwnersOnly.posix(file)) {
             return;
         }
         Set<PosixFilePermission> others = EnumSet.copyOf(Files.getPosixFilePermissions(file));
@@ -79,9 +80,5 @@ public final class TesterKeys {
                             + PosixFilePermissions.toString(Files.getPosixFilePermissions(file)) + ")",
                     "if nobody did, run chmod 600 on it; else revoke the key and remove the file");
         }
-    }
-
-    private static boolean posix(Path file) {
-        return file.getFileSystem().supportedFileAttributeViews().contains("posix");
     }
 }

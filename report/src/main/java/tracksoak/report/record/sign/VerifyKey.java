@@ -2,7 +2,6 @@ package tracksoak.report.record.sign;
 
 import java.security.GeneralSecurityException;
 import java.security.KeyFactory;
-import java.security.MessageDigest;
 import java.security.PublicKey;
 import java.security.Signature;
 import java.security.spec.X509EncodedKeySpec;
@@ -90,9 +89,5 @@ public record VerifyKey(String text) {
     public static byte[] signature(String text) {
         byte[] raw = decode(text);
         return raw.length == SIGNATURE_BYTES && encode(raw).equals(text) ? raw : new byte[0];
-    }
-
-    static boolean same(byte[] one, byte[] other) {
-        return MessageDigest.isEqual(one, other);
     }
 }

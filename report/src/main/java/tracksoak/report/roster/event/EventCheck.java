@@ -6,6 +6,7 @@ import java.util.regex.Pattern;
 import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.sign.TesterName;
@@ -43,7 +44,7 @@ final class EventCheck {
         try {
             new EventCheck(event).parts();
         } catch (RecordException e) {
-            throw new Problem(Problem.Kind.REFUSED, "the event " + event.id(), "", e.why(), e.todo(), e);
+            throw Kind.REFUSED.problem("the event " + event.id(), e.why(), e.todo(), e);
         }
     }
 
@@ -180,10 +181,8 @@ final class EventCheck {
 
     private void require(boolean fine, String where, @org.jspecify.annotations.Nullable Object value, String allowed) {
         if (!fine) {
-            throw new Problem(
-                    Problem.Kind.REFUSED,
+            throw Kind.REFUSED.problem(
                     "the event " + Inert.text(event.id()) + " (" + event.kind().word() + ")",
-                    "",
                     where + " is " + Inert.text(String.valueOf(value)) + ", allowed is " + allowed,
                     "it is damaged or was edited: get it again");
         }

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import tracksoak.profiles.base.RecordParts;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.record.sign.SignedRecord;
 import tracksoak.report.record.sign.TesterKey;
@@ -12,38 +13,31 @@ import tracksoak.report.record.sign.VerifyKey;
 import tracksoak.report.roster.identity.DriveId;
 import tracksoak.report.roster.identity.DriveIdentity;
 
-/** Makes events: each is checked, dated and signed. Immutable. */
+/** Makes events: each is checked, dated and signed. One thread. */
 public final class EventDraft {
 
     /** Most events that one takes back. */
     public static final int MOST_LIFTS = EventCheck.MOST_LIFTS;
 
-    private final EventKind kind;
     private final String why;
-    private final @Nullable String drive;
-    private final @Nullable DriveIdentity identity;
-    private final @Nullable String tag;
-    private final List<String> lifts;
-    private final @Nullable RecordRef record;
-    private final @Nullable KeyRef subject;
+    private final RecordParts<RosterEvent> parts = RecordParts.empty(RosterEvent.class);
 
-    private EventDraft(
-            EventKind kind,
-            String why,
-            @Nullable String drive,
-            @Nullable DriveIdentity identity,
-            @Nullable String tag,
-            List<String> lifts,
-            @Nullable RecordRef record,
-            @Nullable KeyRef subject) {
-        this.kind = kind;
-        this.why = why;
-        this.drive = drive;
-        this.identity = identity;
-        this.tag = tag;
-        this.lifts = List.copyOf(lifts);
-        this.record = record;
-        this.subject = subject;
+    private EventDraft(EventKind kind, String why) {
+        this.why = why.strip();
+        parts.with("kind", kind).with("why", this.why);
+    }
+
+    private static EventDraft about(String drive, EventKind kind, String why) {
+        return new EventDraft(kind, why).with("drive", drive);
+    }
+
+    private static EventDraft about(VerifyKey key, String name, EventKind kind, String why) {
+        return new EventDraft(kind, why).with("subject", new KeyRef(key.text(), name));
+    }
+
+    private EventDraft with(String part, @Nullable Object value) {
+        parts.with(part, value);
+        return this;
     }
 
     /** A record is entered; the drive follows from its facts and, where those do not tell drives apart, the tag. */
@@ -52,45 +46,45 @@ public final class EventDraft {
         DriveIdentity identity = DriveIdentity.of(run.drive());
         String sha256 = signed.sha256();
         RecordRef ref = new RecordRef(sha256, signed.by(), signed.key().text(), VerifyKey.encode(signed.signature()));
-        return new EventDraft(
-                EventKind.RECORD_ENTERED, "", DriveId.of(identity, tag, sha256), identity, tag, List.of(), ref, null);
+        return about(DriveId.of(identity, tag, sha256), EventKind.RECORD_ENTERED, "")
+                .with("identity", identity)
+                .with("tag", tag)
+                .with("record", ref);
     }
 
     /** A drive is given a tag. */
     public static EventDraft tag(String drive, @Nullable DriveIdentity identity, String tag, String why) {
-        return new EventDraft(EventKind.TAG_GIVEN, why, drive, identity, tag, List.of(), null, null);
+        return about(drive, EventKind.TAG_GIVEN, why).with("identity", identity).with("tag", tag);
     }
 
     /** A note is written about a drive. */
     public static EventDraft note(String drive, String note) {
-        return new EventDraft(EventKind.NOTE_WRITTEN, note, drive, null, null, List.of(), null, null);
+        return about(drive, EventKind.NOTE_WRITTEN, note);
     }
 
     /** A drive is withdrawn. */
     public static EventDraft withdraw(String drive, String why) {
-        return new EventDraft(EventKind.DRIVE_WITHDRAWN, why, drive, null, null, List.of(), null, null);
+        return about(drive, EventKind.DRIVE_WITHDRAWN, why);
     }
 
     /** Withdrawals are lifted. */
     public static EventDraft restore(String drive, List<String> lifts, String why) {
-        return new EventDraft(EventKind.DRIVE_RESTORED, why, drive, null, null, lifts, null, null);
+        return about(drive, EventKind.DRIVE_RESTORED, why).with("lifts", lifts);
     }
 
     /** Tags of a drive are taken back, and one kept or none. */
     public static EventDraft settle(String drive, @Nullable String kept, List<String> lifts, String why) {
-        return new EventDraft(EventKind.CONFLICT_SETTLED, why, drive, null, kept, lifts, null, null);
+        return about(drive, EventKind.CONFLICT_SETTLED, why).with("tag", kept).with("lifts", lifts);
     }
 
     /** A key is made known. */
     public static EventDraft addKey(VerifyKey key, String name, String why) {
-        return new EventDraft(
-                EventKind.KEY_ADDED, why, null, null, null, List.of(), null, new KeyRef(key.text(), name));
+        return about(key, name, EventKind.KEY_ADDED, why);
     }
 
     /** A key is revoked. */
     public static EventDraft revokeKey(VerifyKey key, String name, String why) {
-        return new EventDraft(
-                EventKind.KEY_REVOKED, why, null, null, null, List.of(), null, new KeyRef(key.text(), name));
+        return about(key, name, EventKind.KEY_REVOKED, why);
     }
 
     /**
@@ -99,26 +93,17 @@ public final class EventDraft {
      * @throws tracksoak.profiles.base.Problem if a part is out of bounds; ASKED_WRONG where a person can shorten what they wrote, CANNOT where their clock is wrong
      */
     public RosterEvent sign(TesterKey author, Instant now) {
-        EventCheck.typed(why.strip());
+        EventCheck.typed(why);
         Times.refuseWrongClock(now);
         Instant at = now.truncatedTo(ChronoUnit.MILLIS);
-        String id = UuidCreator.getTimeOrderedEpoch(at).toString();
-        RosterEvent open = new RosterEvent(
-                id,
-                kind,
-                at,
-                author.name(),
-                author.verifyKey().text(),
-                why.strip(),
-                drive,
-                identity,
-                tag,
-                lifts,
-                record,
-                subject,
-                "");
+        RosterEvent open = parts.with("id", UuidCreator.getTimeOrderedEpoch(at).toString())
+                .with("at", at)
+                .with("by", author.name())
+                .with("key", author.verifyKey().text())
+                .with("signature", "")
+                .make();
         EventCheck.check(open);
         byte[] signature = author.sign(EventJson.signed(open));
-        return EventJson.withSignature(open, VerifyKey.encode(signature));
+        return parts.with("signature", VerifyKey.encode(signature)).make();
     }
 }

@@ -52,23 +52,6 @@ public final class EventJson {
         return canonical(node(event));
     }
 
-    static RosterEvent withSignature(RosterEvent event, String signature) {
-        return new RosterEvent(
-                event.id(),
-                event.kind(),
-                event.at(),
-                event.by(),
-                event.key(),
-                event.why(),
-                event.drive(),
-                event.identity(),
-                event.tag(),
-                event.lifts(),
-                event.record(),
-                event.subject(),
-                signature);
-    }
-
     /**
      * Reads an event. Whether its signature holds is {@link RosterEvent#holds}.
      *

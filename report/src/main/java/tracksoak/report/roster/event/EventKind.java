@@ -1,8 +1,7 @@
 package tracksoak.report.roster.event;
 
-import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Stream;
+import tracksoak.profiles.base.KebabCase;
 
 /** What can happen in a roster. Nothing is ever changed or deleted: the opposite of an event is another event. */
 public enum EventKind {
@@ -25,7 +24,7 @@ public enum EventKind {
 
     /** As in JSON: {@code record-entered}. */
     public String word() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return KebabCase.of(this);
     }
 
     /** Whether it is about a drive; else it is about a key. */
@@ -34,6 +33,6 @@ public enum EventKind {
     }
 
     static Optional<EventKind> of(String word) {
-        return Stream.of(values()).filter(kind -> kind.word().equals(word)).findFirst();
+        return KebabCase.read(EventKind.class, word);
     }
 }

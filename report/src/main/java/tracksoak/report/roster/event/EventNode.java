@@ -11,6 +11,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.identity.DriveIdentity;
 
 /** Takes an event out of a JSON tree, part by part; whatever is not expected is refused. */
@@ -37,10 +38,8 @@ final class EventNode {
     static RosterEvent event(JsonNode node) {
         String schema = text(node, "schema");
         if (!schema.equals(RosterEvent.SCHEMA)) {
-            throw new Problem(
-                    Problem.Kind.REFUSED,
+            throw Kind.REFUSED.problem(
                     "the event cannot be read",
-                    "",
                     "its schema is " + Inert.text(schema) + ", known is " + RosterEvent.SCHEMA,
                     "use the Tracksoak that wrote it, or a newer one");
         }
@@ -153,11 +152,7 @@ final class EventNode {
     }
 
     static Problem refused(String why) {
-        return new Problem(
-                Problem.Kind.REFUSED,
-                "the event cannot be read",
-                "",
-                Inert.text(why),
-                "it is damaged or was edited: get it again");
+        return Kind.REFUSED.problem(
+                "the event cannot be read", Inert.text(why), "it is damaged or was edited: get it again");
     }
 }

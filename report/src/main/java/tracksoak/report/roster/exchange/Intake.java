@@ -10,6 +10,7 @@ import tracksoak.profiles.base.Digests;
 import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.json.RecordJson;
@@ -171,10 +172,8 @@ public final class Intake {
     }
 
     private static Problem refused(RosterEvent event, String why, @Nullable Throwable cause) {
-        return new Problem(
-                Problem.Kind.REFUSED,
+        return Kind.REFUSED.problem(
                 "the event " + event.id() + " (" + event.kind().word() + ") cannot be taken",
-                "",
                 why,
                 "get it again from where it was made",
                 cause);

@@ -2,11 +2,11 @@ package tracksoak.report.roster.exchange;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.roster.event.EventJson;
 import tracksoak.report.roster.event.EventName;
 
@@ -35,11 +35,6 @@ public final class ParcelLines {
         System.arraycopy(body, 0, line, event.length + tab, body.length);
         line[line.length - 1] = '\n';
         return line;
-    }
-
-    /** Writes one line. */
-    public static void write(Parcel parcel, OutputStream out) throws IOException {
-        out.write(line(parcel));
     }
 
     /**
@@ -98,13 +93,7 @@ public final class ParcelLines {
     }
 
     static Problem refused(String why, @Nullable Throwable cause) {
-        return new Problem(
-                Problem.Kind.REFUSED,
-                "the exchange cannot be read",
-                "",
-                why,
-                "export it again where it came from",
-                cause);
+        return Kind.REFUSED.problem("the exchange cannot be read", why, "export it again where it came from", cause);
     }
 
     static byte[] utf8(String text) {

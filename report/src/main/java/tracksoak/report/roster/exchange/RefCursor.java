@@ -3,7 +3,7 @@ package tracksoak.report.roster.exchange;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
-import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /** Walks the names of a roster's events in order, page by page; what does not ascend, or ascends without end, is refused. */
 final class RefCursor {
@@ -52,10 +52,8 @@ final class RefCursor {
         refs = peer.refs(last, page);
         walked += refs.size();
         if (walked > most) {
-            throw new Problem(
-                    Problem.Kind.REFUSED,
+            throw Kind.REFUSED.problem(
                     "the sync cannot go on",
-                    "",
                     "the other roster names more than " + most + " events",
                     "check its address, and that it is a Tracksoak roster");
         }
@@ -63,10 +61,8 @@ final class RefCursor {
         end = refs.size() < page;
         for (String ref : refs) {
             if (ref.compareTo(last) <= 0 || refs.size() > page) {
-                throw new Problem(
-                        Problem.Kind.REFUSED,
+                throw Kind.REFUSED.problem(
                         "the sync cannot go on",
-                        "",
                         "the other roster's list of events is out of order or too long",
                         "check its address, and that it is a Tracksoak roster");
             }

@@ -316,29 +316,22 @@ public final class RemoteRoster implements RosterPeer {
     }
 
     private Problem refused(int status, byte[] answer) {
-        String said = ErrorJson.sentence(answer, MOST_SAID);
+        String said = SmallJson.sentence(answer, MOST_SAID);
         String why = said.isEmpty() ? "it answered with HTTP status " + status : said;
         return switch (status) {
             case 401 ->
-                new Problem(
-                        Kind.ASKED_WRONG,
-                        "the roster at " + base,
-                        "",
-                        why,
-                        "ask whoever runs the server for a crew token");
+                Kind.ASKED_WRONG.problem("the roster at " + base, why, "ask whoever runs the server for a crew token");
             case 404, 405 -> strange("there is no roster of Tracksoak at this address (" + why + ")");
             case 413, 422, 400 ->
-                new Problem(
-                        Kind.REFUSED, "the roster at " + base, "", why, "bring both to the same version of Tracksoak");
+                Kind.REFUSED.problem("the roster at " + base, why, "bring both to the same version of Tracksoak");
             case 429, 503 ->
-                new Problem(
-                        Kind.BUSY, "the roster at " + base, "", why, "sync again in a while; what was exchanged stays");
+                Kind.BUSY.problem("the roster at " + base, why, "sync again in a while; what was exchanged stays");
             default -> unreachable(why, "ask whoever runs the server", null);
         };
     }
 
     private Problem unreachable(String why, String todo, @Nullable Exception cause) {
-        return new Problem(Kind.UNREACHABLE, "the roster at " + base, "", why, todo, cause);
+        return Kind.UNREACHABLE.problem("the roster at " + base, why, todo, cause);
     }
 
     private Problem strange(String why) {
@@ -346,12 +339,7 @@ public final class RemoteRoster implements RosterPeer {
     }
 
     private Problem strange(String why, @Nullable Exception cause) {
-        return new Problem(
-                Kind.REFUSED,
-                "the roster at " + base,
-                "",
-                why,
-                "check the address, and that it is a Tracksoak roster",
-                cause);
+        return Kind.REFUSED.problem(
+                "the roster at " + base, why, "check the address, and that it is a Tracksoak roster", cause);
     }
 }

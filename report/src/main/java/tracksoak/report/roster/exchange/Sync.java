@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * Makes two rosters equal: walks the names of both in order, fetches what is missing here and hands over what is missing there. Every step is
@@ -154,10 +155,8 @@ public final class Sync {
         for (Parcel parcel : got) {
             String ref = parcel.event().ref();
             if (!asked.contains(ref) || !came.add(ref)) {
-                throw new Problem(
-                        Problem.Kind.REFUSED,
+                throw Kind.REFUSED.problem(
                         "the sync cannot go on",
-                        "",
                         "the other roster sent an event that was not asked for",
                         "check its address, and that it is a Tracksoak roster");
             }

@@ -3,6 +3,7 @@ package tracksoak.report.roster.identity;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.Serials;
 
@@ -55,10 +56,8 @@ public record DriveIdentity(
                 && fits(serial)
                 && (sizeBytes == null || (sizeBytes >= 0 && sizeBytes <= MOST_BYTES));
         if (!fine) {
-            throw new Problem(
-                    Problem.Kind.REFUSED,
+            throw Kind.REFUSED.problem(
                     "the hardware of a drive",
-                    "",
                     "a part is longer than " + Inert.LONGEST + " characters, not tidy or out of range",
                     "the event is damaged or was edited: get it again");
         }

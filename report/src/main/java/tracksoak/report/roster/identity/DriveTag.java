@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * The crew's own tag on a drive, such as {@code S-014}: 1 to 24 capital letters, digits, dots, hyphens and underscores of
@@ -25,10 +26,8 @@ public final class DriveTag {
      */
     public static String of(String typed) {
         return from(typed)
-                .orElseThrow(() -> new Problem(
-                        Problem.Kind.ASKED_WRONG,
+                .orElseThrow(() -> Kind.ASKED_WRONG.problem(
                         "the tag \"" + Inert.text(typed) + "\" cannot be used",
-                        "",
                         "a tag has 1 to 24 of the letters A to Z, digits, dots, hyphens or underscores, begins with a"
                                 + " letter or digit, and is no drive's id",
                         "give one such as S-014"));

@@ -27,7 +27,6 @@ final class PlanShown {
     private static final double TAKE_BEFORE_S = 300;
     private static final double TAKE_AFTER_S = 600;
     private static final double FILL_CAP_S = 3600;
-    private static final int BLOCK = 4096;
 
     /** No run is longer, no drive larger: what a record says beyond counts as this. */
     private static final double MOST_S = 31_536_000;
@@ -92,7 +91,7 @@ final class PlanShown {
         long back = shown.phases(PhaseKind.READ_BACK).stream()
                 .map(PhaseFacts::readBack)
                 .filter(Objects::nonNull)
-                .mapToLong(found -> Math.max(0, Math.min(found.good(), MOST_BLOCKS)) * BLOCK)
+                .mapToLong(found -> Math.max(0, Math.min(found.good(), MOST_BLOCKS)) * ReadBackFacts.BLOCK_BYTES)
                 .sum();
         return Math.max(0, Math.min(written, back));
     }
@@ -230,12 +229,10 @@ final class PlanShown {
 
     private static long blocks(PhaseFacts phase) {
         ReadBackFacts back = phase.readBack();
-        return back == null ? 0 : back.blocks() * BLOCK;
+        return back == null ? 0 : back.blocks() * ReadBackFacts.BLOCK_BYTES;
     }
 
     private List<PhaseFacts> phases(PhaseKind... kinds) {
-        return run.phases().stream()
-                .filter(phase -> List.of(kinds).contains(phase.kind()))
-                .toList();
+        return run.phasesOf(kinds).toList();
     }
 }

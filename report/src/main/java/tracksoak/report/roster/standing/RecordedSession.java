@@ -3,6 +3,8 @@ package tracksoak.report.roster.standing;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.util.Arrays;
+import java.util.List;
+import java.util.TreeSet;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.Digests;
 import tracksoak.report.record.sign.CanonicalJson;
@@ -30,7 +32,24 @@ public record RecordedSession(String id, Session session) {
         return new RecordedSession(VerifyKey.encode(Arrays.copyOf(sum, BYTES)), session);
     }
 
-    static byte[] bytes(Session session) {
+    /**
+     * Names what a session asks, without its name: two laptops may know different sessions by one name, and one by two.
+     *
+     * @return 16 hexadecimal digits of the SHA-256 over what is asked
+     */
+    public static String terms(Session session) {
+        Session bare = session.but()
+                .name("")
+                .title("")
+                .about("")
+                .bufferAssumed(false)
+                .fileSystems(List.copyOf(new TreeSet<>(session.fileSystems())))
+                .validDays(Session.USUAL_VALID_DAYS)
+                .build();
+        return Digests.sha256Hex(CanonicalJson.of(bytes(bare))).substring(0, 16);
+    }
+
+    private static byte[] bytes(Session session) {
         try {
             return Json.MAPPER.writeValueAsBytes(session);
         } catch (JsonProcessingException e) {

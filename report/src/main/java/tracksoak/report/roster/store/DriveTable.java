@@ -72,7 +72,7 @@ final class DriveTable {
     States since(long version) {
         List<String> sessions = sessionRows();
         try {
-            List<String> rows = rows(handle.sql(IN_ONE + "version > ?").bind(0, version));
+            List<String> rows = rows(handle.sql(IN_ONE + "version > ?", version));
             if (version < 0 && sum(rows) + sum(sessions) != sum()) {
                 return States.CHANGED;
             }
@@ -153,9 +153,7 @@ final class DriveTable {
         }
         if (sessionsThere.add(session.id())) {
             String kept = SessionFields.write(session.session());
-            handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?)")
-                    .bind(0, session.id())
-                    .bind(1, field(kept))
+            handle.sql("INSERT INTO recorded_session (id, session) VALUES (?, ?)", session.id(), field(kept))
                     .execute();
             sum(sum() + Sealed.row(row(session.id(), 0, kept)));
         }
@@ -210,11 +208,12 @@ final class DriveTable {
                         states.stream().map(DriveState::id).toList())));
         for (DriveState state : states) {
             String kept = StateText.write(state);
-            handle.sql("INSERT INTO drive (id, version, state) VALUES (?, ?, ?)"
-                            + " ON CONFLICT (id) DO UPDATE SET version = excluded.version, state = excluded.state")
-                    .bind(0, state.id())
-                    .bind(1, version)
-                    .bind(2, field(kept))
+            handle.sql(
+                            "INSERT INTO drive (id, version, state) VALUES (?, ?, ?) ON CONFLICT (id) DO UPDATE SET"
+                                    + " version = excluded.version, state = excluded.state",
+                            state.id(),
+                            version,
+                            field(kept))
                     .execute();
             sum += Sealed.row(row(state.id(), version, kept));
         }
@@ -223,9 +222,7 @@ final class DriveTable {
 
     /** Figures wrap around, in Java; a database would call that an error. */
     private void sum(long sum) {
-        handle.sql("UPDATE roster_state SET drives_sum = ? WHERE id = 1")
-                .bind(0, sum)
-                .execute();
+        handle.sql("UPDATE roster_state SET drives_sum = ? WHERE id = 1", sum).execute();
     }
 
     /** Works out every drive, after {@link #clear}. */

@@ -75,7 +75,7 @@ final class EventTable {
         if (there == null || (there.whole() && !there.aside)) {
             return there == null || there.is(bytes) ? Added.KNOWN : Added.CLASH;
         }
-        handle.sql("DELETE FROM event WHERE ref = ?").bind(0, known.ref()).execute();
+        handle.sql("DELETE FROM event WHERE ref = ?", known.ref()).execute();
         insert(checked, version);
         body(checked, "(sha256) DO UPDATE SET gzip = excluded.gzip");
         return Added.MENDED;
@@ -85,44 +85,45 @@ final class EventTable {
         KnownEvent known = checked.known();
         RosterEvent event = known.event();
         RecordRef record = event.record();
-        return handle.sql("INSERT INTO event"
-                        + " (ref, version, kind, drive, author, signer, record_sha, record_holds, body, digest, loose, session)"
-                        + " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING")
-                .bind(0, known.ref())
-                .bind(1, version)
-                .bind(2, event.kind().word())
-                .bind(3, event.drive())
-                .bind(4, event.keyId())
-                .bind(5, record == null ? null : new VerifyKey(record.key()).id())
-                .bind(6, record == null ? null : record.sha256())
-                .bind(7, known.recordHolds() ? 1 : 0)
-                .bind(8, new String(EventJson.bytes(event), StandardCharsets.UTF_8))
-                .bind(9, Sealed.text(known))
-                .bind(10, event.looseDrive())
-                .bind(11, checked.session() == null ? null : checked.session().id())
+        return handle.sql(
+                        "INSERT INTO event (ref, version, kind, drive, author, signer, record_sha, record_holds, body,"
+                                + " digest, loose, session) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO"
+                                + " NOTHING",
+                        known.ref(),
+                        version,
+                        event.kind().word(),
+                        event.drive(),
+                        event.keyId(),
+                        record == null ? null : new VerifyKey(record.key()).id(),
+                        record == null ? null : record.sha256(),
+                        known.recordHolds() ? 1 : 0,
+                        new String(EventJson.bytes(event), StandardCharsets.UTF_8),
+                        Sealed.text(known),
+                        event.looseDrive(),
+                        checked.session() == null ? null : checked.session().id())
                 .execute();
     }
 
     private void body(Intake.Checked checked, String onConflict) {
         RecordRef record = checked.known().event().record();
         if (record != null && checked.gzip() != null) {
-            handle.sql("INSERT INTO record_body (sha256, gzip) VALUES (?, ?) ON CONFLICT " + onConflict)
-                    .bind(0, record.sha256())
-                    .bind(1, checked.gzip())
+            handle.sql(
+                            "INSERT INTO record_body (sha256, gzip) VALUES (?, ?) ON CONFLICT " + onConflict,
+                            record.sha256(),
+                            checked.gzip())
                     .execute();
         }
     }
 
     /** Writes anew all that follows from the event in a row, its name included. */
     void again(String ref, Intake.Checked checked, long version) {
-        handle.sql("DELETE FROM event WHERE ref = ?").bind(0, ref).execute();
+        handle.sql("DELETE FROM event WHERE ref = ?", ref).execute();
         insert(checked, version);
     }
 
     /** Marks a row that is not what was signed. */
     void setAside(String ref) {
-        handle.sql("UPDATE event SET aside = 1, digest = NULL, record_holds = 0 WHERE ref = ?")
-                .bind(0, ref)
+        handle.sql("UPDATE event SET aside = 1, digest = NULL, record_holds = 0 WHERE ref = ?", ref)
                 .execute();
         damaged.accept(ref);
     }
@@ -211,19 +212,19 @@ final class EventTable {
     }
 
     private List<KnownEvent> list(boolean changedToo, String where, String... values) {
-        var query = handle.sql("SELECT " + COLUMNS + " FROM event WHERE " + (changedToo ? "" : "aside = 0 AND ") + "("
-                + where + ") ORDER BY ref");
-        for (int i = 0; i < values.length; i++) {
-            query.bind(i, values[i]);
-        }
-        return query.list(rows -> known(rows, changedToo)).stream()
+        return handle
+                .sql(
+                        "SELECT " + COLUMNS + " FROM event WHERE " + (changedToo ? "" : "aside = 0 AND ") + "(" + where
+                                + ") ORDER BY ref",
+                        (Object[]) values)
+                .list(rows -> known(rows, changedToo))
+                .stream()
                 .flatMap(Optional::stream)
                 .toList();
     }
 
     Optional<KnownEvent> find(String ref) {
-        return handle.sql("SELECT " + COLUMNS + " FROM event WHERE aside = 0 AND ref = ?")
-                .bind(0, ref)
+        return handle.sql("SELECT " + COLUMNS + " FROM event WHERE aside = 0 AND ref = ?", ref)
                 .first(rows -> known(rows, false))
                 .flatMap(one -> one);
     }
@@ -234,8 +235,7 @@ final class EventTable {
     }
 
     byte @Nullable [] body(String sha256) {
-        return handle.sql("SELECT gzip FROM record_body WHERE sha256 = ?")
-                .bind(0, sha256)
+        return handle.sql("SELECT gzip FROM record_body WHERE sha256 = ?", sha256)
                 .first(rows -> rows.getBytes(1))
                 .orElse(null);
     }
@@ -248,9 +248,9 @@ final class EventTable {
         while (more && refs.size() < limit) {
             int most = Math.min(CHUNK, limit - refs.size());
             List<Raw> rows = handle.sql(
-                            "SELECT ref, body, aside FROM event WHERE aside = 0 AND ref > ? ORDER BY ref LIMIT ?")
-                    .bind(0, from)
-                    .bind(1, most)
+                            "SELECT ref, body, aside FROM event WHERE aside = 0 AND ref > ? ORDER BY ref LIMIT ?",
+                            from,
+                            most)
                     .list(EventTable::raw);
             for (Raw row : rows) {
                 if (row.whole()) {
@@ -272,9 +272,7 @@ final class EventTable {
 
     /** Names of the rows after one of which nothing is known beside the event, whatever they hold. */
     List<String> unread(String after, int limit) {
-        return handle.sql("SELECT ref FROM event WHERE digest IS NULL AND ref > ? ORDER BY ref LIMIT ?")
-                .bind(0, after)
-                .bind(1, limit)
+        return handle.sql("SELECT ref FROM event WHERE digest IS NULL AND ref > ? ORDER BY ref LIMIT ?", after, limit)
                 .texts();
     }
 
@@ -319,10 +317,11 @@ final class EventTable {
     Set<String> drivesOf(Set<String> keyIds) {
         Set<String> drives = new HashSet<>();
         for (String key : keyIds) {
-            drives.addAll(handle.sql("SELECT drive FROM event WHERE author = ? AND drive IS NOT NULL"
-                            + " UNION SELECT drive FROM event WHERE signer = ? AND drive IS NOT NULL")
-                    .bind(0, key)
-                    .bind(1, key)
+            drives.addAll(handle.sql(
+                            "SELECT drive FROM event WHERE author = ? AND drive IS NOT NULL"
+                                    + " UNION SELECT drive FROM event WHERE signer = ? AND drive IS NOT NULL",
+                            key,
+                            key)
                     .texts());
         }
         return drives;
@@ -364,8 +363,7 @@ final class EventTable {
     }
 
     private Optional<Raw> raw(String ref) {
-        return handle.sql("SELECT ref, body, aside FROM event WHERE ref = ?")
-                .bind(0, ref)
+        return handle.sql("SELECT ref, body, aside FROM event WHERE ref = ?", ref)
                 .first(EventTable::raw);
     }
 

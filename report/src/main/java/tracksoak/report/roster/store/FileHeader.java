@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteDataSource;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /** Tells a roster's file from a file of another kind, before anything touches it. Stateless. */
 final class FileHeader {
@@ -33,10 +34,8 @@ final class FileHeader {
     static void check(Path file) {
         if (Files.exists(file) && !Files.isRegularFile(file)) {
             boolean folder = Files.isDirectory(file);
-            throw new Problem(
-                    Problem.Kind.REFUSED,
+            throw Kind.REFUSED.problem(
                     "the roster cannot be used",
-                    "",
                     Inert.whole(file + (folder ? " is a folder" : " is no ordinary file")),
                     folder
                             ? "name a file in it, such as "
@@ -52,10 +51,8 @@ final class FileHeader {
         if (file.endsWith(RosterPlace.FILE)) {
             return;
         }
-        throw new Problem(
-                Problem.Kind.REFUSED,
+        throw Kind.REFUSED.problem(
                 "the roster cannot be used",
-                "",
                 Inert.whole(file
                         + " is no roster: it does not begin as an SQLite database does; nothing of it was touched"),
                 "see whether its name is right; a roster whose beginning is destroyed is rescued under the name "
@@ -64,10 +61,8 @@ final class FileHeader {
 
     /** What is said of a database, whose name that is, that holds other tables and none of a roster's. */
     static Problem otherTables(Object name, @Nullable Exception cause) {
-        return new Problem(
-                Problem.Kind.REFUSED,
+        return Kind.REFUSED.problem(
                 "the roster cannot be used",
-                "",
                 Inert.whole(name + " holds tables of another program; nothing of it was touched"),
                 "see whether its name is right; a roster needs a file or a database of its own",
                 cause);

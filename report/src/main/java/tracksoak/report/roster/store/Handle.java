@@ -7,9 +7,7 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /** Statements on one connection, value by value. One thread. Every method throws {@link Failed} for what the database refuses. */
@@ -35,18 +33,15 @@ final class Handle {
         this.connection = connection;
     }
 
-    Statement sql(String sql) {
-        return new Statement(sql);
+    /** A statement with what its question marks stand for, in their order. */
+    Statement sql(String sql, @Nullable Object... values) {
+        return new Statement(sql, values);
     }
 
     /** A statement of which the one question mark in brackets stands for all of these; at least one, and few enough for one statement. */
     Statement sql(String sql, List<String> values) {
         String marks = String.join(", ", Collections.nCopies(values.size(), "?"));
-        Statement statement = sql(sql.replace("(?)", "(" + marks + ")"));
-        for (int i = 0; i < values.size(); i++) {
-            statement.bind(i, values.get(i));
-        }
-        return statement;
+        return sql(sql.replace("(?)", "(" + marks + ")"), values.toArray());
     }
 
     void execute(String sql) {
@@ -69,18 +64,14 @@ final class Handle {
         }
     }
 
-    /** One statement with what its question marks stand for, counted from 0. */
+    /** One statement. */
     final class Statement {
         private final String sql;
-        private final Map<Integer, @Nullable Object> values = new TreeMap<>();
+        private final @Nullable Object[] values;
 
-        private Statement(String sql) {
+        private Statement(String sql, @Nullable Object... values) {
             this.sql = sql;
-        }
-
-        Statement bind(int place, @Nullable Object value) {
-            values.put(place, value);
-            return this;
+            this.values = values;
         }
 
         /** Rows changed. */
@@ -122,8 +113,8 @@ final class Handle {
         private PreparedStatement prepared() throws SQLException {
             PreparedStatement statement = connection.prepareStatement(sql);
             try {
-                for (Map.Entry<Integer, @Nullable Object> value : values.entrySet()) {
-                    statement.setObject(value.getKey() + 1, value.getValue());
+                for (int i = 0; i < values.length; i++) {
+                    statement.setObject(i + 1, values[i]);
                 }
                 return statement;
             } catch (SQLException e) {

@@ -4,7 +4,7 @@ import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.CoreErrorCode;
 import org.flywaydb.core.api.FlywayException;
-import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.profiles.base.SystemClocks;
 
 /**
@@ -28,10 +28,8 @@ final class Migrations {
     static void run(RosterPlace place, Dialect dialect, DataSource source, Connections connections) {
         int version = connections.with(Migrations::version);
         if (version > NEWEST) {
-            throw new Problem(
-                    Problem.Kind.NEWER,
+            throw Kind.NEWER.problem(
                     "the roster cannot be opened",
-                    "",
                     place + " has schema " + version + ", and this program knows " + NEWEST + " at most",
                     "use the newer Tracksoak that wrote it; nothing was changed");
         }
@@ -59,7 +57,7 @@ final class Migrations {
                     return;
                 }
                 long now = SystemClocks.NANO.nanoTime();
-                if (now > untilNs || StoreProblems.of(e, place).kind() != Problem.Kind.BUSY) {
+                if (now > untilNs || StoreProblems.of(e, place).kind() != Kind.BUSY) {
                     throw inWords(place, e);
                 }
                 SystemClocks.PARK.waitUntil(now + PAUSE_NS);

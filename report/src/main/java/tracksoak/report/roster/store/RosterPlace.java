@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 
 /**
  * Where a roster is kept: in an SQLite file, or in a PostgreSQL database. Immutable.
@@ -38,10 +39,8 @@ public record RosterPlace(
                 ? "jdbc:postgresql://" + url.substring(url.indexOf("//") + 2)
                 : url;
         if (!jdbc.startsWith("jdbc:postgresql:")) {
-            throw new Problem(
-                    Problem.Kind.ASKED_WRONG,
+            throw Kind.ASKED_WRONG.problem(
                     "the roster cannot be opened",
-                    "",
                     "the address is none of PostgreSQL",
                     "give postgresql://HOST/DATABASE");
         }

@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
 import tracksoak.profiles.base.OwnersOnly;
 import tracksoak.profiles.base.Problem;
+import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.roster.event.EventKind;
 import tracksoak.report.roster.event.EventName;
@@ -73,11 +74,7 @@ public final class SqlStore implements AutoCloseable {
         return open(place, Settings.USUAL, working);
     }
 
-    static SqlStore open(RosterPlace place, Settings settings) {
-        return open(place, settings, events -> {});
-    }
-
-    private static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
+    static SqlStore open(RosterPlace place, Settings settings, LongConsumer working) {
         Path file = place.file();
         if (file != null) {
             FileHeader.check(file);
@@ -208,8 +205,7 @@ public final class SqlStore implements AutoCloseable {
     }
 
     private static int derived(Handle handle, int version) {
-        return handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1")
-                .bind(0, version)
+        return handle.sql("UPDATE roster_state SET derived = ? WHERE id = 1", version)
                 .execute();
     }
 
@@ -284,10 +280,8 @@ public final class SqlStore implements AutoCloseable {
                 rebuild();
             }
         }
-        throw new Problem(
-                Problem.Kind.CORRUPT,
+        throw Kind.CORRUPT.problem(
                 "the roster cannot be used",
-                "",
                 "what follows from its events is changed again and again at " + place,
                 "end the other programs that write to it");
     }

@@ -28,54 +28,38 @@ final class StoreProblems {
                 return postgres(String.valueOf(sql.getSQLState()), place, sql);
             }
         }
-        return new Problem(Kind.UNREACHABLE, CANNOT, "", place + ": " + brief(thrown), "see the message", thrown);
+        return Kind.UNREACHABLE.problem(CANNOT, place + ": " + brief(thrown), "see the message", thrown);
     }
 
     private static Problem sqlite(SQLiteErrorCode code, RosterPlace place, SQLException e) {
         int kind = code.code & 0xff;
         Path file = place.file();
         if ((kind == 8 || kind == 14) && file != null && WriteProtected.is(file)) { // SQLITE_READONLY, SQLITE_CANTOPEN
-            return new Problem(
-                    Kind.UNREACHABLE,
-                    CANNOT,
-                    "",
-                    place + " cannot be written, nor what lies beside it",
-                    WriteProtected.todo(file),
-                    e);
+            return Kind.UNREACHABLE.problem(
+                    CANNOT, place + " cannot be written, nor what lies beside it", WriteProtected.todo(file), e);
         }
         if (code == SQLiteErrorCode.SQLITE_IOERR_SHMSIZE) { // what all who read share; too large for the disk
             kind = 13;
         }
         return switch (kind) {
             case 5, 6 -> // SQLITE_BUSY, SQLITE_LOCKED
-                new Problem(
-                        Kind.BUSY,
-                        CANNOT,
-                        "",
-                        place + " is locked by another program",
-                        "end that one, or try again",
-                        e);
+                Kind.BUSY.problem(CANNOT, place + " is locked by another program", "end that one, or try again", e);
             case 11, 26 -> // SQLITE_CORRUPT, SQLITE_NOTADB
-                new Problem(
-                        Kind.CORRUPT,
+                Kind.CORRUPT.problem(
                         CANNOT,
-                        "",
                         place + " is damaged",
                         "make it anew with roster rescue: the damaged file is kept, and what can be read of it and of"
                                 + " the run records is entered again",
                         e);
             case 13 -> // SQLITE_FULL
-                new Problem(
-                        Kind.FULL,
+                Kind.FULL.problem(
                         CANNOT,
-                        "",
                         "no room is left for " + place,
                         "make room and try again; what was acknowledged before is safe",
                         e);
             case 8 -> // SQLITE_READONLY
-                new Problem(Kind.UNREACHABLE, CANNOT, "", place + " may not be written", "check who owns it", e);
-            default ->
-                new Problem(Kind.UNREACHABLE, CANNOT, "", place + ": " + brief(e), "check the file and its disk", e);
+                Kind.UNREACHABLE.problem(CANNOT, place + " may not be written", "check who owns it", e);
+            default -> Kind.UNREACHABLE.problem(CANNOT, place + ": " + brief(e), "check the file and its disk", e);
         };
     }
 
@@ -83,29 +67,23 @@ final class StoreProblems {
     private static Problem postgres(String state, RosterPlace place, @Nullable SQLException e) {
         return switch (state) {
             case "53100" -> // disk_full
-                new Problem(Kind.FULL, CANNOT, "", "no room is left at " + place, "make room there", e);
+                Kind.FULL.problem(CANNOT, "no room is left at " + place, "make room there", e);
             case "55P03" -> busy(place, e); // lock_not_available
             case "25006" -> // read_only_sql_transaction
-                new Problem(
-                        Kind.UNREACHABLE,
+                Kind.UNREACHABLE.problem(
                         CANNOT,
-                        "",
                         place + " is for reading only",
                         "write to the database it is a copy of, or have whoever runs it let you write",
                         e);
             case "42501" -> // insufficient_privilege
-                new Problem(
-                        Kind.UNREACHABLE,
+                Kind.UNREACHABLE.problem(
                         CANNOT,
-                        "",
                         place + " does not let this user: " + brief(e),
                         "have whoever runs it give its tables to this user, or name another user",
                         e);
             case "3D000" -> // invalid_catalog_name
-                new Problem(
-                        Kind.UNREACHABLE,
+                Kind.UNREACHABLE.problem(
                         CANNOT,
-                        "",
                         "there is no database " + place,
                         "see whether its name is right; a new one must be made first, empty",
                         e);
@@ -115,18 +93,14 @@ final class StoreProblems {
                 }
                 // the driver has no code of its own for a password it was not given
                 if (state.startsWith("28") || (state.equals("08004") && place.password() == null)) {
-                    yield new Problem(
-                            Kind.UNREACHABLE,
+                    yield Kind.UNREACHABLE.problem(
                             CANNOT,
-                            "",
                             place + " refuses user or password",
                             "check both: TRACKSOAK_ROSTER_USER and TRACKSOAK_ROSTER_PASSWORD",
                             e);
                 }
-                yield new Problem(
-                        Kind.UNREACHABLE,
+                yield Kind.UNREACHABLE.problem(
                         CANNOT,
-                        "",
                         place + ": " + brief(e),
                         "check that the database runs and can be reached, and try again",
                         e);
@@ -135,7 +109,7 @@ final class StoreProblems {
     }
 
     private static Problem busy(RosterPlace place, @Nullable SQLException e) {
-        return new Problem(Kind.BUSY, CANNOT, "", place + " is busy", "try again", e);
+        return Kind.BUSY.problem(CANNOT, place + " is busy", "try again", e);
     }
 
     private static String brief(@Nullable Throwable thrown) {

@@ -36,13 +36,13 @@ class ClimbJsonTest {
     }
 
     private static ClimbRecord read(String json) {
-        return ClimbJson.read(json.getBytes(StandardCharsets.UTF_8));
+        return RecordFormats.CLIMB.read(json.getBytes(StandardCharsets.UTF_8));
     }
 
     @ParameterizedTest
     @MethodSource("written")
     void whatIsWrittenReadsBackEqualAndFitsTheSchema(ClimbRecord record) throws IOException {
-        String json = ClimbJson.write(record);
+        String json = RecordFormats.CLIMB.write(record);
         assertThat(read(json)).isEqualTo(record);
         assertThat(json).isASCII();
         assertThat(schema().validate(json, InputFormat.JSON)).isEmpty();
@@ -62,7 +62,7 @@ class ClimbJsonTest {
             "mostBecause": "More was not tried." | "mostBecause": null
             """)
     void whatReadingRefusesTheSchemaRefusesToo(String from, String to) throws IOException {
-        String json = ClimbJson.write(ClimbSketch.found());
+        String json = RecordFormats.CLIMB.write(ClimbSketch.found());
         assertThat(json).contains(from);
         String changed = json.replace(from, to == null ? "" : to);
         assertThatThrownBy(() -> read(changed))
@@ -79,7 +79,7 @@ class ClimbJsonTest {
             "how": "confirmed" | "how": "none" | result.withMargin.at
             """)
     void figuresThatCannotBeAreRefused(String from, String to, String where) {
-        String json = ClimbJson.write(ClimbSketch.found());
+        String json = RecordFormats.CLIMB.write(ClimbSketch.found());
         assertThat(json).contains(from);
         if (where == null) {
             // what was carried may be said not to have been; the other way round audio would have been lost and carried
@@ -93,7 +93,7 @@ class ClimbJsonTest {
 
     @Test
     void audioCannotBeLostAndCarried() {
-        String json = ClimbJson.write(ClimbSketch.found());
+        String json = RecordFormats.CLIMB.write(ClimbSketch.found());
         assertThatThrownBy(() -> read(json.replace("\"carried\": false", "\"carried\": true")))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("steps[3].kept");
@@ -102,7 +102,7 @@ class ClimbJsonTest {
     /** One byte of a record changed, cut off or doubled: it reads, or the error says so in words. */
     @Test
     void damagedRecordsAreRefusedInWords() {
-        byte[] whole = ClimbJson.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8);
+        byte[] whole = RecordFormats.CLIMB.write(ClimbSketch.found()).getBytes(StandardCharsets.UTF_8);
         for (long seed = 42_260_000L; seed < 42_260_000L + 2_000; seed++) {
             SplittableRandom random = new SplittableRandom(seed);
             byte[] damaged = random.nextInt(3) == 0
@@ -112,7 +112,7 @@ class ClimbJsonTest {
                 damaged[random.nextInt(damaged.length)] = (byte) random.nextInt(256);
             }
             try {
-                ClimbJson.read(damaged);
+                RecordFormats.CLIMB.read(damaged);
             } catch (RecordException refused) {
                 assertThat(refused.getMessage()).as("seed " + seed).startsWith("the climb record cannot be read");
             }
@@ -122,8 +122,8 @@ class ClimbJsonTest {
     @Test
     void isSavedWhole(@TempDir Path folder) throws IOException {
         Path file = folder.resolve("new/climb.json");
-        ClimbJson.save(file, ClimbSketch.begun());
-        ClimbJson.save(file, ClimbSketch.found());
+        RecordFormats.CLIMB.save(file, ClimbSketch.begun());
+        RecordFormats.CLIMB.save(file, ClimbSketch.found());
         assertThat(read(Files.readString(file))).isEqualTo(ClimbSketch.found());
         try (Stream<Path> files = Files.list(folder.resolve("new"))) {
             assertThat(files).containsExactly(file);
@@ -134,12 +134,12 @@ class ClimbJsonTest {
     @Test
     void theVersionBeforeStaysReadable() throws IOException {
         byte[] old = Files.readAllBytes(Path.of("src/test/resources/older/climb-1.json"));
-        ClimbRecord record = ClimbJson.read(old);
+        ClimbRecord record = RecordFormats.CLIMB.read(old);
         assertThat(record.schema()).isEqualTo(ClimbRecord.SCHEMA);
         assertThat(record.seed().value()).isEqualTo(-42);
         assertThat(record.drive().volume()).isEqualTo(DriveFacts.Volume.UNKNOWN);
         String odd = new String(old, StandardCharsets.UTF_8).replace("\"seed\": -42", "\"seed\": 1.5");
-        assertThatThrownBy(() -> ClimbJson.read(odd.getBytes(StandardCharsets.UTF_8)))
+        assertThatThrownBy(() -> RecordFormats.CLIMB.read(odd.getBytes(StandardCharsets.UTF_8)))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("seed");
     }

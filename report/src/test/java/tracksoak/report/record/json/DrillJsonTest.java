@@ -29,7 +29,7 @@ class DrillJsonTest {
     }
 
     private static DrillRecord read(String json) {
-        return DrillJson.read(json.getBytes(StandardCharsets.UTF_8));
+        return RecordFormats.DRILL.read(json.getBytes(StandardCharsets.UTF_8));
     }
 
     @ParameterizedTest
@@ -46,7 +46,7 @@ class DrillJsonTest {
             drill.files.clear();
         }
         DrillRecord record = drill.record();
-        String json = DrillJson.write(record);
+        String json = RecordFormats.DRILL.write(record);
         assertThat(read(json)).isEqualTo(record);
         assertThat(schema().validate(json, InputFormat.JSON)).isEmpty();
     }
@@ -63,7 +63,7 @@ class DrillJsonTest {
             "schema": "tracksoak/drill-record/2" | "schema": "tracksoak/drill-record/3"
             """)
     void whatReadingRefusesTheSchemaRefusesToo(String from, String to) throws IOException {
-        String json = DrillJson.write(DrillSketch.twoTracks().record());
+        String json = RecordFormats.DRILL.write(DrillSketch.twoTracks().record());
         assertThat(json).contains(from);
         String wrong = json.replace(from, to == null ? "" : to);
         assertThatThrownBy(() -> read(wrong)).isInstanceOf(RecordException.class);
@@ -79,7 +79,7 @@ class DrillJsonTest {
             "startedAt": " | "startedAt": "never | startedAt
             """)
     void whatContradictsItselfIsRefused(String from, String to, String where) {
-        String json = DrillJson.write(DrillSketch.twoTracks().record());
+        String json = RecordFormats.DRILL.write(DrillSketch.twoTracks().record());
         String flat = json.replaceAll("\\s*\\n\\s*", " ");
         assertThat(flat).contains(from);
         assertThatThrownBy(() -> read(flat.replace(from, to)))
@@ -89,12 +89,12 @@ class DrillJsonTest {
 
     @Test
     void aRunRecordIsNoDrill() {
-        assertThatThrownBy(
-                        () -> DrillJson.read(RecordJson.bytes(RunSketch.good().record())))
+        assertThatThrownBy(() -> RecordFormats.DRILL.read(
+                        RecordJson.bytes(RunSketch.good().record())))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("drill");
-        assertThatThrownBy(() ->
-                        RecordJson.read(DrillJson.bytes(DrillSketch.twoTracks().record())))
+        assertThatThrownBy(() -> RecordJson.read(
+                        RecordFormats.DRILL.bytes(DrillSketch.twoTracks().record())))
                 .isInstanceOf(RecordException.class);
     }
 
@@ -102,12 +102,12 @@ class DrillJsonTest {
     @Test
     void theVersionBeforeStaysReadable() throws IOException {
         byte[] old = Files.readAllBytes(Path.of("src/test/resources/older/drill-1.json"));
-        DrillRecord record = DrillJson.read(old);
+        DrillRecord record = RecordFormats.DRILL.read(old);
         assertThat(record.schema()).isEqualTo(DrillRecord.SCHEMA);
         assertThat(record.seed().value()).isEqualTo(-7);
         assertThat(record.drive().volume()).isEqualTo(DriveFacts.Volume.UNKNOWN);
         String odd = new String(old, StandardCharsets.UTF_8).replace("\"seed\": -7", "\"seed\": 1.5");
-        assertThatThrownBy(() -> DrillJson.read(odd.getBytes(StandardCharsets.UTF_8)))
+        assertThatThrownBy(() -> RecordFormats.DRILL.read(odd.getBytes(StandardCharsets.UTF_8)))
                 .isInstanceOf(RecordException.class)
                 .hasMessageContaining("seed");
     }

@@ -29,14 +29,14 @@ class InspectionJsonTest {
     }
 
     private static InspectionRecord read(String json) {
-        return InspectionJson.read(json.getBytes(StandardCharsets.UTF_8));
+        return RecordFormats.INSPECTION.read(json.getBytes(StandardCharsets.UTF_8));
     }
 
     @Test
     void whatIsWrittenReadsBackEqualAndFitsTheSchema() throws IOException {
         InspectionRecord record = InspectionSketch.ofTwoTracks();
 
-        String json = InspectionJson.write(record);
+        String json = RecordFormats.INSPECTION.write(record);
 
         assertThat(read(json)).isEqualTo(record);
         assertThat(schema().validate(json, InputFormat.JSON)).isEmpty();
@@ -45,7 +45,8 @@ class InspectionJsonTest {
     @ParameterizedTest
     @EnumSource(FindingKind.class)
     void theSchemaKnowsEveryKindOfFinding(FindingKind kind) throws IOException {
-        String json = InspectionJson.write(InspectionSketch.ofTwoTracks())
+        String json = RecordFormats.INSPECTION
+                .write(InspectionSketch.ofTwoTracks())
                 .replace("\"signal-missing\"", "\"" + KebabCase.of(kind) + "\"");
 
         assertThat(schema().validate(json, InputFormat.JSON)).isEmpty();
@@ -64,7 +65,7 @@ class InspectionJsonTest {
             "schema": "tracksoak/inspection-record/1" | "schema": "tracksoak/inspection-record/2"
             """)
     void whatReadingRefusesTheSchemaRefusesToo(String from, String to) throws IOException {
-        String json = InspectionJson.write(InspectionSketch.ofTwoTracks());
+        String json = RecordFormats.INSPECTION.write(InspectionSketch.ofTwoTracks());
         assertThat(json).contains(from);
         String wrong = json.replace(from, to == null ? "" : to);
 

@@ -273,7 +273,7 @@ class RemoteRosterTest {
     void aReceiptOfMillionsOfPartsIsRefusedWhileItIsRead() {
         String many = "{\"schema\":\"tracksoak/roster-receipt/1\",\"refused\":[" + "{},".repeat(4_000_000) + "{}]}";
         assertThatThrownBy(() -> ReceiptJson.read(many.getBytes(UTF_8), 200)).isInstanceOf(IOException.class);
-        assertThat(ErrorJson.sentence(many.getBytes(UTF_8), 200)).isEmpty();
+        assertThat(SmallJson.sentence(many.getBytes(UTF_8), 200)).isEmpty();
         assertThatThrownBy(() -> SmallJson.read("[".repeat(9).getBytes(UTF_8))).isInstanceOf(IOException.class);
     }
 }

@@ -21,7 +21,7 @@ class SmallJsonTest {
         }
         assertThat(ReceiptJson.read(ReceiptJson.bytes(receipt), 200)).isEqualTo(receipt);
         assertThat(receipt.refused()).hasSizeGreaterThan(100);
-        assertThat(List.of(ErrorJson.sentence(bytes("{\"what\":\"a\",\"why\":\"b\"}"), 100)))
+        assertThat(List.of(SmallJson.sentence(bytes("{\"what\":\"a\",\"why\":\"b\"}"), 100)))
                 .containsExactly("a: b");
     }
 }

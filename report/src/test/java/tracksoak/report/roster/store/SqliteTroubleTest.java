@@ -335,7 +335,7 @@ class SqliteTroubleTest {
         try (Connection other = DriverManager.getConnection("jdbc:sqlite:" + file());
                 Statement statement = other.createStatement()) {
             statement.execute("BEGIN IMMEDIATE");
-            try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(20, 0))) {
+            try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(20, 0), events -> {})) {
                 Roster roster = Roster.on(store, () -> Shows.START);
                 assertThat(roster.board(BoardQuery.all(null)).rows()).hasSize(1);
                 Problem busy = trouble(() -> roster.desk(ada).note("S-1000", "hello"));
@@ -352,7 +352,7 @@ class SqliteTroubleTest {
     void aFullDiskLosesNothingThatWasAcknowledged() {
         fill(1);
         List<String> acknowledged = new ArrayList<>();
-        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(1000, 120))) {
+        try (SqlStore store = SqlStore.open(RosterPlace.sqlite(file()), new Settings(1000, 120), events -> {})) {
             Roster roster = Roster.on(store, () -> Shows.START);
             Problem full = null;
             for (int i = 0; i < 200 && full == null; i++) {

@@ -3,6 +3,7 @@ package tracksoak.report.record.facts.drill;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.Session;
+import tracksoak.profiles.base.RecordParts;
 import tracksoak.report.record.facts.DriveFacts;
 import tracksoak.report.record.facts.HostFacts;
 import tracksoak.report.record.facts.MethodFacts;
@@ -77,24 +78,6 @@ public record DrillRecord(
 
     /** The same drill with what it comes to. */
     public DrillRecord withFindings(DrillFindings newFindings) {
-        return new DrillRecord(
-                schema,
-                id,
-                tool,
-                startedAt,
-                endedAt,
-                state,
-                stateReason,
-                seed,
-                session,
-                drive,
-                host,
-                method,
-                stopFirst,
-                pull,
-                back,
-                tracks,
-                files,
-                newFindings);
+        return RecordParts.of(this).with("findings", newFindings).make();
     }
 }

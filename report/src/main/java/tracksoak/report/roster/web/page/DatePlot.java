@@ -34,14 +34,7 @@ final class DatePlot {
      * @param need what is needed, below 0 for none
      */
     static DateChart of(
-            String id,
-            String title,
-            String label,
-            String summary,
-            String unit,
-            List<Value> values,
-            double need,
-            String needText) {
+            String title, String label, String summary, String unit, List<Value> values, double need, String needText) {
         double most =
                 Math.max(need, values.stream().mapToDouble(Value::value).max().orElse(0));
         double step = step(Math.max(most, 1e-9) * HEADROOM);
@@ -62,7 +55,6 @@ final class DatePlot {
             line.append(line.isEmpty() ? 'M' : 'L').append(x).append(' ').append(y);
         }
         return new DateChart(
-                id,
                 title,
                 label,
                 Shown.whole(summary),

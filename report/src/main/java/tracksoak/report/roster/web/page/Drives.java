@@ -4,13 +4,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import tracksoak.profiles.base.Times;
 import tracksoak.profiles.base.Units;
+import tracksoak.report.page.VerdictHead;
 import tracksoak.report.page.view.Facts;
 import tracksoak.report.page.view.Shown;
 import tracksoak.report.record.sign.SignatureState;
@@ -156,8 +156,8 @@ final class Drives {
         return new RunRow(
                 "/records/" + digest.sha256(),
                 Times.minute(Instant.ofEpochMilli(digest.endedAtMs())),
-                state(digest),
-                digest.outcome().name().replace('_', ' '),
+                VerdictHead.state(digest.outcome()),
+                digest.outcome().words(),
                 Shown.of(digest.session()),
                 Shown.of(digest.plan() + (digest.shortened() ? ", shortened" : "")),
                 text(run == null ? null : run.floorBytesPerSecond(), Units::rate),
@@ -174,14 +174,6 @@ final class Drives {
 
     private static String text(@Nullable Double value, Function<Double, String> words) {
         return value == null ? "–" : words.apply(value);
-    }
-
-    private static String state(RecordDigest digest) {
-        return switch (digest.outcome()) {
-            case PASS -> "pass";
-            case FAIL -> "fail";
-            case NO_VERDICT -> "none";
-        };
     }
 
     private static String words(SignatureState signature) {
@@ -201,7 +193,7 @@ final class Drives {
         String what = event.kind().word().replace('-', ' ')
                 + (digest == null
                         ? tag == null ? "" : ": " + tag
-                        : ": " + digest.outcome().name().replace('_', ' ') + " for " + digest.session())
+                        : ": " + digest.outcome().words() + " for " + digest.session())
                 + (alone != null ? " (its tag " + alone + " taken back)" : entry.lifted() ? " (taken back)" : "")
                 + (entry.future() ? " (dated in the future)" : "");
         return new Happening(
@@ -231,19 +223,19 @@ final class Drives {
             Instant at = Instant.ofEpochMilli(digest.endedAtMs());
             Double floor = run.floorBytesPerSecond();
             if (floor != null) {
-                floors.add(new DatePlot.Value(at, floor / MEGA, state(digest), Units.rate(floor)));
+                floors.add(
+                        new DatePlot.Value(at, floor / MEGA, VerdictHead.state(digest.outcome()), Units.rate(floor)));
                 demand = run.demandBytesPerSecond();
             }
             Double backlog = run.peakBacklogMs();
             if (backlog != null) {
-                backlogs.add(new DatePlot.Value(at, backlog, state(digest), Units.ms(backlog)));
+                backlogs.add(new DatePlot.Value(at, backlog, VerdictHead.state(digest.outcome()), Units.ms(backlog)));
                 buffer = run.bufferMs();
             }
         }
         List<DateChart> charts = new ArrayList<>();
         if (floors.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
-                    "floor-over-time",
                     "Floor" + like(latest),
                     "Chart: the floor of each run over time, with the demand of the latest session",
                     "The lowest lasting write rate was " + first(floors) + " at first and " + last(floors)
@@ -255,7 +247,6 @@ final class Drives {
         }
         if (backlogs.size() >= LEAST_DRAWN) {
             charts.add(DatePlot.of(
-                    "backlog-over-time",
                     "Peak backlog" + like(latest),
                     "Chart: the peak backlog of each run over time, with the buffer of the latest session's recorder",
                     "The drive fell " + first(backlogs) + " behind at most at first and " + last(backlogs)
@@ -263,7 +254,7 @@ final class Drives {
                     "ms",
                     backlogs,
                     buffer,
-                    String.format(Locale.ROOT, "buffer %s", Units.ms(buffer))));
+                    "buffer " + Units.ms(buffer)));
         }
         return charts;
     }

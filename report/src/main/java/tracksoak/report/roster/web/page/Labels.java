@@ -110,8 +110,7 @@ final class Labels {
      * @param asked whether somebody chose the session
      */
     private static Label label(BoardRow row, String base, LabelSize size, boolean asked) {
-        String address = base.isEmpty() ? "" : base + Rows.href(row);
-        QrPath code = address.isEmpty() ? null : QrPath.of(address, size == LabelSize.ROLL_40X20);
+        QrPath code = base.isEmpty() ? null : QrPath.of(base + Rows.href(row), size == LabelSize.ROLL_40X20);
         List<String> tags = row.drive().tags();
         String tag = tags.isEmpty() ? row.drive().id() : tags.get(0);
         long last = row.drive().lastRecordMs();
@@ -140,7 +139,6 @@ final class Labels {
                 last == 0 ? "" : row.future() ? "by a wrong clock" : Times.day(Instant.ofEpochMilli(last)),
                 Times.day(until),
                 carried == null || !asked ? "" : together(Carried.of(carried)),
-                address,
                 code == null ? 0 : code.size(),
                 code == null ? "" : code.path());
     }

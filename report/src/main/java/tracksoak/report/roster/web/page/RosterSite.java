@@ -14,6 +14,7 @@ import tracksoak.profiles.base.Count;
 import tracksoak.profiles.base.Times;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.page.view.Shown;
+import tracksoak.report.page.view.Templates;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
 import tracksoak.report.record.sign.SignedRecord;
@@ -150,25 +151,27 @@ public final class RosterSite {
         QueryParameters query = QueryParameters.of(exchange, known);
         return kept(
                 "table " + query.href(""),
-                () -> HttpAnswer.html(Pages.table(tables.table(query, known, frame("drives")))));
+                () -> HttpAnswer.html(Templates.html("roster/table", tables.table(query, known, frame("drives")))));
     }
 
     private HttpAnswer tonight(Exchange exchange) {
         return kept(
                 "tonight " + exchange.parameter("session"),
-                () -> HttpAnswer.html(Pages.tonight(tables.tonight(exchange, sessions.get(), frame("tonight")))));
+                () -> HttpAnswer.html(
+                        Templates.html("roster/tonight", tables.tonight(exchange, sessions.get(), frame("tonight")))));
     }
 
     private HttpAnswer labels(Exchange exchange) {
         SessionChoices known = sessions.get();
         return kept(
                 "labels " + labels.name(exchange, known),
-                () -> HttpAnswer.html(Pages.labels(labels.page(exchange, known, frame("labels")))));
+                () -> HttpAnswer.html(Templates.html("roster/labels", labels.page(exchange, known, frame("labels")))));
     }
 
     private HttpAnswer drive(String drive) {
         return kept(
-                "drive " + drive, () -> HttpAnswer.html(Pages.drive(drives.page(drive, sessions.get(), frame("")))));
+                "drive " + drive,
+                () -> HttpAnswer.html(Templates.html("roster/drive", drives.page(drive, sessions.get(), frame("")))));
     }
 
     private HttpAnswer csv(Exchange exchange) {
@@ -250,12 +253,20 @@ public final class RosterSite {
     }
 
     private String trouble(String heading, String why, String whatToDo, boolean form) {
-        return Pages.trouble(new TroublePage(
-                new Frame(heading + " – " + (annex == null ? "drive roster" : "Tracksoak"), "", closed, "", "", site()),
-                heading,
-                Shown.whole(Count.sentence(why)),
-                Shown.whole(Count.sentence(whatToDo)),
-                form));
+        return Templates.html(
+                "roster/trouble",
+                new TroublePage(
+                        new Frame(
+                                heading + " – " + (annex == null ? "drive roster" : "Tracksoak"),
+                                "",
+                                closed,
+                                "",
+                                "",
+                                site()),
+                        heading,
+                        Shown.whole(Count.sentence(why)),
+                        Shown.whole(Count.sentence(whatToDo)),
+                        form));
     }
 
     private Frame frame(String here) {

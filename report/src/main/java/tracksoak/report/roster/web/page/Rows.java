@@ -66,7 +66,6 @@ public final class Rows {
     public static StandingView standing(SessionStanding standing, String session) {
         return new StandingView(
                 standing.standing().word(),
-                standing.standing().word(),
                 Shown.of(session),
                 when(standing),
                 seen(standing),

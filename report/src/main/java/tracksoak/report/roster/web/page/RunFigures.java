@@ -12,7 +12,6 @@ import tracksoak.report.record.facts.Verdict;
 /**
  * The few figures of a record that a drive's page shows over time.
  *
- * @param startedAt ISO-8601 instant in UTC
  * @param floorBytesPerSecond lowest floor of its fills in B/s, null where none was filled
  * @param demandBytesPerSecond demand of its session in B/s
  * @param peakBacklogMs largest backlog of its takes in ms of audio, null where none was made
@@ -20,7 +19,6 @@ import tracksoak.report.record.facts.Verdict;
  * @param smallestMargin smallest margin of its criteria, null where none has one
  */
 record RunFigures(
-        String startedAt,
         @Nullable Double floorBytesPerSecond,
         double demandBytesPerSecond,
         @Nullable Double peakBacklogMs,
@@ -30,12 +28,8 @@ record RunFigures(
     private static final double MS_PER_S = 1_000;
 
     static RunFigures of(RunRecord record) {
-        OptionalDouble floor = record.phases().stream()
-                .map(PhaseFacts::fill)
-                .filter(Objects::nonNull)
-                .map(FillFacts::floorBytesPerSecond)
-                .filter(Objects::nonNull)
-                .mapToDouble(Double::doubleValue)
+        OptionalDouble floor = record.each(PhaseFacts::fill)
+                .mapToDouble(FillFacts::floorBytesPerSecond)
                 .min();
         OptionalDouble backlog = record.phases().stream()
                 .filter(phase -> phase.streams() != null && phase.fill() == null)
@@ -50,7 +44,6 @@ record RunFigures(
                         .mapToDouble(Double::doubleValue)
                         .min();
         return new RunFigures(
-                record.startedAt(),
                 orNull(floor),
                 record.session().bytesPerSecond(),
                 orNull(backlog),

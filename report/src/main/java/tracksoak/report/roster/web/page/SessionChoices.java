@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import tracksoak.profiles.Session;
 import tracksoak.report.page.view.Shown;
-import tracksoak.report.roster.standing.SessionTerms;
+import tracksoak.report.roster.standing.RecordedSession;
 import tracksoak.report.roster.web.page.view.Option;
 import tracksoak.report.roster.web.server.Exchange;
 import tracksoak.report.roster.web.server.Refusal;
@@ -35,7 +35,7 @@ final class SessionChoices {
     SessionChoices(List<Session> all) {
         Map<String, Session> byTerms = new LinkedHashMap<>();
         for (Session session : all) {
-            byTerms.putIfAbsent(session.name() + "~" + SessionTerms.of(session).id(), session);
+            byTerms.putIfAbsent(session.name() + "~" + RecordedSession.terms(session), session);
         }
         Map<String, Integer> names = new HashMap<>();
         byTerms.values().forEach(session -> names.merge(session.name(), 1, Integer::sum));

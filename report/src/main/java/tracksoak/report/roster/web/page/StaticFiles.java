@@ -1,18 +1,14 @@
 package tracksoak.report.roster.web.page;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
+import tracksoak.profiles.base.Shipped;
 import tracksoak.report.page.ReportPage;
 import tracksoak.report.roster.web.server.HttpAnswer;
 import tracksoak.report.roster.web.server.Refusal;
 
 /** The few files that pages load, all from the class path and read once. A name that is not in this list is nothing. */
 final class StaticFiles {
-
-    private static final String OWN = "/tracksoak/report/roster/web/";
 
     private final Map<String, HttpAnswer> all = Map.of(
             "roster.css",
@@ -39,13 +35,6 @@ final class StaticFiles {
     }
 
     private static String read(String name) {
-        try (InputStream in = StaticFiles.class.getResourceAsStream(OWN + name)) {
-            if (in == null) {
-                throw new IllegalStateException("missing from the class path: " + OWN + name);
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException("cannot read " + name, e);
-        }
+        return Shipped.text("/tracksoak/report/roster/web/" + name);
     }
 }

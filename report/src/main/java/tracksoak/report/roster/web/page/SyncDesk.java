@@ -54,13 +54,7 @@ final class SyncDesk {
                 .filter(ref -> !ref.isEmpty())
                 .toList();
         ByteArrayOutputStream lines = new ByteArrayOutputStream();
-        try {
-            for (Parcel parcel : peer.pull(refs)) {
-                ParcelLines.write(parcel, lines);
-            }
-        } catch (IOException impossible) {
-            throw new UncheckedIOException(impossible);
-        }
+        peer.pull(refs).forEach(parcel -> lines.writeBytes(ParcelLines.line(parcel)));
         return HttpAnswer.of(LINES, lines.toByteArray());
     }
 

@@ -1,8 +1,5 @@
 package tracksoak.report.roster.web.server;
 
-import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.Problem.Kind;
-
 /**
  * How much a client may ask of the server. All figures are hard limits; what is beyond is refused with the limit named.
  *
@@ -76,12 +73,8 @@ public record Limits(
 
     private static void within(String name, int value, int least, int most) {
         if (value < least || value > most) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    "the server cannot be started",
-                    name + " " + value,
-                    "it must be " + least + " to " + most,
-                    "give a figure in that range");
+            throw RosterSettings.wrong(
+                    name + " " + value, "it must be " + least + " to " + most, "give a figure in that range");
         }
     }
 }

@@ -51,10 +51,8 @@ final class Pem {
         PrivateKey secret = secret(key, type);
         try {
             if (!together(chain.get(0), secret, type)) {
-                throw new Problem(
-                        Kind.REFUSED,
-                        CANNOT,
-                        key.toString(),
+                throw refused(
+                        key,
                         "the key is not the one of the certificate",
                         "give the key that the certificate was made for");
             }
@@ -63,12 +61,7 @@ final class Pem {
             store.setKeyEntry("server", secret, new char[0], chain.toArray(Certificate[]::new));
             return store;
         } catch (GeneralSecurityException | IOException e) {
-            throw new Problem(
-                    Kind.REFUSED,
-                    CANNOT,
-                    certificate.toString(),
-                    String.valueOf(e.getMessage()),
-                    "get certificate and key again");
+            throw refused(certificate, String.valueOf(e.getMessage()), "get certificate and key again");
         }
     }
 
@@ -105,10 +98,8 @@ final class Pem {
         } catch (GeneralSecurityException e) {
             // said below
         }
-        throw new Problem(
-                Kind.REFUSED,
-                CANNOT,
-                file.toString(),
+        throw refused(
+                file,
                 "it holds no certificate in PEM form",
                 "give the file that begins with -----BEGIN CERTIFICATE-----");
     }
@@ -123,10 +114,8 @@ final class Pem {
                 // said below
             }
         }
-        throw new Problem(
-                Kind.REFUSED,
-                CANNOT,
-                file.toString(),
+        throw refused(
+                file,
                 "it holds no unencrypted PKCS #8 private key of type " + type,
                 "turn the key into that form: openssl pkcs8 -topk8 -nocrypt -in KEY -out NEW-KEY");
     }
@@ -148,18 +137,17 @@ final class Pem {
         return signature.verify(signed);
     }
 
+    private static Problem refused(Path file, String why, String todo) {
+        return new Problem(Kind.REFUSED, CANNOT, file.toString(), why, todo);
+    }
+
     private static byte[] read(Path file) {
         try (InputStream in = Files.newInputStream(file)) {
             return in.readNBytes(MOST_BYTES);
         } catch (NoSuchFileException e) {
-            throw new Problem(Kind.REFUSED, CANNOT, file.toString(), "there is no such file", "check the name");
+            throw refused(file, "there is no such file", "check the name");
         } catch (IOException e) {
-            throw new Problem(
-                    Kind.REFUSED,
-                    CANNOT,
-                    file.toString(),
-                    "it cannot be read (" + Inert.whole(Failure.words(e)) + ")",
-                    "check who may read it");
+            throw refused(file, "it cannot be read (" + Inert.whole(Failure.words(e)) + ")", "check who may read it");
         }
     }
 }

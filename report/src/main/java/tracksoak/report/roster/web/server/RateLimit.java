@@ -48,11 +48,6 @@ final class RateLimit {
         return true;
     }
 
-    /** Whether one is left, without taking it. */
-    synchronized boolean left(String key) {
-        return filled(key).left >= 1;
-    }
-
     /** Whole s until the next one. */
     synchronized int waitS(String key) {
         return (int) Math.max(1, Math.ceil((1 - filled(key).left) / perS));

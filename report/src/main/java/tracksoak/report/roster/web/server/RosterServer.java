@@ -23,7 +23,6 @@ import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import tracksoak.profiles.base.Failure;
 import tracksoak.profiles.base.Inert;
 import tracksoak.profiles.base.Problem;
-import tracksoak.profiles.base.Problem.Kind;
 import tracksoak.profiles.base.SystemClocks;
 
 /** The running server. Any thread; closing lets requests under way finish for a few seconds. */
@@ -147,16 +146,12 @@ public final class RosterServer implements AutoCloseable {
         } catch (Exception e) {
             stop();
             if (e instanceof BindException || e.getCause() instanceof BindException) {
-                throw new Problem(
-                        Kind.ASKED_WRONG,
-                        "the server cannot be started",
+                throw RosterSettings.wrong(
                         settings.bind() + " port " + settings.port(),
                         "this address is taken, or not one of this computer's",
                         "give another port, or stop the program that holds it");
             }
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    "the server cannot be started",
+            throw RosterSettings.wrong(
                     settings.bind() + " port " + settings.port(),
                     Inert.text(Failure.told(e)),
                     "check address, port and certificate");

@@ -58,44 +58,28 @@ public record RosterSettings(
     public RosterSettings {
         names = List.copyOf(names);
         if (port < 0 || port > 65_535) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
-                    "port " + port,
-                    "it is no port",
-                    "give 1 to 65535, or 0 for any free one");
+            throw wrong("port " + port, "it is no port", "give 1 to 65535, or 0 for any free one");
         }
         InetAddress where = resolved(bind);
         if ((certificate == null) != (key == null)) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
+            throw wrong(
                     certificate == null ? "a key without a certificate" : "a certificate without a key",
                     "TLS needs both",
                     "give both PEM files, or neither");
         }
         if (!where.isLoopbackAddress() && certificate == null && !plainAllowed) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
+            throw wrong(
                     bind,
                     "tokens would cross the network unencrypted",
                     "give a certificate and its key (--certificate, --key), or allow plain HTTP on purpose (--unencrypted)");
         }
         for (String name : names) {
             if (!NAME.matcher(name).matches()) {
-                throw new Problem(
-                        Kind.ASKED_WRONG,
-                        CANNOT,
-                        "name \"" + name + "\"",
-                        "it is no host name",
-                        "give it in lower case, without port");
+                throw wrong("name \"" + name + "\"", "it is no host name", "give it in lower case, without port");
             }
         }
         if (address != null && !ADDRESS.matcher(address).matches()) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
+            throw wrong(
                     "address \"" + address + "\"",
                     "it is no address of a server",
                     "give it as https://host or https://host:port, in lower case, without a path");
@@ -137,12 +121,15 @@ public record RosterSettings(
         return new RosterSettings(bind, port, certificate, key, plainAllowed, openReading, names, address, newLimits);
     }
 
+    /** Why a server is not even started. */
+    static Problem wrong(String which, String why, String todo) {
+        return new Problem(Kind.ASKED_WRONG, CANNOT, which, why, todo);
+    }
+
     private static InetAddress resolved(String bind) {
         String name = bind.toLowerCase(Locale.ROOT);
         if (!name.equals("localhost") && !name.matches("[0-9.]+|\\[?[0-9a-f:.]+]?")) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
+            throw wrong(
                     "address \"" + bind + "\" to listen on",
                     "it is no IP address",
                     "give one of this computer's addresses, 0.0.0.0 for all of them, or localhost");
@@ -150,12 +137,7 @@ public record RosterSettings(
         try {
             return InetAddress.getByName(name);
         } catch (UnknownHostException e) {
-            throw new Problem(
-                    Kind.ASKED_WRONG,
-                    CANNOT,
-                    "address \"" + bind + "\" to listen on",
-                    "it is no IP address",
-                    "give 127.0.0.1 or 0.0.0.0");
+            throw wrong("address \"" + bind + "\" to listen on", "it is no IP address", "give 127.0.0.1 or 0.0.0.0");
         }
     }
 }

@@ -6,7 +6,6 @@ import tracksoak.report.page.view.Shown;
 /**
  * Points over dates, as a picture that needs no script. Places are in a box of {@value #WIDTH} by {@value #HEIGHT}.
  *
- * @param id anchor, {@code [a-z-]+}
  * @param label what the picture shows, for those who cannot see it
  * @param summary one plain sentence: what to see in it
  * @param unit unit of the upright axis
@@ -15,7 +14,6 @@ import tracksoak.report.page.view.Shown;
  * @param needText what is needed, with unit
  */
 public record DateChart(
-        String id,
         String title,
         String label,
         Shown summary,
@@ -41,12 +39,6 @@ public record DateChart(
     public static final int BOTTOM = 224;
 
     private static final double APART = 300;
-
-    public DateChart {
-        points = List.copyOf(points);
-        levels = List.copyOf(levels);
-        dates = List.copyOf(dates);
-    }
 
     /** Where letters are large the dates in between are left out, and the last one too where it would touch the first. */
     public String place(Tick date) {

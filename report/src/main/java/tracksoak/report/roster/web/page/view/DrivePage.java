@@ -29,13 +29,4 @@ public record DrivePage(
         List<RunRow> runs,
         List<Happening> history,
         String past,
-        String labelHref) {
-
-    public DrivePage {
-        warnings = List.copyOf(warnings);
-        standings = List.copyOf(standings);
-        charts = List.copyOf(charts);
-        runs = List.copyOf(runs);
-        history = List.copyOf(history);
-    }
-}
+        String labelHref) {}

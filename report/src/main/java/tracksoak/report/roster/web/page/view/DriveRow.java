@@ -21,10 +21,4 @@ public record DriveRow(
         Shown serial,
         StandingView standing,
         List<String> flags,
-        String lastRun) {
-
-    public DriveRow {
-        tags = List.copyOf(tags);
-        flags = List.copyOf(flags);
-    }
-}
+        String lastRun) {}

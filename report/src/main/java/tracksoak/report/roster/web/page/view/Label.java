@@ -14,9 +14,8 @@ import tracksoak.report.page.view.Shown;
  * @param tested when it was tested
  * @param until until when it is trusted
  * @param tracks what it carries
- * @param address of its page, as the QR code holds it; empty for none, and so is the code
- * @param qrSize modules of the QR code along one side, with its quiet zone
- * @param qrPath its dark modules as a path of unit squares
+ * @param qrSize modules along one side of the QR code, which holds the address of its page, with its quiet zone; 0 for none
+ * @param qrPath its dark modules as a path of unit squares, empty for none
  */
 public record Label(
         Shown tag,
@@ -28,6 +27,5 @@ public record Label(
         String tested,
         String until,
         String tracks,
-        String address,
         int qrSize,
         String qrPath) {}

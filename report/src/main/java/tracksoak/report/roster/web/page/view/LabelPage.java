@@ -18,11 +18,4 @@ public record LabelPage(
         List<Option> keep,
         String count,
         String noCode,
-        List<Label> labels) {
-
-    public LabelPage {
-        sizes = List.copyOf(sizes);
-        keep = List.copyOf(keep);
-        labels = List.copyOf(labels);
-    }
-}
+        List<Label> labels) {}

@@ -27,13 +27,4 @@ public record TablePage(
         String count,
         Pager pager,
         String labels,
-        String csv) {
-
-    public TablePage {
-        sessions = List.copyOf(sessions);
-        standings = List.copyOf(standings);
-        sorts = List.copyOf(sorts);
-        heads = List.copyOf(heads);
-        rows = List.copyOf(rows);
-    }
-}
+        String csv) {}

@@ -22,11 +22,4 @@ public record TonightPage(
         List<DriveRow> take,
         List<DriveRow> test,
         String testCount,
-        String labels) {
-
-    public TonightPage {
-        sessions = List.copyOf(sessions);
-        take = List.copyOf(take);
-        test = List.copyOf(test);
-    }
-}
+        String labels) {}

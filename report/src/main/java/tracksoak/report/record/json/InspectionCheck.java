@@ -5,43 +5,13 @@ import tracksoak.report.record.facts.inspection.InspectedTake;
 import tracksoak.report.record.facts.inspection.InspectedTrack;
 import tracksoak.report.record.facts.inspection.InspectionRecord;
 
-/** Inspection records as JSON, as strict as run records. What was written reads back equal. Any thread. */
-public final class InspectionJson {
+/** What every inspection record must hold, whoever made it. */
+final class InspectionCheck {
 
-    private static final RecordFormat<InspectionRecord> FORMAT = RecordFormat.of(
-            "inspection record",
-            InspectionRecord.SCHEMA,
-            "inspection.json of an inspection",
-            InspectionRecord.class,
-            InspectionJson::check);
+    private InspectionCheck() {}
 
-    private InspectionJson() {}
-
-    /**
-     * The record as JSON text that ends in a line feed.
-     *
-     * @throws RecordException if a figure in it is no number or out of bounds: a fault of the caller
-     */
-    public static String write(InspectionRecord record) {
-        return FORMAT.write(record);
-    }
-
-    /** {@link #write} in UTF-8. */
-    public static byte[] bytes(InspectionRecord record) {
-        return FORMAT.bytes(record);
-    }
-
-    /**
-     * Reads a record.
-     *
-     * @param json UTF-8, at most {@value RecordJson#MOST_BYTES} bytes
-     * @throws RecordException if it is no inspection record, damaged, or of another version
-     */
-    public static InspectionRecord read(byte[] json) {
-        return FORMAT.read(json);
-    }
-
-    private static void check(InspectionRecord record, String what) {
+    /** Throws a {@link RecordException} that begins with {@code what} at the first thing that cannot be. */
+    static void check(InspectionRecord record, String what) {
         RecordCheck check = RecordCheck.ofParts(record, what);
         check.head(record.schema(), InspectionRecord.SCHEMA, record.id(), record.startedAt(), record.endedAt());
         check.require(
