@@ -27,59 +27,59 @@ final class House {
             profiles : what a session needs
                 profiles.base
 
-        report.record.facts : what a run, a climb or a drill measured
-            profiles.base profiles
-        report.record.facts.drill : what an unplug drill measured
-            profiles.base profiles report.record.facts
-        report.record.facts.inspection : what a recording that a recorder left showed
-            report.record.facts
-        report.record.json : records in and out of JSON
-            profiles.base profiles report.record.facts report.record.facts.drill
-            report.record.facts.inspection
-        report.record.sign : keys, canonical text, signatures
-            profiles.base report.record.facts report.record.json
-        report.stats : statistics, plain numbers only
-        report.verdict : criteria and the judge
-            profiles.base profiles report.record.facts report.record.facts.drill report.stats
-        report.history : runs of one drive held against each other
-            profiles.base profiles report.record.facts report.stats report.verdict
-        report.page.chart : what a chart is made of
-            report.record.facts
-        report.page.view : what a page shows, ready to be escaped
-            profiles.base
-        report.page : the HTML report
-            profiles.base profiles report.record.facts report.record.facts.drill
-            report.record.facts.inspection report.record.json report.stats report.verdict report.history report.page.chart report.page.view
-        report.roster.identity : which drive is which
-            profiles.base report.record.facts
-        report.roster.event : what is said about drives, signed
-            profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
-        report.roster.standing : what follows from the events
-            profiles.base profiles report.record.facts report.record.sign report.verdict
-            report.roster.identity report.roster.event
-        report.roster.exchange : rosters that give each other what they have
-            profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
-            report.roster.event report.roster.standing
-        report.roster.store : the roster in a database
-            profiles.base profiles report.record.facts report.record.sign report.roster.identity report.roster.event
-            report.roster.standing report.roster.exchange
-        report.roster : the roster as it is asked and told
-            profiles.base profiles report.record.facts report.record.json report.record.sign
-            report.roster.identity report.roster.event report.roster.standing report.roster.exchange
-            report.roster.store
-        report.roster.web.server : wire, guards and limits of the served roster
-            profiles.base
-        report.roster.web.page.view : what the roster's pages show
-            report.page.view
-        report.roster.web.page : what each address of the roster answers
-            profiles.base profiles report.record.facts report.record.sign report.page.view report.page
-            report.roster.identity report.roster.event report.roster.standing report.roster.exchange
-            report.roster report.roster.web.server report.roster.web.page.view
-        report.page.bench : what the bench's own pages show
-            profiles.base report.page.view report.roster.web.page.view
-        report.templates : pages made from templates
-            profiles.base report.page.chart report.page.view report.page report.page.bench
-            report.roster.web.page.view
+            report.record.facts : what a run, a climb or a drill measured
+                profiles.base profiles
+            report.record.facts.drill : what an unplug drill measured
+                profiles.base profiles report.record.facts
+            report.record.facts.inspection : what a recording that a recorder left showed
+                report.record.facts
+            report.record.json : records in and out of JSON
+                profiles.base profiles report.record.facts report.record.facts.drill
+                report.record.facts.inspection
+            report.record.sign : keys, canonical text, signatures
+                profiles.base report.record.facts report.record.json
+            report.stats : statistics, plain numbers only
+            report.verdict : criteria and the judge
+                profiles.base profiles report.record.facts report.record.facts.drill report.stats
+            report.history : runs of one drive held against each other
+                profiles.base profiles report.record.facts report.stats report.verdict
+            report.page.chart : what a chart is made of
+                report.record.facts
+            report.page.view : what a page shows, ready to be escaped
+                profiles.base
+            report.page : the HTML report
+                profiles.base profiles report.record.facts report.record.facts.drill
+                report.record.facts.inspection report.record.json report.stats report.verdict report.history report.page.chart report.page.view
+            report.roster.identity : which drive is which
+                profiles.base report.record.facts
+            report.roster.event : what is said about drives, signed
+                profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
+            report.roster.standing : what follows from the events
+                profiles.base profiles report.record.facts report.record.sign report.verdict
+                report.roster.identity report.roster.event
+            report.roster.exchange : rosters that give each other what they have
+                profiles.base report.record.facts report.record.json report.record.sign report.roster.identity
+                report.roster.event report.roster.standing
+            report.roster.store : the roster in a database
+                profiles.base profiles report.record.facts report.record.sign report.roster.identity report.roster.event
+                report.roster.standing report.roster.exchange
+            report.roster : the roster as it is asked and told
+                profiles.base profiles report.record.facts report.record.json report.record.sign
+                report.roster.identity report.roster.event report.roster.standing report.roster.exchange
+                report.roster.store
+            report.roster.web.server : wire, guards and limits of the served roster
+                profiles.base
+            report.roster.web.page.view : what the roster's pages show
+                report.page.view
+            report.roster.web.page : what each address of the roster answers
+                profiles.base profiles report.record.facts report.record.sign report.page.view report.page
+                report.roster.identity report.roster.event report.roster.standing report.roster.exchange
+                report.roster report.roster.web.server report.roster.web.page.view
+            report.page.bench : what the bench's own pages show
+                profiles.base report.page.view report.roster.web.page.view
+            report.templates : pages made from templates
+                profiles.base report.page.chart report.page.view report.page report.page.bench
+                report.roster.web.page.view
 
             bench.drive.system : what the operating system says of drives
                 profiles.base report.record.facts
