@@ -76,7 +76,7 @@ public record DryRun(
         }
         String last = "as long as it takes to read all of it back";
         double more = Math.max(0, plan.takeMostS() - plan.takeAfterS());
-        boolean mayRest = plan.fillCapS() > 0 && plan.takeAfterS() > 0 && plan.idleS() >= Plan.USUAL_IDLE_S;
+        boolean mayRest = plan.fillCapS() > 0 && plan.takeAfterS() > 0 && plan.firstIdleS() >= Plan.USUAL_IDLE_S;
         return (parts.isEmpty() ? last : String.join(", ", parts) + ", and " + last)
                 + (mayRest && !plan.shortened()
                         ? "; if the fill shows pauses or slowness, up to "

@@ -62,6 +62,7 @@ class RepeatedPlanTest {
                 "nearly-full-stick --session trio-8 --plan sound-check",
                 "nearly-full-stick --session trio-8 --plan sound-check --take 70s --take-before 20s --fill-cap 40s",
                 "nearly-full-stick --session trio-8 --plan sound-check --take 30s --playback 30s",
+                "nearly-full-stick --session trio-8 --plan sound-check --idle 90s",
                 "nearly-full-stick --session trio-8 --length 3min --plan full-show",
                 "nearly-full-stick --session trio-8 --length 3min --plan full-show --take 1min --playback 20s",
                 "nearly-full-stick --session trio-8 --length 3min --plan full-show --fill-cap 10s",
@@ -97,6 +98,19 @@ class RepeatedPlanTest {
             assertThat(again.phases().get(i).seconds())
                     .isEqualTo(last.phases().get(i).seconds());
         }
+    }
+
+    /** Sound-checks once left a drive alone for 1 min before each take; that was their own time and is none that was given. */
+    @Test
+    void anOlderSoundCheckIsRepeatedAsOneOfToday() throws IOException {
+        made("qualify --simulated nearly-full-stick --session trio-8 --plan sound-check");
+        Path record = folder.resolve("host/records/0/record.json");
+        String older = Files.readString(record).replaceFirst("\"idleS\": ?10(\\.0)?", "\"idleS\":60.0");
+        assertThat(older).contains("\"idleS\":60.0");
+        Files.writeString(record, older);
+        Typed typed = type("requalify --simulated nearly-full-stick --json --dry-run");
+        assertThat(typed.code()).as(typed.err()).isZero();
+        assertThat(typed.out()).contains("\"shortened\": false");
     }
 
     /** What was asked for along with the repetition counts, and the rest stays. */

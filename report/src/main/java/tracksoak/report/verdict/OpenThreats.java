@@ -33,7 +33,7 @@ final class OpenThreats {
                 .filter(threat -> List.of(kinds).contains(threat.kind()) && !settled(run, threat))
                 .findFirst()
                 .map(threat -> words(threat)
-                        + " Whether it does so at the session's pace is not settled: the take after it was "
+                        + " Whether it does so at the session's pace is not settled: the take after the fill was "
                         + Units.seconds(
                                 takeAfter(run) == null
                                         ? 0

@@ -15,8 +15,8 @@ import tracksoak.profiles.Session;
  * @param awaitedBytes what was still to be written when the last fill ended, until the drive had been without one for as many
  *     bytes as it was before the first of its kind or between two; nothing for one that goes on to the end
  * @param costly how many of them would cost audio whenever they came, for they are longer than what the buffer holds beside a chunk; 0 for those
- *     of a slowness that goes on to the end, which do not come by chance
- * @param flatS how long it was watched flat out, in s
+ *     of a slowness that goes on to the end, which do not come by chance. If there are such while reading, with those while filling
+ * @param flatS how long it was watched for them flat out, in s
  */
 public record Threat(
         Kind kind, double worst, int seen, long gapBytes, double gapS, long awaitedBytes, int costly, double flatS) {

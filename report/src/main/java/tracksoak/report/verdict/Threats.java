@@ -1,12 +1,12 @@
 package tracksoak.report.verdict;
 
+import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import tracksoak.profiles.Session;
 import tracksoak.report.record.facts.FillFacts;
 import tracksoak.report.record.facts.IntColumn;
@@ -25,10 +25,10 @@ public final class Threats {
     private Threats() {}
 
     /**
-     * What the fill and the reading back of it threaten a session with; empty without a fill. What the computer itself was
-     * late is taken off.
+     * What the fill, and all that was read back since, threaten a session with; empty without a fill. What the computer itself
+     * was late is taken off.
      *
-     * @param phases of a run, in order; those after the first take that follows the fill are not looked at
+     * @param phases of a run, in order; of those after the first take that follows the fill only what was read back is looked at
      */
     public static List<Threat> of(Session session, List<PhaseFacts> phases) {
         Events pauses = new Events(Threat.Kind.PAUSE);
@@ -37,14 +37,15 @@ public final class Threats {
         Events readPauses = new Events(Threat.Kind.READ_PAUSE);
         double bytes = 0;
         double seconds = 0;
+        double endBytes = 0;
+        double endS = 0;
         boolean filled = false;
+        boolean taken = false;
         PaceCost cost = PaceCost.of(session, phases);
         for (PhaseFacts phase : phases) {
-            if (filled && phase.kind() == PhaseKind.TAKE) {
-                break;
-            }
+            taken |= filled && phase.kind() == PhaseKind.TAKE;
             Written written = new Written(phase, bytes, seconds);
-            if (phase.kind() == PhaseKind.FILL) {
+            if (phase.kind() == PhaseKind.FILL && !taken) {
                 filled = true;
                 double paceBytesPerSecond = cost.bytesPerSecond(phase);
                 pauses(session, phase, written, pauses);
@@ -56,12 +57,18 @@ public final class Threats {
             }
             bytes += phase.kind() == PhaseKind.TAKE || phase.kind() == PhaseKind.FILL ? phase.bytes() : 0;
             seconds += phase.seconds();
+            if (!taken) {
+                endBytes = bytes;
+                endS = seconds;
+            }
         }
-        double endBytes = bytes;
-        double endS = seconds;
-        return Stream.of(pauses, falters, slow, readPauses)
-                .flatMap(events -> events.threat(endBytes, endS).stream())
-                .toList();
+        // what stops a drive while it reads and comes by chance, or by the clock, stops it while it writes
+        readPauses.watchedAs(pauses);
+        List<Threat> threats = new ArrayList<>();
+        for (Events events : List.of(pauses, falters, slow, readPauses)) {
+            events.threat(endBytes, endS).ifPresent(threats::add);
+        }
+        return List.copyOf(threats);
     }
 
     /**
@@ -124,8 +131,13 @@ public final class Threats {
                 Math.min((double) session.margins().longestStallMs(), spare));
     }
 
+    /** What the buffer holds beside the chunk that is being made, in ms: a longer pause costs audio whenever it comes. */
+    private static double heldMs(Session session) {
+        return session.bufferS() * 1000 - session.longestChunkMs();
+    }
+
     private static void pauses(Session session, PhaseFacts fill, Written written, Events events) {
-        double heldMs = session.bufferS() * 1000 - session.longestChunkMs();
+        double heldMs = heldMs(session);
         events.flatS += fill.seconds();
         for (Stall stall : threatening(session, fill)) {
             events.costly += stall.ms() - stall.hostMs() > heldMs ? 1 : 0;
@@ -255,9 +267,12 @@ public final class Threats {
             return;
         }
         double limit = pauseLimitMs(session);
+        double heldMs = heldMs(session);
+        events.flatS += readBack.seconds();
         for (int i = 0; i < series.length(); i++) {
             double ms = series.maxServiceMs().get(i) - series.hostDelayMs().get(i);
             if (ms > limit) {
+                events.costly += ms > heldMs ? 1 : 0;
                 events.worst = Math.max(events.worst, ms);
                 events.add(written, Math.max(0, i - ms / 1000));
             }
@@ -374,6 +389,14 @@ public final class Threats {
         /** The one that was added last goes on until then. */
         void goesOn(Written written, double seconds) {
             quietSinceBytes = written.at(seconds);
+        }
+
+        /** Others of them would have been one of these as well, and none came in the time that those were watched for. */
+        void watchedAs(Events others) {
+            if (costly > 0) {
+                costly += others.toTheEnd ? 0 : others.costly;
+                flatS += others.flatS;
+            }
         }
 
         /** They go on to the end of a fill where the last two of them lie in a slowness that does: they are what it is made of. */

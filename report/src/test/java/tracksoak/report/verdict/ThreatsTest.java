@@ -346,19 +346,61 @@ class ThreatsTest {
 
     @Test
     void aPauseInTheReadBackIsOneToo() {
-        PhaseSketch read = PhaseSketch.readBack(1_000_000_000L);
-        int[] service = new int[100];
-        service[60] = 3_000;
-        IntColumn none = IntColumn.of(new int[100]);
-        read.series = new Series(none, IntColumn.of(service), none, none, none);
-        read.seconds = 100;
-        Threat threat = only(SESSION, List.of(steadyFill(100, 20_000).facts(), read.facts()));
+        PhaseFacts read = reading(3_000);
+        Threat threat = only(SESSION, List.of(steadyFill(100, 20_000).facts(), read));
         assertThat(threat.kind()).isEqualTo(Threat.Kind.READ_PAUSE);
         assertThat(threat.gapS()).as("none in the fill before it").isEqualTo(157);
         assertThat(threat.gapBytes()).isZero();
-        assertThat(Threats.of(SESSION, List.of(read.facts())))
+        assertThat(Threats.of(SESSION, List.of(read)))
                 .as("without a fill")
                 .isEmpty();
+    }
+
+    /**
+     * Reading or writing, what comes by chance or by the clock is the same: a stop of 3 s in 100 s of fill and 100 s of reading asks for 19 times 200 s
+     * without one; with one of 1.55 s in the fill, two in those, for 200 s · (√20 − 1). What the fill shows alone is held against the fill alone.
+     */
+    @Test
+    void aPauseWhileReadingThatWouldCostAudioIsNotSettledByLuckEither() {
+        PhaseSketch fill = steadyFill(100, 20_000);
+        PhaseFacts read = reading(3_000);
+        assertThat(only(SESSION, List.of(fill.facts(), read)).unlikelyAfterS()).isCloseTo(3_800, within(1e-6));
+        assertThat(only(SESSION, List.of(fill.facts(), reading(1_540))).unlikelyAfterS())
+                .as("the buffer holds it")
+                .isZero();
+        fill.stalls.add(new Stall(50, 1_550, 0));
+        List<Threat> both = Threats.of(SESSION, List.of(fill.facts(), read));
+        assertThat(both).extracting(Threat::kind).containsExactly(Threat.Kind.PAUSE, Threat.Kind.READ_PAUSE);
+        assertThat(both.get(0).unlikelyAfterS()).isCloseTo(1_900, within(1e-6));
+        assertThat(both.get(1).unlikelyAfterS()).isCloseTo(200 * (Math.sqrt(20) - 1), within(1e-6));
+    }
+
+    /** 100 s, 600 s and 57 s lie before it, and no take behind it. What the fill showed is settled by what lies between fill and take, as ever. */
+    @Test
+    void aPauseWhileTheTakeIsReadBackIsOneToo() {
+        PhaseFacts fill = steadyFill(100, 20_000).facts();
+        PhaseFacts take = PhaseSketch.take(600, RunSketch.DEMAND).facts();
+        Threat threat = only(SESSION, List.of(fill, take, reading(3_000)));
+        assertThat(threat.kind()).isEqualTo(Threat.Kind.READ_PAUSE);
+        assertThat(threat.gapS()).isEqualTo(757);
+        assertThat(threat.unlikelyAfterS()).isCloseTo(3_800, within(1e-6));
+        PhaseSketch paused = steadyFill(100, 20_000);
+        paused.stalls.add(new Stall(30, 800, 0));
+        paused.stalls.add(new Stall(70, 800, 0));
+        assertThat(Threats.of(SESSION, List.of(paused.facts(), take, reading(3_000))))
+                .extracting(Threat::gapS)
+                .containsExactly(40.0, 757.0);
+    }
+
+    /** 100 s, with one read that came back after 60 s. */
+    private static PhaseFacts reading(int ms) {
+        PhaseSketch read = PhaseSketch.readBack(1_000_000_000L);
+        int[] service = new int[100];
+        service[60] = ms;
+        IntColumn none = IntColumn.of(new int[100]);
+        read.series = new Series(none, IntColumn.of(service), none, none, none);
+        read.seconds = 100;
+        return read.facts();
     }
 
     /** 544.9 ms and a chunk of 455.1 ms are 1 s; a fill that fell from 20,000 to 3,000 KiB/s makes 160 ms 1,067 ms. */

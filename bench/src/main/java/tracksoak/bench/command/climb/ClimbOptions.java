@@ -118,7 +118,7 @@ public final class ClimbOptions {
     private Plan check(Session base) {
         Amounts.bounded("--take", takeS, 1);
         Amounts.bounded("--take-before", takeBeforeS, 1);
-        Double idleS = takeS == null ? null : Double.valueOf(Math.min(takeS, Plan.USUAL_IDLE_S));
+        Double idleS = takeS != null && takeS < Plan.USUAL_IDLE_S ? takeS : null;
         return Plan.soundCheck(base).withDurations(takeBeforeS, fillCapS, takeS).withIdle(idleS);
     }
 }

@@ -84,8 +84,8 @@ public final class PlanOptions {
                 names = "--idle",
                 paramLabel = "TIME",
                 converter = Amounts.Duration.class,
-                description = "How long the drive is left alone before each take, usually 1min. One that sleeps is met"
-                        + " asleep then. Below the plan's own, the plan counts as shortened.")
+                description = "How long the drive is left alone before each take, usually 1min, or 1min50s and 10s in a"
+                        + " sound-check. One that sleeps is met asleep then. Below the plan's own, the plan counts as shortened.")
         @Nullable
         Double idleS;
     }
@@ -190,7 +190,9 @@ public final class PlanOptions {
                         usual || (whole && last.takeAfterS() == lastSession.lengthS()) ? 0 : last.takeAfterS());
                 lengths.playbackS = or(lengths.playbackS, last.playbackS());
                 lengths.fillCapS = or(lengths.fillCapS, usual && !last.shortened() ? 0 : last.fillCapS());
-                lengths.idleS = lengths.idleS != null ? lengths.idleS : Double.valueOf(last.idleS());
+                // sound-checks once left a drive alone for 1 min before each take
+                boolean ownRest = usual && !last.shortened() && last.idleS() <= Plan.USUAL_IDLE_S;
+                lengths.idleS = lengths.idleS != null || ownRest ? lengths.idleS : Double.valueOf(last.idleS());
             }
             case PLAYBACK, MIXDOWN -> {
                 lengths.playbackS = or(

@@ -47,8 +47,16 @@ public record Plan(
     /** Length of a sound-check's take after the fill where nothing asks for more, in s. */
     public static final double USUAL_TAKE_S = 600;
 
-    /** How long a plan leaves the drive alone before each take, in s. */
+    /** How long a plan leaves the drive alone before a take, in s. */
     public static final double USUAL_IDLE_S = 60;
+
+    /**
+     * How long a sound-check leaves it alone before its first take, in s, and before the one after the fills: what stops by the clock hides in a
+     * rest between two phases and in none before them.
+     */
+    private static final double FIRST_IDLE_S = 110;
+
+    private static final double SHORT_IDLE_S = 10;
 
     /** How long it leaves a drive alone that a fill has made slow, as it would be before a show, in s. */
     public static final double LONG_IDLE_S = 3600;
@@ -58,7 +66,7 @@ public record Plan(
 
     private static final double ROUND_S = 10;
     private static final double LEAST_FILL_S = 120;
-    private static final double REFILL_S = 420;
+    private static final double REFILL_S = 360;
 
     /** A plan that does nothing yet, in rounds of 10 s, and leaves the drive no time to rest. */
     public static Draft named(PlanName name) {
@@ -78,7 +86,7 @@ public record Plan(
     /**
      * Take 5 min, fill of what the session writes, read-back of all, delete, take of 10 min or as long as it needs to settle
      * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked;
-     * after it was deleted, twice as much is written once more, for 7 min at most, so that the take lies in cells that were used
+     * after it was deleted, twice as much is written once more, for 6 min at most, so that the take lies in cells that were used
      * before, and what comes by more bytes than a show writes is met.
      */
     public static Plan soundCheck(Session session) {
@@ -90,7 +98,8 @@ public record Plan(
                 .fillCap(capS)
                 .takeAfter(USUAL_TAKE_S)
                 .takeMost(Math.max(USUAL_TAKE_S, length))
-                .idle(USUAL_IDLE_S)
+                .idle(SHORT_IDLE_S)
+                .standby(FIRST_IDLE_S)
                 .plan();
     }
 
@@ -137,13 +146,13 @@ public record Plan(
         return (before < takeBeforeS || cap < fillCapS || after < takeAfterS ? draft.shortened() : draft).plan();
     }
 
-    /** The same plan with another time to rest before each take, in s; null keeps the plan's own. */
+    /** The same plan with another time to rest before each take, in s; null, and what it has before the last, keeps the plan's own. */
     public Plan withIdle(@Nullable Double seconds) {
-        if (seconds == null) {
+        if (seconds == null || seconds == idleS) {
             return this;
         }
-        Draft draft = but().idle(seconds);
-        return (seconds < idleS ? draft.shortened() : draft).plan();
+        Draft draft = but().idle(seconds).standby(0);
+        return (seconds < firstIdleS() ? draft.shortened() : draft).plan();
     }
 
     /**
@@ -152,7 +161,7 @@ public record Plan(
      */
     public Plan on(DriveFacts drive) {
         boolean maySleep = wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
-        return maySleep && idleS >= USUAL_IDLE_S ? but().standby(STANDBY_S).plan() : this;
+        return maySleep && firstIdleS() >= USUAL_IDLE_S ? but().standby(STANDBY_S).plan() : this;
     }
 
     /** How long it leaves the drive alone before its first take, in s. */
