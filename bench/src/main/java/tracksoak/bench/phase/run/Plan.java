@@ -161,7 +161,9 @@ public record Plan(
      */
     public Plan on(DriveFacts drive) {
         boolean maySleep = wholeSpace || (name == PlanName.SOUND_CHECK && Boolean.TRUE.equals(drive.rotational()));
-        return maySleep && firstIdleS() >= USUAL_IDLE_S ? but().standby(STANDBY_S).plan() : this;
+        return maySleep && firstIdleS() >= USUAL_IDLE_S
+                ? but().standby(STANDBY_S).plan()
+                : this;
     }
 
     /** How long it leaves the drive alone before its first take, in s. */
