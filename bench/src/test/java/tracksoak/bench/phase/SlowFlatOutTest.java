@@ -146,8 +146,7 @@ class SlowFlatOutTest {
         RunRecord without = run(rate);
         assertThat(outcome(without)).isEqualTo(Outcome.PASS);
         double readS = recordS(without) + lastTake(without).seconds() + 60;
-        RunRecord record =
-                run(rate, new PeriodicStalls(Math.round(readS * 1e9), 86_400_000_000_000L, 9_000_000_000L));
+        RunRecord record = run(rate, new PeriodicStalls(Math.round(readS * 1e9), 86_400_000_000_000L, 9_000_000_000L));
         assertThat(outcome(record)).isEqualTo(Outcome.NO_VERDICT);
         assertThat(Objects.requireNonNull(record.verdict()).sentence())
                 .contains("While it was read back the drive paused once, for up to 9")

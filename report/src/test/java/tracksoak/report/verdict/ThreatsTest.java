@@ -351,9 +351,7 @@ class ThreatsTest {
         assertThat(threat.kind()).isEqualTo(Threat.Kind.READ_PAUSE);
         assertThat(threat.gapS()).as("none in the fill before it").isEqualTo(157);
         assertThat(threat.gapBytes()).isZero();
-        assertThat(Threats.of(SESSION, List.of(read)))
-                .as("without a fill")
-                .isEmpty();
+        assertThat(Threats.of(SESSION, List.of(read))).as("without a fill").isEmpty();
     }
 
     /**

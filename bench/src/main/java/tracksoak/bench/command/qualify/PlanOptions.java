@@ -84,8 +84,9 @@ public final class PlanOptions {
                 names = "--idle",
                 paramLabel = "TIME",
                 converter = Amounts.Duration.class,
-                description = "How long the drive is left alone before each take, usually 1min, or 1min50s and 10s in a"
-                        + " sound-check. One that sleeps is met asleep then. Below the plan's own, the plan counts as shortened.")
+                description =
+                        "How long the drive is left alone before each take, usually 1min, or 1min50s and 10s in a"
+                                + " sound-check. One that sleeps is met asleep then. Below the plan's own, the plan counts as shortened.")
         @Nullable
         Double idleS;
     }
