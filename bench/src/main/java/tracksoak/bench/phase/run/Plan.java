@@ -66,7 +66,7 @@ public record Plan(
 
     private static final double ROUND_S = 10;
     private static final double LEAST_FILL_S = 120;
-    private static final double REFILL_S = 360;
+    private static final double REFILL_S = 420;
 
     /** A plan that does nothing yet, in rounds of 10 s, and leaves the drive no time to rest. */
     public static Draft named(PlanName name) {
@@ -86,7 +86,7 @@ public record Plan(
     /**
      * Take 5 min, fill of what the session writes, read-back of all, delete, take of 10 min or as long as it needs to settle
      * what was seen, at most the session's length, close, read-back: cleared for this session. The fill may take as long as at the rate asked;
-     * after it was deleted, twice as much is written once more, for 6 min at most, so that the take lies in cells that were used
+     * after it was deleted, twice as much is written once more, for 7 min at most, so that the take lies in cells that were used
      * before, and what comes by more bytes than a show writes is met.
      */
     public static Plan soundCheck(Session session) {
