@@ -132,7 +132,13 @@ final class RigFolder implements AutoCloseable {
         List<String> left = new ArrayList<>();
         Mounts.under(where).forEach(point -> left.add("mount " + point));
         loops(where).forEach(node -> left.add("device " + node + " of " + backing(node)));
-        processes(where).forEach(process -> left.add("process " + process.pid() + " " + command(process.pid())));
+        for (ProcessHandle process : processes(where)) {
+            String command = command(process.pid());
+            // of one that has ended since nothing is left, and nothing tells whose it was
+            if (!command.isBlank()) {
+                left.add("process " + process.pid() + " " + command);
+            }
+        }
         return left;
     }
 

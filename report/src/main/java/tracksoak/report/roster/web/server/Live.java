@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import org.eclipse.jetty.http.HttpHeader;
 import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
@@ -45,7 +46,8 @@ final class Live {
      * @param client whom it is for
      * @param holder id of the token it came in by, empty for none
      * @param mayStay asked again and again; the stream ends when it says no
-     * @param mark how far the roster is now; sent at once, so that a page that missed something learns of it
+     * @param mark how far the roster is; asked once the page waits, so that nothing comes between, and sent at once, so that a page that
+     *     missed something learns of it
      * @throws Refusal where no more may wait
      */
     void join(
@@ -55,13 +57,20 @@ final class Live {
             Request request,
             Response response,
             Callback callback,
-            String mark) {
+            Supplier<String> mark) {
         Watcher watcher = new Watcher(client, holder, mayStay, response, callback);
         enter(watcher);
+        String now;
+        try {
+            now = mark.get();
+        } catch (RuntimeException | Error e) {
+            watcher.leave();
+            throw e;
+        }
         response.setStatus(200);
         response.getHeaders().put(HttpHeader.CONTENT_TYPE, "text/event-stream");
         request.addFailureListener(failure -> watcher.leave());
-        watcher.send(event(mark));
+        watcher.write(event(now));
     }
 
     private synchronized void enter(Watcher watcher) {
@@ -121,7 +130,9 @@ final class Live {
         private final BooleanSupplier mayStay;
         private final Response response;
         private final Callback callback;
-        private boolean writing;
+        /** From the start, for what it is told first comes first. */
+        private boolean writing = true;
+
         private boolean gone;
         private boolean last;
         private String next = "";

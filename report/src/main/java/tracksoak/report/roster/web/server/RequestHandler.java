@@ -106,7 +106,7 @@ final class RequestHandler extends Handler.Abstract {
                     request,
                     response,
                     callback,
-                    mark.get());
+                    mark);
         } else if (route.mostBytes() == 0) {
             deadlines.answer(request);
             answer(exchange, response, callback, () -> {}, () -> endpoint.answer(exchange, found.path, new byte[0]));
