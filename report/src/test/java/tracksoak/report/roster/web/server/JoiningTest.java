@@ -40,10 +40,10 @@ class JoiningTest {
                 () -> {
                     String now = far.get();
                     if (looks()) {
-                        if (joining.get().equals(POLLING)) {
+                        if (POLLING.equals(joining.get())) {
                             twice.countDown();
                         }
-                    } else if (joining.get().equals("second")) {
+                    } else if ("second".equals(joining.get())) {
                         far.set("2");
                         joining.set(POLLING);
                         // by the look after the one that finds it, it was told
