@@ -79,7 +79,9 @@ final class Guest implements AutoCloseable {
                 throw new IllegalStateException("the guest does not boot: " + Host.text(folder.resolve("emulator.out"))
                         + Host.text(folder.resolve("console")));
             }
-            return new Guest(folder, emulator, new Monitor(folder.resolve("monitor")), atExit);
+            Guest guest = new Guest(folder, emulator, new Monitor(folder.resolve("monitor")), atExit);
+            guest.start("mkdir \"$ASKED\" && program tracksoak.bench.command.main.CommandsInTurn \"$ASKED\"");
+            return guest;
         } catch (IOException e) {
             throw new UncheckedIOException("cannot boot a guest", e);
         }
