@@ -84,6 +84,10 @@ final class Guest implements AutoCloseable {
     private static Process start(Path folder) throws IOException {
         String shared = ",security_model=none,path=";
         return new ProcessBuilder(
+                        // behind everything else, so that it may run beside real devices
+                        "nice",
+                        "-n",
+                        "19",
                         "qemu-system-x86_64",
                         // without the host's help, for not every machine may give it
                         "-machine",
