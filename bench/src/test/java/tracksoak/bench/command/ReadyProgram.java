@@ -52,7 +52,7 @@ public final class ReadyProgram {
         }
     }
 
-    /** The words that start a process of it as the launcher does, up to those of the command. */
+    /** The words that start a process of it as the launcher starts what measures, up to those of the command. */
     public static List<String> started() {
         try {
             String path = Files.readString(folder().resolve(PATH));
@@ -61,7 +61,6 @@ public final class ReadyProgram {
                     "-XX:SharedArchiveFile=" + ARCHIVE,
                     "-Xshare:auto",
                     "-XX:+UseSerialGC",
-                    "-XX:TieredStopAtLevel=1",
                     "-Xms112m",
                     "-Xmx112m",
                     "-Xlog:disable",
