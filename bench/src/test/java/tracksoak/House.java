@@ -101,9 +101,10 @@ final class House {
                 profiles.base profiles bench.volume
             bench.timecode : linear timecode, and the test signal made of it
             bench.simulated.figures : figures of simulated drives: ranges and words
+            bench.simulated.medium : what a simulated medium holds, and where
             bench.simulated : drives on virtual time
                 profiles.base report.record.facts bench.drive.system bench.drive.io bench.stream
-                bench.simulated.figures
+                bench.simulated.figures bench.simulated.medium
             bench.simulated.catalog : simulated drives composed in files, and the named ones
                 profiles.base profiles bench.simulated.figures bench.simulated
             bench.standin.trace : what was asked of a stand-in

@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.nio.ByteBuffer;
+import tracksoak.bench.simulated.medium.Extents;
 import tracksoak.bench.stream.Stamp;
 
 /** Makes again what the blocks of a simulated drive hold, faults included. */

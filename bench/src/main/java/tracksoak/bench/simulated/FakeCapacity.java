@@ -3,6 +3,7 @@ package tracksoak.bench.simulated;
 import java.util.SplittableRandom;
 import tracksoak.bench.simulated.figures.FigureText;
 import tracksoak.bench.simulated.figures.Limits;
+import tracksoak.bench.simulated.medium.LastWritten;
 
 /**
  * Claims more room than it has. Up to its real size it tells the truth; past that it writes over its beginning, drops

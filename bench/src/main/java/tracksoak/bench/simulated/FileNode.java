@@ -1,6 +1,7 @@
 package tracksoak.bench.simulated;
 
 import java.util.Arrays;
+import tracksoak.bench.simulated.medium.Extents;
 
 /** One file of a simulated drive: where its clusters lie and what its blocks hold. */
 final class FileNode {

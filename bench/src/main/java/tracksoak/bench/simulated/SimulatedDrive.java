@@ -13,6 +13,7 @@ import tracksoak.bench.drive.io.Drive;
 import tracksoak.bench.drive.io.DriveFile;
 import tracksoak.bench.drive.system.NeverReturnedException;
 import tracksoak.bench.simulated.Call.Kind;
+import tracksoak.bench.simulated.medium.Space;
 import tracksoak.bench.stream.Stamp;
 import tracksoak.profiles.base.VirtualClock;
 import tracksoak.report.record.facts.DriveFacts;

@@ -12,6 +12,8 @@ import java.util.Objects;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import tracksoak.report.record.facts.KeepsakeFacts;
 import tracksoak.report.record.facts.PhaseFacts;
 import tracksoak.report.record.facts.PhaseKind;
@@ -21,6 +23,7 @@ import tracksoak.report.record.json.RecordFile;
 
 /** Keepsakes by real short runs on whatever this test's folder lies on. They go with the rigs, for they wait as those do. */
 @Tag("rig")
+@Execution(ExecutionMode.CONCURRENT)
 class KeepsakeCommandTest extends AtOneDrive {
 
     private int runs;

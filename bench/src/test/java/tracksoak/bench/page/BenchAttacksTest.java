@@ -26,7 +26,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.api.parallel.Isolated;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tracksoak.bench.command.TestRooms;
@@ -42,7 +41,6 @@ import tracksoak.profiles.base.SystemClocks;
 import tracksoak.report.record.facts.PhaseKind;
 
 /** What others try at the bench's page, row by row as docs/bench.md lists it. */
-@Isolated("measures how soon news come")
 class BenchAttacksTest {
 
     @TempDir

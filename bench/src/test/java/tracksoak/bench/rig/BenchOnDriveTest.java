@@ -8,6 +8,7 @@ import com.microsoft.playwright.options.ColorScheme;
 import com.microsoft.playwright.options.Media;
 import java.io.IOException;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -18,7 +19,9 @@ import tracksoak.report.page.Windows;
 /** The whole way by mouse, with the program itself and a real block device that is plugged in while the page is open. */
 @NeedsRig
 @Tag("program")
+@Tag("patient")
 @NeedsBrowser
+@Order(1)
 class BenchOnDriveTest {
 
     private static final double LONG_MS = 300_000;

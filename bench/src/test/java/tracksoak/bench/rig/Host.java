@@ -14,7 +14,7 @@ import tracksoak.profiles.base.SystemClocks;
 public final class Host {
 
     private static final long LIMIT_S = 20;
-    private static final long POLL_NS = 2_000_000;
+    private static final long POLL_NS = 10_000_000;
 
     private Host() {}
 

@@ -10,8 +10,8 @@ import org.junit.jupiter.api.extension.ExtendWith;
 
 /**
  * The test starts a {@link Guest}: it needs an emulator and a kernel made for it. Elsewhere it is skipped and says why; where
- * the environment says {@code CI=true} it fails instead. It runs beside tests that compute, for its time is asserted nowhere, but
- * never beside those of real devices, which seem slow then.
+ * the environment says {@code CI=true} it fails instead. It gives way to everything else, for its time is asserted nowhere, and
+ * so runs beside tests of real devices, which wait most of theirs.
  */
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)

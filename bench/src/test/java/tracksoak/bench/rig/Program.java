@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import tracksoak.bench.command.ReadyProgram;
 import tracksoak.report.record.facts.PhaseKind;
 import tracksoak.report.record.facts.RecordException;
 import tracksoak.report.record.facts.RunRecord;
@@ -69,15 +70,7 @@ final class Program implements AutoCloseable {
         try {
             Path output = Files.createTempFile(host, "output-", ".txt");
             List<String> command = new ArrayList<>(starter);
-            command.addAll(List.of(
-                    Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                    // as the launcher starts it
-                    "-XX:+UseSerialGC",
-                    "-Xms112m",
-                    "-Xmx112m",
-                    "-cp",
-                    System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
-                    "tracksoak.bench.command.main.Main"));
+            command.addAll(ReadyProgram.started());
             command.addAll(arguments);
             ProcessBuilder builder = new ProcessBuilder(command)
                     .redirectErrorStream(true)

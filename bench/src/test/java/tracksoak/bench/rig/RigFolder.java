@@ -111,16 +111,21 @@ final class RigFolder implements AutoCloseable {
 
     /** What is left of rigs, one line each, save those that tests on other threads have; empty if all is gone. */
     static List<String> leftovers() {
-        List<Path> others;
+        List<Path> others = new ArrayList<>(ofOthers());
+        List<String> left = left(BASE);
+        others.addAll(ofOthers()); // one may have begun meanwhile
+        return left.stream()
+                .filter(one -> others.stream().noneMatch(other -> one.contains(other.toString())))
+                .toList();
+    }
+
+    private static List<Path> ofOthers() {
         synchronized (STANDING) {
-            others = STANDING.entrySet().stream()
+            return STANDING.entrySet().stream()
                     .filter(standing -> standing.getValue() != Thread.currentThread())
                     .map(Map.Entry::getKey)
                     .toList();
         }
-        return left(BASE).stream()
-                .filter(left -> others.stream().noneMatch(other -> left.contains(other.toString())))
-                .toList();
     }
 
     /** What is left of this rig, one line each. */

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Objects;
+import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
@@ -32,6 +33,7 @@ import tracksoak.report.record.facts.RunState;
 /** Drives that do what they are told, fast enough or not. Each is held against what the drive itself wrote down. */
 @NeedsRig
 @Execution(ExecutionMode.CONCURRENT)
+@Order(2)
 class SlowDrivesTest {
 
     private static final int TRACKS = 16;

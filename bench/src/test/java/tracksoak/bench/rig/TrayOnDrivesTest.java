@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
+import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,6 +22,7 @@ import tracksoak.profiles.base.SystemClocks;
 @NeedsRig
 @Tag("program")
 @Execution(ExecutionMode.CONCURRENT)
+@Order(1)
 class TrayOnDrivesTest {
 
     @TempDir

@@ -319,7 +319,7 @@ class UsbStickTest {
     private static RunRecord pulled(Stick stick, String mount, String plan, String at, PhaseKind during)
             throws IOException {
         String name = stick.serial();
-        Guest.Script run = guest.start("tracksoak qualify " + mount + " --session trio-8 --plan " + plan
+        Guest.Script run = guest.start("alone qualify " + mount + " --session trio-8 --plan " + plan
                 + " --idle 0s --length 60s --reserve 16MiB --out /tmp/share/" + name);
         run.awaitOutput(at);
         await(run, stick, SOME);

@@ -22,6 +22,7 @@ class AttacksDocTest {
         "TruthContract",
         "exchange.RemoteRosterTest",
         "web.ClosedRosterTest",
+        "web.ManyLaptopsTest",
         "web.StarvationTest",
         "web.ServedSoakTest",
         "web.server.ServerErrorsTest"

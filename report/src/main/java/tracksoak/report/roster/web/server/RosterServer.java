@@ -41,6 +41,8 @@ public final class RosterServer implements AutoCloseable {
     private static final int MOST_WAITING_OF_ONE = 400;
     private static final long IDLE_MS = 30_000;
     private static final long STOP_MS = 5_000;
+    /** Browsers keep their connections open, and stopping would wait for each. */
+    private static final long IDLE_AT_STOP_MS = 100;
 
     private final RosterSettings settings;
     private final Server server;
@@ -136,6 +138,7 @@ public final class RosterServer implements AutoCloseable {
         connector.setHost(settings.where().getHostAddress());
         connector.setPort(settings.port());
         connector.setIdleTimeout(IDLE_MS);
+        connector.setShutdownIdleTimeout(IDLE_AT_STOP_MS);
         connector.setAcceptQueueSize(ACCEPT_QUEUE);
         return connector;
     }

@@ -1,10 +1,10 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.medium;
 
 import java.util.Arrays;
 import java.util.BitSet;
 
 /** The clusters of a simulated drive: the next free one is taken in order, as a simple file system does. */
-final class Space {
+public final class Space {
 
     /** Clusters of which one may be taken far from all others are kept in pages of so many. */
     private static final int PAGE = 1024;
@@ -27,19 +27,19 @@ final class Space {
      * @param used how many of them, at the beginning, are used by others
      * @param remembers whether it keeps whose each is
      */
-    Space(int clusters, int used, boolean remembers) {
+    public Space(int clusters, int used, boolean remembers) {
         this.remembers = remembers;
         firstOwn = used;
         own = clusters - used;
         free = own;
     }
 
-    int free() {
+    public int free() {
         return free;
     }
 
     /** Takes a cluster for place {@code index} of file {@code file} and returns it; there must be one free. */
-    int take(int file, int index) {
+    public int take(int file, int index) {
         int at = taken.nextClearBit(next);
         if (at >= own) {
             at = taken.nextClearBit(0);
@@ -69,20 +69,20 @@ final class Space {
     }
 
     /** The next cluster taken is the first free one from such a share of the room on. */
-    void goOnAt(double share) {
+    public void goOnAt(double share) {
         next = (int) Math.min(own - 1L, (long) (share * own));
     }
 
-    void release(int cluster) {
+    public void release(int cluster) {
         taken.clear(cluster - firstOwn);
         free++;
     }
 
-    int ownerOf(int cluster) {
+    public int ownerOf(int cluster) {
         return owner[(cluster - firstOwn) / PAGE][(cluster - firstOwn) % PAGE];
     }
 
-    int placeOf(int cluster) {
+    public int placeOf(int cluster) {
         return place[(cluster - firstOwn) / PAGE][(cluster - firstOwn) % PAGE];
     }
 }

@@ -1,4 +1,4 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.medium;
 
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
@@ -7,7 +7,7 @@ import org.jspecify.annotations.Nullable;
  * What the blocks of one file hold: runs of stamped blocks that count up, and single blocks kept as they are. Sorted by
  * place, never overlapping; a file written in one go is one entry however long it is.
  */
-final class Extents {
+public final class Extents {
 
     private int size;
     private int cursor;
@@ -17,12 +17,12 @@ final class Extents {
     private long[] number = new long[4];
 
     /** Where the blocks of an entry come from: a stamp, or one block kept as it is. */
-    static final class Source {
+    public static final class Source {
 
-        final long run;
-        final int stream;
-        final int pass;
-        final byte @Nullable [] raw;
+        public final long run;
+        public final int stream;
+        public final int pass;
+        public final byte @Nullable [] raw;
 
         Source(long run, int stream, int pass, byte @Nullable [] raw) {
             this.run = run;
@@ -37,7 +37,7 @@ final class Extents {
     }
 
     /** Notes {@code blocks} stamped blocks from {@code at} on, the first of them numbered {@code from}. */
-    void stamped(int at, int blocks, long run, int stream, int pass, long from) {
+    public void stamped(int at, int blocks, long run, int stream, int pass, long from) {
         int last = size - 1;
         if (last >= 0
                 && end[last] == at
@@ -50,12 +50,12 @@ final class Extents {
     }
 
     /** Notes one block that is kept as it is. */
-    void raw(int at, byte[] block) {
+    public void raw(int at, byte[] block) {
         put(at, 1, new Source(0, 0, 0, block), 0);
     }
 
     /** The entry that holds block {@code at}, negative if none does. */
-    int find(int at) {
+    public int find(int at) {
         if (cursor < size && first[cursor] <= at && at < end[cursor]) {
             return cursor;
         }
@@ -68,11 +68,11 @@ final class Extents {
         return entry;
     }
 
-    Source source(int entry) {
+    public Source source(int entry) {
         return source[entry];
     }
 
-    long number(int entry, int at) {
+    public long number(int entry, int at) {
         return number[entry] + (at - first[entry]);
     }
 

@@ -1,4 +1,4 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.medium;
 
 import java.util.Map;
 import java.util.TreeMap;
@@ -7,7 +7,7 @@ import java.util.TreeMap;
  * Which block was last written to each real one. A stretch that was written in one go is one entry however long it is, so that a drive of
  * terabytes takes little memory. Confined to one thread.
  */
-final class LastWritten {
+public final class LastWritten {
 
     /**
      * A stretch of real blocks.
@@ -20,7 +20,7 @@ final class LastWritten {
     private final TreeMap<Integer, Stretch> stretches = new TreeMap<>();
 
     /** {@code blocks} blocks from {@code block} on were written to the real ones from {@code at} on. */
-    void wrote(int at, int blocks, int block) {
+    public void wrote(int at, int blocks, int block) {
         int end = at + blocks;
         clear(at, end);
         int begin = at;
@@ -62,7 +62,7 @@ final class LastWritten {
     }
 
     /** The block last written to a real one, negative if none was. */
-    int at(int real) {
+    public int at(int real) {
         Map.Entry<Integer, Stretch> entry = stretches.floorEntry(real);
         return entry == null || entry.getValue().end() <= real
                 ? -1

@@ -1,4 +1,4 @@
-package tracksoak.bench.simulated;
+package tracksoak.bench.simulated.medium;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
