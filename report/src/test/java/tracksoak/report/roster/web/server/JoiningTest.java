@@ -7,7 +7,6 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -54,21 +53,7 @@ class JoiningTest {
                 refusal -> "",
                 refusal -> "",
                 Site.Ways.TYPED_TOKEN);
-        ServerLog log = new ServerLog() {
-            @Override
-            public void request(String line) {}
-
-            @Override
-            public void failure(String line) {
-                throw new AssertionError(line);
-            }
-        };
-        try (RosterServer server = RosterServer.start(
-                        RosterSettings.loopback().withPort(0),
-                        site,
-                        new TokenFile(folder.resolve(TokenFile.NAME)),
-                        () -> Instant.EPOCH,
-                        log);
+        try (BareServer server = new BareServer(site, folder);
                 Stream<String> first = news(server)) {
             assertThat(first.filter(line -> line.equals("data: 1")).findFirst()).isPresent();
             try (Stream<String> second = joined(server, joining)) {
@@ -77,6 +62,7 @@ class JoiningTest {
                                 .toList())
                         .containsExactly("data: 1");
             }
+            assertThat(server.failures).isEmpty();
         }
     }
 
@@ -86,12 +72,12 @@ class JoiningTest {
                 .walk(calls -> calls.anyMatch(call -> call.getClassName().equals(ChangePoll.class.getName())));
     }
 
-    private static Stream<String> joined(RosterServer server, AtomicReference<String> joining) throws Exception {
+    private static Stream<String> joined(BareServer server, AtomicReference<String> joining) throws Exception {
         joining.set("second");
         return news(server);
     }
 
-    private static Stream<String> news(RosterServer server) throws Exception {
+    private static Stream<String> news(BareServer server) throws Exception {
         return HttpClient.newHttpClient()
                 .send(
                         HttpRequest.newBuilder(URI.create(server.address() + "live"))

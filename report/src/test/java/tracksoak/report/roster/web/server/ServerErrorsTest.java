@@ -8,10 +8,7 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
-import java.time.Instant;
 import java.util.List;
-import java.util.Queue;
-import java.util.concurrent.ConcurrentLinkedQueue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -31,7 +28,6 @@ public class ServerErrorsTest {
 
     @Test
     void anErrorIsAnsweredAndTheServerLives() throws Exception {
-        Queue<String> failures = new ConcurrentLinkedQueue<>();
         Site site = new Site(
                 List.of(
                         Route.get("/memory", Route.Access.ANYBODY, (exchange, path, body) -> exhausted()),
@@ -45,21 +41,8 @@ public class ServerErrorsTest {
                 refusal -> "",
                 refusal -> "",
                 Site.Ways.TYPED_TOKEN);
-        ServerLog log = new ServerLog() {
-            @Override
-            public void request(String line) {}
-
-            @Override
-            public void failure(String line) {
-                failures.add(line);
-            }
-        };
-        try (RosterServer server = RosterServer.start(
-                RosterSettings.loopback().withPort(0),
-                site,
-                new TokenFile(folder.resolve(TokenFile.NAME)),
-                () -> Instant.EPOCH,
-                log)) {
+        BareServer server = new BareServer(site, folder);
+        try (server) {
             for (int i = 0; i < 20; i++) {
                 assertThat(status(server, "memory", false)).isEqualTo(500);
                 assertThat(status(server, "memory", true)).isEqualTo(500);
@@ -67,10 +50,10 @@ public class ServerErrorsTest {
             }
             assertThat(status(server, "fine", false)).isEqualTo(200);
         }
-        assertThat(failures).hasSize(60).anyMatch(line -> line.contains("OutOfMemoryError"));
+        assertThat(server.failures).hasSize(60).anyMatch(line -> line.contains("OutOfMemoryError"));
     }
 
-    private static int status(RosterServer server, String path, boolean post) throws IOException, InterruptedException {
+    private static int status(BareServer server, String path, boolean post) throws IOException, InterruptedException {
         HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(server.address() + path));
         return HttpClient.newHttpClient()
                 .send(
